@@ -1,0 +1,206 @@
+#include "measure/instant.h"
+
+#include <algorithm>
+#include <charconv>
+#include <optional>
+
+#include <date/tz.h>
+#include <fmt/format.h>
+
+#include "measure/nearest.h"
+
+namespace blankwright {
+
+static_assert(USE_OS_TZDB, "link date::date-tz, which says so: otherwise the library reads the wrong zones");
+
+using std::chrono::days;
+using std::chrono::floor;
+using std::chrono::hours;
+using std::chrono::minutes;
+using std::chrono::seconds;
+using std::chrono::sys_days;
+
+namespace {
+
+/// Also what the zone's name ends in, because people type the town: "Berlin" for "Europe/Berlin".
+std::vector<std::string> zones_like(std::string_view typed, const std::vector<date::time_zone>& zones) {
+  std::vector<std::string> names;
+  std::vector<std::string> towns;
+  for (const date::time_zone& zone : zones) {
+    if (zone.name() == "localtime") continue;
+    names.push_back(zone.name());
+    towns.push_back(zone.name().substr(zone.name().rfind('/') + 1));
+  }
+  std::vector<std::string> nearest = nearest_names(typed, names, 3);
+  for (const std::string& town : nearest_names(typed, towns, 1)) {
+    const std::string& name = names.at(static_cast<std::size_t>(std::ranges::find(towns, town) - towns.begin()));
+    if (std::ranges::find(nearest, name) == nearest.end()) nearest.push_back(name);
+  }
+  return nearest;
+}
+
+/// Reads exactly `count` digits at the front of `rest` and takes them off.
+std::optional<unsigned> take_digits(std::string_view& rest, std::size_t count) {
+  if (rest.size() < count) return std::nullopt;
+  unsigned value = 0;
+  const char* const end = rest.data() + count;
+  const auto [stop, error] = std::from_chars(rest.data(), end, value);
+  if (error != std::errc{} || stop != end) return std::nullopt;
+  rest.remove_prefix(count);
+  return value;
+}
+
+bool take(std::string_view& rest, std::string_view any_of) {
+  if (rest.empty() || any_of.find(rest.front()) == std::string_view::npos) return false;
+  rest.remove_prefix(1);
+  return true;
+}
+
+/// Year, month and day as written, whether or not there is such a day.
+std::optional<Date> take_date(std::string_view& rest) {
+  const auto year = take_digits(rest, 4);
+  if (!year || !take(rest, "-")) return std::nullopt;
+  const auto month = take_digits(rest, 2);
+  if (!month || !take(rest, "-")) return std::nullopt;
+  const auto day = take_digits(rest, 2);
+  if (!day) return std::nullopt;
+  return Date{std::chrono::year{static_cast<int>(*year)}, std::chrono::month{*month}, std::chrono::day{*day}};
+}
+
+std::optional<TimeFault> fault_of(Date date) {
+  const int year = static_cast<int>(date.year());
+  if (!date.month().ok() || unsigned{date.day()} == 0) return TimeFault{"no such date", ""};
+  if (!date.ok()) return TimeFault{"no such date", text(Date{date.year() / date.month() / std::chrono::last})};
+  if (year < Zone::first_year || year > Zone::last_year) {
+    return TimeFault{fmt::format("year {} is outside {} to {}, for which the time zones are known", year,
+                                 Zone::first_year, Zone::last_year),
+                     ""};
+  }
+  return std::nullopt;
+}
+
+/// `08:30`, `08:30:15`, `08:30:15.25`
+std::optional<seconds> take_time_of_day(std::string_view& rest) {
+  const auto hour = take_digits(rest, 2);
+  if (!hour || !take(rest, ":")) return std::nullopt;
+  const auto minute = take_digits(rest, 2);
+  if (!minute || *hour > 23 || *minute > 59) return std::nullopt;
+  std::optional<unsigned> second = 0;
+  if (take(rest, ":")) {
+    second = take_digits(rest, 2);
+    if (!second || *second > 59) return std::nullopt;
+    if (take(rest, ".")) {
+      if (!take_digits(rest, 1)) return std::nullopt;
+      while (take(rest, "0123456789")) continue;
+    }
+  }
+  return hours{*hour} + minutes{*minute} + seconds{*second};
+}
+
+/// `Z`, `+01:00`
+std::optional<minutes> take_offset(std::string_view& rest) {
+  if (take(rest, "Zz")) return minutes{0};
+  const bool west = rest.starts_with('-');
+  if (!take(rest, "+-")) return std::nullopt;
+  const auto hour = take_digits(rest, 2);
+  if (!hour || !take(rest, ":")) return std::nullopt;
+  const auto minute = take_digits(rest, 2);
+  if (!minute || *hour > 23 || *minute > 59) return std::nullopt;
+  const minutes offset = hours{*hour} + minutes{*minute};
+  return west ? -offset : offset;
+}
+
+TimeFault not_a_moment() {
+  return {"not a moment: date, time and offset belong here, as in 2027-01-29T08:30:00+01:00", ""};
+}
+
+TimeFault offset_missing(const Zone& shop, Date date, seconds since_midnight) {
+  const Instant meant = instant_of(shop, date, floor<minutes>(since_midnight)) + since_midnight % minutes{1};
+  return {"a time without its offset from UTC", local_text(shop, meant)};
+}
+
+}  // namespace
+
+const std::string& Zone::name() const {
+  static const std::string utc = "UTC";
+  return zone_ ? zone_->name() : utc;
+}
+
+tl::expected<Zone, UnknownZone> find_zone(std::string_view name) {
+  const std::vector<date::time_zone>& zones = date::get_tzdb().zones;
+  const auto found = std::ranges::find_if(zones, [&](const date::time_zone& zone) { return zone.name() == name; });
+  if (found == zones.end() || name == "localtime") return tl::unexpected{UnknownZone{zones_like(name, zones)}};
+  Zone zone;
+  zone.zone_ = &*found;
+  return zone;
+}
+
+LocalTime local_time(const Zone& zone, Instant instant) {
+  const seconds exact = zone.zone_ ? zone.zone_->get_info(instant).offset : seconds{0};
+  const minutes offset = floor<minutes>(exact);
+  const Instant shown = instant + offset;
+  const sys_days day = floor<days>(shown);
+  const std::chrono::hh_mm_ss clock{shown - day};
+  return {.date = Date{day},
+          .weekday = std::chrono::weekday{day}.iso_encoding() - 1,
+          .hour = static_cast<unsigned>(clock.hours().count()),
+          .minute = static_cast<unsigned>(clock.minutes().count()),
+          .second = static_cast<unsigned>(clock.seconds().count()),
+          .offset = offset};
+}
+
+Date date_of(const Zone& zone, Instant instant) { return local_time(zone, instant).date; }
+
+Instant instant_of(const Zone& zone, Date date, minutes since_midnight) {
+  const Instant as_if_utc = sys_days{date} + since_midnight;
+  if (!zone.zone_) return as_if_utc;
+  const auto info = zone.zone_->get_info(date::local_seconds{as_if_utc.time_since_epoch()});
+  if (info.result == date::local_info::nonexistent) return info.second.begin;
+  return as_if_utc - info.first.offset;
+}
+
+std::string local_text(const Zone& zone, Instant instant) {
+  const LocalTime t = local_time(zone, instant);
+  const auto away = std::chrono::abs(t.offset).count();
+  return fmt::format("{}T{:02}:{:02}:{:02}{}{:02}:{:02}", text(t.date), t.hour, t.minute, t.second,
+                     t.offset < minutes{0} ? '-' : '+', away / 60, away % 60);
+}
+
+std::string text(Date date) {
+  return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()), unsigned{date.month()},
+                     unsigned{date.day()});
+}
+
+std::string readable_text(const LocalTime& time, std::span<const std::string> weekdays,
+                          std::span<const std::string> months) {
+  return fmt::format("{} {} {} {:02}:{:02}", weekdays[time.weekday], unsigned{time.date.day()},
+                     months[unsigned{time.date.month()} - 1], time.hour, time.minute);
+}
+
+tl::expected<Date, TimeFault> parse_date(std::string_view given) {
+  const auto date = take_date(given);
+  if (!date || !given.empty()) {
+    return tl::unexpected{TimeFault{"not a date: year, month and day belong here, as in 2027-01-29", ""}};
+  }
+  if (auto fault = fault_of(*date)) return tl::unexpected{*fault};
+  return *date;
+}
+
+tl::expected<Instant, TimeFault> parse_instant(std::string_view given, const Zone& shop) {
+  const auto date = take_date(given);
+  if (!date) return tl::unexpected{not_a_moment()};
+  if (auto fault = fault_of(*date)) return tl::unexpected{*fault};
+  if (given.empty()) {
+    const TimeFault fault = offset_missing(shop, *date, hours{8});
+    return tl::unexpected{TimeFault{"a date where a moment belongs", fault.hint}};
+  }
+  if (!take(given, "Tt ")) return tl::unexpected{not_a_moment()};
+  const auto time = take_time_of_day(given);
+  if (!time) return tl::unexpected{not_a_moment()};
+  if (given.empty()) return tl::unexpected{offset_missing(shop, *date, *time)};
+  const auto offset = take_offset(given);
+  if (!offset || !given.empty()) return tl::unexpected{not_a_moment()};
+  return sys_days{*date} + *time - *offset;
+}
+
+}  // namespace blankwright

@@ -1,0 +1,103 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include <tl/expected.hpp>
+
+#include "measure/quantity.h"
+#include "measure/units.h"
+
+namespace blankwright {
+
+/// Why a text is not a quantity of the wanted kind.
+struct QuantityFault {
+  enum class Cause { bare_number, not_a_quantity, unknown_unit, other_kind, fraction_by_zero, out_of_range } cause;
+  std::string message;  ///< "bare number where a length belongs"
+  std::string hint;     ///< text that can be pasted in its place, or empty
+};
+
+/// Reads a quantity as people type it: `45 mm`, `1-3/4 in`, `1 3/4"`, `1¾ in`, `2 h 30 min`, `1 ft 3 in`, `93 °C`.
+/// Digits with a full stop; no thousands separator, no exponent. The result is in SI units (of the kind's scale for
+/// temperatures: kelvin). No locale has a say.
+tl::expected<double, QuantityFault> read_si(std::string_view text, Kind kind);
+
+/// The kind that a C++ type stands for, and the way between it and its SI value.
+template <class Q>
+struct KindOf;
+template <Kind k, class Q>
+struct QuantityKind {
+  static constexpr Kind kind = k;
+  static constexpr Q from_si(double value) { return value * Q::unit(); }
+  static constexpr double to_si(Q q) { return q / Q::unit(); }
+};
+template <Kind k, class P, class Difference>
+struct PointKind {
+  static constexpr Kind kind = k;
+  static constexpr P from_si(double value) { return P::above_zero(value * Difference::unit()); }
+  static constexpr double to_si(P p) { return (p - P{}) / Difference::unit(); }
+};
+template <> struct KindOf<Length> : QuantityKind<Kind::length, Length> {};
+template <> struct KindOf<Volume> : QuantityKind<Kind::volume, Volume> {};
+template <> struct KindOf<Mass> : QuantityKind<Kind::mass, Mass> {};
+template <> struct KindOf<Duration> : QuantityKind<Kind::duration, Duration> {};
+template <> struct KindOf<Force> : QuantityKind<Kind::force, Force> {};
+template <> struct KindOf<Torque> : QuantityKind<Kind::torque, Torque> {};
+template <> struct KindOf<Stress> : QuantityKind<Kind::stress, Stress> {};
+template <> struct KindOf<Density> : QuantityKind<Kind::density, Density> {};
+template <> struct KindOf<Angle> : QuantityKind<Kind::angle, Angle> {};
+template <> struct KindOf<Share> : QuantityKind<Kind::share, Share> {};
+template <> struct KindOf<RotationalSpeed> : QuantityKind<Kind::rotational_speed, RotationalSpeed> {};
+template <> struct KindOf<TemperatureChange> : QuantityKind<Kind::temperature_change, TemperatureChange> {};
+template <> struct KindOf<Temperature> : PointKind<Kind::temperature, Temperature, TemperatureChange> {};
+template <> struct KindOf<AbsolutePressure> : PointKind<Kind::absolute_pressure, AbsolutePressure, Stress> {};
+template <> struct KindOf<GaugePressure> : PointKind<Kind::gauge_pressure, GaugePressure, Stress> {};
+
+/// Reads a quantity of type Q; see read_si.
+template <class Q>
+tl::expected<Q, QuantityFault> read_quantity(std::string_view text) {
+  return read_si(text, KindOf<Q>::kind).map([](double si) { return KindOf<Q>::from_si(si); });
+}
+
+enum class UnitSystem { metric, inches };
+
+/// To which side a printed figure may err: down for "at most", up for "at least".
+enum class Round { nearest, down, up };
+
+/// How finely a length is printed. `sawn`: what a rule or a saw's fence can set (0.1 mm; 1/64 in with the decimal
+/// beside it). `measured`: what a caliper or a feeler shows (0.01 mm; 0.001 in).
+enum class Fineness { sawn, measured };
+
+struct Printing {
+  UnitSystem system = UnitSystem::metric;
+  Round round = Round::nearest;
+  Fineness fineness = Fineness::sawn;
+};
+
+/// "45.0 mm"; in inches "1-49/64 in (1.766)"; measured: "0.35 mm", "0.014 in". A value within a millionth of a step
+/// of a printable one is that one, so that 12.700000000001 mm rounded up stays 1/2 in.
+std::string text(Length length, Printing how);
+
+/// The number alone, for columns whose head names the unit.
+std::string number(Length length, Printing how);
+
+/// "1-49/64" or "0": the length as the nearest vulgar fraction of an inch with a denominator of at most 64.
+std::string vulgar_fraction(Length length, Round round);
+
+std::string text(Area area, UnitSystem system);      ///< "36.6 mm²", "0.0524 in²"
+std::string text(Volume volume, UnitSystem system);  ///< "61.2 cm³", "3.73 in³"
+std::string text(Force force, UnitSystem system, Round round = Round::nearest);    ///< "1800 N", "405 lbf"
+std::string text(Stress stress, UnitSystem system);  ///< "4.0 MPa", "580 psi"
+std::string text(Torque torque, UnitSystem system);  ///< "3.0 N m", "2.2 lbf ft"
+std::string text(Duration duration);                 ///< "2 h 30 min", "45 min"
+std::string text(Angle angle);                       ///< "118°"
+std::string text(Share share);                       ///< "8.2 %"
+
+/// `value` rounded to a multiple of `step` to the given side, with a slack of a millionth of a step.
+double rounded(double value, double step, Round round);
+
+/// Does a thing fit into the room? With the one slack that is granted to arithmetic: a tenth of a micrometre.
+bool fits(Length room, Length thing);
+
+}  // namespace blankwright
