@@ -1,0 +1,58 @@
+#pragma once
+
+#include <deque>
+#include <string>
+#include <vector>
+
+#include "diagnose/place.h"
+#include "diagnose/problem.h"
+
+namespace blankwright {
+
+enum class Severity { error, warning, note };
+
+/// One thing to tell the user, with the places that it is about.
+struct Diagnostic {
+  struct Label {
+    Place at;
+    std::string says;
+  };
+
+  Severity severity = Severity::error;
+  Problem problem{};
+  Place at;
+  std::string message;  ///< stands alone; lower case, no full stop, what was found before what is wanted
+  std::vector<Label> labels{};
+  std::string hint_text{};
+
+  /// A further place that explains the first. Places outside all files are passed over.
+  Diagnostic& label(const Place& place, std::string says);
+  /// What to do, with text that can be pasted.
+  Diagnostic& hint(std::string says);
+};
+
+/// Collects what one run has to say.
+class Diagnostics {
+ public:
+  Diagnostic& error(Problem problem, const Place& at, std::string message);
+  Diagnostic& warning(Problem problem, const Place& at, std::string message);
+  Diagnostic& note(Problem problem, const Place& at, std::string message);
+
+  bool has_errors() const { return errors_ > 0; }
+  int errors() const { return errors_; }
+  int warnings() const;
+  const std::deque<Diagnostic>& all() const { return all_; }
+  /// Takes over what another one collected, behind what is here.
+  void append(Diagnostics other);
+
+ private:
+  Diagnostic& add(Severity severity, Problem problem, const Place& at, std::string message);
+  std::deque<Diagnostic> all_;  ///< a deque, so that a reference lasts while more are added
+  int errors_ = 0;
+};
+
+/// The diagnostics as a compiler prints them, sorted by place; files in the order in which they first occur.
+/// `colour` marks the severities for a terminal.
+std::string rendered(const Diagnostics& diagnostics, bool colour = false);
+
+}  // namespace blankwright

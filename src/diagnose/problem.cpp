@@ -1,0 +1,80 @@
+#include "diagnose/problem.h"
+
+#include <array>
+#include <vector>
+
+namespace blankwright {
+namespace {
+
+constexpr int count = static_cast<int>(Problem::text_does_not_fit) + 1;
+
+constexpr std::array<std::string_view, count> names{
+    "file-unreadable",
+    "file-too-large",
+    "not-utf8",
+    "not-toml",
+    "nested-too-deep",
+    "format-missing",
+    "format-newer",
+    "unknown-key",
+    "missing-key",
+    "wrong-type",
+    "bare-number",
+    "not-a-quantity",
+    "unknown-unit",
+    "other-kind",
+    "out-of-range",
+    "unknown-word",
+    "unprintable-text",
+    "bad-order-id",
+    "bad-date",
+    "bad-thread",
+    "thread-spelling",
+    "bad-drill",
+    "bad-zone",
+    "bad-hours",
+    "bad-counts",
+    "unknown-label-sheet",
+    "template-missing",
+    "same-order-id",
+    "stations-not-rising",
+    "seat-station-missing",
+    "too-few-stations",
+    "species-unknown",
+    "species-ambiguous",
+    "shrinkage-unknown",
+    "drill-missing",
+    "drill-too-small",
+    "hole-outside-thread-limits",
+    "wall-too-thin",
+    "web-too-thin",
+    "handle-too-short-for-stud",
+    "head-hole-too-shallow",
+    "stud-pulls-out",
+    "blank-too-small",
+    "blank-too-short",
+    "bore-must-be-truer",
+    "no-yield-known",
+    "yield-is-a-guess",
+    "too-many-to-start",
+    "bond-untested",
+    "edge-distance-small",
+    "schedule-impossible",
+    "finishes-late",
+    "order-in-register-differs",
+    "text-does-not-fit",
+};
+
+constexpr std::array<Problem, count> problems = [] {
+  std::array<Problem, count> all{};
+  for (std::size_t i = 0; i < all.size(); ++i) all.at(i) = static_cast<Problem>(i);
+  return all;
+}();
+
+}  // namespace
+
+std::string_view problem_name(Problem problem) { return names.at(static_cast<std::size_t>(problem)); }
+
+std::span<const Problem> all_problems() { return problems; }
+
+}  // namespace blankwright

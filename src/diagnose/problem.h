@@ -1,0 +1,75 @@
+#pragma once
+
+#include <span>
+#include <string_view>
+
+namespace blankwright {
+
+/// Everything that can be said against an input. The names are stable: scripts may look for them.
+enum class Problem {
+  // files
+  file_unreadable,
+  file_too_large,
+  not_utf8,
+  not_toml,
+  nested_too_deep,
+  // keys and values
+  format_missing,
+  format_newer,
+  unknown_key,
+  missing_key,
+  wrong_type,
+  bare_number,
+  not_a_quantity,
+  unknown_unit,
+  other_kind,
+  out_of_range,
+  unknown_word,
+  unprintable_text,
+  bad_order_id,
+  bad_date,
+  bad_thread,
+  thread_spelling,
+  bad_drill,
+  bad_zone,
+  bad_hours,
+  bad_counts,
+  unknown_label_sheet,
+  template_missing,
+  // orders that cannot be planned
+  same_order_id,
+  stations_not_rising,
+  seat_station_missing,
+  too_few_stations,
+  species_unknown,
+  species_ambiguous,
+  shrinkage_unknown,
+  drill_missing,
+  drill_too_small,
+  hole_outside_thread_limits,
+  wall_too_thin,
+  web_too_thin,
+  handle_too_short_for_stud,
+  head_hole_too_shallow,
+  stud_pulls_out,
+  blank_too_small,
+  blank_too_short,
+  bore_must_be_truer,
+  no_yield_known,
+  yield_is_a_guess,
+  too_many_to_start,
+  bond_untested,
+  edge_distance_small,
+  schedule_impossible,
+  finishes_late,
+  order_in_register_differs,
+  text_does_not_fit,
+};
+
+/// The name in brackets behind a message: "web-too-thin".
+std::string_view problem_name(Problem problem);
+
+/// All problems, for the test that each can be provoked.
+std::span<const Problem> all_problems();
+
+}  // namespace blankwright
