@@ -1,0 +1,259 @@
+#include "read/keys.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "measure/instant.h"
+#include "measure/nearest.h"
+
+namespace blankwright {
+namespace {
+
+std::string shown_si(Kind kind, double si) {
+  switch (kind) {
+    case Kind::length: return fmt::format("{:g} mm", si * 1e3);
+    case Kind::volume: return fmt::format("{:g} l", si * 1e3);
+    case Kind::mass: return fmt::format("{:g} kg", si);
+    case Kind::duration: return fmt::format("{:g} h", si / 3600);
+    case Kind::force: return fmt::format("{:g} kN", si / 1e3);
+    case Kind::torque: return fmt::format("{:g} N m", si);
+    case Kind::stress: return fmt::format("{:g} MPa", si / 1e6);
+    case Kind::density: return fmt::format("{:g} g/cm3", si / 1e3);
+    case Kind::angle: return fmt::format("{:.0f} deg", si * Angle::unit() / degree);
+    case Kind::share: return fmt::format("{:g} %", si * 100);
+    case Kind::rotational_speed: return fmt::format("{:g} rpm", si * 60);
+    case Kind::temperature: return fmt::format("{:g} °C", si - (ice_point - Temperature{}) / kelvin);
+    case Kind::temperature_change: return fmt::format("{:g} K", si);
+    case Kind::absolute_pressure:
+    case Kind::gauge_pressure: return fmt::format("{:g} kPa", si / 1e3);
+  }
+  return {};
+}
+
+constexpr double usual_count = 6;
+
+bool is_within(double value, Limits limits) {
+  return limits.high <= limits.low || (value >= limits.low && value <= limits.high);
+}
+
+bool is_accepted(std::string_view typed, Kind kind, Limits limits) {
+  const auto value = read_si(typed, kind);
+  return value && is_within(*value, limits);
+}
+
+Problem problem_of(QuantityFault::Cause cause) {
+  switch (cause) {
+    case QuantityFault::Cause::bare_number: return Problem::bare_number;
+    case QuantityFault::Cause::not_a_quantity:
+    case QuantityFault::Cause::fraction_by_zero: return Problem::not_a_quantity;
+    case QuantityFault::Cause::unknown_unit: return Problem::unknown_unit;
+    case QuantityFault::Cause::other_kind: return Problem::other_kind;
+    case QuantityFault::Cause::out_of_range: return Problem::out_of_range;
+  }
+  return Problem::not_a_quantity;
+}
+
+void say_wrong_type(const Node& node, std::string_view name, std::string_view wanted, std::string_view pasted,
+                    Reading& in) {
+  auto& said = in.out.error(Problem::wrong_type, node.at,
+                            fmt::format("`{}` is {}; {} belongs here", name, type_name(node.type), wanted));
+  if (!pasted.empty()) said.hint(fmt::format("{} = {}", name, pasted));
+}
+
+}  // namespace
+
+std::string quoted(std::string_view text) {
+  std::string out{"\""};
+  for (const char c : text) {
+    if (c == '"' || c == '\\') out += '\\';
+    out += c;
+  }
+  return out + '"';
+}
+
+std::string limits_text(Kind kind, Limits l) {
+  return fmt::format("{} to {}", shown_si(kind, l.low), shown_si(kind, l.high));
+}
+std::string Form<int>::limits(Limits l) { return fmt::format("{:.0f} to {:.0f}", l.low, l.high); }
+std::string Form<std::string>::limits(Limits l) { return fmt::format("at most {:.0f} characters", l.high); }
+std::string example_within(const Shape& shape, Limits limits) {
+  if (limits.high < limits.low || limits.high == 0) return shape.example;
+  if (shape.type == Shape::Type::count) {
+    return fmt::format("{:.0f}", std::clamp(usual_count, limits.low, limits.high));
+  }
+  if (shape.type != Shape::Type::quantity) return shape.example;
+  const auto usual = read_si(example(shape.kind), shape.kind);
+  return usual && is_within(*usual, limits) ? shape.example : quoted(shown_si(shape.kind, limits.high));
+}
+std::string list_limits(Limits l) {
+  return l.low > 0 ? fmt::format("{:.0f} to {:.0f} of them", l.low, l.high) : fmt::format("at most {:.0f}", l.high);
+}
+
+std::optional<double> read_quantity_value(const Node& node, std::string_view name, Kind kind, Limits limits,
+                                          Reading& in) {
+  const std::string eg = example_within({.type = Shape::Type::quantity, .kind = kind, .example = quoted(example(kind))}, limits);
+  if (node.type == Node::Type::count || node.type == Node::Type::real) {
+    const std::string with_unit = fmt::format("{} {}", node.text, usual_unit(kind));
+    in.out
+        .error(Problem::bare_number, node.at,
+               fmt::format("bare number where {} belongs; write it with its unit, in quotes", with_article(kind)))
+        .hint(fmt::format("{} = {}", name, is_accepted(with_unit, kind, limits) ? quoted(with_unit) : eg));
+    return std::nullopt;
+  }
+  if (node.type != Node::Type::text) {
+    say_wrong_type(node, name, fmt::format("{} with its unit, in quotes,", with_article(kind)), eg, in);
+    return std::nullopt;
+  }
+  const auto value = read_si(node.text, kind);
+  if (!value) {
+    auto& said = in.out.error(problem_of(value.error().cause), node.at,
+                              fmt::format("`{}`: {}", name, value.error().message));
+    const std::string& hint = value.error().hint;
+    if (!hint.empty()) said.hint(fmt::format("{} = {}", name, is_accepted(hint, kind, limits) ? quoted(hint) : eg));
+    return std::nullopt;
+  }
+  if (!is_within(*value, limits)) {
+    in.out.error(Problem::out_of_range, node.at,
+                 fmt::format("`{}` is {}; it has to be from {}", name, node.text, limits_text(kind, limits)));
+    return std::nullopt;
+  }
+  return *value;
+}
+
+std::optional<std::string> read_plain_text(const Node& node, std::string_view name, Reading& in) {
+  if (node.type == Node::Type::text) return node.text;
+  const bool as_is = !node.text.empty();
+  say_wrong_type(node, name, "a text in quotes", as_is ? quoted(node.text) : "\"...\"", in);
+  return std::nullopt;
+}
+
+std::optional<std::string> read_text_value(const Node& node, std::string_view name, Limits limits, Reading& in) {
+  const auto text = read_plain_text(node, name, in);
+  if (!text) return std::nullopt;
+  constexpr double one_line = 200;  // keys that take more characters than this take several lines as well
+  const auto clean = normalised(*text, limits.high > one_line ? Lines::several : Lines::one);
+  if (!clean) {
+    in.out.error(Problem::unprintable_text, node.at, fmt::format("`{}`: {}", name, in_words(clean.error())))
+        .hint("write it with the letters of Latin or Greek script; the signs that can be printed are listed in fonts/characters.txt");
+    return std::nullopt;
+  }
+  const auto length = static_cast<double>(code_point_count(*clean));
+  if (limits.high > 0 && length > limits.high) {
+    in.out.error(Problem::out_of_range, node.at,
+                 fmt::format("`{}` has {:.0f} characters; at most {:.0f} find room", name, length, limits.high));
+    return std::nullopt;
+  }
+  if (limits.low > 0 && clean->find_first_not_of(' ') == std::string::npos) {
+    in.out.error(Problem::out_of_range, node.at, fmt::format("`{}` is empty", name));
+    return std::nullopt;
+  }
+  return *clean;
+}
+
+std::optional<int> read_count_value(const Node& node, std::string_view name, Limits limits, Reading& in) {
+  if (node.type != Node::Type::count) {
+    say_wrong_type(node, name, "a whole number without quotes", example_within(Form<int>::shape(), limits), in);
+    return std::nullopt;
+  }
+  const auto value = static_cast<double>(node.count);
+  if (value < limits.low || value > limits.high) {
+    in.out.error(Problem::out_of_range, node.at,
+                 fmt::format("`{}` is {}; it has to be from {:.0f} to {:.0f}", name, node.count, limits.low, limits.high));
+    return std::nullopt;
+  }
+  return static_cast<int>(node.count);
+}
+
+std::optional<bool> read_truth_value(const Node& node, std::string_view name, Reading& in) {
+  if (node.type == Node::Type::truth) return node.truth;
+  say_wrong_type(node, name, "true or false, without quotes,", "true", in);
+  return std::nullopt;
+}
+
+std::optional<std::chrono::year_month_day> read_date_value(const Node& node, std::string_view name, Reading& in) {
+  using namespace std::chrono;
+  if (node.type != Node::Type::date) {
+    const bool in_quotes = node.type == Node::Type::text && parse_date(node.text).has_value();
+    in.out.error(Problem::bad_date, node.at,
+                 fmt::format("`{}` is {}; a date as year-month-day without quotes belongs here", name,
+                             type_name(node.type)))
+        .hint(fmt::format("{} = {}", name, in_quotes ? node.text : "2027-01-29"));
+    return std::nullopt;
+  }
+  if (node.date < year{2000} / January / 1 || node.date > year{2099} / December / 31) {
+    in.out.error(Problem::bad_date, node.at, fmt::format("`{}` is not in this century", name))
+        .hint(fmt::format("{} = 2027-01-29", name));
+    return std::nullopt;
+  }
+  return node.date;
+}
+
+std::optional<std::size_t> read_word_value(const Node& node, std::string_view name,
+                                           const std::vector<std::string>& words, Reading& in) {
+  const std::string typed = node.type == Node::Type::text ? node.text : std::string{};
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (node.type == Node::Type::text && words.at(i) == typed) return i;
+  }
+  std::string list;
+  for (const std::string& word : words) list += (list.empty() ? "" : ", ") + quoted(word);
+  const auto meant = nearest_names(typed, words, 1);
+  in.out
+      .error(Problem::unknown_word, node.at,
+             fmt::format("`{}` is {}; it has to be one of {}", name,
+                         node.type == Node::Type::text ? quoted(typed) : std::string{type_name(node.type)}, list))
+      .hint(fmt::format("{} = {}", name, quoted(meant.empty() ? words.front() : meant.front())));
+  return std::nullopt;
+}
+
+void say_unknown(const Node& table, const std::vector<std::string>& known, Reading& in) {
+  constexpr int most_told = 20;  // a file of another kind is not told key by key
+  int told = 0;
+  for (const Member& member : table.members) {
+    if (std::find(known.begin(), known.end(), member.key) != known.end()) continue;
+    if (++told > most_told) {
+      in.out.error(Problem::unknown_key, member.key_at, "more unknown keys from here on; is it the right file?");
+      return;
+    }
+    auto& said = in.out.error(Problem::unknown_key, member.key_at, fmt::format("unknown key `{}`", member.key));
+    const auto meant = nearest_names(member.key, known, 2);
+    if (!meant.empty()) {
+      said.hint(fmt::format("did you mean `{}`?", fmt::join(meant, "` or `")));
+    } else {
+      said.hint(fmt::format("keys here: {}", fmt::join(known, ", ")));
+    }
+  }
+}
+
+void say_missing(const Node& table, std::string_view name, const Shape& shape, Reading& in) {
+  const bool in_brackets = shape.type == Shape::Type::table;
+  in.out.error(Problem::missing_key, table.at, fmt::format("`{}` is missing", name))
+      .hint(in_brackets ? fmt::format("add a table [{}]", name) : fmt::format("{} = {}", name, shape.example));
+}
+
+bool is_table(const Node& node, std::string_view name, Reading& in) {
+  if (node.type == Node::Type::table) return true;
+  in.out.error(Problem::wrong_type, node.at, fmt::format("`{}` is {}; a table belongs here", name, type_name(node.type)))
+      .hint(fmt::format("[{}]", name));
+  return false;
+}
+
+bool is_list(const Node& node, std::string_view name, Limits limits, Reading& in) {
+  if (node.type != Node::Type::list) {
+    in.out.error(Problem::wrong_type, node.at, fmt::format("`{}` is {}; a list belongs here", name, type_name(node.type)))
+        .hint(node.type == Node::Type::table  ? fmt::format("[[{}]], with two brackets at either end", name)
+              : node.type == Node::Type::text ? fmt::format("{} = [{}]", name, quoted(node.text))
+                                              : fmt::format("{} = [ ... ]", name));
+    return false;
+  }
+  const auto count = static_cast<double>(node.items.size());
+  if (limits.high > 0 && (count < limits.low || count > limits.high)) {
+    in.out.error(Problem::out_of_range, node.at,
+                 fmt::format("`{}` has {} items; it takes from {:.0f} to {:.0f}", name, node.items.size(), limits.low,
+                             limits.high));
+    return false;
+  }
+  return true;
+}
+
+}  // namespace blankwright

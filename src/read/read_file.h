@@ -1,0 +1,24 @@
+#pragma once
+
+#include <fmt/format.h>
+
+#include "read/keys.h"
+
+namespace blankwright {
+
+inline constexpr int newest_format = 1;
+
+/// The document of a file whose `format` this program reads; a newer one is refused before anything else is looked at.
+std::optional<Node> read_versioned(const Source& source, Diagnostics& out);
+
+/// Reads a whole file of facts: document, format, then every key.
+template <class Facts>
+std::optional<Facts> read_facts(const Source& source, Origin origin, Facts start, Diagnostics& out) {
+  const auto document = read_versioned(source, out);
+  if (!document) return std::nullopt;
+  Reading in{origin, out};
+  if (!read_table(*document, start, in)) return std::nullopt;
+  return start;
+}
+
+}  // namespace blankwright

@@ -1,0 +1,192 @@
+#include <fmt/format.h>
+
+#include "read/read_file.h"
+#include "read/shop.h"
+#include "read/text_forms.h"
+
+namespace blankwright {
+
+template <>
+struct Words<UnitSystem> {
+  static constexpr std::array<std::string_view, 2> list{"metric", "inch"};
+};
+template <>
+struct Words<BoringMethod> {
+  static constexpr std::array<std::string_view, 2> list{"press", "lathe"};
+};
+template <>
+struct Words<HandsOnWhen> {
+  static constexpr std::array<std::string_view, 3> list{"throughout", "start", "ends"};
+};
+
+template <>
+struct Keys<WeekFacts> {
+  static inline const auto list = std::tuple{
+      key("monday", &WeekFacts::monday, "stretches of work: [\"08:00-12:00\", \"13:00-17:00\"]", within(0, 10)),
+      key("tuesday", &WeekFacts::tuesday, "the same for the other days; a day without any is free", within(0, 10)),
+      key("wednesday", &WeekFacts::wednesday, "", within(0, 10)),
+      key("thursday", &WeekFacts::thursday, "", within(0, 10)),
+      key("friday", &WeekFacts::friday, "", within(0, 10)),
+      key("saturday", &WeekFacts::saturday, "", within(0, 10)),
+      key("sunday", &WeekFacts::sunday, "", within(0, 10)),
+      key("days_off", &WeekFacts::days_off, "dates on which nobody works", within(0, 1000)),
+  };
+};
+
+namespace {
+const Limits small = within(0 * mm, 50 * mm);
+const Limits per_100mm = within(0 * mm, 20 * mm);
+const Limits span_of_time = within(0 * hour, 60 * 24 * hour);
+}  // namespace
+
+template <>
+struct Keys<AllowanceFacts> {
+  static inline const auto list = std::tuple{
+      key("finish", &AllowanceFacts::finish, "wood left on the finished form, per side, for the turner to clean up", small),
+      key("bow", &AllowanceFacts::bow, "bow of the squared blank, per side", small),
+      key("section_tolerance", &AllowanceFacts::section_tolerance, "how far a squared section may fall below its size",
+          small),
+      key("squaring", &AllowanceFacts::squaring, "taken off the section when it is squared after the cure", small),
+      key("planing", &AllowanceFacts::planing, "taken off the section before drying", small),
+      key("saw_increment", &AllowanceFacts::saw_increment, "sawn sizes are rounded up to a multiple of this",
+          within(0.1 * mm, 50 * mm)),
+      key("seat_facing", &AllowanceFacts::seat_facing, "taken off the seat's end after boring", small),
+      key("end_squaring", &AllowanceFacts::end_squaring, "taken off the length when both ends are squared", small),
+      key("tail_waste", &AllowanceFacts::tail_waste, "waste behind the tail for the wire hole and the end mark",
+          within(8 * mm, 200 * mm)),
+  };
+};
+template <>
+struct Keys<BoringFacts> {
+  static inline const auto list = std::tuple{
+      key("method", &BoringFacts::method, "bored on the drill press, or on the lathe in a blank rounded between centres"),
+      key("offset", &BoringFacts::offset, "how far a bore is off the centre at the seat, 95 in 100", within(0 * mm, 10 * mm)),
+      key("tilt_per_100mm", &BoringFacts::tilt_per_100mm, "how far a bore leans over 100 mm, 95 in 100", per_100mm),
+      key("end_squareness_per_100mm", &BoringFacts::end_squareness_per_100mm,
+          "how far the bored end is out of square over 100 mm", per_100mm),
+      key("jig_offset", &BoringFacts::jig_offset, "offset that the centring jig leaves, measured on set studs",
+          within(0 * mm, 10 * mm)),
+      key("jig_tilt_per_100mm", &BoringFacts::jig_tilt_per_100mm, "tilt that the centring jig leaves, measured likewise",
+          per_100mm),
+      key("drill_point", &BoringFacts::drill_point, "included angle of the drills' points",
+          within(60 * degree, 180 * degree)),
+      key("drills", &BoringFacts::drills, "drills owned: \"8.5 mm\", \"5/16 in\", \"#7\", \"F\"; the usual sizes when left out",
+          within(0, 500)),
+      key("reservoir", &BoringFacts::reservoir, "room behind the stud for displaced glue", small),
+      key("least_web", &BoringFacts::least_web, "least wood behind the drill's point", small),
+      key("least_wall", &BoringFacts::least_wall, "least wood between bore and finished form", small),
+  };
+};
+template <>
+struct Keys<GlueFacts> {
+  static inline const auto list = std::tuple{
+      key("line", &GlueFacts::line, "thickness of the glue line, per side", within(0 * mm, 3 * mm)),
+      key("shear_strength", &GlueFacts::shear_strength, "of the bond between stud and wood",
+          within(0.1 * megapascal, 30 * megapascal)),
+      key("safety_factor", &GlueFacts::safety_factor, "on the bond", within(1, 20)),
+      key("least_embedded", &GlueFacts::least_embedded, "least length in the wood, of the stud's diameter",
+          within(100 * percent, 2000 * percent)),
+      key("least_edge", &GlueFacts::least_edge, "least distance from the stud's axis to the surface, of its diameter",
+          within(50 * percent, 1000 * percent)),
+  };
+};
+template <>
+struct Keys<YieldFacts> {
+  static inline const auto list = std::tuple{
+      key("expected", &YieldFacts::expected, "how many came out good of how many started so far: \"8 of 10\""),
+      key("confidence", &YieldFacts::confidence, "chance with which enough are to be good",
+          within(50 * percent, 99.9 * percent)),
+      key("spares", &YieldFacts::spares, "pieces more than ordered, where no yield is known", within(0, 1000)),
+  };
+};
+template <>
+struct Keys<OperationFacts> {
+  static inline const auto list = std::tuple{
+      key("name", &OperationFacts::name, "what is done", within(1, 60)),
+      key("who", &OperationFacts::who, "who does it", within(1, 30)),
+      key("fixed", &OperationFacts::fixed, "time that it takes whatever the number of pieces", span_of_time),
+      key("per_piece", &OperationFacts::per_piece, "time for each piece", within(0 * hour, 48 * hour)),
+      key("hands_on", &OperationFacts::hands_on, "when somebody has to be at it"),
+      key("hands_on_time", &OperationFacts::hands_on_time, "how long, at the start or at either end; 10 min when left out",
+          within(0 * hour, 12 * hour)),
+      key("unattended", &OperationFacts::unattended, "may it run while nobody is there"),
+      key("may_run_long", &OperationFacts::may_run_long, "may it run longer without harm"),
+      key("most", &OperationFacts::most, "the longest that it may run", span_of_time),
+      key("longest_wait", &OperationFacts::longest_wait, "the longest wait between the operation before and this one",
+          span_of_time),
+      key("limit", &OperationFacts::limit, "what to keep to, printed beside it", within(1, 120)),
+      key("hold", &OperationFacts::hold, "what has to be true before the work goes on; a signature is asked for",
+          within(1, 120)),
+  };
+};
+
+namespace {
+
+struct ShopFile : Shop {
+  Given<int> format;
+};
+
+}  // namespace
+
+template <>
+struct Keys<ShopFile> {
+  static inline const auto list = std::tuple{
+      key("format", &ShopFile::format, "number of this file's format", within(1, newest_format)),
+      Key<ShopFile, Given<std::string>>{"name", &ShopFile::name, "of the shop", within(1, 80)},
+      Key<ShopFile, Given<Zone>>{"zone", &ShopFile::zone, "time zone (IANA): \"Europe/Berlin\"", {}},
+      Key<ShopFile, Given<UnitSystem>>{"units", &ShopFile::units, "units to print in", {}},
+      Key<ShopFile, std::optional<Given<std::string>>>{
+          "template", &ShopFile::sheet_template, "\"a4\", \"letter\", or the path of a template file", within(1, 200)},
+      Key<ShopFile, WeekFacts>{"hours", &ShopFile::hours, "working hours", {}},
+      Key<ShopFile, AllowanceFacts>{"allowances", &ShopFile::allowances, "what is left on and taken off", {}},
+      Key<ShopFile, BoringFacts>{"boring", &ShopFile::boring, "how bores are made and how true they are", {}},
+      Key<ShopFile, GlueFacts>{"glue", &ShopFile::glue, "how studs are glued", {}},
+      Key<ShopFile, YieldFacts>{"yield", &ShopFile::yield, "how many pieces come out good", {}},
+      Key<ShopFile, std::vector<OperationFacts>>{"routing", &ShopFile::routing, "the operations, in order",
+                                                 within(1, 60),
+                                                 "[{name = \"Turn\", who = \"turner\", per_piece = \"30 min\"}]"},
+  };
+};
+
+namespace {
+
+/// What one operation says has to agree with itself.
+void check_operation(const OperationFacts& op, Diagnostics& out) {
+  if (!op.fixed && !op.per_piece) {
+    out.error(Problem::missing_key, op.place, fmt::format("operation \"{}\" has no time", op.name.value))
+        .hint("fixed = \"1 h\"  or  per_piece = \"5 min\"");
+  }
+  if (op.most && op.fixed && op.most->value < op.fixed->value) {
+    out.error(Problem::out_of_range, op.most->at, "`most` is less than the time that the operation takes")
+        .label(op.fixed->at, "the time that it takes");
+  }
+}
+
+void check_hours(const Shop& shop, Diagnostics& out) {
+  const WeekFacts& week = shop.hours;
+  const bool any = !(week.monday.empty() && week.tuesday.empty() && week.wednesday.empty() && week.thursday.empty() &&
+                     week.friday.empty() && week.saturday.empty() && week.sunday.empty());
+  if (any) return;
+  out.error(Problem::bad_hours, week.place.source ? week.place : shop.place, "the shop has no working hours on any day")
+      .hint("[hours] with monday = [\"08:00-12:00\", \"13:00-17:00\"] and so on");
+}
+
+}  // namespace
+
+std::optional<Shop> read_shop(const Source& source, Diagnostics& out) {
+  const int before = out.errors();
+  auto file = read_facts(source, Origin::shop, ShopFile{}, out);
+  if (!file) return std::nullopt;
+  Shop shop = std::move(*file);
+  shop.source = source;
+  check_hours(shop, out);
+  if (shop.units.value == UnitSystem::inches && shop.allowances.saw_increment.origin == Origin::standard) {
+    shop.allowances.saw_increment = standard_value(inch / 16, common_practice);
+  }
+  for (const OperationFacts& op : shop.routing) check_operation(op, out);
+  return out.errors() == before ? std::optional{std::move(shop)} : std::nullopt;
+}
+
+std::vector<KeyInfo> shop_key_infos() { return key_infos<ShopFile>(); }
+
+}  // namespace blankwright

@@ -1,0 +1,161 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "diagnose/failure.h"
+#include "measure/nearest.h"
+#include "read/read_file.h"
+#include "read/template.h"
+
+namespace blankwright {
+
+template <>
+struct Words<PaperSize> {
+  static constexpr std::array<std::string_view, 2> list{"A4", "Letter"};
+};
+
+namespace {
+const Limits on_paper = within(0 * mm, 300 * mm);
+constexpr Limits word_length{0, 200};
+}  // namespace
+
+template <>
+struct Keys<LabelSheet> {
+  static inline const auto list = std::tuple{
+      key("name", &LabelSheet::name, "what `tag_sheet` calls it: page, grid and size", within(1, 60)),
+      key("paper", &LabelSheet::paper, "the page"),
+      key("columns", &LabelSheet::columns, "labels in a row", within(1, 50), "3"),
+      key("rows", &LabelSheet::rows, "labels in a column", within(1, 50), "3"),
+      key("width", &LabelSheet::width, "of a label", within(20 * mm, 300 * mm)),
+      key("height", &LabelSheet::height, "of a label", within(15 * mm, 300 * mm)),
+      key("pitch_x", &LabelSheet::pitch_x, "from a label's left edge to the next one's", on_paper),
+      key("pitch_y", &LabelSheet::pitch_y, "from a label's top edge to the next one's", on_paper),
+      key("left", &LabelSheet::left, "left edge of the first label", on_paper),
+      key("top", &LabelSheet::top, "top edge of the first label", on_paper),
+  };
+};
+
+/// The words: every key of the list, each over what stood there.
+template <>
+struct Slot<WordTable> {
+  static bool read(const Node& node, std::string_view name, Limits, WordTable& into, Reading& in) {
+    if (!is_table(node, name, in)) return false;
+    const std::vector<std::string> known{word_keys.begin(), word_keys.end()};
+    bool good = true;
+    for (const Member& member : node.members) {
+      const auto found = std::find(known.begin(), known.end(), member.key);
+      if (found == known.end()) continue;
+      const auto text = Form<std::string>::read(member.value, member.key, word_length, in);
+      good = good && text.has_value();
+      if (text) into.words.at(static_cast<std::size_t>(found - known.begin())) = *text;
+    }
+    const int before = in.out.errors();
+    say_unknown(node, known, in);
+    return good && in.out.errors() == before;
+  }
+  static Shape shape() {
+    Shape shape{Shape::Type::table};
+    for (const std::string_view word : word_keys) {
+      KeyInfo info;
+      info.name = word;
+      info.says = "words on paper; the standard template has the English";
+      info.shape = Form<std::string>::shape();
+      shape.keys.push_back(std::move(info));
+    }
+    shape.example = "{}";
+    return shape;
+  }
+  static std::string limits(Limits) { return {}; }
+  static std::pair<std::string, std::string> standard(const WordTable&) { return {"{}", "English"}; }
+  static constexpr bool required = false;
+};
+
+namespace {
+
+struct TemplateFile : Template {
+  Given<int> format;
+};
+
+}  // namespace
+
+template <>
+struct Keys<TemplateFile> {
+  static inline const auto list = std::tuple{
+      key("format", &TemplateFile::format, "number of this file's format", within(1, newest_format)),
+      Key<TemplateFile, Given<std::string>>{"language", &TemplateFile::language, "of the words, as BCP 47 writes it",
+                                            within(2, 35)},
+      Key<TemplateFile, Given<PaperSize>>{"paper", &TemplateFile::paper, "of the traveller", {}},
+      Key<TemplateFile, Given<Length>>{"margin", &TemplateFile::margin, "white round every page of the traveller",
+                                       within(8 * mm, 30 * mm)},
+      Key<TemplateFile, Given<std::string>>{"tag_sheet", &TemplateFile::tag_sheet,
+                                            "name of the label sheet for the tags", within(1, 60)},
+      Key<TemplateFile, std::vector<LabelSheet>>{"label_sheets", &TemplateFile::label_sheets,
+                                                 "further label sheets", within(0, 100)},
+      Key<TemplateFile, WordTable>{"words", &TemplateFile::words, "words on paper", {}},
+      Key<TemplateFile, std::vector<Given<std::string>>>{"cautions", &TemplateFile::cautions,
+                                                         "printed on the turner's sheet", within(0, 20)},
+  };
+};
+
+namespace {
+
+constexpr Length width_of(PaperSize paper) { return paper == PaperSize::a4 ? 210 * mm : 8.5 * inch; }
+constexpr Length height_of(PaperSize paper) { return paper == PaperSize::a4 ? 297 * mm : 11 * inch; }
+
+/// The labels of a sheet have to lie on the paper, and apart.
+void check_label_sheet(const LabelSheet& sheet, Diagnostics& out) {
+  const Length right = sheet.left.value + (sheet.columns.value - 1) * sheet.pitch_x.value + sheet.width.value;
+  const Length bottom = sheet.top.value + (sheet.rows.value - 1) * sheet.pitch_y.value + sheet.height.value;
+  const Length slack = 0.5 * mm;  // published geometries are rounded
+  if (right > width_of(sheet.paper.value) + slack || bottom > height_of(sheet.paper.value) + slack) {
+    out.error(Problem::out_of_range, sheet.place,
+              fmt::format("labels of \"{}\" run off the paper: they end {:.1f} mm from the left and {:.1f} mm from the top",
+                          sheet.name.value, right / mm, bottom / mm));
+  }
+  if ((sheet.columns.value > 1 && sheet.pitch_x.value < sheet.width.value) ||
+      (sheet.rows.value > 1 && sheet.pitch_y.value < sheet.height.value)) {
+    out.error(Problem::out_of_range, sheet.place,
+              fmt::format("labels of \"{}\" overlap: their pitch is less than their size", sheet.name.value));
+  }
+}
+
+const LabelSheet* find_sheet(const Template& t) {
+  const auto found = std::find_if(t.label_sheets.begin(), t.label_sheets.end(),
+                                  [&](const LabelSheet& s) { return s.name.value == t.tag_sheet.value; });
+  return found == t.label_sheets.end() ? nullptr : &*found;
+}
+
+}  // namespace
+
+std::optional<Template> read_template(const Source& source, const Template& over, Diagnostics& out) {
+  const int before = out.errors();
+  TemplateFile start;
+  static_cast<Template&>(start) = over;
+  start.label_sheets.clear();
+  auto file = read_facts(source, Origin::shop, std::move(start), out);
+  if (!file) return std::nullopt;
+  Template result = std::move(*file);
+  result.source = source;
+  for (const LabelSheet& sheet : result.label_sheets) check_label_sheet(sheet, out);
+  result.label_sheets.insert(result.label_sheets.end(), over.label_sheets.begin(), over.label_sheets.end());
+  if (find_sheet(result) == nullptr && out.errors() == before) {
+    std::vector<std::string> names;
+    for (const LabelSheet& sheet : result.label_sheets) names.push_back(sheet.name.value);
+    const auto meant = nearest_names(result.tag_sheet.value, names, 1);
+    out.error(Problem::unknown_label_sheet, result.tag_sheet.at,
+              fmt::format("`tag_sheet`: there is no label sheet \"{}\"", result.tag_sheet.value))
+        .hint(meant.empty() ? fmt::format("label sheets: {}", fmt::join(names, ", "))
+                            : fmt::format("tag_sheet = \"{}\"", meant.front()));
+  }
+  return out.errors() == before ? std::optional{std::move(result)} : std::nullopt;
+}
+
+const LabelSheet& tag_sheet(const Template& t) {
+  const LabelSheet* sheet = find_sheet(t);
+  BW_EXPECT(sheet != nullptr);
+  return *sheet;
+}
+
+std::vector<KeyInfo> template_key_infos() { return key_infos<TemplateFile>(); }
+
+}  // namespace blankwright

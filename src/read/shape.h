@@ -1,0 +1,39 @@
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "measure/units.h"
+
+namespace blankwright {
+
+struct KeyInfo;
+
+/// What a value of a key looks like: enough for the schema, the README's table, messages and the test of every key.
+struct Shape {
+  enum class Type { quantity, text, count, truth, date, word, list, table };
+  Type type = Type::text;
+  Kind kind = Kind::length;         ///< of a quantity
+  std::string example{};              ///< a value that is accepted, as TOML
+  std::vector<std::string> words{};   ///< that may stand for a word
+  std::vector<KeyInfo> keys{};        ///< of a table
+  std::shared_ptr<Shape> item{};      ///< of a list
+};
+
+struct KeyInfo {
+  std::string name;
+  bool required = false;
+  std::string says;      ///< what it is, for people
+  std::string limits;    ///< "0 mm to 10 m", or empty
+  std::string standard;  ///< what holds when it is left out, as TOML; or empty
+  std::string source;    ///< whose the standard value is
+  Shape shape;
+};
+
+/// The three kinds of file.
+std::vector<KeyInfo> job_key_infos();
+std::vector<KeyInfo> shop_key_infos();
+std::vector<KeyInfo> template_key_infos();
+
+}  // namespace blankwright

@@ -1,0 +1,117 @@
+#pragma once
+
+#include <array>
+#include <chrono>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "diagnose/diagnostics.h"
+#include "measure/drill.h"
+#include "measure/instant.h"
+#include "measure/quantity_text.h"
+
+namespace blankwright {
+
+/// Whose figure a standard value is when the trade does it so and nobody published it.
+inline constexpr const char* common_practice = "common practice, no source";
+
+/// A stretch of work on a day, by the clock on the wall: "08:00-12:00".
+struct HoursOfWork {
+  std::chrono::minutes from{}, to{};
+};
+
+/// How many came out good of how many started: "8 of 10".
+struct Counts {
+  int good = 0;
+  int started = 0;
+};
+
+enum class BoringMethod { press, lathe };
+enum class HandsOnWhen { throughout, start, ends };
+
+struct WeekFacts {
+  std::vector<Given<HoursOfWork>> monday, tuesday, wednesday, thursday, friday, saturday, sunday;
+  std::vector<Given<Date>> days_off;
+  Place place;
+};
+
+/// What is left on, and what is taken off, between the states of a blank.
+struct AllowanceFacts {
+  Given<Length> finish = standard_value(1.5 * mm, common_practice);
+  Given<Length> bow = standard_value(0.5 * mm, common_practice);
+  Given<Length> section_tolerance = standard_value(0.5 * mm, common_practice);
+  Given<Length> squaring = standard_value(3 * mm, common_practice);
+  Given<Length> planing = standard_value(1 * mm, common_practice);
+  Given<Length> saw_increment = standard_value(1 * mm, common_practice);
+  Given<Length> seat_facing = standard_value(3 * mm, common_practice);
+  Given<Length> end_squaring = standard_value(3 * mm, common_practice);
+  Given<Length> tail_waste = standard_value(10 * mm, common_practice);
+};
+
+/// How true a bore is. Tilts are given as what a rod deviates over 100 mm.
+struct BoringFacts {
+  Given<BoringMethod> method = standard_value(BoringMethod::press, common_practice);
+  Given<Length> offset = standard_value(0.5 * mm, common_practice);
+  Given<Length> tilt_per_100mm = standard_value(0.6 * mm, "common practice, no source: 0.2 to 0.5 mm per 50 mm");
+  Given<Length> end_squareness_per_100mm = standard_value(0.2 * mm, common_practice);
+  std::optional<Given<Length>> jig_offset;
+  std::optional<Given<Length>> jig_tilt_per_100mm;
+  Given<Angle> drill_point = standard_value(118 * degree, "usual point of a twist drill");
+  std::vector<Given<Drill>> drills;
+  Given<Length> reservoir = standard_value(6 * mm, common_practice);
+  Given<Length> least_web = standard_value(5 * mm, common_practice);
+  Given<Length> least_wall = standard_value(3 * mm, common_practice);
+};
+
+struct GlueFacts {
+  Given<Length> line = standard_value(0.25 * mm, "common practice, no source: 0.25 to 0.5 mm");
+  Given<Stress> shear_strength = standard_value(2 * megapascal, "assumed; common practice, no source: 2 to 6 MPa");
+  Given<int> safety_factor = standard_value(3, common_practice);
+  Given<Share> least_embedded = standard_value(300 * percent, common_practice);
+  Given<Share> least_edge = standard_value(250 * percent, "2.5 diameters; common practice, no source");
+};
+
+struct YieldFacts {
+  std::optional<Given<Counts>> expected;
+  Given<Share> confidence = standard_value(90 * percent, common_practice);
+  Given<int> spares = standard_value(1, common_practice);
+};
+
+/// One operation of the routing, as the shop does it.
+struct OperationFacts {
+  Given<std::string> name;
+  Given<std::string> who;
+  std::optional<Given<Duration>> fixed;
+  std::optional<Given<Duration>> per_piece;
+  Given<HandsOnWhen> hands_on = standard_value(HandsOnWhen::throughout, "somebody is at it all the time");
+  std::optional<Given<Duration>> hands_on_time;
+  Given<bool> unattended = standard_value(false, "nothing runs alone unless the shop says so");
+  Given<bool> may_run_long = standard_value(false, "ends when its time is over");
+  std::optional<Given<Duration>> most;
+  std::optional<Given<Duration>> longest_wait;
+  std::optional<Given<std::string>> limit;
+  std::optional<Given<std::string>> hold;
+  Place place;
+};
+
+/// What is true of the shop, whatever the order.
+struct Shop {
+  Source source;
+  Given<std::string> name;
+  Given<Zone> zone;
+  Given<UnitSystem> units = standard_value(UnitSystem::metric, "metric unless the shop says otherwise");
+  std::optional<Given<std::string>> sheet_template;
+  WeekFacts hours;
+  AllowanceFacts allowances;
+  BoringFacts boring;
+  GlueFacts glue;
+  YieldFacts yield;
+  std::vector<OperationFacts> routing;
+  Place place;
+};
+
+/// Reads a shop file. What is wrong goes to `out`, all of it; then there is no shop.
+std::optional<Shop> read_shop(const Source& source, Diagnostics& out);
+
+}  // namespace blankwright

@@ -1,0 +1,103 @@
+#include "read/text_forms.h"
+
+#include <fmt/format.h>
+
+#include <charconv>
+
+namespace blankwright {
+namespace {
+
+std::optional<int> take_number(std::string_view& rest) {
+  int value = 0;
+  const auto [end, error] = std::from_chars(rest.data(), rest.data() + rest.size(), value);
+  if (error != std::errc{} || value < 0) return std::nullopt;
+  rest.remove_prefix(static_cast<std::size_t>(end - rest.data()));
+  return value;
+}
+
+bool take(std::string_view& rest, std::string_view word) {
+  if (!rest.starts_with(word)) return false;
+  rest.remove_prefix(word.size());
+  return true;
+}
+
+/// "08:00" as minutes from midnight; "24:00" is the end of the day.
+std::optional<std::chrono::minutes> take_clock(std::string_view& rest) {
+  const auto hour = take_number(rest);
+  if (!hour || !take(rest, ":") || rest.size() < 2) return std::nullopt;
+  const auto minute = take_number(rest);
+  if (!minute || *minute > 59 || *hour * 60 + *minute > 24 * 60) return std::nullopt;
+  return std::chrono::minutes{*hour * 60 + *minute};
+}
+
+}  // namespace
+
+std::optional<Thread> read_thread_value(const Node& node, std::string_view name, Reading& in) {
+  const auto typed = read_plain_text(node, name, in);
+  if (!typed) return std::nullopt;
+  const auto thread = read_thread(*typed);
+  if (!thread) {
+    auto& said = in.out.error(Problem::bad_thread, node.at, fmt::format("`{}`: {}", name, thread.error().message));
+    if (const std::string hint = thread.error().hint(); !hint.empty()) said.hint(hint);
+    return std::nullopt;
+  }
+  if (thread->warning) {
+    in.out.warning(Problem::thread_spelling, node.at, fmt::format("`{}`: {}", name, *thread->warning))
+        .hint(fmt::format("{} = {}", name, quoted(thread->designation)));
+  }
+  return *thread;
+}
+
+std::optional<Drill> read_drill_value(const Node& node, std::string_view name, Reading& in) {
+  const auto typed = read_plain_text(node, name, in);
+  if (!typed) return std::nullopt;
+  const auto drill = read_drill(*typed);
+  if (drill) return *drill;
+  in.out.error(Problem::bad_drill, node.at, fmt::format("`{}`: {}", name, drill.error()))
+      .hint("write \"8.5 mm\", \"5/16 in\", \"#7\" or \"F\"");
+  return std::nullopt;
+}
+
+std::optional<Zone> read_zone_value(const Node& node, std::string_view name, Reading& in) {
+  const auto typed = read_plain_text(node, name, in);
+  if (!typed) return std::nullopt;
+  const auto zone = find_zone(*typed);
+  if (zone) return *zone;
+  const auto& meant = zone.error().nearest;
+  in.out.error(Problem::bad_zone, node.at, fmt::format("`{}`: no time zone has the name {}", name, quoted(*typed)))
+      .hint(fmt::format("{} = {}", name, quoted(meant.empty() ? "Europe/Berlin" : meant.front())));
+  return std::nullopt;
+}
+
+std::optional<HoursOfWork> read_hours_value(const Node& node, std::string_view name, Reading& in) {
+  const auto typed = read_plain_text(node, name, in);
+  if (!typed) return std::nullopt;
+  std::string_view rest = *typed;
+  const auto from = take_clock(rest);
+  const bool joined = from && (take(rest, "-") || take(rest, "–"));
+  const auto to = joined ? take_clock(rest) : std::nullopt;
+  if (to && rest.empty() && *from < *to) return HoursOfWork{*from, *to};
+  in.out
+      .error(Problem::bad_hours, node.at,
+             fmt::format("`{}`: {} is not a stretch of a day's hours, the earlier first", name, quoted(*typed)))
+      .hint(fmt::format("{} = [\"08:00-12:00\", \"13:00-17:00\"]", name));
+  return std::nullopt;
+}
+
+std::optional<Counts> read_counts_value(const Node& node, std::string_view name, Reading& in) {
+  const auto typed = read_plain_text(node, name, in);
+  if (!typed) return std::nullopt;
+  std::string_view rest = *typed;
+  const auto good = take_number(rest);
+  const bool joined = good && take(rest, " of ");
+  const auto started = joined ? take_number(rest) : std::nullopt;
+  constexpr int most = 1'000'000;
+  if (started && rest.empty() && *good <= *started && *started > 0 && *started <= most) return Counts{*good, *started};
+  in.out
+      .error(Problem::bad_counts, node.at,
+             fmt::format("`{}`: {} does not say how many came out good of how many started", name, quoted(*typed)))
+      .hint(fmt::format("{} = \"8 of 10\"", name));
+  return std::nullopt;
+}
+
+}  // namespace blankwright
