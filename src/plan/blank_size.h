@@ -1,0 +1,44 @@
+#pragma once
+
+#include <optional>
+
+#include "plan/axis_error.h"
+#include "plan/finished_form.h"
+#include "read/order.h"
+#include "read/shop.h"
+
+namespace blankwright {
+
+/// Sides of the square section and lengths in the states of a blank. A state that lies behind a blank given later is
+/// not known.
+struct BlankSize {
+  std::optional<Length> sawn_section, dry_section;
+  Length squared_section;
+  std::optional<Length> sawn_length;
+  Length squared_length;
+  Share shrinkage;  ///< of the section, from sawn to oven-dry
+};
+
+struct BlankSizeInput {
+  const FinishedForm& form;
+  AxisError axis;
+  const AllowanceFacts& allowances;
+  Share tangential;       ///< shrinkage green to oven-dry, S0
+  Given<Share> moisture;  ///< when sawn
+};
+
+/// The blank to saw so that the form lies inside it whatever way the bore is off.
+///
+///   squared >= max over z of ( D(z) + 2 finish + 2 bow + 2 (e + z t) ) + section tolerance
+///   dry      = squared + squaring
+///   sawn     = dry / (1 − S) + planing, rounded up to the saw's increment and carried back down
+///   S        = 1 − (1 − S0) / (1 − S0 (30 − M)/30), M capped at 30 %
+///
+/// and along the grain: handle + seat facing + tail waste, + end squaring, with the longitudinal shrinkage.
+/// Source: geometry; Wood Handbook eq. 4-7.
+Worked<BlankSize> blank_size(const BlankSizeInput& in);
+
+/// The states of a blank that is there already, carried on from the state that it was measured in.
+Worked<BlankSize> given_blank_size(const BlankSizeInput& in, const BlankFacts& blank);
+
+}  // namespace blankwright

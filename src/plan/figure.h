@@ -1,0 +1,118 @@
+#pragma once
+
+#include <map>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <variant>
+
+#include "measure/quantity_text.h"
+
+namespace blankwright {
+
+/// Every figure that a plan gives. One list: explain, plan.json, the worksheet and the table of proofs are made from
+/// it.
+enum class Figure {
+  handle_length,
+  handle_largest_diameter,
+  handle_volume,
+  handle_surface,
+  bore_fit,
+  bore_diameter,
+  bore_drill,
+  bore_thread_percent,
+  stud_thread,
+  stud_major,
+  stud_pitch,
+  stud_tensile_area,
+  stud_embedded,
+  stud_projection,
+  stud_cut_length,
+  stud_bottom_clearance,
+  stud_bond_capacity,
+  axis_offset,
+  axis_tilt,
+  blank_shrinkage,
+  blank_sawn_section,
+  blank_dry_section,
+  blank_squared_section,
+  blank_sawn_length,
+  blank_squared_length,
+  centring_seat_position,
+  centring_seat_governing,
+  centring_tilt,
+  centring_tilt_governing,
+  centring_chance_clean,
+  bore_depth,
+  bore_tip_depth,
+  bore_depth_from_drilled_face,
+  bore_least_wall,
+  bore_web,
+  turning_swing,
+  turning_speed_ceiling,
+  start_pieces,
+  start_from_stock,
+  start_witnesses,
+  start_good_so_far,
+  start_started_so_far,
+  start_confidence,
+  start_chance_enough,
+  start_expected_surplus,
+};
+
+/// In what a figure is given where it leaves the program.
+enum class FigureUnit {
+  millimetres,
+  millimetres_per_100mm,
+  cubic_centimetres,
+  square_centimetres,
+  square_millimetres,
+  newtons,
+  part_of_one,
+  in_percent,
+  turns_per_minute,
+  whole_number,
+  pieces,
+  words
+};
+
+struct FigureInfo {
+  Figure figure;
+  std::string_view path;  ///< in plan.json
+  FigureUnit unit;
+  Round safe;               ///< the side to which it may err
+  Fineness fineness;        ///< of a length
+  std::string_view label;   ///< for people
+  std::string_view source;  ///< whose formula it is
+};
+
+/// The whole list, in the order of Figure.
+std::span<const FigureInfo> figure_infos();
+const FigureInfo& info(Figure figure);
+/// The figure with that path in plan.json, if there is one.
+std::optional<Figure> figure_at(std::string_view path);
+
+/// A figure's value: a number in SI units (a tilt as a slope, a share as a part of 1), a text, or not known.
+using FigureValue = std::variant<std::monostate, double, std::string>;
+
+/// The figure as people read it, in the units of the shop and rounded to the safe side; "not known" where it is not.
+std::string text(Figure figure, const FigureValue& value, UnitSystem system);
+
+/// The number as it stands in plan.json: in the unit that the path names, rounded to the safe side.
+double contract_number(Figure figure, double si);
+
+class Figures {
+ public:
+  void set(Figure figure, FigureValue value) { values_[figure] = std::move(value); }
+  FigureValue get(Figure figure) const {
+    const auto found = values_.find(figure);
+    return found == values_.end() ? FigureValue{} : found->second;
+  }
+  bool known(Figure figure) const { return !std::holds_alternative<std::monostate>(get(figure)); }
+
+ private:
+  std::map<Figure, FigureValue> values_;
+};
+
+}  // namespace blankwright

@@ -1,0 +1,235 @@
+#include "plan/judge.h"
+
+#include <fmt/format.h>
+
+#include <variant>
+
+#include "plan/tables/drills.h"
+#include "plan/tables/species.h"
+#include "plan/tables/threads.h"
+
+namespace blankwright {
+namespace {
+
+std::string in_units(Length length, const Shop& shop, Round round = Round::nearest,
+                     Fineness fineness = Fineness::measured) {
+  return text(length, {shop.units.value, round, fineness});
+}
+
+std::string joined(const std::vector<std::string>& names) {
+  std::string out;
+  for (const std::string& name : names) out += (out.empty() ? "\"" : " or \"") + name + "\"";
+  return out;
+}
+
+/// A length to paste: in the shop's units, never less than what is needed.
+std::string pasted(Length least, const Shop& shop) {
+  return shop.units.value == UnitSystem::metric
+             ? number(least, {UnitSystem::metric, Round::up, Fineness::sawn}) + " mm"
+             : vulgar_fraction(least, Round::up) + " in";
+}
+
+std::optional<Drill> given_drill(const Given<Drill>& drill, const Order& order, const Shop& shop, Diagnostics& out) {
+  const Thread& thread = order.stud.thread.value;
+  if (order.bore.fit.value == BoreFit::glued) {
+    const Length least = glued_bore_least(thread, shop.glue.line.value);
+    if (drill.value.diameter >= least - drill_slack) return drill.value;
+    out.error(
+           Problem::drill_too_small, drill.at,
+           fmt::format("drill {} leaves less than the glue line of {} round a stud of {}; it has to be {} at least",
+                       drill.value.name, in_units(shop.glue.line.value, shop), in_units(thread.major, shop),
+                       in_units(least, shop, Round::up)))
+        .label(order.stud.thread.at, "the stud");
+    return std::nullopt;
+  }
+  const ThreadLimits limits = thread_limits(thread);
+  const bool inside = drill.value.diameter >= limits.hole_minor_least - drill_slack &&
+                      drill.value.diameter <= limits.hole_minor_most + drill_slack;
+  if (inside) return drill.value;
+  out.error(Problem::hole_outside_thread_limits, drill.at,
+            fmt::format("drill {} is {}; a hole for {} is tapped from {} to {}", drill.value.name,
+                        in_units(drill.value.diameter, shop), thread.designation,
+                        in_units(limits.hole_minor_least, shop, Round::up),
+                        in_units(limits.hole_minor_most, shop, Round::down)))
+      .label(order.stud.thread.at, "the thread");
+  return std::nullopt;
+}
+
+std::vector<Drill> owned_drills(const Shop& shop) {
+  if (shop.boring.drills.empty()) return standard_drills(shop.units.value);
+  std::vector<Drill> owned;
+  for (const Given<Drill>& drill : shop.boring.drills) owned.push_back(drill.value);
+  return owned;
+}
+
+}  // namespace
+
+std::optional<WoodFigures> judge_species(const WoodFacts& wood, Diagnostics& out) {
+  const SpeciesAnswer answer = find_species(wood.species.value);
+  if (const auto* which = std::get_if<WhichSpecies>(&answer)) {
+    out.error(Problem::species_ambiguous, wood.species.at,
+              fmt::format("\"{}\" is the name of several woods that shrink differently", wood.species.value))
+        .hint("write " + joined(which->candidates));
+    return std::nullopt;
+  }
+  if (const auto* unknown = std::get_if<UnknownSpecies>(&answer)) {
+    if (wood.tangential) return WoodFigures{wood.species.value, wood.tangential->value};
+    auto& said = out.error(Problem::species_unknown, wood.species.at,
+                           fmt::format("no shrinkage is known of \"{}\"", wood.species.value));
+    said.hint(unknown->nearest.empty() ? "give its tangential shrinkage: tangential = \"8 %\" under [wood]"
+                                       : "did you mean " + joined(unknown->nearest) + "?");
+    return std::nullopt;
+  }
+  const Species& species = *std::get<const Species*>(answer);
+  if (wood.tangential) return WoodFigures{std::string{species.name}, wood.tangential->value};
+  if (!species.tangential) {
+    out.error(Problem::shrinkage_unknown, wood.species.at,
+              fmt::format("the shrinkage of {} is not tabled", species.name))
+        .hint("give it: tangential = \"8 %\" under [wood]");
+    return std::nullopt;
+  }
+  return WoodFigures{std::string{species.name}, *species.tangential};
+}
+
+std::optional<Drill> judge_drill(const Order& order, const Shop& shop, Diagnostics& out) {
+  if (order.bore.drill) return given_drill(*order.bore.drill, order, shop, out);
+  const Thread& thread = order.stud.thread.value;
+  const auto owned = owned_drills(shop);
+  const bool glued = order.bore.fit.value == BoreFit::glued;
+  const Length least = glued_bore_least(thread, shop.glue.line.value);
+  const auto chosen = glued ? next_drill_up(owned, least) : tap_drill_among(owned, thread);
+  if (chosen) return chosen;
+  const ThreadLimits limits = thread_limits(thread);
+  const std::string wanted = glued ? fmt::format("of {} or a little more", in_units(least, shop, Round::up))
+                                   : fmt::format("from {} to {}", in_units(limits.hole_minor_least, shop, Round::up),
+                                                 in_units(limits.hole_minor_most, shop, Round::down));
+  out.error(Problem::drill_missing, order.stud.thread.at,
+            fmt::format("the shop owns no drill {} for {}", wanted, thread.designation))
+      .hint("add one to `drills` under [boring] in the shop file");
+  return std::nullopt;
+}
+
+void judge_stud(const Stud& stud, const Order& order, const Shop& shop, Diagnostics& out) {
+  if (stud.bottom_clearance && *stud.bottom_clearance <= 0 * mm) {
+    out.error(Problem::head_hole_too_shallow, order.stud.enters.at,
+              fmt::format(
+                  "stud enters {}, as deep as the client's hole of {} or deeper; it would bottom before the seat "
+                  "closes",
+                  in_units(order.stud.enters.value, shop), in_units(order.stud.hole_depth->value, shop)))
+        .label(order.stud.hole_depth->at, "the hole");
+  }
+  if (!order.stud.pull || !stud.bond_capacity) return;
+  const Force pull = order.stud.pull->value;
+  const Force allowed = *stud.bond_capacity / shop.glue.safety_factor.value;
+  if (pull > allowed * (1 + 1e-6)) {  // what rounding up to a step may have left off
+    out.error(Problem::stud_pulls_out, order.stud.pull->at,
+              fmt::format("bond of {} bears {} with the shop's safety factor of {}; the order asks for {}",
+                          in_units(stud.embedded, shop), text(allowed, shop.units.value, Round::down),
+                          shop.glue.safety_factor.value, text(pull, shop.units.value)))
+        .label(order.stud.embedded ? order.stud.embedded->at : Place{}, "the length in the wood")
+        .hint("leave `embedded` out to have it worked out");
+    return;
+  }
+  out.warning(Problem::bond_untested, order.stud.pull->at,
+              "published rules for glued rods are for long rods in softwood; for this bond only a pulled witness is "
+              "evidence");
+}
+
+bool judge_bore(const OrderPlan& plan, const Order& order, const Shop& shop, Diagnostics& out) {
+  const Station& tail = order.handle.stations.back();
+  if (plan.depth.tip >= plan.form.length()) {
+    out.error(Problem::handle_too_short_for_stud, tail.along.at,
+              fmt::format("bore for the stud is {} deep to its point; the handle is {} long",
+                          in_units(plan.depth.tip, shop, Round::up), in_units(plan.form.length(), shop)))
+        .label(order.stud.embedded ? order.stud.embedded->at : order.stud.thread.at, "this sets the bore's depth");
+    return false;
+  }
+  if (!fits(plan.walls.web, shop.boring.least_web.value)) {
+    const Length least = plan.depth.tip + shop.boring.least_web.value;
+    out.error(Problem::web_too_thin, tail.along.at,
+              fmt::format("bore leaves {} of wood behind its point; the shop asks for {}",
+                          in_units(plan.walls.web, shop, Round::down), in_units(shop.boring.least_web.value, shop)))
+        .label(order.stud.embedded ? order.stud.embedded->at : Place{}, "this sets the bore's depth")
+        .label(shop.boring.least_web.at, "asked for here")
+        .hint(fmt::format("make the handle at least \"{}\" long", pasted(least, shop)));
+  }
+  if (!fits(plan.walls.least_wall, shop.boring.least_wall.value)) {
+    out.error(Problem::wall_too_thin, order.handle.stations.front().diameter.at,
+              fmt::format("bore leaves a wall of {} at {} from the seat; the shop asks for {}",
+                          in_units(plan.walls.least_wall, shop, Round::down), in_units(plan.walls.wall_at, shop),
+                          in_units(shop.boring.least_wall.value, shop)))
+        .label(order.stud.thread.at, "the stud")
+        .label(shop.boring.least_wall.at, "asked for here");
+    return true;
+  }
+  Length thinnest = plan.form.diameter(0 * mm);
+  for (const Length z : plan.form.places_between(0 * mm, plan.stud.embedded)) {
+    thinnest = std::min(thinnest, plan.form.diameter(z));
+  }
+  const double diameters = thinnest / 2 / order.stud.thread.value.major;
+  if (diameters < shop.glue.least_edge.value / whole) {
+    out.warning(
+        Problem::edge_distance_small, order.stud.thread.at,
+        fmt::format("surface is {:.1f} diameters from the stud's axis where it is nearest; for the full strength "
+                    "of a glued stud the shop asks for {:.1f}",
+                    diameters, shop.glue.least_edge.value / whole));
+  }
+  return true;
+}
+
+void judge_blank(const OrderPlan& plan, const Order& order, const Shop& shop, Diagnostics& out) {
+  if (!order.blank) return;
+  const AllowanceFacts& a = shop.allowances;
+  const Length needed_length = plan.form.length() + a.seat_facing.value + a.tail_waste.value;
+  if (!fits(plan.blank.squared_length, needed_length)) {
+    out.error(Problem::blank_too_short, order.blank->length.at,
+              fmt::format("blank is {} long when squared; handle, facing and waste take {}",
+                          in_units(plan.blank.squared_length, shop, Round::down),
+                          in_units(needed_length, shop, Round::up)))
+        .label(order.handle.stations.back().along.at, "the handle");
+  }
+  const Length e = plan.centring.seat_offset;
+  if (e < 0 * mm) {
+    const Length missing = -2 * e;
+    const double lost = plan.blank.shrinkage / whole;  // of what is added to a sawn section
+    out.error(Problem::blank_too_small, order.blank->section.at,
+              fmt::format("no bore would do: at {} from the seat the form with its allowances is {} larger than the "
+                          "squared blank of {}",
+                          in_units(plan.centring.seat_governing, shop), in_units(missing, shop, Round::up),
+                          in_units(plan.blank.squared_section, shop)))
+        .label(order.handle.stations.front().diameter.at, "the form")
+        .hint(fmt::format("take a blank of \"{}\" or more",
+                          pasted(order.blank->section.value + (missing + 2 * plan.axis.offset) / (1 - lost), shop)));
+    return;
+  }
+  if (!fits(e, plan.axis.offset)) {
+    out.warning(Problem::bore_must_be_truer, order.blank->section.at,
+                fmt::format("this blank asks for a bore within Ø {} at the seat; the shop holds Ø {}",
+                            in_units(2 * e, shop, Round::down), in_units(2 * plan.axis.offset, shop, Round::up)))
+        .label(shop.boring.offset.at, "what the shop holds");
+  }
+}
+
+void judge_start(const StartCountInput& in, const std::optional<Worked<StartCount>>& count, const Order& order,
+                 const Shop& shop, Diagnostics& out) {
+  if (!count) {
+    out.error(Problem::too_many_to_start, order.quantity.at,
+              fmt::format("even {} blanks would not give {} good ones with a chance of {}", in.most, in.quantity,
+                          text(shop.yield.confidence.value)))
+        .label(shop.yield.expected->at, "by this yield")
+        .hint("lower `confidence`, or count more blanks before you promise so many");
+    return;
+  }
+  if (!in.seen) {
+    out.warning(Problem::no_yield_known, order.quantity.at,
+                fmt::format("no yield is known: {} ordered and {} to spare are started, with no chance stated",
+                            in.quantity, in.spares.value))
+        .hint("count what came out good so far: expected = \"8 of 10\" under [yield] in the shop file");
+    return;
+  }
+  out.note(Problem::yield_is_a_guess, shop.yield.expected->at,
+           fmt::format("{} blanks to start for {} rest on the shop's own count of {} good of {}", count->value.pieces,
+                       in.quantity, in.seen->good, in.seen->started));
+}
+
+}  // namespace blankwright

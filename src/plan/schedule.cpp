@@ -1,0 +1,268 @@
+#include "plan/schedule.h"
+
+#include <algorithm>
+
+#include "diagnose/failure.h"
+#include "measure/quantity_text.h"
+
+namespace blankwright {
+
+using std::chrono::ceil;
+using std::chrono::minutes;
+
+namespace {
+
+/// Longer than any calendar, short enough to be added to any instant.
+constexpr minutes for_ever = 10 * planning_horizon;
+
+minutes whole_minutes(Duration duration, Round round) {
+  BW_EXPECT(duration >= Duration{});
+  const double most = static_cast<double>(for_ever.count());
+  return minutes{static_cast<minutes::rep>(std::min(most, rounded(duration / minute, 1.0, round)))};
+}
+
+/// An operation's rules in whole minutes.
+struct Rules {
+  bool pausing = false;
+  bool attended = false;
+  minutes length{}, most{};
+  minutes at_start{}, at_end{};
+  std::optional<minutes> wait;
+  std::span<const Interval> taken;
+};
+
+Rules rules_of(const Operation& operation) {
+  Rules rules;
+  rules.pausing = operation.hands_on == HandsOn::throughout;
+  rules.attended = !rules.pausing && !operation.unattended;
+  if (!rules.pausing) rules.at_start = whole_minutes(operation.hands_on_at_start, Round::up);
+  if (operation.hands_on == HandsOn::at_both_ends) {
+    rules.at_end = whole_minutes(operation.hands_on_at_end, Round::up);
+  }
+  // Where rounding alone would make hands-on time or length exceed their bound, the bound gives way by that minute.
+  rules.length = std::max(whole_minutes(operation.length, Round::up), rules.at_start + rules.at_end);
+  if (!rules.pausing && !operation.may_run_long) {
+    rules.most = rules.length;
+  } else if (operation.longest) {
+    rules.most = std::max(whole_minutes(*operation.longest, Round::down), rules.length);
+  } else {
+    rules.most = for_ever;
+  }
+  if (operation.longest_wait) rules.wait = whole_minutes(*operation.longest_wait, Round::down);
+  rules.taken = operation.taken;
+  return rules;
+}
+
+struct Placing {
+  Instant start, end;
+};
+
+/// The first instant at or after `from` at which an unbroken stretch of that length begins; any, for no length.
+std::optional<Instant> next_room(const WorkCalendar& calendar, Instant from, minutes length) {
+  if (length == minutes{0}) return from;
+  for (auto stretch = stretch_at_or_after(calendar, from); stretch; stretch = stretch_at_or_after(calendar, from)) {
+    const Instant start = std::max(from, stretch->from);
+    if (start + length <= stretch->to) return start;
+    from = stretch->to;
+  }
+  return std::nullopt;
+}
+
+/// Work that pauses: the first placing that neither starts nor ends before the bounds.
+std::optional<Placing> placed_pausing(const Rules& rules, const WorkCalendar& calendar, Placing bounds) {
+  if (rules.length == minutes{0}) {
+    const auto moment = next_working(calendar, std::max(bounds.start, bounds.end));
+    if (!moment) return std::nullopt;
+    return Placing{*moment, *moment};
+  }
+  // Outside working hours, and at the first minute of them, work can end one minute of work later at the earliest.
+  const bool may_end_there = last_working(calendar, bounds.end) == bounds.end;
+  const minutes least_done = calendar.work_before(bounds.end) + minutes{may_end_there ? 0 : 1};
+  const minutes before = std::max(calendar.work_before(bounds.start), least_done - rules.length);
+  const auto start = calendar.start_after(before);
+  const auto end = calendar.end_after(before + rules.length);
+  if (!start || !end) return std::nullopt;
+  return Placing{*start, *end};
+}
+
+/// An operation that runs by the clock: the first start and the first end for it, whether or not they suit each
+/// other.
+std::optional<Placing> placed_by_the_clock(const Rules& rules, const WorkCalendar& calendar, Placing bounds) {
+  const minutes at_once = rules.attended ? std::max(rules.length, minutes{1}) : rules.at_start;
+  const auto start = next_room(calendar, bounds.start, at_once);
+  if (!start) return std::nullopt;
+  const auto last_part =
+      next_room(calendar, std::max(bounds.end, *start + rules.length) - rules.at_end, rules.at_end);
+  if (!last_part) return std::nullopt;
+  return Placing{*start, *last_part + rules.at_end};
+}
+
+/// What start the rules demand at least when a placing breaks one; none when all are kept.
+std::optional<Instant> demanded_start(const Rules& rules, const WorkCalendar& calendar, Placing placed) {
+  if (placed.end - placed.start > rules.most) return placed.end - rules.most;
+  if (rules.attended) {
+    const auto stretch_end = end_of_stretch(calendar, placed.start);
+    if (stretch_end && placed.end > *stretch_end) return stretch_end;
+  }
+  for (const Interval& taken : rules.taken) {
+    if (taken.from < placed.end && placed.start < taken.to) return ceil<minutes>(taken.to);
+  }
+  return std::nullopt;
+}
+
+/// The earliest placing that keeps the operation's own rules and neither starts nor ends before the bounds.
+std::optional<Placing> earliest(const Rules& rules, const WorkCalendar& calendar, Placing bounds, Instant stop) {
+  while (true) {
+    const auto placed =
+        rules.pausing ? placed_pausing(rules, calendar, bounds) : placed_by_the_clock(rules, calendar, bounds);
+    if (!placed || placed->end > stop) return std::nullopt;
+    const auto demanded = demanded_start(rules, calendar, *placed);
+    if (!demanded) return placed;
+    bounds.start = *demanded;
+  }
+}
+
+/// The earliest placings of all operations between two instants; see schedule().
+std::optional<std::vector<Placing>> placings(std::span<const Rules> routing, const WorkCalendar& calendar,
+                                             Instant from, Instant stop) {
+  std::vector<Placing> placed(routing.size(), Placing{from, from});
+  std::size_t i = 0;
+  while (i < routing.size()) {
+    const Rules& rules = routing[i];
+    Placing bounds = placed.at(i);
+    if (i > 0) bounds.start = std::max(bounds.start, placed.at(i - 1).end);
+    const auto found = earliest(rules, calendar, bounds, stop);
+    if (!found) return std::nullopt;
+    placed.at(i) = *found;
+    if (i > 0 && rules.wait && found->start - placed.at(i - 1).end > *rules.wait) {
+      placed.at(i - 1).end = found->start - *rules.wait;
+      --i;
+    } else {
+      ++i;
+    }
+  }
+  return placed;
+}
+
+std::vector<Rules> rules_of(std::span<const Operation> routing) {
+  std::vector<Rules> all;
+  for (const Operation& operation : routing) all.push_back(rules_of(operation));
+  return all;
+}
+
+/// What no calendar can mend, or this one cannot, whatever the other operations.
+std::optional<Impossible> impossible_alone(const Operation& operation, const Rules& rules, minutes longest_stretch) {
+  const Duration hands_on = operation.hands_on_at_start +
+                            (operation.hands_on == HandsOn::at_both_ends ? operation.hands_on_at_end : Duration{});
+  const Duration rounding = 1e-6 * minute;
+  const bool has_longest = rules.pausing || operation.may_run_long;
+  if (has_longest && operation.longest && *operation.longest + rounding < operation.length) {
+    return Impossible::longest_below_length;
+  }
+  if (!rules.pausing && hands_on > operation.length + rounding) return Impossible::hands_on_above_length;
+  if (std::max(rules.at_start, rules.at_end) > longest_stretch) return Impossible::hands_on_above_stretch;
+  if (rules.attended && rules.length > longest_stretch) return Impossible::attended_above_stretch;
+  return std::nullopt;
+}
+
+/// The first operation up to which no schedule is found, and why.
+Obstacle obstacle(std::span<Rules> routing, const WorkCalendar& calendar, Instant from, Instant stop) {
+  std::size_t last = 0;
+  while (placings(routing.first(last + 1), calendar, from, stop)) ++last;
+  Rules alone = routing[last];
+  if (!placings({&alone, 1}, calendar, from, stop)) {
+    alone.most = for_ever;
+    alone.taken = {};
+    return {placings({&alone, 1}, calendar, from, stop) ? Impossible::no_start_fits : Impossible::beyond_horizon,
+            last};
+  }
+  routing[last].wait.reset();
+  const bool without_wait = placings(routing.first(last + 1), calendar, from, stop).has_value();
+  return {without_wait ? Impossible::wait_cannot_be_met : Impossible::beyond_horizon, last};
+}
+
+PlannedOperation planned(const Rules& rules, const WorkCalendar& calendar, Placing placed) {
+  PlannedOperation operation{placed.start, placed.end, {}};
+  if (rules.pausing) {
+    operation.hands_on = work_between(calendar, placed.start, placed.end);
+    return operation;
+  }
+  if (rules.at_start > minutes{0}) operation.hands_on.push_back({placed.start, placed.start + rules.at_start});
+  if (rules.at_end > minutes{0}) operation.hands_on.push_back({placed.end - rules.at_end, placed.end});
+  return operation;
+}
+
+}  // namespace
+
+std::string_view reason(Impossible why) {
+  switch (why) {
+    case Impossible::no_working_time:
+      return "nobody works within three years";
+    case Impossible::longest_below_length:
+      return "it may last at most less than it lasts at least";
+    case Impossible::hands_on_above_length:
+      return "its hands-on time is longer than it lasts";
+    case Impossible::hands_on_above_stretch:
+      return "its hands-on time is longer than any unbroken stretch of work";
+    case Impossible::attended_above_stretch:
+      return "it may not run unattended and lasts longer than any unbroken stretch of work";
+    case Impossible::no_start_fits:
+      return "whenever it starts, nobody is there to end it in time, or its place is taken";
+    case Impossible::wait_cannot_be_met:
+      return "it always starts longer after the operation before it than it may wait";
+    case Impossible::beyond_horizon:
+      return "it would end more than three years ahead";
+  }
+  BW_EXPECT(false);
+  return {};
+}
+
+tl::expected<OrderSchedule, Obstacle> schedule(std::span<const Operation> routing, const WorkCalendar& calendar,
+                                               Instant at) {
+  const Instant from = ceil<minutes>(at);
+  BW_EXPECT(calendar.covered().from <= at && at <= calendar.covered().to);
+  const Instant stop = std::min(at + planning_horizon, calendar.covered().to);
+  std::vector<Rules> rules = rules_of(routing);
+  const auto first_work = next_working(calendar, from);
+  if (!routing.empty() && (!first_work || *first_work > stop)) {
+    return tl::unexpected{Obstacle{Impossible::no_working_time, 0}};
+  }
+  const minutes longest = longest_stretch(calendar);
+  for (std::size_t i = 0; i < routing.size(); ++i) {
+    if (const auto why = impossible_alone(routing[i], rules.at(i), longest)) {
+      return tl::unexpected{Obstacle{*why, i}};
+    }
+  }
+  const auto placed = placings(rules, calendar, from, stop);
+  if (!placed) return tl::unexpected{obstacle(rules, calendar, from, stop)};
+  OrderSchedule result{{}, placed->empty() ? from : placed->back().end};
+  for (std::size_t i = 0; i < rules.size(); ++i) {
+    result.operations.push_back(planned(rules.at(i), calendar, placed->at(i)));
+  }
+  return result;
+}
+
+std::optional<Instant> latest_start(std::span<const Operation> routing, const WorkCalendar& calendar, Instant due) {
+  const std::vector<Rules> rules = rules_of(routing);
+  const auto on_time = [&](Instant start) { return placings(rules, calendar, start, due).has_value(); };
+  Instant good = ceil<minutes>(std::max(due - planning_horizon, calendar.covered().from));
+  if (good > due || !on_time(good)) return std::nullopt;
+  Instant late = due + minutes{1};  // even a routing without operations ends when it begins
+  while (late - good > minutes{1}) {
+    const Instant middle = good + std::chrono::floor<minutes>((late - good) / 2);
+    (on_time(middle) ? good : late) = middle;
+  }
+  return good;
+}
+
+Delivery delivery(std::span<const Operation> routing, const WorkCalendar& calendar, const OrderSchedule& planned,
+                  Instant due) {
+  Delivery result{due, latest_start(routing, calendar, due), std::nullopt, minutes{0}};
+  if (result.latest_start && !planned.operations.empty()) {
+    result.slack = std::chrono::floor<minutes>(*result.latest_start - planned.operations.front().start);
+  }
+  if (planned.finish > due) result.late_by = ceil<minutes>(planned.finish - due);
+  return result;
+}
+
+}  // namespace blankwright

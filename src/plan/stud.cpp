@@ -1,0 +1,54 @@
+#include "plan/stud.h"
+
+#include <numbers>
+
+#include "diagnose/failure.h"
+#include "plan/tables/threads.h"
+
+namespace blankwright {
+namespace {
+
+Said<Length> embedded(const StudInput& in) {
+  if (in.embedded) return said("embedded", *in.embedded);
+  const auto d = said("d", in.thread.major, "thread");
+  const auto least = said("least", in.least_embedded.value / whole, origin_text(in.least_embedded)) * d;
+  const auto for_load = [&] {
+    const auto factor =
+        said("safety factor", static_cast<double>(in.safety_factor.value), origin_text(in.safety_factor));
+    return factor * said("pull", *in.pull) /
+           (said("π", std::numbers::pi) * d * said("bond strength", in.shear_strength));
+  };
+  const auto wanted = in.pull && in.glued ? larger(least, for_load()) : least;
+  return call("rounded up", rounded(wanted.value() / in.step, 1, Round::up) * in.step, {wanted.expression()});
+}
+
+}  // namespace
+
+Worked<Stud> stud(const StudInput& in) {
+  BW_EXPECT(in.step > 0 * mm);
+  Worked<Stud> out;
+  const auto length = embedded(in);
+  out.value.embedded = out.step(Figure::stud_embedded, length);
+  const auto in_wood = said("embedded", length.value(), "above");
+  const auto enters = said("enters", in.enters);
+  out.value.projection = out.step(Figure::stud_projection, enters);
+  out.value.cut_length = out.step(Figure::stud_cut_length, in_wood + enters);
+  if (in.hole_depth) {
+    out.value.bottom_clearance =
+        out.step(Figure::stud_bottom_clearance, said("depth of the client's hole", *in.hole_depth) - enters);
+  }
+  const auto d = said("d", in.thread.major, "thread");
+  const auto pitch = said("P", in.thread.pitch, "thread");
+  out.step(Figure::stud_major, d);
+  out.step(Figure::stud_pitch, pitch);
+  const double constant = in.thread.system == ThreadSystem::metric ? 0.9382 : 0.9743;
+  const auto area = said("π", std::numbers::pi) / 4_said * squared(d - said(constant) * pitch);
+  out.value.tensile_area = out.step(Figure::stud_tensile_area, area);
+  if (in.glued) {
+    out.value.bond_capacity = out.step(Figure::stud_bond_capacity, said("π", std::numbers::pi) * d * in_wood *
+                                                                       said("bond strength", in.shear_strength));
+  }
+  return out;
+}
+
+}  // namespace blankwright
