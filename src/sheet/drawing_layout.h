@@ -1,0 +1,68 @@
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "sheet/canvas.h"
+#include "sheet/turner_facts.h"
+
+namespace blankwright {
+
+struct DrawingScale {
+  double factor = 1;
+  std::string_view text;
+};
+
+/// The scales of ISO 5455 that a handle may be drawn to, the largest first.
+std::span<const DrawingScale> drawing_scales();
+
+/// What is written round the handle, in the words of the template and the units of the shop.
+struct DrawingWords {
+  std::string thread;      ///< "M8×1.25 – 24 deep"
+  std::string position;    ///< "Ø1.24"
+  std::string projection;  ///< "14"
+  std::string metal_zone;  ///< "Metal zone 24"
+  std::vector<std::string> bore;  ///< "Bore Ø9 – 30 deep", "Reservoir 6"
+};
+DrawingWords drawing_words(const Dossier& dossier);
+
+/// What stands at a station: both its dimensions, or its number only, which leads into the table.
+enum class StationLabels { dimensions, numbers };
+
+/// Where everything stands. Lengths on paper; y from the axis downwards, x from the seat to the right.
+struct DrawingLayout {
+  DrawingScale scale;
+  StationLabels labels = StationLabels::dimensions;
+  Length capitals;            ///< of the labels
+  bool staggered = false;     ///< every second number stands higher
+  int every = 1;              ///< of so many stations one is labelled
+  std::vector<Length> label_x;
+  Length jog;                 ///< height in which a line goes over from its station to its label
+  Length label_base;          ///< y from which labels above go upwards
+  Length label_length;        ///< of the longest one
+  Length thread_line;         ///< y of the line that the thread's callout hangs from
+  Length datum;               ///< y of the datum's triangle
+  Length running;             ///< y of the running dimension, or of the lower edge of all
+  std::optional<Box> bore_text;  ///< in the wood or behind the tail; else it hangs under the stud
+  Length left, right;         ///< room wanted on the left and on the right of the seat
+  Length above, below;        ///< room wanted over and under the axis
+};
+
+/// The largest scale at which the drawing finds room, with both dimensions at every station where they can be told
+/// apart, else with their numbers. None where there is no room at all.
+std::optional<DrawingLayout> drawing_layout(const Canvas& canvas, const Dossier& dossier,
+                                            std::span<const SheetStation> stations, Length width, Length height);
+
+// Sizes that the layout and the drawing share.
+inline constexpr TextStyle callout_style{.capitals = 2.5 * mm};
+inline constexpr Length bore_text_step = 4 * mm;
+inline constexpr Length view_title_height = 10 * mm;
+inline constexpr Length metal_words_gap = 6 * mm;   ///< from the stud's end
+inline constexpr Length number_gap = 0.8 * mm;      ///< between a label and its line
+inline constexpr Length balloon_gap = 1.2 * mm;     ///< between a label and its number
+inline constexpr Length stagger = 4.6 * mm;
+
+}  // namespace blankwright

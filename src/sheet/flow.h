@@ -1,0 +1,36 @@
+#pragma once
+
+#include <vector>
+
+#include "sheet/frame.h"
+
+namespace blankwright {
+
+/// Pages of one kind that fill from top to bottom; each further one goes on from the one before.
+struct Flow {
+  const Dossier& dossier;
+  const FontMetrics& fonts;
+  Word title;
+  std::vector<Sheet> sheets;  ///< at least one
+  Length top;                 ///< of what is still free on the last of them
+};
+
+Flow begin_flow(const Dossier& dossier, const FontMetrics& fonts, Word title);
+
+/// Begins a further page.
+void next_sheet(Flow& flow);
+
+/// What is still free on the last page.
+Box free_room(const Flow& flow);
+/// What is free on a page that has just been begun.
+Box whole_room(const Flow& flow);
+
+/// A strip over the whole width, from what is free. It must fit: see free_room().
+Box take_strip(Flow& flow, Length height);
+
+/// To draw on the last page, until the next one is begun.
+Canvas canvas_of(Flow& flow);
+
+std::vector<Page> pages_of(Flow flow);
+
+}  // namespace blankwright

@@ -1,0 +1,41 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "sheet/canvas.h"
+#include "sheet/dossier.h"
+
+namespace blankwright {
+
+/// A page that has been begun: its head is drawn, its body is free.
+struct Sheet {
+  Page page;
+  Box body;  ///< what is left between head and foot
+};
+
+Paper paper_of(PaperSize size);
+
+/// Begins a page of the traveller: title, order, item, client, wood, quantity and due date at the head, and DRAFT
+/// across it where nothing was issued. A page that goes on from the one before says so.
+Sheet begin_sheet(const Dossier& dossier, const FontMetrics& fonts, Word title, bool goes_on = false);
+
+/// Adds the foot to every page of a document: whose, when planned, by what, and "Sheet n / N".
+void number_sheets(std::vector<Page>& pages, const Dossier& dossier, const FontMetrics& fonts);
+
+/// "Mon 25 Jan 08:30" in the template's words and the shop's zone.
+std::string moment_text(const Dossier& dossier, Instant instant);
+/// "25 Jan 2027".
+std::string day_text(const Dossier& dossier, Date date);
+
+/// "European beech, spalted".
+std::string wood_text(const Dossier& dossier);
+
+/// A small caption with a value below it, in a box.
+void captioned(Canvas& canvas, const Box& box, const std::string& caption, const std::string& value,
+               Length capitals = 2.5 * mm, Face face = Face::regular);
+
+/// The word DRAFT across a page, as outlines that leave what lies below readable.
+void draw_draft(Canvas& canvas);
+
+}  // namespace blankwright

@@ -1,0 +1,84 @@
+#include "sheet/handle_section.h"
+
+#include <algorithm>
+
+#include "plan/tables/threads.h"
+#include "sheet/draughting.h"
+
+namespace blankwright {
+namespace {
+
+constexpr Length hatch_pitch = 2.5 * mm;
+constexpr Length past_outline = 3 * mm;
+constexpr Length chain_gap = 1.5 * mm;  // between outline and chain line
+
+Path outline_of(const HandleSection& h) {
+  const auto& places = h.plan.form.places();
+  Path path;
+  for (const Length z : places) path.push_back({h.x(z), h.seat.y - h.radius(z)});
+  for (auto z = places.rbegin(); z != places.rend(); ++z) path.push_back({h.x(*z), h.seat.y + h.radius(*z)});
+  return path;
+}
+
+Path bore_of(const HandleSection& h) {
+  const Length r = h.half(h.plan.bore.drill.diameter);
+  const Length full = h.x(h.plan.depth.full);
+  const Length y = h.seat.y;
+  return {{h.seat.x, y - r}, {full, y - r}, {h.x(h.plan.depth.tip), y}, {full, y + r}, {h.seat.x, y + r}};
+}
+
+Path corners(const Box& box) {
+  return {{box.x, box.y}, {box.right(), box.y}, {box.right(), box.bottom()}, {box.x, box.bottom()}};
+}
+
+void draw_bore(Canvas& canvas, const HandleSection& h) {
+  const Path bore = bore_of(h);
+  canvas.polyline(bore, wide_line);
+  canvas.line(bore.at(1), bore.at(3), wide_line);
+}
+
+void draw_stud(Canvas& canvas, const HandleSection& h) {
+  const Length crest = h.half(h.thread.major);
+  const Length root = h.half(external_minor_diameter(h.thread));
+  const Length tip = h.stud_tip();
+  const Length end = h.x(h.plan.stud.embedded);
+  const Length y = h.seat.y;
+  const Length chamfer = crest - root;
+  // White below, so that neither the seat's line nor a tight bore's wall runs through it.
+  canvas.add(Fill{{{{tip, y - crest}, {end, y - crest}, {end, y + crest}, {tip, y + crest}}}, true}, Role::rule);
+  canvas.polyline({{tip + chamfer, y - crest},
+                   {end, y - crest},
+                   {end, y + crest},
+                   {tip + chamfer, y + crest},
+                   {tip, y + root},
+                   {tip, y - root}},
+                  wide_line, Dash::solid, true);
+  canvas.line({tip + chamfer, y - crest}, {tip + chamfer, y + crest}, wide_line);
+  canvas.strokes({{{tip, y - root}, {end, y - root}}, {{tip, y + root}, {end, y + root}}}, narrow_line);
+}
+
+}  // namespace
+
+void draw_section(Canvas& canvas, const HandleSection& h, const std::optional<Box>& keep_free) {
+  const Path outline = outline_of(h);
+  std::vector<Path> holes{bore_of(h)};
+  if (keep_free) holes.push_back(corners(*keep_free));
+  canvas.strokes(hatching(outline, holes, hatch_pitch), narrow_line);
+  canvas.polyline(outline, wide_line, Dash::solid, true);
+  draw_bore(canvas, h);
+  draw_stud(canvas, h);
+  canvas.line({h.stud_tip() - past_outline, h.seat.y}, {h.x(h.plan.form.length()) + past_outline, h.seat.y},
+              narrow_line, Dash::centre);
+}
+
+void draw_metal_zone(Canvas& canvas, const HandleSection& h) {
+  const Length end = h.plan.stud.embedded;
+  Path chain;
+  for (const Length z : h.plan.form.places_between(0 * mm, end)) {
+    chain.push_back({h.x(z), h.seat.y + h.radius(z) + chain_gap});
+  }
+  canvas.polyline(std::move(chain), wide_line, Dash::centre);
+  canvas.line({h.x(end), h.seat.y + h.half(h.thread.major)}, {h.x(end), h.seat.y + h.radius(end) + 2 * chain_gap});
+}
+
+}  // namespace blankwright

@@ -1,0 +1,33 @@
+#pragma once
+
+#include <optional>
+
+#include "plan/order_plan.h"
+#include "sheet/canvas.h"
+
+namespace blankwright {
+
+/// The handle in section along its axis, the stud set: where the seat's middle is on the paper, and how large.
+struct HandleSection {
+  const OrderPlan& plan;
+  const Thread& thread;
+  Spot seat;         ///< where the axis meets the seat
+  double scale = 1;  ///< lengths on paper by lengths of the part
+
+  Length x(Length along) const { return seat.x + scale * along; }
+  /// On paper, half of a diameter.
+  Length half(Length diameter) const { return scale * diameter / 2; }
+  Length radius(Length along) const { return half(plan.form.diameter(along)); }
+  Length stud_tip() const { return x(-plan.stud.projection); }
+};
+
+/// Outline and hatching of the wood, bore with the drill's cone, stud with its thread (ISO 6410: crests and ends wide,
+/// roots narrow; not cut, as fasteners are not), centre line. `keep_free` is a box of text inside the
+/// wood.
+void draw_section(Canvas& canvas, const HandleSection& section, const std::optional<Box>& keep_free);
+
+/// The metal zone: a wide chain line outside the outline from the seat to the stud's end (ISO 128, restricted area),
+/// below the axis, and a narrow line from there to the stud's end.
+void draw_metal_zone(Canvas& canvas, const HandleSection& section);
+
+}  // namespace blankwright

@@ -1,0 +1,91 @@
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "measure/quantity.h"
+
+namespace blankwright {
+
+/// A place on a page. x to the right, y down, from the top left corner of the paper.
+struct Spot {
+  Length x, y;
+  bool operator==(const Spot&) const = default;
+};
+
+struct Box {
+  Length x, y, width, height;  ///< x, y of the top left corner
+  Length right() const { return x + width; }
+  Length bottom() const { return y + height; }
+  bool operator==(const Box&) const = default;
+};
+
+enum class Face { regular, bold };
+
+/// One line of text on its baseline. `size` is the height of the em.
+struct Text {
+  Spot at{};  ///< left end of the baseline
+  std::string words{};  ///< UTF-8, normalised, of supported characters only
+  Face face = Face::regular;
+  Length size{};
+  Angle turn{};  ///< anticlockwise about `at`
+};
+
+/// Corners of a path; straight from one to the next. Curves are drawn as fine polygons by the layout.
+using Path = std::vector<Spot>;
+
+enum class Dash { solid, hidden, centre, tear };
+
+struct Stroke {
+  std::vector<Path> paths;
+  Length width;
+  Dash dash = Dash::solid;
+  bool closed = false;
+};
+
+/// Filled black (or white, to clear what lies below) by the non-zero rule.
+struct Fill {
+  std::vector<Path> paths;
+  bool white = false;
+};
+
+/// A square of modules, row by row, true is black: a QR symbol without its quiet zone.
+struct Matrix {
+  Spot at;        ///< top left corner of the first module
+  Length module;  ///< side of a module
+  int side = 0;   ///< modules in a row
+  std::vector<bool> black;
+};
+
+using Mark = std::variant<Text, Stroke, Fill, Matrix>;
+
+/// What a mark is for; checks of the layout look at this.
+enum class Role { field, rule, code, note };
+
+struct Item {
+  Mark mark;
+  Role role = Role::note;
+};
+
+struct Paper {
+  std::string name;
+  Length width, height;
+};
+
+struct Page {
+  Paper paper{};
+  std::vector<Item> items{};
+  std::string label{};  ///< what the page is, for the reader's list of pages: "Turner's sheet"
+};
+
+/// What a document says of itself.
+struct DocumentInfo {
+  std::string title{}, author{}, subject{};
+  std::string language{};           ///< BCP 47: "en"
+  std::int64_t made_at_unix = 0;    ///< seconds since 1970-01-01 UTC: from the inputs, never from the clock
+  bool true_to_size = false;        ///< asks the viewer for no scaling
+};
+
+}  // namespace blankwright

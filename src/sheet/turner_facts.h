@@ -1,0 +1,36 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "sheet/dossier.h"
+
+namespace blankwright {
+
+/// The characteristics that are checked before turning, by the numbers that stand beside them on the drawing and at
+/// the head of their rows.
+enum class Check { seat_position = 1, rod, squareness, projection, embedded };
+inline constexpr int check_count = 5;
+
+/// A station as the sheet shows it. Stations are numbered on from the checks, so that no number stands twice.
+struct SheetStation {
+  int number = 0;
+  Length along, diameter;
+};
+
+/// The order's stations; where they are more than `most` (>= 2), that many of them, evenly chosen, ends included.
+std::vector<SheetStation> sheet_stations(const Dossier& dossier, int most);
+
+/// How diameters and lengths of stations are printed: in metric to 0.1 mm unless one of them needs 0.01.
+Printing station_printing(const Dossier& dossier, Round round = Round::nearest);
+
+/// The number alone as a drawing has it: without zeros at the end in metric.
+std::string drawn_number(Length length, Printing how);
+
+/// A length that is a figure of the plan, to its own side and fineness.
+Printing figure_printing(const Dossier& dossier, Figure figure);
+
+/// The stretch from the seat that holds metal, never said too short.
+Printing metal_printing(const Dossier& dossier);
+
+}  // namespace blankwright

@@ -1,0 +1,117 @@
+#include "sheet/turner_sheet.h"
+
+#include <array>
+#include <optional>
+
+#include "diagnose/failure.h"
+#include "sheet/frame.h"
+#include "sheet/handle_drawing.h"
+#include "sheet/turner_parts.h"
+
+namespace blankwright {
+namespace {
+
+constexpr Length gap = 1.5 * mm;
+constexpr double checks_share = 0.72;  // of the width; the holds have the rest
+
+/// How generously the rest of the sheet is set, so that the drawing finds room.
+struct Setting {
+  Length row;         ///< height of rows that are written in
+  Length small;       ///< capitals of the small print
+  Length stations;    ///< most height of the stations' table
+  Length small_most;  ///< most height of the small print
+};
+constexpr Length table_most = 61 * mm;
+constexpr Length print_most = 60 * mm;
+constexpr auto settings_by_room = std::to_array<Setting>({
+    {10 * mm, 2.5 * mm, table_most, print_most},
+    {9 * mm, 2.5 * mm, table_most, print_most},
+    {8 * mm, 2.5 * mm, table_most, print_most},
+    {8 * mm, 2.3 * mm, table_most, print_most},
+    {8 * mm, 2.1 * mm, table_most, print_most},
+    {8 * mm, 2 * mm, table_most, print_most},
+    {8 * mm, 1.9 * mm, table_most, print_most},
+    {8 * mm, 1.8 * mm, table_most, print_most},
+    // From here on something may be left out.
+    {8 * mm, 1.8 * mm, table_most, 40 * mm},
+    {8 * mm, 1.8 * mm, 40 * mm, 30 * mm},
+    {8 * mm, 1.6 * mm, 24 * mm, 20 * mm},
+    {8 * mm, 1.6 * mm, 18 * mm, 12 * mm},
+});
+constexpr std::size_t without_loss = 8;
+
+/// The whole sheet, measured.
+struct Plan {
+  Setting setting;
+  StationTable table;
+  std::vector<SheetStation> stations;
+  SmallPrint print;
+  Length drawing_height;
+  DrawingLayout drawing;
+  Length checks_height() const { return table_head + check_count * setting.row; }
+};
+
+std::optional<Plan> plan_with(const Canvas& canvas, const Dossier& d, const Box& body, const Setting& setting) {
+  const int count = static_cast<int>(d.plan.form.stations().size());
+  Plan plan;
+  plan.setting = setting;
+  plan.table = station_table(count, setting.row, setting.stations);
+  plan.stations = sheet_stations(d, plan.table.shown);
+  plan.print = small_print(canvas, d, body.width, setting.small, setting.small_most);
+  plan.drawing_height = body.height - title_block_height - settings_height - plan.checks_height() -
+                        plan.table.height() - plan.print.height - 5 * gap;
+  const auto drawing = drawing_layout(canvas, d, plan.stations, body.width - 2 * gap, plan.drawing_height - 2 * gap);
+  if (!drawing) return std::nullopt;
+  plan.drawing = *drawing;
+  return plan;
+}
+
+bool draws_as_well(const Plan& plan, const Plan& other) {
+  return plan.drawing.labels == other.drawing.labels && plan.drawing.scale.factor >= other.drawing.scale.factor;
+}
+
+/// The most generous setting that costs the drawing nothing; what has to be left out only where nothing else helps.
+Plan planned(const Canvas& canvas, const Dossier& d, const Box& body) {
+  const std::span all{settings_by_room};
+  if (const auto tightest = plan_with(canvas, d, body, all[without_loss - 1])) {
+    for (const Setting& setting : all.first(without_loss)) {
+      auto plan = plan_with(canvas, d, body, setting);
+      const bool whole = plan && plan->table.shown == static_cast<int>(d.plan.form.stations().size());
+      if (whole && plan->table.results == tightest->table.results && draws_as_well(*plan, *tightest)) return *plan;
+    }
+    return *tightest;
+  }
+  for (const Setting& setting : all.subspan(without_loss)) {
+    if (auto plan = plan_with(canvas, d, body, setting)) return *plan;
+  }
+  BW_EXPECT(!"the drawing finds room at the smallest scale");
+  return {};
+}
+
+}  // namespace
+
+Page turner_sheet(const Dossier& d, const FontMetrics& fonts) {
+  Sheet sheet = begin_sheet(d, fonts, Word::turner_sheet);
+  Canvas canvas{sheet.page, fonts};
+  const Plan plan = planned(canvas, d, sheet.body);
+  Box strip{sheet.body.x, sheet.body.y, sheet.body.width, {}};
+  const auto take = [&strip](Length height) {
+    const Box taken{strip.x, strip.y, strip.width, height};
+    strip.y += height + gap;
+    return taken;
+  };
+  draw_title_block(canvas, d, take(title_block_height), plan.drawing.scale.text);
+  const Box frame = take(plan.drawing_height);
+  canvas.rectangle(frame);
+  draw_handle(canvas, d, plan.stations, inside(frame, gap), plan.drawing);
+  draw_settings(canvas, d, take(settings_height));
+  const Box middle = take(plan.checks_height());
+  const Length checks_width = middle.width * checks_share;
+  draw_checks(canvas, d, {middle.x, middle.y, checks_width, middle.height});
+  draw_holds(canvas, d, {middle.x + checks_width + gap, middle.y, middle.width - checks_width - gap, middle.height});
+  draw_stations(canvas, d, plan.stations, plan.table, take(plan.table.height()));
+  draw_small_print(canvas, plan.print, take(plan.print.height));
+  return std::move(sheet.page);
+}
+
+}  // namespace blankwright

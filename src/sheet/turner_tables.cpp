@@ -1,0 +1,261 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "sheet/fitted.h"
+#include "sheet/turner_parts.h"
+
+namespace blankwright {
+namespace {
+
+constexpr Length border = 1 * mm;
+constexpr TextStyle head_style{.capitals = 2 * mm, .least = 1.3 * mm};
+constexpr TextStyle title_style{.capitals = 3 * mm, .face = Face::bold, .least = 1.8 * mm};
+
+/// Boxes beside each other, by shares of the whole width.
+template <std::size_t n>
+std::array<Box, n> parted(const Box& box, const std::array<double, n>& shares) {
+  double sum = 0;
+  for (const double share : shares) sum += share;
+  std::array<Box, n> out;
+  Length x = box.x;
+  for (std::size_t i = 0; i < n; ++i) {
+    out.at(i) = {x, box.y, box.width * (shares.at(i) / sum), box.height};
+    x = out.at(i).right();
+  }
+  return out;
+}
+
+Box text_room(const Box& cell) { return {cell.x + border, cell.y, cell.width - 2 * border, cell.height}; }
+
+void draw_cells(Canvas& canvas, std::span<const Box> cells) {
+  for (const Box& cell : cells) canvas.rectangle(cell);
+}
+
+// -- checks ----------------------------------------------------------------------------------------------------------
+
+struct CheckRow {
+  Check check;
+  std::string words, value, beside;  ///< "Test rod deviates at most, per 100 mm", "0.55 mm"; "(0.625)"
+};
+
+/// Parts what belongs to the words ("per 100 mm") and what stands beside the large figure ("(0.625)") from it.
+CheckRow check_row(Check check, std::string words, const std::string& value) {
+  CheckRow row{check, std::move(words), value, {}};
+  if (const std::size_t per = value.find(" per "); per != std::string::npos) {
+    row.words += "," + value.substr(per);
+    row.value = value.substr(0, per);
+  } else if (const std::size_t decimal = value.find(" ("); decimal != std::string::npos) {
+    row.value = value.substr(0, decimal);
+    row.beside = value.substr(decimal + 1);
+  }
+  return row;
+}
+
+std::array<CheckRow, check_count> check_rows(const Dossier& d) {
+  const WordTable& w = d.sheet_template.words;
+  const auto figure = [&](Figure f) { return text(f, d.plan.figures.get(f), d.shop.units.value); };
+  const bool glued = d.order.bore.fit.value == BoreFit::glued;
+  const std::string squareness =
+      text(d.order.seat.squareness.value, {d.shop.units.value, Round::down, Fineness::measured});
+  return {
+      check_row(Check::seat_position, w[Word::check_seat_position], "Ø" + figure(Figure::centring_seat_position)),
+      check_row(Check::rod, w[Word::check_rod], figure(Figure::centring_tilt)),
+      check_row(Check::squareness, w[Word::check_squareness] + ", " + w[Word::over_diameter], squareness),
+      check_row(Check::projection, w[Word::check_projection], figure(Figure::stud_projection)),
+      check_row(Check::embedded, w[glued ? Word::check_embedded : Word::check_embedded_tapped],
+                figure(Figure::stud_embedded)),
+  };
+}
+
+/// A large figure with a small one beside it, on one line as wide as the box at most.
+void draw_value(Canvas& canvas, const Box& box, const CheckRow& row) {
+  TextStyle large{.capitals = 5 * mm, .face = Face::bold};
+  TextStyle small{.capitals = 2.2 * mm};
+  const Length gap = row.beside.empty() ? 0 * mm : 1 * mm;
+  const Length wanted = canvas.width_of(row.value, large) + gap + canvas.width_of(row.beside, small);
+  const double shrink = std::min({1.0, box.width / wanted, (box.height - 2 * mm) / large.capitals});
+  large.capitals = shrink * large.capitals;
+  small.capitals = shrink * small.capitals;
+  const Length baseline = box.y + box.height / 2 + large.capitals / 2;
+  canvas.text({box.x, baseline}, row.value, large);
+  canvas.text({box.x + canvas.width_of(row.value, large) + shrink * gap, baseline}, row.beside, small);
+}
+
+constexpr std::array check_shares{7.0, 41.0, 40.0, 28.0, 18.0};
+
+// -- stations --------------------------------------------------------------------------------------------------------
+
+constexpr Length least_row = 3.6 * mm;
+constexpr Length most_row_without_results = 6 * mm;
+
+std::array<double, 6> station_shares(const Dossier& d, bool results) {
+  const bool metric = d.shop.units.value == UnitSystem::metric;
+  return {8, metric ? 17.0 : 24.0, 16, 16, 16, results ? 20.0 : 0.001};
+}
+
+/// From the seat is set by a rule: in inch shops the fraction with its decimal.
+std::string along_text(const Dossier& d, Length along) {
+  const std::string decimal = number(along, station_printing(d));
+  if (d.shop.units.value == UnitSystem::metric) return decimal;
+  return fmt::format("{} ({})", vulgar_fraction(along, Round::nearest), decimal);
+}
+
+std::array<std::string, 5> station_texts(const Dossier& d, const SheetStation& s) {
+  const Length tolerance = d.order.handle.tolerance.value;
+  return {fmt::format("{}", s.number), along_text(d, s.along), number(s.diameter, station_printing(d)),
+          number(s.diameter - tolerance, station_printing(d, Round::up)),
+          number(s.diameter + tolerance, station_printing(d, Round::down))};
+}
+
+void draw_station_head(Canvas& canvas, const Dossier& d, const Box& box, bool results) {
+  constexpr std::array heads{Word::number_short, Word::from_seat, Word::diameter,
+                             Word::at_least,     Word::at_most,   Word::result};
+  const auto cells = parted(box, station_shares(d, results));
+  const std::size_t shown = results ? heads.size() : heads.size() - 1;
+  for (std::size_t i = 0; i < shown; ++i) {
+    canvas.rectangle(cells.at(i));
+    fitted(canvas, text_room(cells.at(i)), d.sheet_template.words[heads.at(i)], head_style);
+  }
+}
+
+void draw_station(Canvas& canvas, const Dossier& d, const SheetStation& s, const Box& box, bool results) {
+  const auto cells = parted(box, station_shares(d, results));
+  draw_cells(canvas, std::span{cells}.first(results ? cells.size() : cells.size() - 1));
+  const auto texts = station_texts(d, s);
+  const Length capitals = std::min(3.5 * mm, box.height / 1.8);
+  for (std::size_t i = 0; i < texts.size(); ++i) {
+    canvas.text_in(text_room(cells.at(i)), texts.at(i),
+                   {.capitals = capitals,
+                    .face = i == 0 ? Face::bold : Face::regular,
+                    .align = i == 0 ? Align::left : Align::right,
+                    .least = 1 * mm});
+  }
+}
+
+std::string stations_note(const Dossier& d, const StationTable& table) {
+  const WordTable& w = d.sheet_template.words;
+  const bool smooth = d.order.handle.form.value == FormLine::smooth;
+  const std::size_t all = d.plan.form.stations().size();
+  std::string out = w[smooth ? Word::form_smooth : Word::form_straight];
+  if (static_cast<std::size_t>(table.shown) < all) {
+    out = fmt::format("{} / {} {}. ", table.shown, all, w[Word::stations_left_out]) + out;
+  }
+  return out;
+}
+
+// -- holds -----------------------------------------------------------------------------------------------------------
+
+constexpr Length hold_gap = 1.5 * mm;
+constexpr Length signature_height = 8.5 * mm;
+constexpr Length most_signature_height = 14 * mm;
+
+struct Hold {
+  Block words;
+  Length height;
+};
+
+std::vector<Hold> holds_that_fit(const Canvas& canvas, const Dossier& d, Length width, Length room, Length capitals) {
+  std::vector<Hold> holds;
+  for (auto op = d.shop.routing.rbegin(); op != d.shop.routing.rend(); ++op) {
+    if (!op->hold) continue;
+    const std::array phrases{Phrase{op->hold->value, {.capitals = capitals, .least = capitals}}};
+    Hold hold{set_block(canvas, phrases, width), {}};
+    hold.height = std::max(hold.words.height + 1 * mm, 6 * mm) + signature_height;
+    const Length wanted = hold.height + (holds.empty() ? 0 * mm : hold_gap);
+    if (wanted > room) break;
+    room -= wanted;
+    holds.push_back(std::move(hold));
+  }
+  std::reverse(holds.begin(), holds.end());
+  return holds;
+}
+
+}  // namespace
+
+void draw_checks(Canvas& canvas, const Dossier& d, const Box& box) {
+  const WordTable& w = d.sheet_template.words;
+  const auto head = parted({box.x, box.y, box.width, table_head}, check_shares);
+  const Box title{head[0].x, box.y, head[2].right() - head[0].x, table_head};
+  canvas.rectangle(title);
+  fitted(canvas, text_room(title), w[Word::checks_title], title_style);
+  canvas.rectangle(head[3]);
+  fitted(canvas, text_room(head[3]), w[Word::result], head_style);
+  canvas.rectangle(head[4]);
+  fitted(canvas, text_room(head[4]), w[Word::initials], head_style);
+  const Length height = (box.height - table_head) / check_count;
+  Box line{box.x, box.y + table_head, box.width, height};
+  for (const CheckRow& row : check_rows(d)) {
+    const auto cells = parted(line, check_shares);
+    draw_cells(canvas, cells);
+    canvas.text_in(text_room(cells[0]), fmt::format("{}", static_cast<int>(row.check)),
+                   {.capitals = 3.5 * mm, .face = Face::bold, .align = Align::centre});
+    fitted(canvas, text_room(cells[1]), row.words, {.capitals = 2.5 * mm, .least = 1.3 * mm});
+    draw_value(canvas, text_room(cells[2]), row);
+    line.y = line.bottom();
+  }
+}
+
+void draw_holds(Canvas& canvas, const Dossier& d, const Box& box) {
+  const WordTable& w = d.sheet_template.words;
+  const TextStyle word_style{.capitals = 3.5 * mm, .face = Face::bold};
+  const Length word_width = canvas.width_of(w[Word::hold], word_style) + 3 * mm;
+  const Length width = box.width - word_width - 2 * mm;
+  if (width < 15 * mm) return;
+  Length capitals = 2.5 * mm;
+  std::vector<Hold> holds = holds_that_fit(canvas, d, width, box.height, capitals);
+  for (const Length smaller : {2.2 * mm, 1.8 * mm}) {
+    std::vector<Hold> more = holds_that_fit(canvas, d, width, box.height, smaller);
+    if (more.size() > holds.size()) holds = std::move(more);
+  }
+  if (holds.empty()) return;
+  Length spare = box.height - (static_cast<double>(holds.size()) - 1) * hold_gap;
+  for (const Hold& hold : holds) spare -= hold.height;
+  spare = std::min(spare / static_cast<double>(holds.size()), most_signature_height - signature_height);
+  Length y = box.y;
+  for (const Hold& hold : holds) {
+    canvas.rectangle({box.x, y, box.width, hold.height + spare}, hold_line);
+    const Length words_height = hold.height - signature_height;
+    canvas.text({box.x + 1.5 * mm, y + 1.2 * mm + word_style.capitals}, w[Word::hold], word_style);
+    place_block(canvas, {box.x + word_width, y + (words_height - hold.words.height) / 2}, hold.words);
+    canvas.line({box.x, y + words_height}, {box.x + box.width, y + words_height});
+    canvas.text({box.x + 1.5 * mm, y + words_height + 2.8 * mm}, w[Word::signature], {.capitals = 1.8 * mm});
+    y += hold.height + spare + hold_gap;
+  }
+}
+
+StationTable station_table(int stations, Length row, Length most) {
+  const int in_two = (stations + 1) / 2;
+  const Length room = most - 2 * table_head;
+  if (in_two * row <= room) return {.columns = 2, .rows = in_two, .row = row, .results = true, .shown = stations};
+  const int rows = std::min((stations + 2) / 3, static_cast<int>(room / least_row));
+  return {.columns = 3,
+          .rows = rows,
+          .row = std::min(most_row_without_results, room / rows),
+          .results = false,
+          .shown = std::min(stations, 3 * rows)};
+}
+
+void draw_stations(Canvas& canvas, const Dossier& d, std::span<const SheetStation> stations, const StationTable& table,
+                   const Box& box) {
+  const WordTable& w = d.sheet_template.words;
+  const Length title_width = canvas.width_of(w[Word::stations_title], title_style);
+  const Box title{box.x, box.y, std::min(title_width, box.width / 2), table_head};
+  fitted(canvas, title, w[Word::stations_title], title_style);
+  fitted(canvas, {title.right() + 4 * mm, box.y, box.right() - title.right() - 4 * mm, table_head},
+         stations_note(d, table), {.capitals = 2.2 * mm, .least = 1.3 * mm});
+  const Length gap = 2 * mm;
+  const Length width = (box.width - (table.columns - 1) * gap) / table.columns;
+  for (int column = 0; column < table.columns; ++column) {
+    Box line{box.x + column * (width + gap), box.y + table_head, width, table_head};
+    draw_station_head(canvas, d, line, table.results);
+    line = {line.x, line.bottom(), width, table.row};
+    for (int i = column * table.rows; i < std::min((column + 1) * table.rows, table.shown); ++i) {
+      draw_station(canvas, d, stations[static_cast<std::size_t>(i)], line, table.results);
+      line.y = line.bottom();
+    }
+  }
+}
+
+}  // namespace blankwright
