@@ -1,0 +1,277 @@
+#include "write/pdf_content.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <optional>
+#include <variant>
+#include <vector>
+
+#include "diagnose/failure.h"
+#include "measure/utf8.h"
+
+namespace blankwright {
+namespace {
+
+constexpr double points_in_a_millimetre = 72 / 25.4;
+
+/// Millimetres to 0.001 (an 80th of a 300 dpi dot).
+constexpr int place_decimals = 3;
+/// Numbers that are multiplied by what stands inside them: the size of a module, a direction.
+constexpr int scale_decimals = 6;
+
+void add_whole(std::string& out, std::uint64_t number) {
+  const fmt::format_int digits{number};
+  out.append(digits.data(), digits.size());
+}
+
+/// A number in the fewest digits, with at most `decimals` (0 to 6) of them after the point, and a space.
+void add_number(std::string& out, double value, int decimals) {
+  constexpr std::array<std::uint32_t, 7> powers{1, 10, 100, 1000, 10'000, 100'000, 1'000'000};
+  constexpr double limit = 32'767;  // libharu clamps its own numbers there, and so do old readers
+  BW_EXPECT(std::isfinite(value) && std::abs(value) <= limit);
+  const std::uint32_t one = powers.at(static_cast<std::size_t>(decimals));
+  const std::int64_t parts = std::llround(value * one);
+  const std::uint64_t size = static_cast<std::uint64_t>(std::abs(parts));
+  if (parts < 0) out += '-';
+  const std::uint64_t before_point = size / one;
+  std::uint64_t after_point = size % one;
+  if (before_point != 0 || after_point == 0) add_whole(out, before_point);
+  if (after_point != 0) {
+    out += '.';
+    for (std::uint32_t place = one / 10; after_point != 0; place /= 10) {
+      out += static_cast<char>('0' + after_point / place);
+      after_point %= place;
+    }
+  }
+  out += ' ';
+}
+
+void add_length(std::string& out, Length length) { add_number(out, length / mm, place_decimals); }
+
+void add_spot(std::string& out, Spot spot) {
+  add_length(out, spot.x);
+  add_length(out, spot.y);
+}
+
+/// Most significant byte first: what the fonts that pdf_fonts.h makes take as their strings.
+void add_hex(std::string& out, std::u16string_view text) {
+  constexpr std::string_view digits = "0123456789ABCDEF";
+  for (const char16_t unit : text) {
+    for (int shift = 12; shift >= 0; shift -= 4) out += digits[static_cast<std::size_t>(unit >> shift & 0xF)];
+  }
+}
+
+/// Dashes and gaps for a line of the width. Hidden and centre lines: ISO 128-2 (lines 02 and 04, from memory: 12d 3d,
+/// and 24d 3d 0.5d 3d); tear line: common practice, no source.
+std::vector<Length> dash_lengths(Dash dash, Length width) {
+  switch (dash) {
+    case Dash::solid:
+      break;
+    case Dash::hidden:
+      return {12 * width, 3 * width};
+    case Dash::centre:
+      return {24 * width, 3 * width, 0.5 * width, 3 * width};
+    case Dash::tear:
+      return {3 * mm, 1.5 * mm};
+  }
+  return {};
+}
+
+/// Writes the operators, and leaves out those that would set what is set already.
+class ContentWriter {
+ public:
+  explicit ContentWriter(UsedCharacters& used) : used_{used} {}
+
+  void operator()(const Text& text);
+  void operator()(const Stroke& stroke);
+  void operator()(const Fill& fill);
+  void operator()(const Matrix& matrix);
+
+  std::string finished() && {
+    end_text();
+    return std::move(out_);
+  }
+  void begin(const Paper& paper);
+
+ private:
+  void begin_text();
+  void end_text();
+  void set_fill_colour(bool white);
+  void set_font(Face face, Length size);
+  void set_line(Length width, Dash dash);
+  void add_path(const Path& path);
+
+  std::string out_;
+  UsedCharacters& used_;
+  bool in_text_ = false;
+  bool white_ = false;  // black is what a page begins with
+  Length line_width_{};
+  Dash dash_ = Dash::solid;
+  std::optional<Face> face_;
+  Length size_{};
+};
+
+void ContentWriter::begin(const Paper& paper) {
+  add_number(out_, points_in_a_millimetre, scale_decimals);
+  out_ += "0 0 ";
+  add_number(out_, -points_in_a_millimetre, scale_decimals);
+  out_ += "0 ";
+  add_number(out_, paper.height / mm * points_in_a_millimetre, place_decimals + 1);
+  out_ += "cm\n1 j\n";  // round joins
+}
+
+void ContentWriter::begin_text() {
+  if (!in_text_) out_ += "BT\n";
+  in_text_ = true;
+}
+
+void ContentWriter::end_text() {
+  if (in_text_) out_ += "ET\n";
+  in_text_ = false;
+}
+
+void ContentWriter::set_fill_colour(bool white) {
+  if (white_ != white) out_ += white ? "1 g\n" : "0 g\n";
+  white_ = white;
+}
+
+void ContentWriter::set_font(Face face, Length size) {
+  if (face_ == face && size_ == size) return;
+  face_ = face;
+  size_ = size;
+  out_ += '/';
+  out_ += resource_name(face);
+  out_ += ' ';
+  add_length(out_, size);
+  out_ += "Tf\n";
+}
+
+void ContentWriter::set_line(Length width, Dash dash) {
+  const bool new_width = line_width_ != width;
+  const bool new_dash = dash_ != dash || (new_width && dash != Dash::solid);
+  if (new_width) {
+    add_length(out_, width);
+    out_ += "w\n";
+  }
+  if (new_dash) {
+    out_ += '[';
+    for (const Length length : dash_lengths(dash, width)) add_length(out_, length);
+    if (out_.back() == ' ') out_.pop_back();
+    out_ += "]0 d\n";
+  }
+  line_width_ = width;
+  dash_ = dash;
+}
+
+void ContentWriter::add_path(const Path& path) {
+  BW_EXPECT(path.size() >= 2);
+  const char* step = "m ";
+  for (const Spot& corner : path) {
+    add_spot(out_, corner);
+    out_ += step;
+    step = "l ";
+  }
+}
+
+void ContentWriter::operator()(const Text& text) {
+  if (text.words.empty()) return;
+  BW_EXPECT(text.size > Length{});
+  begin_text();
+  set_fill_colour(false);
+  set_font(text.face, text.size);
+  const std::u16string words = utf16_of(text.words);
+  for (const char16_t character : words) used_.add(text.face, character);
+  const double across = std::cos(text.turn / radian);
+  const double up = std::sin(text.turn / radian);
+  for (const double number : {across, -up, -up, -across}) add_number(out_, number, scale_decimals);
+  add_spot(out_, text.at);
+  out_ += "Tm<";
+  add_hex(out_, words);
+  out_ += ">Tj\n";
+}
+
+void ContentWriter::operator()(const Stroke& stroke) {
+  if (stroke.paths.empty()) return;
+  BW_EXPECT(stroke.width > Length{});
+  end_text();
+  set_line(stroke.width, stroke.dash);
+  for (const Path& path : stroke.paths) {
+    add_path(path);
+    if (stroke.closed) out_ += "h ";
+  }
+  out_ += "S\n";
+}
+
+void ContentWriter::operator()(const Fill& fill) {
+  if (fill.paths.empty()) return;
+  end_text();
+  set_fill_colour(fill.white);
+  for (const Path& path : fill.paths) add_path(path);
+  out_ += "f\n";
+}
+
+/// The black modules of each row as runs, in whole numbers of modules, filled at once: no seams between them.
+void ContentWriter::operator()(const Matrix& matrix) {
+  BW_EXPECT(matrix.side > 0 && matrix.module > Length{});
+  const std::size_t side = static_cast<std::size_t>(matrix.side);
+  BW_EXPECT(matrix.black.size() == side * side);
+  end_text();
+  set_fill_colour(false);
+  out_ += "q ";
+  add_number(out_, matrix.module / mm, scale_decimals);
+  out_ += "0 0 ";
+  add_number(out_, matrix.module / mm, scale_decimals);
+  add_number(out_, matrix.at.x / mm, place_decimals + 1);
+  add_number(out_, matrix.at.y / mm, place_decimals + 1);
+  out_ += "cm\n";
+  for (std::size_t y = 0; y < side; ++y) {
+    for (std::size_t x = 0; x < side; ++x) {
+      if (!matrix.black[y * side + x]) continue;
+      const std::size_t first = x;
+      while (x < side && matrix.black[y * side + x]) ++x;
+      for (const std::size_t number : {first, y, x - first}) {
+        add_whole(out_, number);
+        out_ += ' ';
+      }
+      out_ += "1 re\n";
+    }
+  }
+  out_ += "f Q\n";
+}
+
+}  // namespace
+
+void UsedCharacters::add(Face face, char16_t character) {
+  Used& used = used_.at(static_cast<std::size_t>(face));
+  if (used.seen[character]) return;
+  used.seen[character] = true;
+  used.characters += character;
+}
+
+std::u16string UsedCharacters::in(Face face) const {
+  std::u16string characters = used_.at(static_cast<std::size_t>(face)).characters;
+  std::sort(characters.begin(), characters.end());
+  return characters;
+}
+
+std::u16string utf16_of(std::string_view text) {
+  std::u16string units;
+  for (const char32_t character : code_points(text)) {
+    const bool control = character < 0x20 || (character >= 0x7F && character < 0xA0);
+    BW_EXPECT(!control && character < 0xFFFD);  // U+FFFD stands for bytes that are not UTF-8
+    units += static_cast<char16_t>(character);
+  }
+  return units;
+}
+
+std::string pdf_content(const Page& page, UsedCharacters& used) {
+  ContentWriter writer{used};
+  writer.begin(page.paper);
+  for (const Item& item : page.items) std::visit(writer, item.mark);
+  return std::move(writer).finished();
+}
+
+}  // namespace blankwright

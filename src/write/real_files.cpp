@@ -1,0 +1,168 @@
+#include "write/real_files.h"
+
+#include <fcntl.h>
+#include <fmt/format.h>
+#include <sys/ioctl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <array>
+#include <cerrno>
+#include <cstdio>
+#include <cstdlib>
+#include <ctime>
+#include <system_error>
+#include <utility>
+
+#include "diagnose/failure.h"
+
+namespace blankwright {
+namespace {
+
+std::string system_words(int error) { return std::generic_category().message(error); }
+
+/// An open file of the system, closed when left.
+class Descriptor {
+ public:
+  explicit Descriptor(int number) : number_{number} {}
+  ~Descriptor() {
+    if (number_ >= 0) ::close(number_);
+  }
+  Descriptor(const Descriptor&) = delete;
+  Descriptor& operator=(const Descriptor&) = delete;
+  explicit operator bool() const { return number_ >= 0; }
+  int number() const { return number_; }
+  /// Some file systems tell of a failed write only here.
+  bool close() { return ::close(std::exchange(number_, -1)) == 0; }
+
+ private:
+  int number_;
+};
+
+ReadFault fault_of(int error) {
+  using Kind = ReadFault::Kind;
+  switch (error) {
+    case ENOENT:
+    case ENOTDIR:
+      return {Kind::absent, "no such file"};
+    case EISDIR:
+      return {Kind::folder, "is a folder"};
+    case EACCES:
+    case EPERM:
+      return {Kind::not_permitted, "permission to read denied"};
+    default:
+      return {Kind::failed, system_words(error)};
+  }
+}
+
+/// A file beside the one to write, under a name that nobody else has; removed unless it took its place.
+class FileBeside {
+ public:
+  explicit FileBeside(const std::string& path) : path_{path} {
+    for (int k = 0;; ++k) {
+      name_ = fmt::format("{}/.blankwright-{}-{}.part", folder_of(path), ::getpid(), k);
+      number_ = ::open(name_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+      if (number_ >= 0) break;
+      if (errno != EEXIST) throw WorldError{path_, system_words(errno)};
+    }
+  }
+  ~FileBeside() {
+    if (!in_place_) ::unlink(name_.c_str());
+  }
+  FileBeside(const FileBeside&) = delete;
+  FileBeside& operator=(const FileBeside&) = delete;
+
+  void fill(std::string_view bytes) {
+    Descriptor file{number_};
+    while (!bytes.empty()) {
+      const ssize_t written = ::write(file.number(), bytes.data(), bytes.size());
+      if (written < 0 && errno == EINTR) continue;
+      if (written < 0) throw WorldError{path_, system_words(errno)};
+      bytes.remove_prefix(static_cast<std::size_t>(written));
+    }
+    if (::fsync(file.number()) != 0 || !file.close()) throw WorldError{path_, system_words(errno)};
+  }
+  void take_place() {
+    if (std::rename(name_.c_str(), path_.c_str()) != 0) throw WorldError{path_, system_words(errno)};
+    in_place_ = true;
+  }
+
+ private:
+  std::string path_;
+  std::string name_;
+  int number_ = -1;
+  bool in_place_ = false;
+};
+
+}  // namespace
+
+tl::expected<std::string, ReadFault> RealFiles::read(const std::string& path, std::size_t at_most) const {
+  const Descriptor file{::open(path.c_str(), O_RDONLY | O_CLOEXEC)};
+  if (!file) return tl::make_unexpected(fault_of(errno));
+  std::string bytes;
+  std::array<char, 65536> part;
+  while (true) {
+    const ssize_t got = ::read(file.number(), part.data(), part.size());
+    if (got < 0 && errno == EINTR) continue;
+    if (got < 0) return tl::make_unexpected(fault_of(errno));
+    if (got == 0) return bytes;
+    bytes.append(part.data(), static_cast<std::size_t>(got));
+    if (bytes.size() > at_most) {
+      return tl::make_unexpected(
+          ReadFault{ReadFault::Kind::too_large, fmt::format("is larger than {} bytes", at_most)});
+    }
+  }
+}
+
+void RealFiles::write_whole(const std::string& path, std::string_view bytes) {
+  // Opened first: where the folder cannot be synced, nothing is written.
+  const Descriptor folder{::open(folder_of(path).c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC)};
+  if (!folder) throw WorldError{path, system_words(errno)};
+  if (is_folder(path)) throw WorldError{path, "is a folder"};
+  FileBeside beside{path};
+  beside.fill(bytes);
+  beside.take_place();
+  // Some file systems cannot sync a folder and say EINVAL; they keep their names safe in another way, or not at all.
+  if (::fsync(folder.number()) != 0 && errno != EINVAL) throw WorldError{path, system_words(errno)};
+}
+
+void RealFiles::make_folders(const std::string& path) {
+  std::error_code error;
+  std::filesystem::create_directories(path, error);
+  if (error) throw WorldError{path, error.message()};
+}
+
+bool RealFiles::exists(const std::string& path) const {
+  std::error_code error;
+  return std::filesystem::exists(path, error);
+}
+
+bool RealFiles::is_folder(const std::string& path) const {
+  std::error_code error;
+  return std::filesystem::is_directory(path, error);
+}
+
+std::string RealFiles::absolute(const std::string& path) const {
+  std::error_code error;
+  const std::filesystem::path found = std::filesystem::absolute(path, error);
+  if (error) throw WorldError{path, error.message()};
+  return found.lexically_normal().string();
+}
+
+std::int64_t SystemClock::now_unix() const { return static_cast<std::int64_t>(std::time(nullptr)); }
+
+std::optional<std::string> environment_value(const std::string& name) {
+  const char* value = std::getenv(name.c_str());
+  return value == nullptr ? std::nullopt : std::optional<std::string>{value};
+}
+
+Terminal terminal_of(Stream stream) {
+  const int number = stream == Stream::output ? STDOUT_FILENO : STDERR_FILENO;
+  if (::isatty(number) == 0) return {};
+  winsize size{};
+  const bool known = ::ioctl(number, TIOCGWINSZ, &size) == 0 && size.ws_col > 0;
+  const bool colour = environment_value("NO_COLOR").value_or("").empty() && environment_value("TERM") != "dumb";
+  return {.attached = true, .colour = colour, .width = known ? size.ws_col : 80};
+}
+
+}  // namespace blankwright

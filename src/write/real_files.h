@@ -1,0 +1,35 @@
+#pragma once
+
+#include <optional>
+
+#include "write/files.h"
+
+namespace blankwright {
+
+// The machine itself. All calls to the system stand in real_files.cpp; only main makes these.
+
+class RealFiles final : public Files {
+ public:
+  tl::expected<std::string, ReadFault> read(const std::string& path, std::size_t at_most) const override;
+  void write_whole(const std::string& path, std::string_view bytes) override;
+  void make_folders(const std::string& path) override;
+  bool exists(const std::string& path) const override;
+  bool is_folder(const std::string& path) const override;
+  std::string absolute(const std::string& path) const override;
+};
+
+class SystemClock final : public Clock {
+ public:
+  std::int64_t now_unix() const override;
+};
+
+/// The value of an environment variable; none where it is not set.
+std::optional<std::string> environment_value(const std::string& name);
+
+enum class Stream { output, errors };
+
+/// What the program's standard output or standard error leads to. Colours are off where NO_COLOR is set and not empty
+/// (no-color.org, from memory), and on a terminal that calls itself "dumb".
+Terminal terminal_of(Stream stream);
+
+}  // namespace blankwright
