@@ -1,0 +1,30 @@
+#pragma once
+
+#include <string>
+
+#include "register/sqlite.h"
+
+namespace blankwright {
+
+/// What stands where the register is looked for.
+enum class Found {
+  nothing,   ///< no file, or an empty one, as a first run leaves it that was cut short
+  register_  ///< a register of a format that this program knows
+};
+
+/// Looks at `path` without SQLite, which might change a file that is not ours. Throws WorldError for anything but the
+/// two above: a folder, a file of another program, a register of a newer format.
+///
+/// Not to be called while this process writes to the register: on POSIX systems closing a file drops the process's
+/// locks on it.
+Found look_at_register(const std::string& path);
+
+/// Brings a register, or an empty file, to the newest format, in one transaction; does nothing where it is.
+/// Throws WorldError, also where it turns out to be damaged; then nothing was written.
+void bring_up_to_date(Database& db);
+
+/// Throws WorldError where SQLite finds the file damaged. Reads the whole file, so that nothing is added to a broken
+/// one.
+void check_soundness(Database& db);
+
+}  // namespace blankwright

@@ -1,0 +1,119 @@
+#include "register/sqlite.h"
+
+#include <fmt/format.h>
+#include <sqlite3.h>
+
+#include <filesystem>
+#include <system_error>
+
+#include "diagnose/failure.h"
+
+namespace blankwright {
+namespace {
+
+std::string cause_of(sqlite3* db) {
+  if (db == nullptr) return "out of memory";
+  const int code = sqlite3_extended_errcode(db);
+  if (code == SQLITE_READONLY_ROLLBACK) {
+    return "a write to it was cut short, and reading alone cannot undo that; any command that writes to the register "
+           "will";
+  }
+  if (code == SQLITE_READONLY_DIRECTORY)
+    return "permission denied to write in its folder, where a journal has to stand";
+  switch (code & 0xFF) {
+    case SQLITE_BUSY:
+      return "it is being written to by another run, which does not end";
+    case SQLITE_CORRUPT:
+    case SQLITE_NOTADB:
+      return fmt::format("the register is damaged ({}); restore it from a copy", sqlite3_errmsg(db));
+    case SQLITE_FULL:
+      return "the disk is full";
+    default:
+      break;
+  }
+  const int system = sqlite3_system_errno(db);
+  if (system == 0) return sqlite3_errmsg(db);
+  return fmt::format("{} ({})", sqlite3_errmsg(db), std::generic_category().message(system));
+}
+
+}  // namespace
+
+void Database::Close::operator()(sqlite3* db) const { sqlite3_close_v2(db); }
+void Statement::Finalize::operator()(sqlite3_stmt* statement) const { sqlite3_finalize(statement); }
+
+Database::Database(const std::string& path, Mode mode, std::chrono::milliseconds wait) : path_{path} {
+  // SQLite takes ":memory:" and the like for something else than a file; with a folder in front it does not.
+  const std::filesystem::path given{path};
+  const std::string file = given.is_relative() ? (std::filesystem::path{"."} / given).string() : path;
+  const int flags = mode == Mode::read ? SQLITE_OPEN_READONLY : SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE;
+  sqlite3* opened = nullptr;
+  const int result = sqlite3_open_v2(file.c_str(), &opened, flags, nullptr);
+  db_.reset(opened);
+  if (result != SQLITE_OK) fail();
+  // Without permission to write SQLite opens the file for reading, and would speak up only at the first change.
+  if (mode == Mode::write && sqlite3_db_readonly(opened, "main") == 1)
+    throw WorldError{path, "permission to write denied"};
+  sqlite3_extended_result_codes(opened, 1);
+  sqlite3_busy_timeout(opened, static_cast<int>(wait.count()));
+}
+
+void Database::fail() const { throw WorldError{path_, cause_of(db_.get())}; }
+
+void Database::run(const std::string& sql) {
+  if (sqlite3_exec(db_.get(), sql.c_str(), nullptr, nullptr, nullptr) != SQLITE_OK) fail();
+}
+
+std::int64_t Database::number(std::string_view sql) {
+  Statement statement{*this, sql};
+  BW_EXPECT(statement.step());
+  return statement.number(0);
+}
+
+Statement::Statement(Database& db, std::string_view sql) : db_{db} {
+  sqlite3_stmt* prepared = nullptr;
+  const int size = static_cast<int>(sql.size());
+  const int result = sqlite3_prepare_v2(db.db_.get(), sql.data(), size, &prepared, nullptr);
+  statement_.reset(prepared);
+  if (result != SQLITE_OK) db.fail();
+}
+
+void Statement::reset() { sqlite3_reset(statement_.get()); }  // repeats the last step's result, which step() has told
+
+void Statement::bind(int place, std::int64_t value) {
+  if (sqlite3_bind_int64(statement_.get(), place, value) != SQLITE_OK) db_.fail();
+}
+
+void Statement::bind(int place, std::string_view value) {
+  // A copy, since the value may be gone before the statement runs; and never a null pointer, which would be NULL.
+  const char* data = value.empty() ? "" : value.data();
+  const int result = sqlite3_bind_text64(statement_.get(), place, data, value.size(), SQLITE_TRANSIENT, SQLITE_UTF8);
+  if (result != SQLITE_OK) db_.fail();
+}
+
+bool Statement::step() {
+  const int result = sqlite3_step(statement_.get());
+  if (result != SQLITE_ROW && result != SQLITE_DONE) db_.fail();
+  return result == SQLITE_ROW;
+}
+
+std::int64_t Statement::number(int column) const { return sqlite3_column_int64(statement_.get(), column); }
+
+std::string Statement::text(int column) const {
+  const void* data = sqlite3_column_blob(statement_.get(), column);  // the text's bytes, with any zeros among them
+  const int size = sqlite3_column_bytes(statement_.get(), column);
+  return data == nullptr ? std::string{}
+                         : std::string(static_cast<const char*>(data), static_cast<std::size_t>(size));
+}
+
+Transaction::Transaction(Database& db) : db_{db} { db_.run("BEGIN IMMEDIATE"); }
+
+Transaction::~Transaction() {
+  // After some errors SQLite has rolled back by itself. Where it cannot, the next run that opens the file does.
+  if (sqlite3_get_autocommit(db_.db_.get()) == 0) {
+    sqlite3_exec(db_.db_.get(), "ROLLBACK", nullptr, nullptr, nullptr);
+  }
+}
+
+void Transaction::commit() { db_.run("COMMIT"); }
+
+}  // namespace blankwright

@@ -1,0 +1,87 @@
+#pragma once
+
+#include <chrono>
+#include <cstdint>
+#include <memory>
+#include <string>
+#include <string_view>
+
+struct sqlite3;
+struct sqlite3_stmt;
+
+namespace blankwright {
+
+/// One open SQLite file. Everything here throws WorldError, with the file's path and what SQLite and the system said.
+class Database {
+ public:
+  enum class Mode { read, write };  ///< `read` neither makes nor changes a file; `write` makes it where it is absent
+
+  /// `wait`: how long to wait for another process that is writing before giving up.
+  Database(const std::string& path, Mode mode, std::chrono::milliseconds wait);
+
+  /// Runs statements that take and give nothing, separated by semicolons.
+  void run(const std::string& sql);
+  /// The one whole number that `sql` gives. Precondition: it gives at least one row.
+  std::int64_t number(std::string_view sql);
+
+  const std::string& path() const { return path_; }
+
+ private:
+  friend class Statement;
+  friend class Transaction;
+  [[noreturn]] void fail() const;
+  struct Close {
+    void operator()(sqlite3* db) const;
+  };
+  std::string path_;
+  std::unique_ptr<sqlite3, Close> db_;
+};
+
+/// A prepared statement. Values are bound and never pasted into the SQL, so no text can be taken for SQL, whatever it
+/// holds.
+class Statement {
+ public:
+  Statement(Database& db, std::string_view sql);
+
+  /// Starts afresh with these values for ?1, ?2, …: whole numbers or texts (which may hold any byte).
+  template <class... Values>
+  Statement& with(const Values&... values) {
+    reset();
+    int place = 0;
+    (bind(++place, values), ...);
+    return *this;
+  }
+  /// Goes to the next row; false when there is none.
+  bool step();
+  /// Runs a statement that gives no rows.
+  void run() { static_cast<void>(step()); }
+  std::int64_t number(int column) const;  ///< of the present row; columns count from 0
+  std::string text(int column) const;
+
+ private:
+  void reset();
+  void bind(int place, std::int64_t value);
+  void bind(int place, std::string_view value);
+  struct Finalize {
+    void operator()(sqlite3_stmt* statement) const;
+  };
+  Database& db_;
+  std::unique_ptr<sqlite3_stmt, Finalize> statement_;
+};
+
+/// A change that happens whole or not at all. It waits for other writers when it begins, so that what is read inside
+/// it still holds when it is written, and rolls back in its destructor unless committed.
+class Transaction {
+ public:
+  explicit Transaction(Database& db);
+  ~Transaction();
+  Transaction(const Transaction&) = delete;
+  Transaction& operator=(const Transaction&) = delete;
+  /// On return the change is on disk; if this throws, nothing was changed.
+  void commit();
+
+ private:
+  Database& db_;
+};
+
+}  // namespace blankwright
