@@ -1,0 +1,33 @@
+#include <fmt/format.h>
+
+#include <ostream>
+
+#include "commands/commands.h"
+#include "commands/prepare.h"
+
+namespace blankwright {
+
+Exit check(const CheckFlags& flags, Surroundings& around) {
+  Diagnostics out;
+  const auto inputs = read_shop_inputs(around.disk, shop_path(flags.shop, flags.jobs.front()), out);
+  int good = 0;
+  std::optional<ShopTime> time;
+  if (inputs) time = shop_time(inputs->shop, Instant{std::chrono::seconds{around.clock.now_unix()}});
+  for (const std::string& job : flags.jobs) {
+    const Source source = read_source(around.disk, job, out);
+    if (source == nullptr) continue;
+    if (!inputs) {  // the jobs' own mistakes are told all the same
+      read_order(source, out);
+    } else if (prepare(source, inputs->shop, {}, *time, out)) {
+      ++good;
+    }
+  }
+  around.errors << rendered(out, around.errors_terminal.colour);
+  if (!flags.quiet) {
+    around.out << fmt::format("{} of {} jobs can be compiled; {} errors, {} warnings\n", good, flags.jobs.size(),
+                              out.errors(), out.warnings());
+  }
+  return out.has_errors() ? Exit::mistakes : Exit::done;
+}
+
+}  // namespace blankwright

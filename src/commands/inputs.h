@@ -1,0 +1,36 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "commands/run.h"
+#include "read/order.h"
+#include "read/shop.h"
+#include "read/template.h"
+
+namespace blankwright {
+
+/// Reads a file that the user named; one that cannot be read is a diagnostic.
+Source read_source(const Files& disk, const std::string& path, Diagnostics& out);
+
+/// The template that comes with the program: every word, every label sheet.
+const Template& standard_template();
+
+/// The shop and the template that it names.
+struct ShopInputs {
+  Shop shop;
+  Template sheet_template;
+  std::string template_text;  ///< of the template file named, for the register
+};
+std::optional<ShopInputs> read_shop_inputs(const Files& disk, const std::string& path, Diagnostics& out);
+
+/// `--shop` as given, or shop.toml beside the job.
+std::string shop_path(const std::string& given, const std::string& first_job);
+
+/// The register beside a shop file: "shop.toml" has "shop.register".
+std::string register_path(const std::string& shop_file);
+
+/// "Blankwright 0.1.0".
+std::string program_version();
+
+}  // namespace blankwright

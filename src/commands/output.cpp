@@ -1,0 +1,79 @@
+#include "commands/output.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "commands/shipped.h"
+#include "sheet/tags.h"
+#include "sheet/traveller.h"
+#include "write/plan_json.h"
+
+namespace blankwright {
+namespace {
+
+bool wants(const CompileFlags& flags, const std::string& output) {
+  return flags.only.empty() || std::find(flags.only.begin(), flags.only.end(), output) != flags.only.end();
+}
+
+DocumentInfo document_info(const Dossier& d, Word kind, bool true_to_size) {
+  DocumentInfo info;
+  info.title = fmt::format("{} {}: {}", d.sheet_template.words[Word::order], d.order.id.value, d.sheet_template.words[kind]);
+  info.author = d.shop.name.value;
+  info.subject = d.order.item.value;
+  info.language = d.sheet_template.language.value;
+  info.made_at_unix = d.at.time_since_epoch().count();
+  info.true_to_size = true_to_size;
+  return info;
+}
+
+std::string summary(const Dossier& d, const std::string& folder, const std::string& files) {
+  const BlankSize& b = d.plan.blank;
+  const Printing sawn{d.shop.units.value, Round::up, Fineness::sawn};
+  const std::string size = b.sawn_section ? fmt::format("sawn {} square, {} long", text(*b.sawn_section, sawn), text(*b.sawn_length, sawn))
+                                          : fmt::format("squared to {}", text(b.squared_section, sawn));
+  return fmt::format("{}: {} blanks for {}, {}\n  {}: {}\n", d.order.id.value, blank_count(d), d.order.quantity.value, size,
+                     folder, files);
+}
+
+}  // namespace
+
+const std::vector<std::string>& compile_outputs() {
+  static const std::vector<std::string> outputs{"traveller", "tags", "plan"};
+  return outputs;
+}
+
+const SheetFonts& sheet_fonts() {
+  static const SheetFonts fonts = [] {
+    PdfFonts files{std::string{shipped("BlankwrightSans-Regular.ttf")}, std::string{shipped("BlankwrightSans-Bold.ttf")}};
+    FontMetrics metrics{files.regular, files.bold};
+    return SheetFonts{std::move(files), std::move(metrics)};
+  }();
+  return fonts;
+}
+
+std::string write_order(const Dossier& d, const Diagnostics& said, const CompileFlags& flags, const SheetFonts& fonts,
+                        Files& disk, Diagnostics& out) {
+  std::vector<std::pair<std::string, std::string>> files;
+  if (wants(flags, "traveller")) {
+    files.emplace_back("traveller.pdf",
+                       pdf_of(traveller(d, fonts.metrics), document_info(d, Word::turner_sheet, false), fonts.files));
+  }
+  if (wants(flags, "tags")) {
+    const auto pages = tag_pages(d, fonts.metrics, out);
+    if (out.has_errors()) return {};
+    files.emplace_back("tags.pdf", pdf_of(pages, document_info(d, Word::tags_sheet, true), fonts.files));
+  }
+  if (wants(flags, "plan")) files.emplace_back("plan.json", plan_json(d, said));
+
+  const std::string folder = flags.out + "/" + d.order.id.value;
+  disk.make_folders(folder);
+  std::string names;
+  for (const auto& [name, bytes] : files) {
+    disk.write_whole(folder + "/" + name, bytes);
+    names += (names.empty() ? "" : ", ") + name;
+  }
+  return summary(d, folder, names);
+}
+
+}  // namespace blankwright

@@ -1,0 +1,24 @@
+#pragma once
+
+#include <string>
+
+#include "commands/commands.h"
+#include "sheet/dossier.h"
+#include "sheet/font_metrics.h"
+#include "write/pdf.h"
+
+namespace blankwright {
+
+/// The fonts of the sheets, to measure with and to print with.
+struct SheetFonts {
+  PdfFonts files;
+  FontMetrics metrics;
+};
+const SheetFonts& sheet_fonts();
+
+/// Lays an order out and writes what was asked for into its folder. Returns the line that tells of it; what finds no
+/// room on paper is said in `out`, and then nothing is written.
+std::string write_order(const Dossier& dossier, const Diagnostics& said, const CompileFlags& flags, const SheetFonts& fonts,
+                        Files& disk, Diagnostics& out);
+
+}  // namespace blankwright

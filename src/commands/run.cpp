@@ -1,0 +1,125 @@
+#include "commands/run.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <exception>
+#include <ostream>
+
+#include "commands/commands.h"
+#include "commands/inputs.h"
+#include "diagnose/failure.h"
+
+namespace blankwright {
+namespace {
+
+constexpr const char* footer = R"(
+A first order on paper:
+  blankwright check sample-jobs/metric/burnisher.toml
+  blankwright compile --out sheets sample-jobs/metric/burnisher.toml
+The shop file is shop.toml beside the job unless --shop names another one.
+`blankwright schema job` tells every key of a job file.
+
+Ends with 0 when all is done, 1 after mistakes in the input, 2 after mistakes on the command line,
+3 when the world was in the way (disk, lock), 70 after a fault of the program.)";
+
+struct Flags {
+  CheckFlags check;
+  CompileFlags compile;
+  ExplainFlags explain;
+  SchemaFlags schema;
+};
+
+constexpr const char* shop_says = "shop file; otherwise shop.toml beside the first job";
+
+void add_check(CLI::App& app, CheckFlags& flags) {
+  auto* command = app.add_subcommand("check", "Read and plan jobs, say what is wrong, write nothing");
+  command->add_option("jobs", flags.jobs, "job files (TOML)")->required();
+  command->add_option("--shop", flags.shop, shop_says);
+  command->add_flag("--quiet", flags.quiet, "say nothing but what is wrong");
+}
+
+void add_compile(CLI::App& app, CompileFlags& flags) {
+  auto* command = app.add_subcommand("compile", "Plan jobs, give their blanks IDs, write traveller, tags and plan");
+  command->add_option("jobs", flags.jobs, "job files (TOML)")->required();
+  command->add_option("--shop", flags.shop, shop_says);
+  command->add_option("--out", flags.out, "folder for the sheets; each order gets its own in it")->capture_default_str();
+  command->add_option("--at", flags.at, "moment from which to plan (RFC 3339); otherwise now, or the last compile's while "
+                                        "nothing else changed");
+  command->add_flag("--draft", flags.draft, "print without giving any blank an ID");
+  command->add_option("--only", flags.only, "write only these: tags, traveller, plan")
+      ->check(CLI::IsMember(compile_outputs()))
+      ->delimiter(',');
+  command->add_option("--threads", flags.threads, "how many orders are worked on at once; 0: one a core")
+      ->check(CLI::Range(0, 64))
+      ->capture_default_str();
+  command->add_flag("--quiet", flags.quiet, "say nothing but what is wrong");
+}
+
+void add_explain(CLI::App& app, ExplainFlags& flags) {
+  auto* command = app.add_subcommand("explain", "Tell an order's figures, or how one of them comes about");
+  command->add_option("job", flags.job, "job file (TOML)")->required();
+  command->add_option("figure", flags.figure, "a figure's name, such as bore.depth_mm");
+  command->add_option("--shop", flags.shop, "shop file; otherwise shop.toml beside the job");
+}
+
+void add_schema(CLI::App& app, SchemaFlags& flags) {
+  auto* command = app.add_subcommand("schema", "Print the keys of a kind of file, as JSON Schema");
+  command->add_option("file", flags.file, "job, shop or template")
+      ->required()
+      ->check(CLI::IsMember({"job", "shop", "template"}));
+  command->add_flag("--table", flags.table, "as a table to read instead");
+}
+
+Exit dispatch(const CLI::App& app, const Flags& flags, Surroundings& around) {
+  if (app.got_subcommand("check")) return check(flags.check, around);
+  if (app.got_subcommand("compile")) return compile(flags.compile, around);
+  if (app.got_subcommand("explain")) return explain(flags.explain, around);
+  return schema(flags.schema, around);
+}
+
+Exit parsed(const std::vector<std::string>& arguments, Surroundings& around) {
+  CLI::App app{"Blankwright: orders for resin-stabilised handle blanks in, a turner's traveller and tags out.",
+               "blankwright"};
+  app.footer(footer);
+  app.set_version_flag("--version", program_version());
+  app.require_subcommand(1);
+  Flags flags;
+  add_check(app, flags.check);
+  add_compile(app, flags.compile);
+  add_explain(app, flags.explain);
+  add_schema(app, flags.schema);
+  try {
+    std::vector<std::string> reversed{arguments.rbegin(), arguments.rend() - (arguments.empty() ? 0 : 1)};
+    app.parse(std::move(reversed));
+  } catch (const CLI::Success& asked) {
+    app.exit(asked, around.out, around.errors);
+    return Exit::done;
+  } catch (const CLI::ParseError& error) {
+    around.errors << "blankwright: " << error.what() << "\n`blankwright --help` tells what can be asked.\n";
+    return Exit::command_line;
+  }
+  return dispatch(app, flags, around);
+}
+
+}  // namespace
+
+Exit run(const std::vector<std::string>& arguments, Surroundings& around) {
+  try {
+    return parsed(arguments, around);
+  } catch (const WorldError& error) {
+    around.errors << "blankwright: " << error.what() << "\n";
+    return Exit::world;
+  } catch (const std::bad_alloc&) {
+    around.errors << "blankwright: out of memory\n";
+    return Exit::world;
+  } catch (const std::exception& error) {
+    around.errors << fmt::format(
+        "blankwright: a fault of the program, not of your files: {}\n"
+        "Please report this line together with the command and the files that led to it.\n",
+        error.what());
+    return Exit::ours;
+  }
+}
+
+}  // namespace blankwright

@@ -1,0 +1,16 @@
+#include <ostream>
+
+#include "commands/commands.h"
+#include "write/schema_json.h"
+
+namespace blankwright {
+
+Exit schema(const SchemaFlags& flags, Surroundings& around) {
+  const auto keys = flags.file == "job"    ? job_key_infos()
+                    : flags.file == "shop" ? shop_key_infos()
+                                           : template_key_infos();
+  around.out << (flags.table ? key_table(keys) : schema_json("Blankwright " + flags.file + " file", keys));
+  return Exit::done;
+}
+
+}  // namespace blankwright

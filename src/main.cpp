@@ -1,0 +1,18 @@
+#include <iostream>
+
+#include "commands/run.h"
+#include "write/real_files.h"
+
+int main(int argc, char** argv) {
+  using namespace blankwright;
+  const std::vector<std::string> arguments{argv, argv + argc};
+  RealFiles disk;
+  const SystemClock clock;
+  Surroundings around{disk,
+                      clock,
+                      std::cout,
+                      std::cerr,
+                      terminal_of(Stream::output),
+                      terminal_of(Stream::errors)};
+  return static_cast<int>(run(arguments, around));
+}

@@ -1,0 +1,34 @@
+#!/bin/sh
+# Installs what building needs (and, with "tests", what the tests need) on Debian 12, where it is missing.
+# Without root it says plainly what is missing and ends with 3.
+set -eu
+
+build_packages="g++ cmake ninja-build pkg-config libhpdf-dev libqrcodegencpp-dev libtomlplusplus-dev libfmt-dev \
+libcli11-dev nlohmann-json3-dev libboost-dev libhowardhinnant-date-dev libsqlite3-dev libfreetype-dev libutf8proc-dev \
+libexpected-dev tzdata"
+test_packages="doctest-dev libzxing-dev libzbar-dev qpdf poppler-utils"
+
+wanted=$build_packages
+[ "${1:-}" = tests ] && wanted="$wanted $test_packages"
+
+missing=""
+for package in $wanted; do
+  state=$(dpkg-query -W -f '${db:Status-Abbrev}' "$package" 2>/dev/null || true)
+  case $state in
+    ii*) ;;
+    *) missing="$missing $package" ;;
+  esac
+done
+[ -z "$missing" ] && exit 0
+
+if [ "$(id -u)" -ne 0 ]; then
+  echo "These Debian packages are missing:$missing" >&2
+  echo "Install them as root, then run this again:" >&2
+  echo "  apt-get install$missing" >&2
+  exit 3
+fi
+echo "Installing:$missing"
+export DEBIAN_FRONTEND=noninteractive
+apt-get update -qq
+# shellcheck disable=SC2086  # a list of words on purpose
+apt-get install -y -qq --no-install-recommends $missing >/dev/null
