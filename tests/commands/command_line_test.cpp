@@ -1,0 +1,125 @@
+#include <doctest/doctest.h>
+
+#include <nlohmann/json.hpp>
+#include <regex>
+#include <set>
+
+#include "plan/figure.h"
+#include "program.h"
+#include "write/schema_json.h"
+
+using namespace blankwright;
+
+namespace {
+
+std::string part_between(const std::string& text, const std::string& from, const std::string& to) {
+  const auto begin = text.find(from);
+  REQUIRE(begin != std::string::npos);
+  const auto start = begin + from.size();
+  return text.substr(start, text.find(to, start) - start);
+}
+
+std::string readme() { return bytes_of(std::string{BLANKWRIGHT_SOURCE_DIR} + "/README.md"); }
+
+}  // namespace
+
+TEST_CASE("help tells a newcomer how to get a first order on paper") {
+  const auto run = run_program({"--help"});
+  CHECK(run.exit == Exit::done);
+  for (const char* word : {"check", "compile", "explain", "schema", "sample-jobs/metric/burnisher.toml"}) {
+    CHECK(run.out.find(word) != std::string::npos);
+  }
+  CHECK(run_program({"compile", "--help"}).out.find("--draft") != std::string::npos);
+  CHECK(run_program({"--version"}).out == "Blankwright 0.1.0\n");
+}
+
+TEST_CASE("a mistake on the command line ends with 2 and a way on") {
+  for (const std::vector<std::string>& arguments :
+       {std::vector<std::string>{}, {"print"}, {"compile"}, {"compile", "--colour", "x.toml"}, {"schema", "client"},
+        {"compile", "--at", "2027-05-03T08:00", "x.toml"}, {"compile", "--only", "poster", "x.toml"}}) {
+    const auto run = run_program(arguments);
+    CHECK(run.exit == Exit::command_line);
+    CHECK(run.errors.starts_with("blankwright: "));
+  }
+}
+
+TEST_CASE("explain tells all figures, and the whole way to one") {
+  const SampleJobs jobs;
+  const auto all = run_program({"explain", jobs / "metric/burnisher.toml"});
+  CHECK(all.exit == Exit::done);
+  for (const FigureInfo& figure : figure_infos()) CHECK(all.out.find(figure.path) != std::string::npos);
+  const auto one = run_program({"explain", jobs / "metric/burnisher.toml", "bore.depth_mm"});
+  CHECK(one.exit == Exit::done);
+  CHECK(one.out.find("embedded + reservoir") != std::string::npos);
+  CHECK(one.out.find("reservoir = 6.00 mm (shop)") != std::string::npos);
+  const auto none = run_program({"explain", jobs / "metric/burnisher.toml", "bore.dept_mm"});
+  CHECK(none.exit == Exit::command_line);
+  CHECK(none.errors.find("bore.depth_mm") != std::string::npos);
+}
+
+TEST_CASE("check writes nothing and counts") {
+  const SampleJobs jobs;
+  const auto run = run_program({"check", jobs / "inch/knob.toml", jobs / "inch/file-handle.toml"});
+  CHECK(run.exit == Exit::done);
+  CHECK(run.out == "2 of 2 jobs can be compiled; 0 errors, 1 warnings\n");
+  CHECK_FALSE(std::filesystem::exists(jobs / "inch/shop.register"));
+  CHECK(run_program({"check", "--quiet", jobs / "inch/knob.toml"}).out.empty());
+}
+
+TEST_CASE("the mistakes sample is answered with every one of its mistakes in one run") {
+  const SampleJobs jobs;
+  const auto run = run_program({"check", jobs / "mistakes/job.toml"});
+  CHECK(run.exit == Exit::mistakes);
+  std::size_t errors = 0;
+  for (auto at = run.errors.find(": error: "); at != std::string::npos; at = run.errors.find(": error: ", at + 1)) ++errors;
+  CHECK(errors >= 17);
+}
+
+TEST_CASE("nothing is said in a pipe but what is wrong") {
+  const SampleJobs jobs;
+  const auto run = run_tool(shell_quoted(BLANKWRIGHT_PROGRAM) + " compile --quiet --out " + shell_quoted(jobs.out()) + " " +
+                            shell_quoted(jobs / "inch/knob.toml"));
+  CHECK(run.status == 0);
+  CHECK(run.out.empty());
+  CHECK(run.err.find('\x1b') == std::string::npos);
+  CHECK(run.err.find('\r') == std::string::npos);
+}
+
+TEST_CASE("the README's tables of keys are those that the program reads") {
+  const std::string text = readme();
+  CHECK(part_between(text, "<!-- keys of job -->\n", "<!-- end of keys -->") == key_table(job_key_infos()));
+  CHECK(part_between(text, "<!-- keys of shop -->\n", "<!-- end of keys -->") == key_table(shop_key_infos()));
+}
+
+TEST_CASE("the README's own shop and job compile, and its commands run") {
+  const TemporaryFolder folder;
+  const std::string text = readme();
+  put_bytes(folder / "shop.toml", part_between(text, "```toml\n# shop.toml\n", "```"));
+  put_bytes(folder / "H-0201.toml", part_between(text, "```toml\n# H-0201.toml\n", "```"));
+  const std::string commands = part_between(text, "```sh\nblankwright check", "```");
+  const std::regex line{R"((?:^|\n)blankwright ([^#\n]+))"};
+  const std::string all = "blankwright check" + commands;
+  int count = 0;
+  for (std::sregex_iterator it{all.begin(), all.end(), line}, end; it != end; ++it) {
+    const std::string command = (*it)[1];
+    CAPTURE(command);
+    const auto run = run_tool("cd " + shell_quoted(folder.path()) + " && " + shell_quoted(BLANKWRIGHT_PROGRAM) + " " + command);
+    CHECK(run.status == 0);
+    ++count;
+  }
+  CHECK(count == 5);
+  CHECK(std::filesystem::exists(folder / "sheets/H-0201/traveller.pdf"));
+}
+
+TEST_CASE("every option in the README's table is one of the program's") {
+  const std::string help = run_program({"compile", "--help"}).out;
+  const std::string text = readme();
+  const std::regex option{R"(\| `(--[a-z]+))"};
+  int count = 0;
+  for (std::sregex_iterator it{text.begin(), text.end(), option}, end; it != end; ++it, ++count) {
+    const std::string name = (*it)[1];
+    CAPTURE(name);
+    CHECK(help.find(name) != std::string::npos);
+  }
+  CHECK(count == 7);
+}

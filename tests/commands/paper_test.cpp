@@ -1,0 +1,171 @@
+#include <doctest/doctest.h>
+
+#include <charconv>
+#include <map>
+#include <nlohmann/json.hpp>
+#include <regex>
+
+#include "entries/blank_id.h"
+#include "program.h"
+#include "read/order.h"
+#include "read/shop.h"
+#include "read/template.h"
+#include "register/register.h"
+
+using namespace blankwright;
+
+namespace {
+
+/// The samples, compiled once for all cases of this file.
+struct Compiled {
+  SampleJobs jobs;
+  Compiled() {
+    for (const Sample& sample : samples()) {
+      const auto run = run_program({"compile", "--out", jobs.out(), jobs / sample.job});
+      if (run.exit != Exit::done) throw std::runtime_error{run.errors};
+    }
+  }
+  std::string file(const Sample& sample, const std::string& name) const { return jobs.out() + "/" + sample.id + "/" + name; }
+};
+
+const Compiled& compiled() {
+  static const Compiled once;
+  return once;
+}
+
+const std::vector<std::string> documents{"traveller.pdf", "tags.pdf"};
+
+/// A word as pdftotext finds it on a page, in points from the top left.
+struct FoundWord {
+  int page;
+  double left, top, right, bottom;
+  std::string text;
+};
+
+double number_in(const std::smatch& match, std::size_t group) { return std::stod(match[static_cast<int>(group)].str()); }
+
+std::vector<FoundWord> found_words(const std::string& file) {
+  const auto run = run_tool("pdftotext -bbox " + shell_quoted(file) + " -");
+  REQUIRE(run.status == 0);
+  const std::regex line{R"re(<page |<word xMin="([0-9.]+)" yMin="([0-9.]+)" xMax="([0-9.]+)" yMax="([0-9.]+)">(.*?)</word>)re"};
+  std::vector<FoundWord> words;
+  int page = 0;
+  for (std::sregex_iterator it{run.out.begin(), run.out.end(), line}, end; it != end; ++it) {
+    if ((*it)[0].str().starts_with("<page")) {
+      ++page;
+    } else {
+      words.push_back({page, number_in(*it, 1), number_in(*it, 2), number_in(*it, 3), number_in(*it, 4), (*it)[5]});
+    }
+  }
+  return words;
+}
+
+/// Do two words' ink boxes overlap? pdftotext gives boxes from ascender to descender, which touch from line to line; ink
+/// stands between 25 % below their top and 20 % above their bottom.
+bool overlap(const FoundWord& a, const FoundWord& b) {
+  const auto top = [](const FoundWord& w) { return w.top + 0.25 * (w.bottom - w.top); };
+  const auto bottom = [](const FoundWord& w) { return w.bottom - 0.2 * (w.bottom - w.top); };
+  const double slack = 0.2;
+  return a.page == b.page && a.left < b.right - slack && b.left < a.right - slack && top(a) < bottom(b) - slack &&
+         top(b) < bottom(a) - slack;
+}
+
+}  // namespace
+
+TEST_CASE("independent tools open every document of every sample without a word of complaint") {
+  for (const Sample& sample : samples()) {
+    for (const std::string& name : documents) {
+      CAPTURE(sample.id);
+      CAPTURE(name);
+      const std::string file = shell_quoted(compiled().file(sample, name));
+      const auto checked = run_tool("qpdf --check " + file);
+      CHECK(checked.status == 0);
+      CHECK(checked.err == "");
+      const auto info = run_tool("pdfinfo " + file);
+      CHECK(info.err == "");
+      CHECK(info.out.find(sample.paper) != std::string::npos);
+      CHECK(info.out.find("Title:           Order " + sample.id) != std::string::npos);
+      const auto drawn = run_tool("pdftoppm -r 30 -gray " + file + " /dev/null/none 2>&1 | grep -v 'could not open' ; pdftotext " + file + " /dev/null");
+      CHECK(drawn.err == "");
+    }
+  }
+}
+
+TEST_CASE("all fonts are embedded, subset and can be copied from") {
+  for (const Sample& sample : samples()) {
+    for (const std::string& name : documents) {
+      const auto fonts = run_tool("pdffonts " + shell_quoted(compiled().file(sample, name)) + " | tail -n +3");
+      const std::regex row{R"(yes yes yes)"};
+      CAPTURE(fonts.out);
+      const auto rows = std::count(fonts.out.begin(), fonts.out.end(), '\n');
+      CHECK(rows >= 1);
+      CHECK(std::distance(std::sregex_iterator{fonts.out.begin(), fonts.out.end(), row}, {}) == rows);
+    }
+  }
+}
+
+TEST_CASE("the words of an order are found on its sheets") {
+  for (const Sample& sample : samples()) {
+    const std::string traveller = copied_text(bytes_of(compiled().file(sample, "traveller.pdf")));
+    const auto plan = nlohmann::json::parse(bytes_of(compiled().file(sample, "plan.json")));
+    for (const std::string& word : {sample.id, plan["order"]["client"].get<std::string>().substr(0, 5),
+                                    plan["stud"]["thread"].get<std::string>(), plan["bore"]["drill"].get<std::string>()}) {
+      CAPTURE(word);
+      CHECK(traveller.find(word) != std::string::npos);
+    }
+    const std::string tags = copied_text(bytes_of(compiled().file(sample, "tags.pdf")));
+    for (const auto& blank : plan["blanks"]) {
+      const std::string id = blank["id"];
+      CHECK(tags.find(id) != std::string::npos);
+      CHECK(traveller.find(id) != std::string::npos);
+    }
+  }
+}
+
+TEST_CASE("no two words of a sheet overlap and none leaves the paper") {
+  for (const Sample& sample : samples()) {
+    for (const std::string& name : documents) {
+      const auto words = found_words(compiled().file(sample, name));
+      REQUIRE(words.size() > 50);
+      const double width = sample.paper.starts_with("612") ? 612 : 595.276;
+      const double height = sample.paper.starts_with("612") ? 792 : 841.89;
+      for (std::size_t i = 0; i < words.size(); ++i) {
+        const FoundWord& word = words.at(i);
+        const bool on_paper = word.left >= 0 && word.top >= 0 && word.right <= width && word.bottom <= height;
+        if (!on_paper) FAIL_CHECK(sample.id << " " << name << ": " << word.text << " leaves page " << word.page);
+        for (std::size_t j = i + 1; j < words.size() && words.at(j).page == word.page; ++j) {
+          if (overlap(word, words.at(j))) {
+            FAIL_CHECK(sample.id << " " << name << " page " << word.page << ": " << word.text << " overlaps "
+                                 << words.at(j).text);
+          }
+        }
+      }
+    }
+  }
+}
+
+TEST_CASE("every tag's code is read from a 300 dpi picture by both readers as the register's ID") {
+  for (const Sample& sample : samples()) {
+    const bool metric = sample.id.starts_with("TA");
+    auto kept = Register::open_to_read(compiled().jobs / (metric ? "metric/shop.register" : "inch/shop.register"));
+    const auto issued = kept->issued_to(sample.id);
+    const std::string pdf = bytes_of(compiled().file(sample, "tags.pdf"));
+    // The label sheets of the two sample shops: A4 3 x 7 and Letter 2 x 5, as their boxes state them.
+    const int columns = metric ? 3 : 2;
+    const int rows = metric ? 7 : 5;
+    const Box first = metric ? Box{7.21 * mm, 15.15 * mm, 63.5 * mm, 38.1 * mm} : Box{3.97 * mm, 12.7 * mm, 101.6 * mm, 50.8 * mm};
+    const Length pitch_x = metric ? 66.04 * mm : 106.36 * mm;
+    const Length pitch_y = metric ? 38.1 * mm : 50.8 * mm;
+    for (std::size_t i = 0; i < issued.size(); ++i) {
+      const int place = static_cast<int>(i) % (columns * rows);
+      static Picture page;
+      if (place == 0) page = printed(pdf, static_cast<int>(i) / (columns * rows) + 1, 300);
+      const Picture label = page.part({first.x + place % columns * pitch_x, first.y + place / columns * pitch_y, first.width,
+                                       first.height});
+      const std::vector<std::string> wanted{issued.at(i).encoded()};
+      CAPTURE(i);
+      CHECK(read_by_zxing(label) == wanted);
+      CHECK(read_by_zbar(label) == wanted);
+    }
+  }
+}

@@ -1,0 +1,52 @@
+#pragma once
+
+// What a test needs to look at paper: run a tool on a PDF, see the picture that a printer would make, read its codes.
+// Needs the commands qpdf, pdfinfo, pdffonts, pdftotext, pdftoppm (Debian: qpdf, poppler-utils).
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "measure/quantity.h"
+#include "sheet/page.h"
+
+namespace blankwright {
+
+struct ToolRun {
+  int status = 0;
+  std::string out;
+  std::string err;
+};
+
+/// Runs a command line of the shell to its end.
+ToolRun run_tool(const std::string& command);
+
+/// Text in single quotes for the shell.
+std::string shell_quoted(const std::string& text);
+
+/// A grey picture, 0 black to 255 white, row by row.
+struct Picture {
+  int width = 0, height = 0;
+  std::vector<std::uint8_t> grey;
+  int dots_per_inch = 300;
+
+  std::uint8_t at(int x, int y) const;  ///< checked
+  /// The part inside a box of the page.
+  Picture part(const Box& box) const;
+};
+
+/// A binary PGM picture (P5, 8 bits).
+Picture read_pgm(const std::string& bytes);
+
+/// A page as pdftoppm draws it; dots that an edge runs through are grey, so that 128 parts black from white at half a
+/// dot. `page` counts from 1.
+Picture printed(const std::string& pdf, int page = 1, int dots_per_inch = 300);
+
+/// pdftotext's words of all pages, pages parted by a form feed.
+std::string copied_text(const std::string& pdf);
+
+/// The texts of the QR symbols in a picture, as one of the two readers finds them, sorted.
+std::vector<std::string> read_by_zxing(const Picture& picture);
+std::vector<std::string> read_by_zbar(const Picture& picture);
+
+}  // namespace blankwright

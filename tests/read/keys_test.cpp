@@ -1,0 +1,304 @@
+// Every key of every kind of file, from the one list of keys.
+
+#include <doctest/doctest.h>
+#include <fmt/format.h>
+
+#include <functional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "measure/quantity_text.h"
+#include "read/shape.h"
+#include "texts.h"
+
+using namespace blankwright;
+
+namespace {
+
+using Keys = std::vector<KeyInfo>;
+using Path = std::vector<std::string>;
+
+struct File {
+  FileKind kind;
+  Keys keys;
+};
+
+std::vector<File> files() {
+  return {{FileKind::job, job_key_infos()},
+          {FileKind::shop, shop_key_infos()},
+          {FileKind::sheets, template_key_infos()}};
+}
+
+const Shape& inner(const Shape& shape) { return shape.type == Shape::Type::list ? *shape.item : shape; }
+
+/// A table of a file: the way to it and its keys.
+void each_table(const Keys& keys, const Path& path, const std::function<void(const Path&, const Keys&)>& visit) {
+  visit(path, keys);
+  for (const KeyInfo& key : keys) {
+    Path below = path;
+    below.push_back(key.name);
+    if (inner(key.shape).type == Shape::Type::table) each_table(inner(key.shape).keys, below, visit);
+  }
+}
+
+/// The members of a table: what has to be written, and in the table at the end of `path` the line `leaf` in place of
+/// the keys in `without`.
+std::string members(const Keys& keys, const Path& path, std::size_t depth, const std::string& leaf,
+                    const std::set<std::string>& without, const std::string& separator) {
+  std::string out;
+  const auto add = [&](const std::string& line) {
+    if (!line.empty()) out += (out.empty() ? "" : separator) + line;
+  };
+  const bool here = depth == path.size();
+  for (const KeyInfo& key : keys) {
+    if (!here && key.name == path.at(depth)) {
+      const std::string table = "{" + members(inner(key.shape).keys, path, depth + 1, leaf, without, ", ") + "}";
+      std::string list = key.shape.example;  // of two items where two are needed: the table goes between them
+      const auto between = list.find("}, {");
+      const bool many = key.shape.type == Shape::Type::list;
+      if (many && between != std::string::npos) list.insert(between + 3, table + ", ");
+      add(key.name + " = " + (!many ? table : between != std::string::npos ? list : "[" + table + "]"));
+    } else if (key.required && !(here && without.contains(key.name))) {
+      add(key.name + " = " + key.shape.example);
+    }
+  }
+  if (here) add(leaf);
+  return out;
+}
+
+std::string file_with(const File& file, const Path& path, const std::string& leaf, const std::set<std::string>& without) {
+  return members(file.keys, path, 0, leaf, without, "\n") + "\n";
+}
+
+/// The error, if there is one, other than what a file of so few keys cannot help.
+const Diagnostic* unexpected_error(const Diagnostics& said) {
+  for (const Diagnostic& d : said.all()) {
+    const bool from_the_file_being_short =
+        d.problem == Problem::bad_hours || d.problem == Problem::unknown_label_sheet ||
+        (d.problem == Problem::missing_key && d.message.ends_with("has no time"));
+    if (d.severity == Severity::error && !from_the_file_being_short) return &d;
+  }
+  return nullptr;
+}
+
+/// Where a piece of the text stands. It stands there once.
+std::pair<int, int> place_of(const std::string& text, const std::string& piece) {
+  const auto at = text.find(piece);
+  REQUIRE(at != std::string::npos);
+  REQUIRE(text.find(piece, at + 1) == std::string::npos);
+  const auto line_start = text.rfind('\n', at) + 1;
+  return {1 + static_cast<int>(std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(at), '\n')),
+          static_cast<int>(at - line_start) + 1};
+}
+
+bool has_error_at(const Diagnostics& said, std::pair<int, int> place) {
+  return std::any_of(said.all().begin(), said.all().end(), [&](const Diagnostic& d) {
+    return d.severity == Severity::error && std::pair{d.at.line, d.at.column} == place;
+  });
+}
+
+std::string joined(const Path& path, const std::string& name) { return fmt::format("{}.{}", fmt::join(path, "."), name); }
+
+void each_key(const std::function<void(const File&, const Path&, const KeyInfo&)>& visit) {
+  for (const File& file : files()) {
+    each_table(file.keys, {}, [&](const Path& path, const Keys& keys) {
+      for (const KeyInfo& key : keys) {
+        CAPTURE(joined(path, key.name));
+        visit(file, path, key);
+      }
+    });
+  }
+}
+
+/// A number of SI units as a quantity of this kind is typed, or empty for kinds that no key has limits of.
+std::string typed_si(double si, Kind kind) {
+  switch (kind) {
+    case Kind::length: return fmt::format("{:.9f} mm", si * 1e3);
+    case Kind::duration: return fmt::format("{:.9f} s", si);
+    case Kind::force: return fmt::format("{:.9f} N", si);
+    case Kind::stress: return fmt::format("{:.9f} Pa", si);
+    case Kind::share: return fmt::format("{:.9f} %", si * 100);
+    case Kind::angle: return fmt::format("{:.12f} rad", si);
+    default: return {};
+  }
+}
+
+}  // namespace
+
+TEST_CASE("every key, set to its example in the smallest file there is, reads without an error") {
+  int tried = 0;
+  each_key([&](const File& file, const Path& path, const KeyInfo& key) {
+    const std::string text = file_with(file, path, key.name + " = " + key.shape.example, {key.name});
+    CAPTURE(text);
+    const Diagnostics said = said_of(file.kind, text);
+    CHECK_MESSAGE(unexpected_error(said) == nullptr, rendered(said));
+    ++tried;
+  });
+  CHECK(tried > 150);
+}
+
+TEST_CASE("every key, misspelt by one letter, is answered by its name") {
+  each_key([&](const File& file, const Path& path, const KeyInfo& key) {
+    if (path.empty() && key.name == "format") return;  // without it nothing else is read
+    for (const std::string& typed : {key.name.substr(0, key.name.size() - 1) + "x", key.name + "s"}) {
+      const std::string text = file_with(file, path, typed + " = " + key.shape.example, {key.name});
+      CAPTURE(text);
+      const Diagnostics said = said_of(file.kind, text);
+      const Diagnostic* unknown = find_problem(said, Problem::unknown_key);
+      REQUIRE(unknown != nullptr);
+      CHECK(unknown->message == "unknown key `" + typed + "`");
+      CHECK(unknown->hint_text.find("`" + key.name + "`") != std::string::npos);
+      CHECK(std::pair{unknown->at.line, unknown->at.column} == place_of(text, typed + " = "));
+    }
+  });
+}
+
+TEST_CASE("every key with a value of the wrong type is refused at its value") {
+  each_key([&](const File& file, const Path& path, const KeyInfo& key) {
+    for (const std::string value : {"1979-05-27T07:32:00Z", "[[[-987654]]]", "{nested = {too = -98765.4}}", "-9876543.21"}) {
+      if (value.front() == '{' && key.shape.type == Shape::Type::table) continue;
+      const std::string text = file_with(file, path, key.name + " = " + value, {key.name});
+      CAPTURE(text);
+      const Diagnostics said = said_of(file.kind, text);
+      auto place = place_of(text, value);
+      if (value.front() == '[' && key.shape.type == Shape::Type::list) ++place.second;  // the first item is wrong
+      CHECK_MESSAGE(has_error_at(said, place), rendered(said));
+    }
+  });
+}
+
+TEST_CASE("every required key that is missing is named, alone and with all others") {
+  for (const File& file : files()) {
+    each_table(file.keys, {}, [&](const Path& path, const Keys& keys) {
+      std::set<std::string> required;
+      for (const KeyInfo& key : keys) {
+        if (key.required && key.name != "format") required.insert(key.name);
+      }
+      std::vector<std::set<std::string>> left_out{required};
+      for (const std::string& name : required) left_out.push_back({name});
+      for (const auto& names : left_out) {
+        const std::string text = file_with(file, path, "", names);
+        CAPTURE(text);
+        const std::string said = rendered(said_of(file.kind, text));
+        for (const std::string& name : names) {
+          CAPTURE(joined(path, name));
+          CHECK(said.find("`" + name + "` is missing [missing-key]") != std::string::npos);
+        }
+      }
+    });
+  }
+}
+
+TEST_CASE("a file without a format, or of a newer one, is refused before anything else") {
+  for (const File& file : files()) {
+    const Diagnostics without = said_of(file.kind, "nonsense = 5\n");
+    REQUIRE(without.all().size() == 1);
+    CHECK(without.all().front().problem == Problem::format_missing);
+    const Diagnostics newer = said_of(file.kind, "nonsense = 5\nformat = 2\n");
+    REQUIRE(newer.all().size() == 1);
+    CHECK(newer.all().front().problem == Problem::format_newer);
+    CHECK(newer.all().front().at.line == 2);
+  }
+}
+
+TEST_CASE("quantities at their limits are taken, those beyond are refused with the limits") {
+  int tried = 0;
+  each_key([&](const File& file, const Path& path, const KeyInfo& key) {
+    const auto to = key.limits.find(" to ");
+    if (key.shape.type != Shape::Type::quantity || key.limits.empty()) return;
+    const Kind kind = key.shape.kind;
+    const auto low = read_si(key.limits.substr(0, to), kind);
+    const auto high = read_si(key.limits.substr(to + 4), kind);
+    REQUIRE(low.has_value());
+    REQUIRE(high.has_value());
+    const double little = (*high - *low) / 1000;
+    const auto answer = [&](double si) {
+      const std::string typed = typed_si(si, kind);
+      REQUIRE(!typed.empty());
+      return said_of(file.kind, file_with(file, path, key.name + " = \"" + typed + "\"", {key.name}));
+    };
+    for (const double beyond : {*low - little, *high + little}) {
+      const Diagnostics said = answer(beyond);
+      const Diagnostic* refused = find_problem(said, Problem::out_of_range);
+      REQUIRE(refused != nullptr);
+      CHECK(refused->message.find("it has to be from " + key.limits) != std::string::npos);
+    }
+    for (const double inside : {*low + little, *high - little}) {
+      const Diagnostics said = answer(inside);
+      const Diagnostic* refused = find_problem(said, Problem::out_of_range);
+      CHECK_MESSAGE((refused == nullptr || refused->message.find("it has to be") == std::string::npos), rendered(said));
+    }
+    ++tried;
+  });
+  CHECK(tried > 40);
+}
+
+TEST_CASE("counts, texts and lists beyond their limits are refused") {
+  each_key([&](const File& file, const Path& path, const KeyInfo& key) {
+    if (key.limits.empty()) return;
+    std::vector<std::string> beyond;
+    const auto number_behind = [&](const std::string& word) { return std::stoi(key.limits.substr(key.limits.find(word) + word.size())); };
+    if (key.shape.type == Shape::Type::count) {
+      beyond = {std::to_string(std::stoi(key.limits) - 1), std::to_string(number_behind(" to ") + 1),
+                "9223372036854775807", "-9223372036854775808"};
+    } else if (key.shape.type == Shape::Type::text) {
+      beyond = {"\"" + std::string(static_cast<std::size_t>(number_behind("at most ")) + 1, 'x') + "\""};
+    } else if (key.shape.type == Shape::Type::list) {
+      const int most = number_behind(key.limits.starts_with("at most") ? "at most " : " to ");
+      std::string list;
+      for (int i = 0; i <= most; ++i) list += (i == 0 ? "[" : ", ") + key.shape.item->example;
+      beyond = {list + "]"};
+    }
+    for (const std::string& value : beyond) {
+      const Diagnostics said = said_of(file.kind, file_with(file, path, key.name + " = " + value, {key.name}));
+      CAPTURE(value.substr(0, 60));
+      const bool is_format = key.name == "format";
+      CHECK_MESSAGE((is_format ? said.has_errors() : find_problem(said, Problem::out_of_range) != nullptr),
+                    rendered(said).substr(0, 500));
+    }
+  });
+}
+
+TEST_CASE("the hint for a bare number, pasted in its place, is accepted") {
+  each_key([&](const File& file, const Path& path, const KeyInfo& key) {
+    if (key.shape.type != Shape::Type::quantity) return;
+    for (const std::string number : {"12", "3.5", "1e30", "nan", "-7"}) {
+      const std::string bare = file_with(file, path, key.name + " = " + number, {key.name});
+      const Diagnostics said = said_of(file.kind, bare);
+      const Diagnostic* refused = find_problem(said, Problem::bare_number);
+      REQUIRE(refused != nullptr);
+      CAPTURE(refused->hint_text);
+      const Diagnostics pasted = said_of(file.kind, file_with(file, path, refused->hint_text, {key.name}));
+      CHECK_MESSAGE(unexpected_error(pasted) == nullptr, rendered(pasted));
+    }
+  });
+}
+
+TEST_CASE("the hint for a missing key, pasted, is accepted") {
+  for (const File& file : files()) {
+    each_table(file.keys, {}, [&](const Path& path, const Keys& keys) {
+      for (const KeyInfo& key : keys) {
+        if (!key.required || key.name == "format" || key.shape.type == Shape::Type::table) continue;
+        CAPTURE(joined(path, key.name));
+        const Diagnostics said = said_of(file.kind, file_with(file, path, "", {key.name}));
+        const Diagnostic* missing = find_problem(said, Problem::missing_key);
+        REQUIRE(missing != nullptr);
+        const Diagnostics pasted = said_of(file.kind, file_with(file, path, missing->hint_text, {key.name}));
+        CHECK_MESSAGE(unexpected_error(pasted) == nullptr, rendered(pasted));
+      }
+    });
+  }
+}
+
+TEST_CASE("a key is never written twice in the lists, and says what it is") {
+  for (const File& file : files()) {
+    each_table(file.keys, {}, [&](const Path& path, const Keys& keys) {
+      std::set<std::string> seen;
+      for (const KeyInfo& key : keys) {
+        CAPTURE(joined(path, key.name));
+        CHECK(seen.insert(key.name).second);
+      }
+    });
+  }
+}

@@ -1,0 +1,431 @@
+#include "register/register.h"
+
+#include <doctest/doctest.h>
+
+#include <unistd.h>
+
+#include <array>
+#include <chrono>
+#include <filesystem>
+#include <functional>
+#include <optional>
+#include <set>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include "../child_process.h"
+#include "../temporary_folder.h"
+#include "diagnose/failure.h"
+
+using namespace blankwright;
+using namespace std::chrono_literals;
+
+namespace {
+
+constexpr std::int64_t monday = 1'700'000'000;
+constexpr std::int64_t tuesday = monday + 86'400;
+
+OrderToIssue order(const std::string& id, int pieces, const std::string& job = "format = 1\n") {
+  return {id, pieces, {job, "shop", "template", "0.1.0"}};
+}
+
+std::vector<IssuedOrder> issue(Register& reg, const std::vector<OrderToIssue>& orders, std::int64_t at = monday,
+                               bool at_given = false) {
+  auto issued = reg.issue(orders, at, at_given);
+  REQUIRE(issued.has_value());
+  return *issued;
+}
+
+std::vector<std::string> shown(const std::vector<BlankId>& blanks) {
+  std::vector<std::string> out;
+  for (const BlankId& blank : blanks) out.push_back(blank.shown());
+  return out;
+}
+
+std::string failure_of(const std::function<void()>& work) {
+  try {
+    work();
+  } catch (const WorldError& error) {
+    return error.what();
+  }
+  return {};
+}
+
+Database direct(const std::string& path) { return Database{path, Database::Mode::write, 60s}; }
+
+}  // namespace
+
+TEST_CASE("the first compile of an order gives it blanks and a second one keeps them") {
+  const TemporaryFolder folder;
+  const std::string path = folder / "register";
+  std::vector<std::string> first;
+  {
+    Register reg{path};
+    CHECK(reg.last_entry() == 0);
+    CHECK(reg.issued_to("0147").empty());
+    const auto issued = issue(reg, {order("0147", 3)});
+    first = shown(issued.at(0).blanks);
+    // The first IDs of the contract in blank_id.h.
+    CHECK(first == std::vector<std::string>{"NG7-32GX", "JF2-T4JV", "SG8-CRCT"});
+    CHECK(issued.at(0).at_unix == monday);
+    CHECK(reg.last_entry() == 3);
+  }
+  Register reg{path};
+  CHECK(shown(reg.issued_to("0147")) == first);
+  CHECK(shown(issue(reg, {order("0147", 3)}).at(0).blanks) == first);
+  CHECK(reg.last_entry() == 3);
+  CHECK(folder.size() == 1);  // one file that can be copied, nothing beside it
+}
+
+TEST_CASE("an order that needs more blanks gets more, and one that needs fewer keeps what it has") {
+  const TemporaryFolder folder;
+  Register reg{folder / "register"};
+  issue(reg, {order("0147", 2)});
+  issue(reg, {order("0148", 1)});
+  const auto more = shown(issue(reg, {order("0147", 4)}).at(0).blanks);
+  CHECK(more == std::vector<std::string>{"NG7-32GX", "JF2-T4JV", "8CC-F3G3", "87R-728F"});
+  CHECK(shown(issue(reg, {order("0147", 1)}).at(0).blanks) == more);
+  CHECK(reg.last_entry() == 5);
+}
+
+TEST_CASE("several orders get their blanks in the order in which they stand on the command line") {
+  const TemporaryFolder folder;
+  Register reg{folder / "register"};
+  const auto issued = issue(reg, {order("b", 2), order("a", 1), order("none", 0)});
+  CHECK(shown(issued.at(0).blanks) == std::vector<std::string>{"NG7-32GX", "JF2-T4JV"});
+  CHECK(shown(issued.at(1).blanks) == std::vector<std::string>{"SG8-CRCT"});
+  CHECK(issued.at(2).blanks.empty());
+}
+
+TEST_CASE("the moment of a compile is kept while nothing else changed") {
+  const TemporaryFolder folder;
+  Register reg{folder / "register"};
+  CHECK_FALSE(reg.kept_at("0147", order("0147", 2).inputs).has_value());
+  issue(reg, {order("0147", 2)}, monday);
+  CHECK(reg.kept_at("0147", order("0147", 2).inputs) == monday);
+
+  SUBCASE("the same again") { CHECK(issue(reg, {order("0147", 2)}, tuesday).at(0).at_unix == monday); }
+  SUBCASE("another moment asked for") {
+    CHECK(issue(reg, {order("0147", 2)}, tuesday, true).at(0).at_unix == tuesday);
+    CHECK(reg.kept_at("0147", order("0147", 2).inputs) == tuesday);
+  }
+  SUBCASE("more blanks needed") { CHECK(issue(reg, {order("0147", 3)}, tuesday).at(0).at_unix == tuesday); }
+  SUBCASE("any of the texts or the program changed") {
+    for (std::string CompileInputs::*text : {&CompileInputs::job_text, &CompileInputs::shop_text,
+                                             &CompileInputs::template_text, &CompileInputs::program_version}) {
+      OrderToIssue changed = order("0147", 2);
+      changed.inputs.*text += "x";
+      CHECK_FALSE(reg.kept_at("0147", changed.inputs).has_value());
+      CHECK(issue(reg, {changed}, tuesday).at(0).at_unix == tuesday);
+      CHECK(reg.kept_at("0147", changed.inputs) == tuesday);
+    }
+  }
+}
+
+TEST_CASE("an order whose id differs from a stored one in case alone is refused and nothing is issued") {
+  const TemporaryFolder folder;
+  Register reg{folder / "register"};
+  issue(reg, {order("Rev-B", 1)});
+  CHECK(reg.other_spelling("rev-b") == "Rev-B");
+  CHECK_FALSE(reg.other_spelling("Rev-B").has_value());
+  const std::vector<OrderToIssue> orders{order("0148", 2), order("REV-b", 1)};
+  const auto refused = reg.issue(orders, monday, false);
+  REQUIRE_FALSE(refused.has_value());
+  CHECK(refused.error().asked == "REV-b");
+  CHECK(refused.error().stored == "Rev-B");
+  CHECK(reg.issued_to("0148").empty());
+  CHECK(reg.last_entry() == 1);
+  const std::vector<OrderToIssue> both_new{order("x", 1), order("X", 1)};
+  CHECK_FALSE(reg.issue(both_new, monday, false).has_value());
+  CHECK_THROWS_AS(static_cast<void>(reg.issue(std::vector{order("a/b", 1)}, monday, false)), BrokenPromise);
+}
+
+TEST_CASE("an order's text is stored as it is, whatever it holds") {
+  const TemporaryFolder folder;
+  Register reg{folder / "register"};
+  std::string job = "'); DROP TABLE blanks; --\"' ?1 \xC3\xA9";
+  job += std::string{"\0after\0", 7};
+  issue(reg, {order("0147", 1, job)}, monday);
+  CHECK(reg.kept_at("0147", order("0147", 1, job).inputs) == monday);
+  CHECK_FALSE(reg.kept_at("0147", order("0147", 1, job + std::string(1, '\0')).inputs).has_value());
+  CHECK_FALSE(reg.kept_at("0147", order("0147", 1, job.substr(0, job.find('\0'))).inputs).has_value());
+  CHECK(reg.issued_to("0147").size() == 1);
+  CHECK(reg.issued_to("' OR ''='").empty());
+}
+
+TEST_CASE("what was entered can be neither changed nor removed") {
+  const TemporaryFolder folder;
+  Register reg{folder / "register"};
+  issue(reg, {order("0147", 2)});
+  Database db = direct(folder / "register");
+  for (const char* sql : {"DELETE FROM entries", "UPDATE entries SET at_unix_s = 0", "DELETE FROM blanks WHERE n = 1",
+                          "UPDATE blanks SET order_id = 'x'"}) {
+    CAPTURE(sql);
+    CHECK(failure_of([&] { db.run(sql); }).find(" are never ") != std::string::npos);
+  }
+  CHECK(db.number(
+            "SELECT count(*) FROM entries WHERE kind = 'issued' AND order_id = '0147' AND at_unix_s = 1700000000") ==
+        2);
+  CHECK(reg.issued_to("0147").size() == 2);
+}
+
+TEST_CASE("looking into a register neither makes nor changes a file") {
+  const TemporaryFolder folder;
+  const std::string path = folder / "register";
+  CHECK_FALSE(Register::open_to_read(path).has_value());
+  CHECK(folder.size() == 0);
+  put_bytes(path, "");
+  CHECK_FALSE(Register::open_to_read(path).has_value());
+  CHECK(bytes_of(path).empty());
+
+  Register{path};
+  {
+    Register reg{path};
+    issue(reg, {order("0147", 2)});
+  }
+  const std::string before = bytes_of(path);
+  std::optional<Register> reg = Register::open_to_read(path);
+  REQUIRE(reg.has_value());
+  CHECK(reg->issued_to("0147").size() == 2);
+  CHECK(reg->last_entry() == 2);
+  CHECK(failure_of([&] { static_cast<void>(reg->issue(std::vector{order("0148", 1)}, monday, false)); }) != "");
+  reg.reset();
+  CHECK(bytes_of(path) == before);
+  CHECK(folder.size() == 1);
+}
+
+TEST_CASE("a file that is no register of ours is refused and left as it is") {
+  const TemporaryFolder folder;
+  const std::string path = folder / "register";
+  std::string expected;
+  SUBCASE("a text") {
+    put_bytes(path, std::string(5000, 'x'));
+    expected = "this is not a register";
+  }
+  SUBCASE("the beginning of a database") {
+    put_bytes(path, std::string_view{"SQLite format 3\0", 16});
+    expected = "this is not a register";
+  }
+  SUBCASE("another program's database") {
+    direct(path).run("CREATE TABLE a (b); PRAGMA user_version = 1");
+    expected = "this is a database of another program, not a register";
+  }
+  SUBCASE("another program's database with a write-ahead log") {
+    direct(path).run("PRAGMA journal_mode = WAL; CREATE TABLE a (b)");
+    expected = "this is a database of another program, not a register";
+  }
+  SUBCASE("a newer format") {
+    Register{path};
+    direct(path).run("PRAGMA user_version = 2");
+    expected = "this register has format 2, and this program knows formats up to 1; use the newer program";
+  }
+  SUBCASE("no format") {
+    Register{path};
+    direct(path).run("PRAGMA user_version = 0");
+    expected = "the register is damaged: its format is 0";
+  }
+  const std::string before = bytes_of(path);
+  const std::size_t files = folder.size();
+  CHECK(failure_of([&] { Register{path}; }) == path + ": " + expected);
+  CHECK(failure_of([&] { static_cast<void>(Register::open_to_read(path)); }) == path + ": " + expected);
+  CHECK(bytes_of(path) == before);
+  CHECK(folder.size() == files);
+}
+
+TEST_CASE("a damaged register is refused and left as it is") {
+  const TemporaryFolder folder;
+  const std::string path = folder / "register";
+  {
+    Register reg{path};
+    for (int k = 0; k < 40; ++k) issue(reg, {order("0147-" + std::to_string(k), 20, std::string(3000, 'j'))});
+  }
+  std::string bytes = bytes_of(path);
+  REQUIRE(bytes.size() > 100'000);
+  SUBCASE("cut short") { bytes.resize(bytes.size() / 2); }
+  SUBCASE("cut short within the first page") { bytes.resize(2000); }
+  SUBCASE("a page overwritten") { bytes.replace(40'960, 4096, 4096, '\xFF'); }
+  SUBCASE("zeros at the end, as after a crash") { bytes.replace(bytes.size() - 20'480, 20'480, 20'480, '\0'); }
+  SUBCASE("the page size") { bytes.at(16) = '\x03'; }
+  put_bytes(path, bytes);
+  CHECK(failure_of([&] { Register{path}; }).find("the register is damaged") != std::string::npos);
+  CHECK(failure_of([&] { static_cast<void>(Register::open_to_read(path)); }).find("damaged") != std::string::npos);
+  CHECK(bytes_of(path) == bytes);
+  CHECK(folder.size() == 1);
+}
+
+TEST_CASE("a register that stands in a wrong place is refused with the reason") {
+  const TemporaryFolder folder;
+  CHECK(failure_of([&] { Register{folder.path()}; }) == folder.path() + ": this is a folder, not a register");
+  const std::string absent = folder / "absent/register";
+  CHECK(failure_of([&] { Register{absent}; }).find("No such file or directory") != std::string::npos);
+  CHECK_FALSE(Register::open_to_read(absent).has_value());
+  CHECK(failure_of([&] { Register{"/dev/null"}; }) == "/dev/null: this is not a file");
+}
+
+TEST_CASE("where nothing can be written the register says so and can still be read") {
+  const TemporaryFolder folder;
+  std::filesystem::create_directory(folder / "shop");
+  const std::string path = folder / "shop/register";
+  {
+    Register reg{path};
+    issue(reg, {order("0147", 2)});
+  }
+  bool file_writable = false;
+  SUBCASE("read-only file in a read-only folder") {}
+  SUBCASE("writable file in a read-only folder") { file_writable = true; }
+  std::filesystem::permissions(path, std::filesystem::perms{file_writable ? 0666U : 0444U});
+  std::filesystem::permissions(folder / "shop", std::filesystem::perms{0555});
+  const std::string before = bytes_of(path);
+  const int result = in_child([&] {
+    become_ordinary_user();
+    if (Register::open_to_read(path)->issued_to("0147").size() != 2) return 1;
+    const std::string failure = failure_of([&] {
+      Register reg{path};
+      static_cast<void>(reg.issue(std::vector{order("0148", 1)}, monday, false));
+    });
+    return failure.starts_with(path + ": ") && failure.find("ermission") != std::string::npos ? 0 : 2;
+  });
+  CHECK(result == 0);
+  CHECK(bytes_of(path) == before);
+  std::filesystem::permissions(folder / "shop", std::filesystem::perms{0755});
+}
+
+TEST_CASE("on a full disk nothing is issued and the register stays readable") {
+  const TemporaryFolder folder;
+  const std::string path = folder / "register";
+  {
+    Register reg{path};
+    issue(reg, {order("0147", 2)});
+  }
+  const std::size_t size = bytes_of(path).size();
+  const int result = in_child([&] {
+    limit_file_size(size + 8192);
+    Register reg{path};
+    const std::string job(50'000, 'x');
+    const std::vector<OrderToIssue> orders{order("0148", 5, job), order("0149", 5, job)};
+    if (!failure_of([&] { static_cast<void>(reg.issue(orders, monday, false)); }).starts_with(path + ": ")) return 1;
+    if (reg.issued_to("0147").size() != 2 || !reg.issued_to("0148").empty()) return 2;
+    return reg.issue(std::vector{order("0150", 1)}, monday, false).has_value() ? 0 : 3;  // a small one still fits
+  });
+  CHECK(result == 0);
+  Register reg{path};
+  CHECK(reg.issued_to("0147").size() == 2);
+  CHECK(reg.issued_to("0148").empty());
+  CHECK(shown(reg.issued_to("0150")) == std::vector<std::string>{"SG8-CRCT"});
+}
+
+TEST_CASE("two runs at once wait for each other and no blank is given twice") {
+  const TemporaryFolder folder;
+  const std::string path = folder / "register";  // not there yet: both also make it
+  const auto work = [&](const std::string& name) {
+    return start_child([&, name] {
+      for (int k = 0; k < 25; ++k) {
+        Register reg{path};
+        const std::string id = name + std::to_string(k);
+        if (!reg.issue(std::vector{order(id, 1), order(id + "-2", 2)}, monday, false)) return 1;
+      }
+      return 0;
+    });
+  };
+  const pid_t one = work("a");
+  const pid_t other = work("b");
+  CHECK(end_of(one) == 0);
+  CHECK(end_of(other) == 0);
+  Register reg{path};
+  std::set<std::string> all;
+  for (const std::string name : {"a", "b"}) {
+    for (int k = 0; k < 25; ++k) {
+      const std::string id = name + std::to_string(k);
+      for (const std::string& blank : shown(reg.issued_to(id))) all.insert(blank);
+      for (const std::string& blank : shown(reg.issued_to(id + "-2"))) all.insert(blank);
+    }
+  }
+  CHECK(all.size() == 150);
+  CHECK(reg.last_entry() == 150);
+}
+
+TEST_CASE("a run waits for another that is writing, but not for ever") {
+  const TemporaryFolder folder;
+  const std::string path = folder / "register";
+  Register reg{path};
+  Register impatient{path, 20ms};
+  Database other = direct(path);
+  {
+    Transaction writing{other};
+    other.run("INSERT INTO orders VALUES ('x', 'x', '', '', '', '', 0)");
+    const std::string failure =
+        failure_of([&] { static_cast<void>(impatient.issue(std::vector{order("0147", 1)}, monday, false)); });
+    CHECK(failure == path + ": it is being written to by another run, which does not end");
+    CHECK(Register::open_to_read(path, 20ms)->last_entry() == 0);  // questions can be asked meanwhile
+    std::thread ends{[&] {
+      std::this_thread::sleep_for(300ms);
+      writing.commit();
+    }};
+    CHECK(issue(reg, {order("0147", 1)}).at(0).blanks.size() == 1);
+    ends.join();
+  }
+}
+
+TEST_CASE("a run killed at any moment loses no blank that it had answered") {
+  const TemporaryFolder folder;
+  const std::string path = folder / "register";
+  int answered = 0;
+  for (int round = 0; round < 20; ++round) {
+    int ends[2];
+    REQUIRE(::pipe(ends) == 0);
+    const pid_t child = start_child([&] {
+      Register reg{path};
+      for (int k = 0;; ++k) {
+        const std::string id = std::to_string(round) + "-" + std::to_string(k);
+        if (!reg.issue(std::vector{order(id, 2, std::string(20'000, 'j'))}, monday, false)) return 1;
+        if (::write(ends[1], "+", 1) != 1) return 2;
+      }
+    });
+    ::close(ends[1]);
+    std::this_thread::sleep_for(std::chrono::milliseconds{7 * round + 5});
+    ::kill(child, SIGKILL);
+    CHECK(end_of(child) == -1);
+    Register reg{path};
+    char one = 0;
+    for (int k = 0; ::read(ends[0], &one, 1) == 1; ++k) {
+      CHECK(reg.issued_to(std::to_string(round) + "-" + std::to_string(k)).size() == 2);
+      ++answered;
+    }
+    ::close(ends[0]);
+  }
+  CHECK(answered > 0);
+  Database db = direct(path);
+  CHECK(db.number("SELECT count(*) FROM blanks") == db.number("SELECT count(*) FROM entries"));
+  CHECK(db.number("SELECT max(n) + 1 FROM blanks") == db.number("SELECT count(*) FROM blanks"));
+}
+
+TEST_CASE("a write cut short in the middle is undone by the next run that writes, and told of by one that reads") {
+  const TemporaryFolder folder;
+  const std::string path = folder / "register";
+  {
+    Register reg{path};
+    issue(reg, {order("0147", 2)});
+  }
+  const int result = in_child([&] {
+    Database db = direct(path);
+    db.run("PRAGMA cache_size = 1; PRAGMA synchronous = FULL");  // so that pages go to the file before the commit
+    Transaction half{db};
+    for (int k = 0; k < 200; ++k) {
+      Statement{db, "INSERT INTO orders VALUES (?1, ?1, ?2, '', '', '', 0)"}
+          .with("x" + std::to_string(k), std::string(5000, 'x'))
+          .run();
+    }
+    return ::kill(::getpid(), SIGKILL);
+  });
+  CHECK(result == -1);
+  REQUIRE(std::filesystem::exists(path + "-journal"));
+  const std::string before = bytes_of(path);
+  CHECK(failure_of([&] { static_cast<void>(Register::open_to_read(path)); }).find("cut short") != std::string::npos);
+  CHECK(bytes_of(path) == before);
+
+  Register reg{path};
+  CHECK(reg.issued_to("0147").size() == 2);
+  CHECK_FALSE(reg.other_spelling("X1").has_value());
+  CHECK(Register::open_to_read(path)->last_entry() == 2);
+}

@@ -1,0 +1,99 @@
+#!/bin/sh
+# How long 12,000 tags take, and how much memory: Blankwright beside libharu used plainly and PDFKit.
+#
+#   sh tests/speed/run.sh BLANKWRIGHT PLAIN_LIBHARU BUILD_FOLDER
+#
+# Builds nothing: `cmake --build BUILD --target speed` does, and then calls this. `measured` and `make_jobs` stand
+# beside PLAIN_LIBHARU; pdfkit_tags.mjs and its modules, where npm was there to fetch them, in BUILD_FOLDER.
+# ORDERS (500) and REPETITIONS (3) may be set. The programs take turns, one at a time, pinned to one core; figures are
+# medians. Ours reads, plans and issues IDs besides printing, and starts each time without a register.
+set -eu
+[ $# -eq 3 ] || { sed -n '2,10s/^# \{0,1\}//p' "$0" >&2; exit 2; }
+
+here=$(cd "$(dirname "$0")" && pwd)
+blankwright=$1
+plain_libharu=$2
+build=$(cd "$3" && pwd)
+tools=$(dirname "$plain_libharu")
+fonts=$here/../../fonts
+orders=${ORDERS:-500}
+few=$(((orders + 4) / 5))
+repetitions=${REPETITIONS:-3}
+tags=24
+export LC_ALL=C
+
+work=$(mktemp -d "$build/speed.XXXXXX")
+trap 'rm -rf "$work"' EXIT
+trap 'exit 1' HUP INT TERM
+
+# measure NAME CORES PROGRAM ARGUMENT…: runs it and adds a line "wall cpu peak_kB bytes bytes_a_document" to NAME's results.
+# What it writes to $work/out is counted and thrown away.
+measure() {
+  name=$1 cores=$2
+  shift 2
+  taskset -c "$cores" "$tools/measured" "$work/took" "$@" >"$work/said" 2>&1 || {
+    status=$?
+    tail -n 20 "$work/said" >&2
+    echo "speed: $name failed with status $status" >&2
+    exit 1
+  }
+  written=$(find "$work/out" -type f -exec cat {} + | wc -c)
+  document=$(find "$work/out" -type f \( -name 'tags.pdf' -o -name 'S-*.pdf' \) -exec cat {} + | wc -c)
+  count=$(find "$work/out" -type f \( -name 'tags.pdf' -o -name 'S-*.pdf' \) | wc -l)
+  [ "$count" -gt 0 ] || { echo "speed: $name wrote no tags" >&2; exit 1; }
+  echo "$(cat "$work/took") $written $((document / count)) $count" >>"$work/$name.results"
+  rm -rf "$work/out"
+}
+
+# ours NAME CORES ORDERS
+ours() {
+  name=$1 cores=$2 many=$3
+  rm -rf "$work/jobs"
+  "$tools/make_jobs" "$many" "$work/jobs"
+  set -- "$work"/jobs/S-*.toml
+  measure "$name" "$cores" "$blankwright" compile --shop "$work/jobs/shop.toml" --out "$work/out" "$@"
+}
+
+# median NAME COLUMN
+median() {
+  cut -d ' ' -f "$2" "$work/$1.results" | sort -n |
+    awk '{ v[NR] = $1 } END { printf "%.3f", (v[int((NR + 1) / 2)] + v[int(NR / 2) + 1]) / 2 }'
+}
+
+# row NAME TITLE
+row() {
+  [ -f "$work/$1.results" ] || return 0
+  echo "$(median "$1" 1) $(median "$1" 2) $(median "$1" 3) $(median "$1" 4) $(median "$1" 5) $(median "$1" 6)" |
+    awk -v title="$2" -v wall="$(median ours 1)" -v cpu="$(median ours 2)" '
+      { printf "%-28s %5d %8.2f %8.2f %8.1f %8.1f %8.1f %7.2f %7.2f\n",
+               title, $6, $1, $2, $3 / 1024, $4 / 1e6, $5 / 1e3, $1 / wall, $2 / cpu }'
+}
+
+pdfkit=
+if command -v node >/dev/null && [ -d "$build/node_modules/pdfkit" ]; then
+  pdfkit=$build/pdfkit_tags.mjs
+else
+  echo "speed: without node and $build/node_modules PDFKit is left out" >&2
+fi
+
+n=0
+while [ "$n" -lt "$repetitions" ]; do
+  n=$((n + 1))
+  echo "speed: repetition $n of $repetitions" >&2
+  ours ours 0 "$orders"
+  measure libharu 0 "$plain_libharu" "$orders" $tags "$work/out" "$fonts"
+  if [ -n "$pdfkit" ]; then measure pdfkit 0 node "$pdfkit" "$orders" $tags "$work/out" "$fonts"; fi
+  if [ "$(nproc)" -ge 2 ]; then ours ours_two 0,1 "$orders"; fi
+  ours ours_few 0 "$few"
+done
+
+echo "$orders orders of $tags tags, a document each; medians of $repetitions"
+printf '%-28s %5s %8s %8s %8s %8s %8s %7s %7s\n' program docs 'wall s' 'CPU s' 'peak MB' 'MB' 'kB/doc' 'wall' 'CPU'
+row ours 'blankwright, one core'
+row libharu 'libharu used plainly'
+row pdfkit 'PDFKit'
+row ours_two 'blankwright, two cores'
+row ours_few "blankwright, $few orders"
+echo 'peak MB: largest resident size. MB: all that was written. kB/doc: of the tags alone. wall, CPU: times ours on one core.'
+awk -v many="$(median ours 3)" -v few="$(median ours_few 3)" -v n="$orders" -v m="$few" 'BEGIN {
+  printf "memory of blankwright, %d orders to %d: %.3f times\n", n, m, many / few }'
