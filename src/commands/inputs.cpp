@@ -21,7 +21,7 @@ Source template_source(const Files& disk, const Given<std::string>& named, const
   if (named.value == "a4") return shipped_source("standard.toml");
   if (named.value == "letter") return shipped_source("letter.toml");
   const std::filesystem::path path{named.value};
-  const std::string found = path.is_absolute() ? named.value : (std::filesystem::path{folder_of(shop_file)} / path).string();
+  const std::string found = path.is_absolute() ? named.value : (std::filesystem::path{folder_of(shop_file)} / path).lexically_normal().string();
   if (!disk.exists(found)) {
     out.error(Problem::template_missing, named.at, fmt::format("there is no template file {}", found))
         .hint("template = \"a4\" or template = \"letter\", or a path from the shop file's folder");

@@ -49,7 +49,8 @@ void add_compile(CLI::App& app, CompileFlags& flags) {
   command->add_flag("--draft", flags.draft, "print without giving any blank an ID");
   command->add_option("--only", flags.only, "write only these: tags, traveller, plan")
       ->check(CLI::IsMember(compile_outputs()))
-      ->delimiter(',');
+      ->delimiter(',')
+      ->allow_extra_args(false);  // what follows is a job
   command->add_option("--threads", flags.threads, "how many orders are worked on at once; 0: one a core")
       ->check(CLI::Range(0, 64))
       ->capture_default_str();

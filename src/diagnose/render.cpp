@@ -16,9 +16,12 @@ constexpr int widest_shown = 160;  // columns of a source line; a longer one is 
 
 std::string_view severity_word(Severity severity, bool colour) {
   switch (severity) {
-    case Severity::error: return colour ? "\x1b[1;31merror\x1b[0m" : "error";
-    case Severity::warning: return colour ? "\x1b[1;33mwarning\x1b[0m" : "warning";
-    case Severity::note: return colour ? "\x1b[1;36mnote\x1b[0m" : "note";
+    case Severity::error:
+      return colour ? "\x1b[1;31merror\x1b[0m" : "error";
+    case Severity::warning:
+      return colour ? "\x1b[1;33mwarning\x1b[0m" : "warning";
+    case Severity::note:
+      return colour ? "\x1b[1;36mnote\x1b[0m" : "note";
   }
   return {};
 }
@@ -42,8 +45,9 @@ std::string harmless(std::u32string_view text) {
 std::string one_line(std::string_view words) {
   constexpr std::size_t longest = 2000;  // characters; the list of all words of a template finds room
   const std::u32string all = code_points(words.substr(0, 4 * longest));
-  return all.size() <= longest && words.size() <= 4 * longest ? harmless(all)
-                                                              : harmless(std::u32string_view{all}.substr(0, longest)) + " …";
+  return all.size() <= longest && words.size() <= 4 * longest
+             ? harmless(all)
+             : harmless(std::u32string_view{all}.substr(0, longest)) + " …";
 }
 
 std::string_view line_of(const SourceText& source, int wanted) {
@@ -91,8 +95,8 @@ std::string excerpt(const Underline& under) {
   const int length = std::clamp(under.at.length, 1, std::max(1, to - column + 1));
   const std::string blank(static_cast<std::size_t>(column - from), ' ');
   const std::string marks(static_cast<std::size_t>(length), under.mark);
-  return fmt::format("{:>5} | {}\n      | {}{}{}{}\n", under.at.line, line, blank, marks, under.says.empty() ? "" : " ",
-                     one_line(under.says));
+  return fmt::format("{:>5} | {}\n      | {}{}{}{}\n", under.at.line, line, blank, marks,
+                     under.says.empty() ? "" : " ", one_line(under.says));
 }
 
 std::string place_text(const Place& at) {
@@ -102,8 +106,8 @@ std::string place_text(const Place& at) {
 }
 
 void render_one(const Diagnostic& d, bool colour, std::string& out) {
-  fmt::format_to(std::back_inserter(out), "{}: {}: {} [{}]\n", place_text(d.at), severity_word(d.severity, colour), one_line(d.message),
-                 problem_name(d.problem));
+  fmt::format_to(std::back_inserter(out), "{}: {}: {} [{}]\n", place_text(d.at), severity_word(d.severity, colour),
+                 one_line(d.message), problem_name(d.problem));
   std::vector<Underline> lines;
   if (d.at.source != nullptr && d.at.line > 0) lines.push_back({d.at, '^', ""});
   std::vector<Diagnostic::Label> elsewhere;

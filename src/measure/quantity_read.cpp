@@ -124,7 +124,8 @@ tl::expected<double, Fault> number(Cursor& in, std::string_view whole_text, Kind
 }
 
 bool same(std::string_view typed, const UnitName& unit) {
-  return unit.exact_case ? typed == unit.written : ascii_lower(typed) == ascii_lower(unit.written);
+  if (unit.exact_case || typed.size() != unit.written.size()) return typed == unit.written;
+  return ascii_lower(typed) == ascii_lower(unit.written);
 }
 
 /// The unit up to the next number or the end. A number follows a space, or at once the sign for feet: 1'3".
@@ -149,7 +150,8 @@ const UnitName* find_unit(std::string_view typed, Kind kind) {
   return nullptr;
 }
 
-/// A comma among the digits. Three digits behind it may be thousands as well as thousandths: then nothing is proposed.
+/// A comma among the digits. Three digits behind it may be thousands as well as thousandths: then nothing is
+/// proposed.
 Fault comma_in_number(std::string_view behind, std::string_view amount, Kind kind) {
   const auto digits = std::min(behind.find_first_not_of("0123456789"), behind.size());
   const bool clear = digits > 0 && digits != 3 && find_unit(trimmed(behind.substr(digits)), kind) != nullptr;
@@ -188,7 +190,8 @@ Fault wrong_unit(std::string_view unit, std::string_view amount, std::string_vie
             fmt::format("\"{}\" is a unit of {}, where {} belongs", unit, kind_name(u.kind), with_article(kind)),
             std::string{example(kind)}};
   }
-  const bool all_read = whole_text.ends_with(unit) && whole_text.starts_with(amount) && std::ranges::none_of(unit, is_digit);
+  const bool all_read =
+      whole_text.ends_with(unit) && whole_text.starts_with(amount) && std::ranges::none_of(unit, is_digit);
   return {Fault::Cause::unknown_unit, fmt::format("unknown unit \"{}\" where {} belongs", unit, with_article(kind)),
           all_read ? fmt::format("{} {}", amount, unit_meant(unit, kind)) : std::string{example(kind)}};
 }

@@ -2,22 +2,22 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <toml++/toml.h>
+#include <algorithm>
 
 #include "measure/utf8.h"
 
 namespace blankwright {
 namespace {
 
-constexpr int deepest = 32;          // no file of ours nests deeper than four
+constexpr int deepest = 32;            // no file of ours nests deeper than four
 constexpr int most_dotted_parts = 32;  // each part of a dotted key is a table in a table
 
 /// The place of a byte; columns count code points.
 Place place_of(const Source& source, std::size_t byte) {
   const std::string_view before = std::string_view{source->text}.substr(0, byte);
   const auto line = 1 + std::count(before.begin(), before.end(), '\n');
-  const std::size_t mark = before.starts_with("\uFEFF") ? 3 : 0;  // a byte order mark takes no column
+  const std::size_t mark = before.starts_with("\uFEFF") ? 3 : 0;   // a byte order mark takes no column
   const auto line_start = std::max(before.rfind('\n') + 1, mark);  // rfind gives npos where there is none
   return {source, static_cast<int>(line), 1 + static_cast<int>(code_point_count(before.substr(line_start))), 1};
 }
@@ -42,8 +42,8 @@ std::size_t end_of_quiet(std::string_view text, std::size_t at) {
   return text.size();
 }
 
-/// Looks for what would exhaust the stack where documents are built, converted and taken down: many open brackets, or a
-/// key of very many dotted parts. May also refuse what is not TOML anyway.
+/// Looks for what would exhaust the stack where documents are built, converted and taken down: many open brackets, or
+/// a key of very many dotted parts. May also refuse what is not TOML anyway.
 std::optional<Place> too_deep(const Source& source) {
   const std::string_view text = source->text;
   int depth = 0;
@@ -126,14 +126,22 @@ class Converter {
 
 std::string_view type_name(Node::Type type) {
   switch (type) {
-    case Node::Type::text: return "a text";
-    case Node::Type::count: return "a whole number";
-    case Node::Type::real: return "a decimal number";
-    case Node::Type::truth: return "true or false";
-    case Node::Type::date: return "a date";
-    case Node::Type::moment: return "a time";
-    case Node::Type::list: return "a list";
-    case Node::Type::table: return "a table";
+    case Node::Type::text:
+      return "a text";
+    case Node::Type::count:
+      return "a whole number";
+    case Node::Type::real:
+      return "a decimal number";
+    case Node::Type::truth:
+      return "true or false";
+    case Node::Type::date:
+      return "a date";
+    case Node::Type::moment:
+      return "a time";
+    case Node::Type::list:
+      return "a list";
+    case Node::Type::table:
+      return "a table";
   }
   return {};
 }
@@ -151,7 +159,8 @@ std::optional<Node> read_document(const Source& source, Diagnostics& out) {
     return std::nullopt;
   }
   if (const auto at = too_deep(source)) {
-    out.error(Problem::nested_too_deep, *at, "brackets or dotted keys nested deeper than any file of this kind needs");
+    out.error(Problem::nested_too_deep, *at,
+              "brackets or dotted keys nested deeper than any file of this kind needs");
     return std::nullopt;
   }
   try {

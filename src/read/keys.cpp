@@ -12,21 +12,35 @@ namespace {
 
 std::string shown_si(Kind kind, double si) {
   switch (kind) {
-    case Kind::length: return fmt::format("{:g} mm", si * 1e3);
-    case Kind::volume: return fmt::format("{:g} l", si * 1e3);
-    case Kind::mass: return fmt::format("{:g} kg", si);
-    case Kind::duration: return fmt::format("{:g} h", si / 3600);
-    case Kind::force: return fmt::format("{:g} kN", si / 1e3);
-    case Kind::torque: return fmt::format("{:g} N m", si);
-    case Kind::stress: return fmt::format("{:g} MPa", si / 1e6);
-    case Kind::density: return fmt::format("{:g} g/cm3", si / 1e3);
-    case Kind::angle: return fmt::format("{:.0f} deg", si * Angle::unit() / degree);
-    case Kind::share: return fmt::format("{:g} %", si * 100);
-    case Kind::rotational_speed: return fmt::format("{:g} rpm", si * 60);
-    case Kind::temperature: return fmt::format("{:g} °C", si - (ice_point - Temperature{}) / kelvin);
-    case Kind::temperature_change: return fmt::format("{:g} K", si);
+    case Kind::length:
+      return fmt::format("{:g} mm", si * 1e3);
+    case Kind::volume:
+      return fmt::format("{:g} l", si * 1e3);
+    case Kind::mass:
+      return fmt::format("{:g} kg", si);
+    case Kind::duration:
+      return fmt::format("{:g} h", si / 3600);
+    case Kind::force:
+      return fmt::format("{:g} kN", si / 1e3);
+    case Kind::torque:
+      return fmt::format("{:g} N m", si);
+    case Kind::stress:
+      return fmt::format("{:g} MPa", si / 1e6);
+    case Kind::density:
+      return fmt::format("{:g} g/cm3", si / 1e3);
+    case Kind::angle:
+      return fmt::format("{:.0f} deg", si * Angle::unit() / degree);
+    case Kind::share:
+      return fmt::format("{:g} %", si * 100);
+    case Kind::rotational_speed:
+      return fmt::format("{:g} rpm", si * 60);
+    case Kind::temperature:
+      return fmt::format("{:g} °C", si - (ice_point - Temperature{}) / kelvin);
+    case Kind::temperature_change:
+      return fmt::format("{:g} K", si);
     case Kind::absolute_pressure:
-    case Kind::gauge_pressure: return fmt::format("{:g} kPa", si / 1e3);
+    case Kind::gauge_pressure:
+      return fmt::format("{:g} kPa", si / 1e3);
   }
   return {};
 }
@@ -44,12 +58,17 @@ bool is_accepted(std::string_view typed, Kind kind, Limits limits) {
 
 Problem problem_of(QuantityFault::Cause cause) {
   switch (cause) {
-    case QuantityFault::Cause::bare_number: return Problem::bare_number;
+    case QuantityFault::Cause::bare_number:
+      return Problem::bare_number;
     case QuantityFault::Cause::not_a_quantity:
-    case QuantityFault::Cause::fraction_by_zero: return Problem::not_a_quantity;
-    case QuantityFault::Cause::unknown_unit: return Problem::unknown_unit;
-    case QuantityFault::Cause::other_kind: return Problem::other_kind;
-    case QuantityFault::Cause::out_of_range: return Problem::out_of_range;
+    case QuantityFault::Cause::fraction_by_zero:
+      return Problem::not_a_quantity;
+    case QuantityFault::Cause::unknown_unit:
+      return Problem::unknown_unit;
+    case QuantityFault::Cause::other_kind:
+      return Problem::other_kind;
+    case QuantityFault::Cause::out_of_range:
+      return Problem::out_of_range;
   }
   return Problem::not_a_quantity;
 }
@@ -92,7 +111,8 @@ std::string list_limits(Limits l) {
 
 std::optional<double> read_quantity_value(const Node& node, std::string_view name, Kind kind, Limits limits,
                                           Reading& in) {
-  const std::string eg = example_within({.type = Shape::Type::quantity, .kind = kind, .example = quoted(example(kind))}, limits);
+  const std::string eg =
+      example_within({.type = Shape::Type::quantity, .kind = kind, .example = quoted(example(kind))}, limits);
   if (node.type == Node::Type::count || node.type == Node::Type::real) {
     const std::string with_unit = fmt::format("{} {}", node.text, usual_unit(kind));
     in.out
@@ -107,8 +127,8 @@ std::optional<double> read_quantity_value(const Node& node, std::string_view nam
   }
   const auto value = read_si(node.text, kind);
   if (!value) {
-    auto& said = in.out.error(problem_of(value.error().cause), node.at,
-                              fmt::format("`{}`: {}", name, value.error().message));
+    auto& said =
+        in.out.error(problem_of(value.error().cause), node.at, fmt::format("`{}`: {}", name, value.error().message));
     const std::string& hint = value.error().hint;
     if (!hint.empty()) said.hint(fmt::format("{} = {}", name, is_accepted(hint, kind, limits) ? quoted(hint) : eg));
     return std::nullopt;
@@ -135,7 +155,9 @@ std::optional<std::string> read_text_value(const Node& node, std::string_view na
   const auto clean = normalised(*text, limits.high > one_line ? Lines::several : Lines::one);
   if (!clean) {
     in.out.error(Problem::unprintable_text, node.at, fmt::format("`{}`: {}", name, in_words(clean.error())))
-        .hint("write it with the letters of Latin or Greek script; the signs that can be printed are listed in fonts/characters.txt");
+        .hint(
+            "write it with the letters of Latin or Greek script; the signs that can be printed are listed in "
+            "fonts/characters.txt");
     return std::nullopt;
   }
   const auto length = static_cast<double>(code_point_count(*clean));
@@ -158,8 +180,9 @@ std::optional<int> read_count_value(const Node& node, std::string_view name, Lim
   }
   const auto value = static_cast<double>(node.count);
   if (value < limits.low || value > limits.high) {
-    in.out.error(Problem::out_of_range, node.at,
-                 fmt::format("`{}` is {}; it has to be from {:.0f} to {:.0f}", name, node.count, limits.low, limits.high));
+    in.out.error(
+        Problem::out_of_range, node.at,
+        fmt::format("`{}` is {}; it has to be from {:.0f} to {:.0f}", name, node.count, limits.low, limits.high));
     return std::nullopt;
   }
   return static_cast<int>(node.count);
@@ -175,9 +198,10 @@ std::optional<std::chrono::year_month_day> read_date_value(const Node& node, std
   using namespace std::chrono;
   if (node.type != Node::Type::date) {
     const bool in_quotes = node.type == Node::Type::text && parse_date(node.text).has_value();
-    in.out.error(Problem::bad_date, node.at,
-                 fmt::format("`{}` is {}; a date as year-month-day without quotes belongs here", name,
-                             type_name(node.type)))
+    in.out
+        .error(Problem::bad_date, node.at,
+               fmt::format("`{}` is {}; a date as year-month-day without quotes belongs here", name,
+                           type_name(node.type)))
         .hint(fmt::format("{} = {}", name, in_quotes ? node.text : "2027-01-29"));
     return std::nullopt;
   }
@@ -233,14 +257,18 @@ void say_missing(const Node& table, std::string_view name, const Shape& shape, R
 
 bool is_table(const Node& node, std::string_view name, Reading& in) {
   if (node.type == Node::Type::table) return true;
-  in.out.error(Problem::wrong_type, node.at, fmt::format("`{}` is {}; a table belongs here", name, type_name(node.type)))
+  in.out
+      .error(Problem::wrong_type, node.at,
+             fmt::format("`{}` is {}; a table belongs here", name, type_name(node.type)))
       .hint(fmt::format("[{}]", name));
   return false;
 }
 
 bool is_list(const Node& node, std::string_view name, Limits limits, Reading& in) {
   if (node.type != Node::Type::list) {
-    in.out.error(Problem::wrong_type, node.at, fmt::format("`{}` is {}; a list belongs here", name, type_name(node.type)))
+    in.out
+        .error(Problem::wrong_type, node.at,
+               fmt::format("`{}` is {}; a list belongs here", name, type_name(node.type)))
         .hint(node.type == Node::Type::table  ? fmt::format("[[{}]], with two brackets at either end", name)
               : node.type == Node::Type::text ? fmt::format("{} = [{}]", name, quoted(node.text))
                                               : fmt::format("{} = [ ... ]", name));

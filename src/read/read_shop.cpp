@@ -22,13 +22,13 @@ struct Words<HandsOnWhen> {
 template <>
 struct Keys<WeekFacts> {
   static inline const auto list = std::tuple{
-      key("monday", &WeekFacts::monday, "stretches of work: [\"08:00-12:00\", \"13:00-17:00\"]", within(0, 10)),
-      key("tuesday", &WeekFacts::tuesday, "the same for the other days; a day without any is free", within(0, 10)),
-      key("wednesday", &WeekFacts::wednesday, "", within(0, 10)),
-      key("thursday", &WeekFacts::thursday, "", within(0, 10)),
-      key("friday", &WeekFacts::friday, "", within(0, 10)),
-      key("saturday", &WeekFacts::saturday, "", within(0, 10)),
-      key("sunday", &WeekFacts::sunday, "", within(0, 10)),
+      key("monday", &WeekFacts::monday, "stretches of work on a Monday: [\"08:00-12:00\", \"13:00-17:00\"]; free when left out", within(0, 10)),
+      key("tuesday", &WeekFacts::tuesday, "stretches of work on a Tuesday; free when left out", within(0, 10)),
+      key("wednesday", &WeekFacts::wednesday, "stretches of work on a Wednesday; free when left out", within(0, 10)),
+      key("thursday", &WeekFacts::thursday, "stretches of work on a Thursday; free when left out", within(0, 10)),
+      key("friday", &WeekFacts::friday, "stretches of work on a Friday; free when left out", within(0, 10)),
+      key("saturday", &WeekFacts::saturday, "stretches of work on a Saturday; free when left out", within(0, 10)),
+      key("sunday", &WeekFacts::sunday, "stretches of work on a Sunday; free when left out", within(0, 10)),
       key("days_off", &WeekFacts::days_off, "dates on which nobody works", within(0, 1000)),
   };
 };
@@ -137,7 +137,7 @@ struct Keys<ShopFile> {
       Key<ShopFile, Given<UnitSystem>>{"units", &ShopFile::units, "units to print in", {}},
       Key<ShopFile, std::optional<Given<std::string>>>{
           "template", &ShopFile::sheet_template, "\"a4\", \"letter\", or the path of a template file", within(1, 200)},
-      Key<ShopFile, WeekFacts>{"hours", &ShopFile::hours, "working hours", {}},
+      Key<ShopFile, WeekFacts>{"hours", &ShopFile::hours, "working hours, on one day at least", {}},
       Key<ShopFile, AllowanceFacts>{"allowances", &ShopFile::allowances, "what is left on and taken off", {}},
       Key<ShopFile, BoringFacts>{"boring", &ShopFile::boring, "how bores are made and how true they are", {}},
       Key<ShopFile, GlueFacts>{"glue", &ShopFile::glue, "how studs are glued", {}},

@@ -95,8 +95,8 @@ void datum_feature(Canvas& canvas, Spot on_line, std::string_view letter) {
 
 std::vector<Path> hatching(const Path& outline, std::span<const Path> holes, Length pitch) {
   BW_EXPECT(outline.size() >= 3 && pitch > 0 * mm);
-  const auto [least, most] = std::minmax_element(
-      outline.begin(), outline.end(), [](const Spot& a, const Spot& b) { return a.x + a.y < b.x + b.y; });
+  const auto [least, most] = std::minmax_element(outline.begin(), outline.end(),
+                                                 [](const Spot& a, const Spot& b) { return a.x + a.y < b.x + b.y; });
   const Length step = std::numbers::sqrt2 * pitch;
   const Length end = most->x + most->y;
   std::vector<Path> lines;

@@ -14,10 +14,11 @@ namespace {
 constexpr auto scales = std::to_array<DrawingScale>(
     {{5, "5:1"}, {2, "2:1"}, {1, "1:1"}, {0.5, "1:2"}, {0.2, "1:5"}, {0.1, "1:10"}, {0.05, "1:20"}});
 
-constexpr Length right_room = 9 * mm;           // behind the tail: the centre line's end and a word
-constexpr Length first_dimension = 10 * mm;     // from the outline
-constexpr Length over_stud = 15 * mm + view_title_height;  // its dimension and the view's title
-constexpr Length farthest_label = 12 * mm;      // of a label from its station
+constexpr Length widest_callout = 52 * mm;
+constexpr Length behind_tail = 5 * mm;       // the centre line's end and a gap; then its word follows
+constexpr Length first_dimension = 10 * mm;  // from the outline
+constexpr Length over_stud = projection_line + 5 * mm + view_title_height;  // its dimension and the view's title
+constexpr Length farthest_label = 18 * mm;                                  // of a label from its station
 
 /// A way to label the stations.
 struct Manner {
@@ -36,11 +37,18 @@ constexpr auto number_manners = std::to_array<Manner>({
     {StationLabels::numbers, 2 * mm, 3 * mm},
 });
 
+/// Widths of words on paper, and the longest labels' for a capital of 1 mm.
+struct Widths {
+  Length thread, position_frame, projection, metal_zone, bore, seat, tail;
+  double diameters = 0, lengths = 0, numbers = 0;
+};
+
 struct Input {
-  const Canvas& canvas;
   const Dossier& dossier;
   std::span<const SheetStation> stations;
   Length width, height;
+  Widths words;
+  std::size_t bore_lines;
 };
 
 /// Sizes of the part on paper.
@@ -54,18 +62,25 @@ struct Part {
   Length radius(Length along) const { return s * plan.form.diameter(along) / 2; }
 };
 
-Length widest(const Canvas& canvas, const std::vector<std::string>& lines, Length capitals) {
-  Length out;
-  for (const std::string& line : lines) out = std::max(out, canvas.width_of(line, {.capitals = capitals}));
-  return out;
-}
-
-std::vector<std::string> station_labels(const Input& in, StationLabels labels) {
-  std::vector<std::string> out;
-  const Printing how = station_printing(in.dossier);
-  for (const SheetStation& s : in.stations) {
-    out.push_back(labels == StationLabels::numbers ? fmt::format("{}", s.number)
-                                                   : "Ø" + drawn_number(s.diameter, how));
+Widths widths_of(const Canvas& canvas, const Dossier& d, std::span<const SheetStation> stations) {
+  const DrawingWords words = drawing_words(d);
+  const WordTable& w = d.sheet_template.words;
+  const auto callout = [&](const std::string& text) { return canvas.width_of(text, callout_style(canvas, text)); };
+  Widths out{.thread = callout(words.thread),
+             .position_frame = position_frame_width(canvas, words.position),
+             .projection = canvas.width_of(words.projection, {.capitals = 3.5 * mm}),
+             .metal_zone = callout(words.metal_zone),
+             .bore = {},
+             .seat = callout(w[Word::seat]),
+             .tail = callout(w[Word::tail])};
+  for (const std::string& line : words.bore) out.bore = std::max(out.bore, callout(line));
+  const Printing how = station_printing(d);
+  const auto label = [&](const std::string& text) { return canvas.width_of(text, {.capitals = 1 * mm}) / mm; };
+  for (const SheetStation& s : stations) {
+    out.diameters = std::max(out.diameters, label("Ø" + drawn_number(s.diameter, how)));
+    out.lengths = std::max(out.lengths, label(drawn_number(s.along, how)));
+    out.numbers = std::max(
+        out.numbers, canvas.width_of(fmt::format("{}", s.number), {.capitals = 1 * mm, .face = Face::bold}) / mm);
   }
   return out;
 }
@@ -79,9 +94,9 @@ bool wood_holds(const Part& part, const Box& box) {
   return true;
 }
 
-std::optional<Box> box_for_bore_text(const Input& in, const Part& part, const DrawingWords& words, Length left) {
-  const Length width = widest(in.canvas, words.bore, callout_style.capitals) + 2 * mm;
-  const Length height = static_cast<double>(words.bore.size()) * bore_text_step + 1 * mm;
+std::optional<Box> box_for_bore_text(const Input& in, const Part& part, Length left) {
+  const Length width = in.words.bore + 2 * mm;
+  const Length height = static_cast<double>(in.bore_lines) * bore_text_step + 1 * mm;
   const Box in_wood{part.s * part.plan.depth.tip + 5 * mm, 1.8 * mm, width, height};
   if (wood_holds(part, in_wood)) return in_wood;
   const Box behind{part.s * part.plan.form.length() + 5 * mm, -height - 2 * mm, width, height};
@@ -90,79 +105,89 @@ std::optional<Box> box_for_bore_text(const Input& in, const Part& part, const Dr
   return std::nullopt;
 }
 
-/// Room for what hangs on the left of the seat, from the stud downwards and along it to the left.
-Length left_room(const Input& in, const Part& part, const DrawingWords& words) {
-  const Canvas& canvas = in.canvas;
-  const Length frame = position_frame_width(canvas, words.position) + 2 * balloon_radius + 2 * mm;
-  const Length bore = widest(canvas, words.bore, callout_style.capitals);
-  const Length projection = part.s * part.plan.stud.projection + 8 * mm + 2 * balloon_radius +
-                            canvas.width_of(words.projection, {.capitals = 3.5 * mm});
-  return std::max({frame, bore, projection, canvas.width_of(words.thread, callout_style), 28 * mm}) + 4 * mm;
+/// Room on both sides of the seat for what hangs there, the bore's text and the labels left out.
+void place_sides(DrawingLayout& out, const Input& in, const Part& part) {
+  const Widths& w = in.words;
+  const Length frame = w.position_frame + 2 * balloon_radius + 2 * mm;
+  const Length projection = part.s * part.plan.stud.projection + 8 * mm + 2 * balloon_radius + w.projection;
+  const Length seat = w.seat + datum_feature_width + 2 * balloon_radius + 3 * mm;
+  out.left = std::max({frame, w.bore, projection, w.thread, seat}) + 4 * mm;
+  const Length metal =
+      part.s * part.plan.stud.embedded + metal_words_gap + 2 * balloon_radius + 2 * mm + w.metal_zone;
+  out.right = std::max(part.s * part.plan.form.length() + behind_tail + w.tail, metal);
 }
 
-void place_left(DrawingLayout& out, const Part& part, const DrawingWords& words) {
+/// What stands over the axis.
+void place_above(DrawingLayout& out, const Input& in, const Part& part) {
+  // Over the outline, and over the dimension of the projection, which may reach beyond the seat.
+  out.label_base =
+      std::max(part.largest_radius() + 3 * mm, part.stud_radius() + projection_line + 2 * mm) + out.jog + number_gap;
+  const bool dimensions = out.labels == StationLabels::dimensions;
+  out.label_length = (dimensions ? in.words.diameters : in.words.numbers) * out.capitals;
+  Length top = out.label_base + out.label_length + 0.5 * mm;
+  if (dimensions) top += balloon_gap + 2 * balloon_radius;
+  if (out.staggered) top += stagger;
+  out.above = std::max(top, part.stud_radius() + over_stud);
+}
+
+/// What stands under it; `bore_lines` of the bore's text hang under the stud.
+void place_below(DrawingLayout& out, const Input& in, const Part& part, std::size_t bore_lines) {
   out.thread_line = part.stud_radius() + 3.5 * mm;
-  Length bottom = out.thread_line + 4.5 * mm + frame_height;
-  if (!out.bore_text) bottom += static_cast<double>(words.bore.size()) * bore_text_step;
+  const Length bottom = out.thread_line + 4.5 * mm + frame_height + static_cast<double>(bore_lines) * bore_text_step;
   out.datum = std::max(part.seat_radius() + 4 * mm, bottom + 1 * mm + 2.6 * mm);
+  out.running = std::max(part.largest_radius() + first_dimension, out.datum + 4.5 * mm);
+  out.below = out.running + 1 * mm;
+  if (out.labels == StationLabels::dimensions) out.below += 1.5 * mm + out.jog + in.words.lengths * out.capitals;
 }
 
 /// Puts the labels beside each other; false where they cannot be told apart.
-bool place_labels(DrawingLayout& out, const Input& in, const Manner& manner, int every) {
+bool place_labels(DrawingLayout& out, const Input& in, const Manner& manner, std::size_t count) {
   out.labels = manner.labels;
   out.capitals = manner.capitals;
   out.staggered = manner.staggered;
-  out.every = every;
+  out.labelled = evenly_chosen(in.stations.size(), count);
   std::vector<Length> wished;
-  for (std::size_t i = 0; i < in.stations.size(); i += static_cast<std::size_t>(every)) {
-    wished.push_back(out.scale.factor * in.stations[i].along);
-  }
+  for (const std::size_t i : out.labelled) wished.push_back(out.scale.factor * in.stations[i].along);
   auto places = spread(wished, manner.pitch, 0 * mm, in.width - out.left - 3 * mm);
   if (!places) return false;
   Length farthest;
   for (std::size_t i = 0; i < wished.size(); ++i) farthest = std::max(farthest, abs(places->at(i) - wished.at(i)));
-  if (manner.labels == StationLabels::dimensions && farthest > farthest_label) return false;
+  if (farthest > farthest_label) return false;
   out.label_x = std::move(*places);
-  out.jog = farthest < 0.01 * mm ? 0 * mm : std::clamp(0.6 * farthest, 2 * mm, 8 * mm);
+  out.jog = farthest < 0.01 * mm ? 0 * mm : std::clamp(0.6 * farthest, 2 * mm, 10 * mm);
   return true;
 }
 
-std::optional<DrawingLayout> layout_at(const Input& in, const DrawingScale& scale, const Manner& manner, int every) {
+std::optional<DrawingLayout> layout_at(const Input& in, const DrawingScale& scale, const Manner& manner,
+                                       std::size_t count) {
   const Part part{scale.factor, in.dossier.plan, in.dossier.order.stud.thread.value};
-  const DrawingWords words = drawing_words(in.dossier);
+  const auto finds_room = [&](const DrawingLayout& l) {
+    return l.left + l.right <= in.width && l.above + l.below <= in.height;
+  };
   DrawingLayout out;
   out.scale = scale;
-  out.left = left_room(in, part, words);
-  out.bore_text = box_for_bore_text(in, part, words, out.left);
-  place_left(out, part, words);
-  const Length metal_words = scale.factor * part.plan.stud.embedded + metal_words_gap + 2 * balloon_radius + 2 * mm +
-                             in.canvas.width_of(words.metal_zone, callout_style);
-  out.right = std::max(scale.factor * part.plan.form.length() + right_room, metal_words);
-  if (out.bore_text) out.right = std::max(out.right, out.bore_text->right());
-  if (out.left + out.right > in.width) return std::nullopt;
-  if (!place_labels(out, in, manner, every)) return std::nullopt;
+  place_sides(out, in, part);
+  if (out.left + out.right > in.width || !place_labels(out, in, manner, count)) return std::nullopt;
   out.right = std::max(out.right, out.label_x.back() + 3 * mm);
-
-  out.label_base = part.largest_radius() + 3 * mm + out.jog + number_gap;
-  out.label_length = widest(in.canvas, station_labels(in, manner.labels), manner.capitals);
-  Length top = out.label_base + out.label_length + 0.5 * mm;
-  if (manner.labels == StationLabels::dimensions) top += balloon_gap + 2 * balloon_radius;
-  if (manner.staggered) top += stagger;
-  out.above = std::max(top, part.stud_radius() + over_stud);
-  out.running = std::max(part.largest_radius() + first_dimension, out.datum + 4.5 * mm);
-  out.below = out.running + 1 * mm;
-  if (manner.labels == StationLabels::dimensions) {
-    const std::vector<std::string> farthest{drawn_number(part.plan.form.length(), station_printing(in.dossier)),
-                                            drawn_number(in.stations.back().along / 3, station_printing(in.dossier))};
-    out.below += 1.5 * mm + out.jog + widest(in.canvas, farthest, manner.capitals);
-  }
-  if (out.above + out.below > in.height) return std::nullopt;
-  return out;
+  place_above(out, in, part);
+  place_below(out, in, part, 0);
+  if (!finds_room(out)) return std::nullopt;  // looking for a place in the wood takes longest
+  out.bore_text = box_for_bore_text(in, part, out.left);
+  if (out.bore_text) out.right = std::max(out.right, out.bore_text->right());
+  if (!out.bore_text) place_below(out, in, part, in.bore_lines);
+  return finds_room(out) ? std::optional{std::move(out)} : std::nullopt;
 }
 
 }  // namespace
 
 std::span<const DrawingScale> drawing_scales() { return scales; }
+
+TextStyle callout_style(const Canvas& canvas, std::string_view words, Align align) {
+  TextStyle style{.capitals = callout_capitals, .align = align};
+  const Length width = canvas.width_of(words, style);
+  if (width > widest_callout) style.capitals = widest_callout / width * style.capitals;
+  return style;
+}
 
 DrawingWords drawing_words(const Dossier& d) {
   const WordTable& w = d.sheet_template.words;
@@ -183,20 +208,21 @@ DrawingWords drawing_words(const Dossier& d) {
 
 std::optional<DrawingLayout> drawing_layout(const Canvas& canvas, const Dossier& dossier,
                                             std::span<const SheetStation> stations, Length width, Length height) {
-  const Input in{canvas, dossier, stations, width, height};
+  const Input in{
+      dossier, stations, width, height, widths_of(canvas, dossier, stations), drawing_words(dossier).bore.size()};
   for (const DrawingScale& scale : scales) {
     for (const Manner& manner : dimension_manners) {
-      if (auto found = layout_at(in, scale, manner, 1)) return found;
+      if (auto found = layout_at(in, scale, manner, stations.size())) return found;
     }
   }
-  for (const int every : {1, 2, 5, 10, 20, 50}) {
+  for (std::size_t count = stations.size();; count = std::max<std::size_t>(2, count * 2 / 3)) {
     for (const DrawingScale& scale : scales) {
       for (const Manner& manner : number_manners) {
-        if (auto found = layout_at(in, scale, manner, every)) return found;
+        if (auto found = layout_at(in, scale, manner, count)) return found;
       }
     }
+    if (count == 2) return std::nullopt;
   }
-  return std::nullopt;
 }
 
 }  // namespace blankwright

@@ -21,10 +21,10 @@ std::span<const DrawingScale> drawing_scales();
 
 /// What is written round the handle, in the words of the template and the units of the shop.
 struct DrawingWords {
-  std::string thread;      ///< "M8×1.25 – 24 deep"
-  std::string position;    ///< "Ø1.24"
-  std::string projection;  ///< "14"
-  std::string metal_zone;  ///< "Metal zone 24"
+  std::string thread;             ///< "M8×1.25 – 24 deep"
+  std::string position;           ///< "Ø1.24"
+  std::string projection;         ///< "14"
+  std::string metal_zone;         ///< "Metal zone 24"
   std::vector<std::string> bore;  ///< "Bore Ø9 – 30 deep", "Reservoir 6"
 };
 DrawingWords drawing_words(const Dossier& dossier);
@@ -36,19 +36,19 @@ enum class StationLabels { dimensions, numbers };
 struct DrawingLayout {
   DrawingScale scale;
   StationLabels labels = StationLabels::dimensions;
-  Length capitals;            ///< of the labels
-  bool staggered = false;     ///< every second number stands higher
-  int every = 1;              ///< of so many stations one is labelled
-  std::vector<Length> label_x;
-  Length jog;                 ///< height in which a line goes over from its station to its label
-  Length label_base;          ///< y from which labels above go upwards
-  Length label_length;        ///< of the longest one
-  Length thread_line;         ///< y of the line that the thread's callout hangs from
-  Length datum;               ///< y of the datum's triangle
-  Length running;             ///< y of the running dimension, or of the lower edge of all
-  std::optional<Box> bore_text;  ///< in the wood or behind the tail; else it hangs under the stud
-  Length left, right;         ///< room wanted on the left and on the right of the seat
-  Length above, below;        ///< room wanted over and under the axis
+  Length capitals;                    ///< of the labels
+  bool staggered = false;             ///< every second number stands higher
+  std::vector<std::size_t> labelled;  ///< which of the stations, rising
+  std::vector<Length> label_x;        ///< of each of these
+  Length jog;                         ///< height in which a line goes over from its station to its label
+  Length label_base;                  ///< y from which labels above go upwards
+  Length label_length;                ///< of the longest one
+  Length thread_line;                 ///< y of the line that the thread's callout hangs from
+  Length datum;                       ///< y of the datum's triangle
+  Length running;                     ///< y of the running dimension, or of the lower edge of all
+  std::optional<Box> bore_text;       ///< in the wood or behind the tail; else it hangs under the stud
+  Length left, right;                 ///< room wanted on the left and on the right of the seat
+  Length above, below;                ///< room wanted over and under the axis
 };
 
 /// The largest scale at which the drawing finds room, with both dimensions at every station where they can be told
@@ -56,13 +56,17 @@ struct DrawingLayout {
 std::optional<DrawingLayout> drawing_layout(const Canvas& canvas, const Dossier& dossier,
                                             std::span<const SheetStation> stations, Length width, Length height);
 
+/// How words beside the part are set: at callout_capitals, smaller where they would take too much of the width.
+TextStyle callout_style(const Canvas& canvas, std::string_view words, Align align = Align::left);
+
 // Sizes that the layout and the drawing share.
-inline constexpr TextStyle callout_style{.capitals = 2.5 * mm};
+inline constexpr Length callout_capitals = 2.5 * mm;
 inline constexpr Length bore_text_step = 4 * mm;
+inline constexpr Length projection_line = 10 * mm;  ///< its dimension line from the stud
 inline constexpr Length view_title_height = 10 * mm;
-inline constexpr Length metal_words_gap = 6 * mm;   ///< from the stud's end
-inline constexpr Length number_gap = 0.8 * mm;      ///< between a label and its line
-inline constexpr Length balloon_gap = 1.2 * mm;     ///< between a label and its number
+inline constexpr Length metal_words_gap = 6 * mm;  ///< from the stud's end
+inline constexpr Length number_gap = 0.8 * mm;     ///< between a label and its line
+inline constexpr Length balloon_gap = 1.2 * mm;    ///< between a label and its number
 inline constexpr Length stagger = 4.6 * mm;
 
 }  // namespace blankwright

@@ -15,7 +15,9 @@ struct Flow {
   Length top;                 ///< of what is still free on the last of them
 };
 
+/// Dossier and fonts have to outlive the flow.
 Flow begin_flow(const Dossier& dossier, const FontMetrics& fonts, Word title);
+Flow begin_flow(const Dossier&& dossier, const FontMetrics& fonts, Word title) = delete;
 
 /// Begins a further page.
 void next_sheet(Flow& flow);

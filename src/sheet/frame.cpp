@@ -17,10 +17,14 @@ std::span<const std::string> words_from(const Template& t, Word first, std::size
 
 Word condition_word(WoodCondition condition) {
   switch (condition) {
-    case WoodCondition::sound: return Word::condition_sound;
-    case WoodCondition::spalted: return Word::condition_spalted;
-    case WoodCondition::punky: return Word::condition_punky;
-    case WoodCondition::burl: return Word::condition_burl;
+    case WoodCondition::sound:
+      return Word::condition_sound;
+    case WoodCondition::spalted:
+      return Word::condition_spalted;
+    case WoodCondition::punky:
+      return Word::condition_punky;
+    case WoodCondition::burl:
+      return Word::condition_burl;
   }
   return Word::condition_sound;
 }
@@ -36,10 +40,11 @@ void draw_head(Canvas& canvas, const Dossier& d, const Box& head, Word title, bo
   const Box title_row{head.x, head.y, head.width, 12 * mm};
   std::string name = w[title];
   if (goes_on) name += ", " + w[Word::continued];
-  canvas.text_fitted({title_row.x, title_row.y, title_row.width * 0.5, title_row.height}, name,
-                 {.capitals = 5 * mm, .face = Face::bold, .least = 3 * mm});
+  canvas.text_fitted({title_row.x, title_row.y, title_row.width * 0.48, title_row.height}, name,
+                     {.capitals = 5 * mm, .face = Face::bold, .least = 3 * mm});
   canvas.text_fitted({title_row.x + title_row.width * 0.5, title_row.y, title_row.width * 0.5, title_row.height},
-                 d.order.id.value, {.capitals = 7 * mm, .face = Face::bold, .align = Align::right, .least = 2.5 * mm});
+                     d.order.id.value,
+                     {.capitals = 7 * mm, .face = Face::bold, .align = Align::right, .least = 2.5 * mm});
   const std::array cells{
       HeadCell{Word::item, d.order.item.value, 0.28},
       HeadCell{Word::client, d.order.client.value, 0.26},
@@ -94,9 +99,11 @@ void captioned(Canvas& canvas, const Box& box, const std::string& caption, const
                Face face) {
   const Box room = inside(box, 1 * mm);
   const Length caption_height = 2.4 * mm;
-  canvas.text_fitted({room.x, room.y, room.width, caption_height}, caption, {.capitals = 1.8 * mm, .least = 1.2 * mm});
-  canvas.text_fitted({room.x, room.y + caption_height + 0.4 * mm, room.width, room.height - caption_height - 0.4 * mm}, value,
-                 {.capitals = capitals, .face = face, .least = 1.6 * mm});
+  canvas.text_fitted({room.x, room.y, room.width, caption_height}, caption,
+                     {.capitals = 1.8 * mm, .least = 1.2 * mm});
+  canvas.text_fitted(
+      {room.x, room.y + caption_height + 0.4 * mm, room.width, room.height - caption_height - 0.4 * mm}, value,
+      {.capitals = capitals, .face = face, .least = 1.6 * mm});
 }
 
 void draw_draft(Canvas& canvas) {
@@ -141,10 +148,11 @@ void number_sheets(std::vector<Page>& pages, const Dossier& d, const FontMetrics
     const std::string left = d.draft ? w[Word::draft_notice]
                                      : fmt::format("{} · {} {} · {}", d.shop.name.value, w[Word::printed],
                                                    moment_text(d, d.at), d.program);
-    canvas.text_fitted({strip.x, strip.y, strip.width * 0.78, strip.height}, left, {.capitals = 1.9 * mm, .least = 1.4 * mm});
+    canvas.text_fitted({strip.x, strip.y, strip.width * 0.78, strip.height}, left,
+                       {.capitals = 1.9 * mm, .least = 1.4 * mm});
     canvas.text_fitted({strip.x + strip.width * 0.8, strip.y, strip.width * 0.2, strip.height},
-                   fmt::format("{} {} / {}", w[Word::sheet_of], i + 1, pages.size()),
-                   {.capitals = 2.5 * mm, .align = Align::right});
+                       fmt::format("{} {} / {}", w[Word::sheet_of], i + 1, pages.size()),
+                       {.capitals = 2.5 * mm, .align = Align::right});
   }
 }
 

@@ -12,7 +12,7 @@
 namespace blankwright {
 namespace {
 
-constexpr Length line_gap = 1 * mm;      // between outline and extension line
+constexpr Length line_gap = 1 * mm;  // between outline and extension line
 constexpr Length past_dimension = 1.5 * mm;
 
 struct Drawing {
@@ -41,7 +41,7 @@ void draw_upper_labels(Drawing& d) {
   const Length bend = base + number_gap + l.jog;
   const Printing how = station_printing(d.dossier);
   for (std::size_t i = 0; i < l.label_x.size(); ++i) {
-    const SheetStation& s = d.stations[i * static_cast<std::size_t>(l.every)];
+    const SheetStation& s = d.stations[l.labelled.at(i)];
     const Length x = d.section.x(s.along);
     const Length label_x = d.section.seat.x + l.label_x.at(i);
     const Spot on_outline{x, d.section.seat.y - d.section.radius(s.along)};
@@ -62,8 +62,8 @@ void draw_upper_labels(Drawing& d) {
   }
 }
 
-/// Superimposed running dimensions: one line from a circle at the seat, an arrow at every station, values in line with
-/// their extension lines.
+/// Superimposed running dimensions: one line from a circle at the seat, an arrow at every station, values in line
+/// with their extension lines.
 void draw_running(Drawing& d) {
   const DrawingLayout& l = d.layout;
   const Length y = d.y(l.running);
@@ -88,8 +88,8 @@ void draw_running(Drawing& d) {
     d.canvas.polyline(std::move(path), narrow_line);
     if (i > 0) arrow(d.canvas, {x, y}, {x - 1 * mm, y}, std::min(arrow_length, 0.9 * (x - before)));
     before = x;
-    d.canvas.text_upright({label_x + l.capitals / 2, bend + l.jog + 0.6 * mm}, i == 0 ? "0" : drawn_number(s.along, how),
-                          {.capitals = l.capitals, .align = Align::right});
+    d.canvas.text_upright({label_x + l.capitals / 2, bend + l.jog + 0.6 * mm},
+                          i == 0 ? "0" : drawn_number(s.along, how), {.capitals = l.capitals, .align = Align::right});
   }
 }
 
@@ -97,14 +97,14 @@ void draw_running(Drawing& d) {
 void draw_projection(Drawing& d) {
   const HandleSection& h = d.section;
   const Length crest = h.half(h.thread.major);
-  const Length y = d.y(-crest - 10 * mm);
+  const Length y = d.y(-crest - projection_line);
   const Length tip = h.stud_tip();
   const bool roomy = h.seat.x - tip >= 8.5 * mm;
   const TextStyle style{.capitals = 3.5 * mm, .align = Align::right};
   const Length text_end = tip - (roomy ? 1.5 * mm : arrow_length + 1.5 * mm);
   const Length text_begin = text_end - d.canvas.width_of(d.words.projection, style);
   d.canvas.line({tip, d.y(-crest) - line_gap}, {tip, y - past_dimension});
-  if (h.radius(0 * mm) < crest + 10 * mm) {
+  if (h.radius(0 * mm) < crest + projection_line) {
     d.canvas.line({h.seat.x, d.y(-h.radius(0 * mm)) - line_gap}, {h.seat.x, y - past_dimension});
   }
   d.canvas.line({text_begin, y}, {h.seat.x, y});
@@ -126,19 +126,19 @@ void draw_callouts(Drawing& d) {
   const HandleSection& h = d.section;
   const Length right = d.left_of_seat(2 * mm);
   const Length line = d.y(d.layout.thread_line);
-  TextStyle style = callout_style;
-  style.align = Align::right;
+  const TextStyle style = callout_style(d.canvas, d.words.thread, Align::right);
   d.canvas.line({right - d.canvas.width_of(d.words.thread, style), line}, {right, line});
   leader(d.canvas, {{right, line}, {h.seat.x - (h.seat.x - h.stud_tip()) * 0.5, d.y(h.half(h.thread.major))}});
-  d.canvas.text({right, line + 0.9 * mm + style.capitals}, d.words.thread, style);
+  d.canvas.text({right, line + 0.9 * mm + callout_capitals}, d.words.thread, style);
   const Length top = line + 4.5 * mm;
   const Length frame = position_frame_width(d.canvas, d.words.position);
   position_frame(d.canvas, {right - frame, top}, d.words.position, "A");
-  balloon(d.canvas, {right - frame - 1 * mm - balloon_radius, top + frame_height / 2}, number_of(Check::seat_position));
+  balloon(d.canvas, {right - frame - 1 * mm - balloon_radius, top + frame_height / 2},
+          number_of(Check::seat_position));
   if (d.layout.bore_text) return;
-  Length baseline = top + frame_height + 1 * mm + style.capitals;
+  Length baseline = top + frame_height + 1 * mm + callout_capitals;
   for (const std::string& words : d.words.bore) {
-    d.canvas.text({right, baseline}, words, style);
+    d.canvas.text({right, baseline}, words, callout_style(d.canvas, words, Align::right));
     baseline += bore_text_step;
   }
 }
@@ -154,13 +154,11 @@ void draw_datum(Drawing& d) {
   const Length x = d.left_of_seat(datum_feature_width + 1 * mm + balloon_radius);
   balloon(d.canvas, {x, y}, number_of(Check::squareness));
   const WordTable& w = d.dossier.sheet_template.words;
-  TextStyle style = callout_style;
-  style.align = Align::right;
-  d.canvas.text({x - balloon_radius - 1 * mm, y + style.capitals / 2}, w[Word::seat], style);
+  d.canvas.text({x - balloon_radius - 1 * mm, y + callout_capitals / 2}, w[Word::seat],
+                callout_style(d.canvas, w[Word::seat], Align::right));
   balloon(d.canvas, {h.stud_tip() - 4 * mm - balloon_radius, h.seat.y}, number_of(Check::rod));
-  style.align = Align::left;
-  d.canvas.text({h.x(h.plan.form.length()) + 4 * mm, h.seat.y + style.capitals / 2}, w[Word::tail],
-                {.capitals = 2 * mm});
+  d.canvas.text({h.x(h.plan.form.length()) + 4 * mm, h.seat.y + callout_capitals / 2}, w[Word::tail],
+                callout_style(d.canvas, w[Word::tail]));
 }
 
 /// The words of the metal zone right of its end, under the outline.
@@ -169,17 +167,18 @@ void draw_metal_words(Drawing& d) {
   const Length end = h.x(h.plan.stud.embedded);
   const Length y = d.y(h.half(h.plan.size.largest_diameter) + 5 * mm);
   const Length x = end + metal_words_gap;
-  const Length width = d.canvas.width_of(d.words.metal_zone, callout_style) + 2 * balloon_radius + 1 * mm;
+  const TextStyle style = callout_style(d.canvas, d.words.metal_zone);
+  const Length width = d.canvas.width_of(d.words.metal_zone, style) + 2 * balloon_radius + 1 * mm;
   clear_below(d.canvas, {x - 0.8 * mm, y - 2.8 * mm, width + 1.6 * mm, 5.6 * mm});
-  leader(d.canvas, {{x - 0.8 * mm, y}, {end - 1.5 * mm, d.y(h.radius(h.plan.stud.embedded) + 1.5 * mm)}});
+  leader(d.canvas, {{x - 0.8 * mm, y}, {end - 1 * mm, d.y(chain_offset(h))}});
   balloon(d.canvas, {x + balloon_radius, y}, number_of(Check::embedded));
-  d.canvas.text({x + 2 * balloon_radius + 1 * mm, y + callout_style.capitals / 2}, d.words.metal_zone, callout_style);
+  d.canvas.text({x + 2 * balloon_radius + 1 * mm, y + callout_capitals / 2}, d.words.metal_zone, style);
 }
 
 void draw_view_title(Drawing& d, Spot top_left) {
   const WordTable& w = d.dossier.sheet_template.words;
-  const std::string title = fmt::format("{} {}. {}", w[Word::section_view], d.layout.scale.text,
-                                        w[Word::all_lengths_from_seat]);
+  const std::string title =
+      fmt::format("{} {}. {}", w[Word::section_view], d.layout.scale.text, w[Word::all_lengths_from_seat]);
   fitted(d.canvas, {top_left.x, top_left.y, d.layout.left - 3 * mm, view_title_height}, title,
          {.capitals = 2.2 * mm, .least = 1.4 * mm}, Placing::top);
 }
@@ -191,9 +190,9 @@ void draw_bore_words(Drawing& d, const Box& box) {
   const bool under_axis = box.y > h.seat.y;
   leader(d.canvas, {{box.x + 0.4 * mm, box.y + box.height / 2},
                     {h.x((h.plan.stud.embedded + h.plan.depth.full) / 2), d.y(under_axis ? wall : -wall)}});
-  Length baseline = box.y + 1 * mm + callout_style.capitals;
+  Length baseline = box.y + 1 * mm + callout_capitals;
   for (const std::string& words : d.words.bore) {
-    d.canvas.text({box.x + 1 * mm, baseline}, words, callout_style);
+    d.canvas.text({box.x + 1 * mm, baseline}, words, callout_style(d.canvas, words));
     baseline += bore_text_step;
   }
 }

@@ -71,14 +71,19 @@ void draw_section(Canvas& canvas, const HandleSection& h, const std::optional<Bo
               narrow_line, Dash::centre);
 }
 
-void draw_metal_zone(Canvas& canvas, const HandleSection& h) {
-  const Length end = h.plan.stud.embedded;
-  Path chain;
-  for (const Length z : h.plan.form.places_between(0 * mm, end)) {
-    chain.push_back({h.x(z), h.seat.y + h.radius(z) + chain_gap});
+Length chain_offset(const HandleSection& h) {
+  Length largest;
+  for (const Length z : h.plan.form.places_between(0 * mm, h.plan.stud.embedded)) {
+    largest = std::max(largest, h.radius(z));
   }
-  canvas.polyline(std::move(chain), wide_line, Dash::centre);
-  canvas.line({h.x(end), h.seat.y + h.half(h.thread.major)}, {h.x(end), h.seat.y + h.radius(end) + 2 * chain_gap});
+  return largest + chain_gap;
+}
+
+void draw_metal_zone(Canvas& canvas, const HandleSection& h) {
+  const Length end = h.x(h.plan.stud.embedded);
+  const Length offset = chain_offset(h);
+  canvas.line({h.seat.x, h.seat.y + offset}, {end, h.seat.y + offset}, wide_line, Dash::centre);
+  canvas.line({end, h.seat.y + h.half(h.thread.major)}, {end, h.seat.y + offset + chain_gap}, narrow_line);
 }
 
 }  // namespace blankwright

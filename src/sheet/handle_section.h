@@ -21,13 +21,14 @@ struct HandleSection {
   Length stud_tip() const { return x(-plan.stud.projection); }
 };
 
-/// Outline and hatching of the wood, bore with the drill's cone, stud with its thread (ISO 6410: crests and ends wide,
-/// roots narrow; not cut, as fasteners are not), centre line. `keep_free` is a box of text inside the
-/// wood.
+/// Outline and hatching of the wood, bore with the drill's cone, stud with its thread (ISO 6410: crests and ends
+/// wide, roots narrow; not cut, as fasteners are not), centre line. `keep_free` is a box of text inside the wood.
 void draw_section(Canvas& canvas, const HandleSection& section, const std::optional<Box>& keep_free);
 
 /// The metal zone: a wide chain line outside the outline from the seat to the stud's end (ISO 128, restricted area),
 /// below the axis, and a narrow line from there to the stud's end.
+/// The chain line runs straight, at this distance from the axis on paper.
+Length chain_offset(const HandleSection& section);
 void draw_metal_zone(Canvas& canvas, const HandleSection& section);
 
 }  // namespace blankwright

@@ -7,16 +7,19 @@
 
 namespace blankwright {
 
+std::vector<std::size_t> evenly_chosen(std::size_t all, std::size_t count) {
+  BW_EXPECT(all >= 2 && count >= 2);
+  const std::size_t steps = std::min(all, count) - 1;
+  std::vector<std::size_t> out;
+  for (std::size_t i = 0; i <= steps; ++i) out.push_back((i * (all - 1) + steps / 2) / steps);
+  return out;
+}
+
 std::vector<SheetStation> sheet_stations(const Dossier& d, int most) {
-  BW_EXPECT(most >= 2);
   const auto& all = d.plan.form.stations();
-  const int count = static_cast<int>(all.size());
-  const int shown = std::min(count, most);
   std::vector<SheetStation> out;
-  for (int i = 0; i < shown; ++i) {
-    const int which = (i * (count - 1) + (shown - 1) / 2) / (shown - 1);
-    const FormPoint& point = all.at(static_cast<std::size_t>(which));
-    out.push_back({check_count + 1 + which, point.along, point.diameter});
+  for (const std::size_t i : evenly_chosen(all.size(), static_cast<std::size_t>(most))) {
+    out.push_back({check_count + 1 + static_cast<int>(i), all.at(i).along, all.at(i).diameter});
   }
   return out;
 }
@@ -27,9 +30,9 @@ Printing station_printing(const Dossier& d, Round round) {
     return std::abs(tenths - std::round(tenths)) < 1e-4;
   };
   const auto& all = d.plan.form.stations();
-  const bool sawn = coarse(d.order.handle.tolerance.value) &&
-                    std::all_of(all.begin(), all.end(),
-                                [&](const FormPoint& p) { return coarse(p.along) && coarse(p.diameter); });
+  const bool sawn =
+      coarse(d.order.handle.tolerance.value) &&
+      std::all_of(all.begin(), all.end(), [&](const FormPoint& p) { return coarse(p.along) && coarse(p.diameter); });
   return {d.shop.units.value, round, sawn ? Fineness::sawn : Fineness::measured};
 }
 

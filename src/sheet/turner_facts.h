@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -17,6 +18,9 @@ struct SheetStation {
   int number = 0;
   Length along, diameter;
 };
+
+/// `count` of the numbers below `all` (`count` >= 2), or all of them, evenly chosen with the first and the last.
+std::vector<std::size_t> evenly_chosen(std::size_t all, std::size_t count);
 
 /// The order's stations; where they are more than `most` (>= 2), that many of them, evenly chosen, ends included.
 std::vector<SheetStation> sheet_stations(const Dossier& dossier, int most);

@@ -12,10 +12,11 @@ namespace blankwright {
 namespace {
 
 constexpr Length border = 1 * mm;
+constexpr Length column_gap = 4 * mm;
 constexpr TextStyle caption_style{.capitals = 1.8 * mm, .least = 1.2 * mm};
 
 void draw_caption(Canvas& canvas, const Box& cell, const std::string& words) {
-  fitted(canvas, {cell.x + border, cell.y + 0.2 * mm, cell.width - 2 * border, 3.2 * mm}, words, caption_style);
+  fitted(canvas, {cell.x + border, cell.y + 0.1 * mm, cell.width - 2 * border, 3.2 * mm}, words, caption_style);
 }
 
 struct TitleCell {
@@ -30,15 +31,18 @@ std::string tolerance_text(const Dossier& d) {
 
 /// A setting as it is printed: what is looked for first large, what goes with it small below.
 struct Setting {
-  std::string caption, large, small;
-  double share;
+  std::string caption, large, unit, small;
 };
 
-/// "1-5/16 in (1.312)" as what a rule shows and the decimal that goes with it.
-Setting setting(std::string caption, const std::string& value, std::string rule, double share) {
+/// "1-5/16 in (1.312)" as what a rule shows, its unit, and the decimal that goes with it.
+Setting setting(std::string caption, const std::string& value, std::string rule) {
   const std::size_t cut = value.find(" (");
-  Setting out{std::move(caption), value.substr(0, cut), std::move(rule), share};
+  Setting out{std::move(caption), value.substr(0, cut), "", std::move(rule)};
   if (cut != std::string::npos) out.small = value.substr(cut + 1) + (out.small.empty() ? "" : " ") + out.small;
+  if (const std::size_t unit = out.large.find(' '); unit != std::string::npos) {
+    out.unit = out.large.substr(unit);
+    out.large.resize(unit);
+  }
   return out;
 }
 
@@ -46,55 +50,83 @@ std::array<Setting, 6> settings(const Dossier& d) {
   const WordTable& w = d.sheet_template.words;
   const auto figure = [&](Figure f) { return text(f, d.plan.figures.get(f), d.shop.units.value); };
   const std::string& drill = d.plan.bore.drill.name;
+  const Printing swing{d.shop.units.value, Round::up, Fineness::measured};
   const bool says_its_size = drill.ends_with(" mm") || drill.ends_with(" in");
   return {
-      setting(w[Word::drill], drill, says_its_size ? "" : figure(Figure::bore_diameter), 0.12),
-      setting(w[Word::depth_stop], figure(Figure::bore_depth_from_drilled_face), w[Word::depth_stop_rule], 0.19),
-      setting(w[Word::metal_zone], text(d.plan.stud.embedded, metal_printing(d)), w[Word::metal_zone_rule], 0.18),
-      setting(w[Word::speed_ceiling], figure(Figure::turning_speed_ceiling), w[Word::speed_note], 0.17),
-      setting(w[Word::section] + ", " + w[Word::state_squared], figure(Figure::blank_squared_section), "", 0.17),
-      setting(w[Word::length] + ", " + w[Word::state_squared], figure(Figure::blank_squared_length), "", 0.17),
+      setting(w[Word::drill], drill, says_its_size ? "" : figure(Figure::bore_diameter)),
+      setting(w[Word::depth_stop], figure(Figure::bore_depth_from_drilled_face), w[Word::depth_stop_rule]),
+      setting(w[Word::metal_zone], text(d.plan.stud.embedded, metal_printing(d)), w[Word::metal_zone_rule]),
+      setting(w[Word::speed_ceiling], figure(Figure::turning_speed_ceiling),
+              fmt::format("{} {}, {}", w[Word::swing], text(d.plan.swing, swing), w[Word::speed_note])),
+      setting(w[Word::section] + ", " + w[Word::state_squared], figure(Figure::blank_squared_section), ""),
+      setting(w[Word::length] + ", " + w[Word::state_squared], figure(Figure::blank_squared_length), ""),
   };
 }
 
-/// What is printed small: a note or a caution each, the first of a kind under its title.
-std::vector<Block> small_blocks(const Canvas& canvas, const Dossier& d, Length width, Length capitals) {
-  const WordTable& w = d.sheet_template.words;
+struct SmallLine {
+  SetPhrase line;
+  bool begins = false;  ///< a paragraph, or the title over it
+  bool title = false;
+};
+
+/// The lines of a text and of the title over it, if it has one.
+void add_lines(std::vector<SmallLine>& lines, const Canvas& canvas, Length width, Length capitals,
+               const std::string& title, const std::string& words) {
   const TextStyle plain{.capitals = capitals, .least = capitals};
-  TextStyle title = plain;
-  title.face = Face::bold;
-  std::vector<Block> blocks;
+  TextStyle bold = plain;
+  bold.face = Face::bold;
+  const std::array phrases{Phrase{title, bold}, Phrase{words, plain}};
+  bool begins = true;
+  for (const SetPhrase& phrase : set_block(canvas, phrases, width).phrases) {
+    for (const std::string& line : phrase.lines.lines) {
+      const bool is_title = phrase.style.face == Face::bold;
+      lines.push_back({{{{line}, phrase.lines.em, phrase.lines.line_step}, phrase.style}, begins, is_title});
+      begins = false;
+    }
+  }
+}
+
+/// Notes and the first so many cautions.
+std::vector<SmallLine> small_lines(const Canvas& canvas, const Dossier& d, Length width, Length capitals,
+                                   std::size_t cautions) {
+  const WordTable& w = d.sheet_template.words;
+  std::vector<SmallLine> lines;
   if (d.order.notes) {
     std::string notes = d.order.notes->value;
     std::replace(notes.begin(), notes.end(), '\n', ' ');
-    const std::array phrases{Phrase{w[Word::notes], title}, Phrase{std::move(notes), plain}};
-    blocks.push_back(set_block(canvas, phrases, width));
+    add_lines(lines, canvas, width, capitals, w[Word::notes], notes);
   }
-  bool first = true;
-  for (const auto& caution : d.sheet_template.cautions) {
-    const std::array phrases{Phrase{first ? w[Word::cautions_title] : "", title}, Phrase{"• " + caution.value, plain}};
-    blocks.push_back(set_block(canvas, phrases, width));
-    first = false;
+  const auto& all = d.sheet_template.cautions;
+  for (std::size_t i = 0; i < cautions; ++i) {
+    add_lines(lines, canvas, width, capitals, i == 0 ? w[Word::cautions_title] : "", "• " + all.at(i).value);
   }
-  return blocks;
+  if (cautions < all.size()) {
+    add_lines(lines, canvas, width, capitals, fmt::format("{} {}", all.size() - cautions, w[Word::cautions_left_out]),
+              "");
+  }
+  return lines;
 }
 
-Length height_of(std::span<const Block> blocks) {
-  Length height;
-  for (const Block& block : blocks) height += block.height;
-  return height;
+/// Where the second column begins: in the middle, or a line beside it if a paragraph ends there; at the smallest size
+/// room comes first. A title does not stay alone at the foot of the first.
+std::size_t column_break(const std::vector<SmallLine>& lines) {
+  std::size_t cut = (lines.size() + 1) / 2;
+  const bool smallest = lines.front().line.style.capitals < 1.85 * mm;
+  for (const std::size_t other : {cut, cut - 1, cut + 1}) {
+    if (!smallest && other > 0 && other < lines.size() && lines.at(other).begins && !lines.at(other - 1).title)
+      return other;
+  }
+  while (cut < lines.size() && lines.at(cut - 1).title) ++cut;
+  return cut;
 }
 
-SmallPrint in_two_columns(const std::vector<Block>& blocks) {
-  SmallPrint best;
-  for (std::size_t cut = 0; cut <= blocks.size(); ++cut) {
-    const std::span all{blocks};
-    const Length height = std::max(height_of(all.first(cut)), height_of(all.subspan(cut)));
-    if (cut > 0 && height >= best.height) continue;
-    const auto middle = blocks.begin() + static_cast<std::ptrdiff_t>(cut);
-    best = {{blocks.begin(), middle}, {middle, blocks.end()}, height};
-  }
-  return best;
+SmallPrint in_two_columns(const std::vector<SmallLine>& lines) {
+  SmallPrint print;
+  if (lines.empty()) return print;
+  const std::size_t cut = column_break(lines);
+  for (std::size_t i = 0; i < lines.size(); ++i) (i < cut ? print.left : print.right).push_back(lines.at(i).line);
+  print.height = static_cast<double>(std::max(cut, lines.size() - cut)) * lines.front().line.lines.line_step;
+  return print;
 }
 
 }  // namespace
@@ -128,17 +160,31 @@ void draw_title_block(Canvas& canvas, const Dossier& d, const Box& box, std::str
 }
 
 void draw_settings(Canvas& canvas, const Dossier& d, const Box& box) {
+  const auto all = settings(d);
+  TextStyle large{.capitals = 5 * mm, .face = Face::bold};
+  TextStyle unit{.capitals = 2.8 * mm, .face = Face::bold};
+  const auto width_of = [&](const Setting& s) {
+    return canvas.width_of(s.large, large) + canvas.width_of(s.unit, unit);
+  };
+  const Length borders = 2 * border;
+  const Length room = box.width - static_cast<double>(all.size()) * borders;
+  Length wanted;
+  for (const Setting& s : all) wanted += width_of(s);
+  const double shrink = std::min(1.0, room / wanted);
+  large.capitals = shrink * large.capitals;
+  unit.capitals = shrink * unit.capitals;
+  const Length spare = std::max(0 * mm, room - wanted) / static_cast<double>(all.size());
   Box cell{box.x, box.y, {}, box.height};
-  for (const Setting& s : settings(d)) {
-    cell.width = box.width * s.share;
-    const Length width = cell.width - 2.4 * border;
+  for (const Setting& s : all) {
+    const Length width = width_of(s) + spare;
+    cell.width = width + borders;
     canvas.rectangle(cell, wide_line);
     draw_caption(canvas, cell, s.caption);
-    TextStyle large{.capitals = 5 * mm, .face = Face::bold};
-    large.capitals = std::min(large.capitals, large.capitals * (width / canvas.width_of(s.large, large)));
-    canvas.text({cell.x + 1.2 * border, cell.y + 4.2 * mm + 5 * mm}, s.large, large);
+    const Spot at{cell.x + border, cell.y + 8.7 * mm};
+    canvas.text(at, s.large, large);
+    canvas.text({at.x + canvas.width_of(s.large, large), at.y}, s.unit, unit);
     if (!s.small.empty()) {
-      fitted(canvas, {cell.x + 1.2 * border, cell.y + 9.9 * mm, width, cell.height - 10.1 * mm}, s.small,
+      fitted(canvas, {at.x, cell.y + 9.2 * mm, width, cell.height - 9.3 * mm}, s.small,
              {.capitals = 2.2 * mm, .least = 1.3 * mm});
     }
     cell.x = cell.right();
@@ -146,28 +192,21 @@ void draw_settings(Canvas& canvas, const Dossier& d, const Box& box) {
 }
 
 SmallPrint small_print(const Canvas& canvas, const Dossier& d, Length width, Length capitals, Length most) {
-  const Length column = (width - 4 * mm) / 2;
-  std::vector<Block> blocks = small_blocks(canvas, d, column, capitals);
-  SmallPrint print = in_two_columns(blocks);
-  for (int left_out = 1; print.height > most && blocks.size() > 1; ++left_out) {
-    if (left_out > 1) blocks.pop_back();
-    const std::array more{Phrase{fmt::format("{} {}", left_out, d.sheet_template.words[Word::cautions_left_out]),
-                                 {.capitals = capitals, .face = Face::bold, .least = capitals}}};
-    blocks.back() = set_block(canvas, more, column);
-    print = in_two_columns(blocks);
+  const Length column = (width - column_gap) / 2;
+  for (std::size_t cautions = d.sheet_template.cautions.size();; --cautions) {
+    SmallPrint print = in_two_columns(small_lines(canvas, d, column, capitals, cautions));
+    if (print.height <= most || cautions == 0) return print;
   }
-  return print;
 }
 
 void draw_small_print(Canvas& canvas, const SmallPrint& print, const Box& box) {
-  const Length column = (box.width - 4 * mm) / 2;
   Spot at{box.x, box.y};
   for (const auto* side : {&print.left, &print.right}) {
-    for (const Block& block : *side) {
-      place_block(canvas, at, block);
-      at.y += block.height;
+    for (const SetPhrase& line : *side) {
+      canvas.paragraph(at, box.width, line.lines, line.style);
+      at.y += line.lines.height();
     }
-    at = {box.x + column + 4 * mm, box.y};
+    at = {box.x + (box.width + column_gap) / 2, box.y};
   }
 }
 

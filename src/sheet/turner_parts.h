@@ -12,7 +12,7 @@ namespace blankwright {
 // The parts of the turner's sheet round its drawing. Each fills the box that it is given; heights are told before.
 
 inline constexpr Length title_block_height = 11 * mm;
-inline constexpr Length settings_height = 16.5 * mm;
+inline constexpr Length settings_height = 15.6 * mm;
 inline constexpr Length table_head = 5 * mm;
 
 /// Cells of ISO 7200, those of the head of the sheet left out: owner, drawing, revision, issued, created by, approved
@@ -30,23 +30,25 @@ void draw_holds(Canvas& canvas, const Dossier& dossier, const Box& box);
 
 /// How the stations stand in their table.
 struct StationTable {
-  int columns = 2;      ///< stations beside each other
+  int columns = 2;  ///< stations beside each other
   int rows = 0;
   Length row;           ///< height
   bool results = true;  ///< with a field to write in
   int shown = 0;        ///< stations
   Length height() const { return 2 * table_head + rows * row; }
 };
-/// With fields to write in where rows of that height find room in `most`, else smaller without, else fewer stations.
-StationTable station_table(int stations, Length row, Length most);
+/// `columns` stations beside each other with fields to write in, if rows of that height find room in `most`; else
+/// smaller ones without; else fewer stations.
+StationTable station_table(int stations, int columns, Length row, Length most);
 void draw_stations(Canvas& canvas, const Dossier& dossier, std::span<const SheetStation> stations,
                    const StationTable& table, const Box& box);
 
 /// Notes and cautions in two columns of like height.
 struct SmallPrint {
-  std::vector<Block> left, right;
+  std::vector<SetPhrase> left, right;  ///< a line each
   Length height;
 };
+/// Cautions that would make it higher than `most` are left out, which it says; notes never are.
 SmallPrint small_print(const Canvas& canvas, const Dossier& dossier, Length width, Length capitals, Length most);
 void draw_small_print(Canvas& canvas, const SmallPrint& print, const Box& box);
 

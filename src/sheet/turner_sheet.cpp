@@ -17,6 +17,7 @@ constexpr double checks_share = 0.72;  // of the width; the holds have the rest
 /// How generously the rest of the sheet is set, so that the drawing finds room.
 struct Setting {
   Length row;         ///< height of rows that are written in
+  int columns;        ///< stations beside each other, with fields to write in
   Length small;       ///< capitals of the small print
   Length stations;    ///< most height of the stations' table
   Length small_most;  ///< most height of the small print
@@ -24,21 +25,26 @@ struct Setting {
 constexpr Length table_most = 61 * mm;
 constexpr Length print_most = 60 * mm;
 constexpr auto settings_by_room = std::to_array<Setting>({
-    {10 * mm, 2.5 * mm, table_most, print_most},
-    {9 * mm, 2.5 * mm, table_most, print_most},
-    {8 * mm, 2.5 * mm, table_most, print_most},
-    {8 * mm, 2.3 * mm, table_most, print_most},
-    {8 * mm, 2.1 * mm, table_most, print_most},
-    {8 * mm, 2 * mm, table_most, print_most},
-    {8 * mm, 1.9 * mm, table_most, print_most},
-    {8 * mm, 1.8 * mm, table_most, print_most},
-    // From here on something may be left out.
-    {8 * mm, 1.8 * mm, table_most, 40 * mm},
-    {8 * mm, 1.8 * mm, 40 * mm, 30 * mm},
-    {8 * mm, 1.6 * mm, 24 * mm, 20 * mm},
-    {8 * mm, 1.6 * mm, 18 * mm, 12 * mm},
+    {10 * mm, 2, 2.5 * mm, table_most, print_most},
+    {9 * mm, 2, 2.5 * mm, table_most, print_most},
+    {8 * mm, 2, 2.5 * mm, table_most, print_most},
+    {8 * mm, 2, 2.3 * mm, table_most, print_most},
+    {8 * mm, 2, 2.1 * mm, table_most, print_most},
+    {8 * mm, 2, 2 * mm, table_most, print_most},
+    {8 * mm, 2, 1.9 * mm, table_most, print_most},
+    {8 * mm, 2, 1.8 * mm, table_most, print_most},
+    {8 * mm, 3, 2.3 * mm, table_most, print_most},
+    {8 * mm, 3, 2 * mm, table_most, print_most},
+    {8 * mm, 3, 1.8 * mm, table_most, print_most},
+    // From here on something may be left out: fields to write in, stations, cautions.
+    {8 * mm, 3, 1.8 * mm, 40 * mm, print_most},
+    {8 * mm, 3, 1.6 * mm, 30 * mm, print_most},
+    {8 * mm, 3, 1.6 * mm, 24 * mm, 40 * mm},
+    {8 * mm, 3, 1.5 * mm, 18 * mm, 30 * mm},
+    {8 * mm, 3, 1.5 * mm, 18 * mm, 12 * mm},
 });
-constexpr std::size_t without_loss = 8;
+constexpr std::size_t comfortable = 5;
+constexpr std::size_t without_loss = 11;
 
 /// The whole sheet, measured.
 struct Plan {
@@ -55,7 +61,7 @@ std::optional<Plan> plan_with(const Canvas& canvas, const Dossier& d, const Box&
   const int count = static_cast<int>(d.plan.form.stations().size());
   Plan plan;
   plan.setting = setting;
-  plan.table = station_table(count, setting.row, setting.stations);
+  plan.table = station_table(count, setting.columns, setting.row, setting.stations);
   plan.stations = sheet_stations(d, plan.table.shown);
   plan.print = small_print(canvas, d, body.width, setting.small, setting.small_most);
   plan.drawing_height = body.height - title_block_height - settings_height - plan.checks_height() -
@@ -67,20 +73,31 @@ std::optional<Plan> plan_with(const Canvas& canvas, const Dossier& d, const Box&
 }
 
 bool draws_as_well(const Plan& plan, const Plan& other) {
-  return plan.drawing.labels == other.drawing.labels && plan.drawing.scale.factor >= other.drawing.scale.factor;
+  return plan.drawing.labels == other.drawing.labels &&
+         plan.drawing.labelled.size() >= other.drawing.labelled.size() &&
+         plan.drawing.scale.factor >= other.drawing.scale.factor;
 }
 
-/// The most generous setting that costs the drawing nothing; what has to be left out only where nothing else helps.
+/// The first of the settings that costs the drawing nothing against the last of them.
+std::optional<Plan> as_generous_as_may_be(const Canvas& canvas, const Dossier& d, const Box& body,
+                                          std::span<const Setting> settings) {
+  auto tightest = plan_with(canvas, d, body, settings.back());
+  if (!tightest) return std::nullopt;
+  for (const Setting& setting : settings) {
+    auto plan = plan_with(canvas, d, body, setting);
+    const bool as_whole = plan && plan->table.results == tightest->table.results;
+    if (as_whole && draws_as_well(*plan, *tightest)) return plan;
+  }
+  return tightest;
+}
+
+/// Writing is comfortable if the drawing then has dimensions at full size; else smaller. What has to be left out is
+/// left out only where nothing else helps.
 Plan planned(const Canvas& canvas, const Dossier& d, const Box& body) {
   const std::span all{settings_by_room};
-  if (const auto tightest = plan_with(canvas, d, body, all[without_loss - 1])) {
-    for (const Setting& setting : all.first(without_loss)) {
-      auto plan = plan_with(canvas, d, body, setting);
-      const bool whole = plan && plan->table.shown == static_cast<int>(d.plan.form.stations().size());
-      if (whole && plan->table.results == tightest->table.results && draws_as_well(*plan, *tightest)) return *plan;
-    }
-    return *tightest;
-  }
+  const auto easy = as_generous_as_may_be(canvas, d, body, all.first(comfortable));
+  if (easy && easy->drawing.labels == StationLabels::dimensions && easy->drawing.scale.factor >= 1) return *easy;
+  if (auto plan = as_generous_as_may_be(canvas, d, body, all.first(without_loss))) return *plan;
   for (const Setting& setting : all.subspan(without_loss)) {
     if (auto plan = plan_with(canvas, d, body, setting)) return *plan;
   }

@@ -9,7 +9,7 @@
 namespace blankwright {
 namespace {
 
-constexpr Length border = 1 * mm;
+constexpr Length border = 0.8 * mm;
 constexpr TextStyle head_style{.capitals = 2 * mm, .least = 1.3 * mm};
 constexpr TextStyle title_style{.capitals = 3 * mm, .face = Face::bold, .least = 1.8 * mm};
 
@@ -33,7 +33,8 @@ void draw_cells(Canvas& canvas, std::span<const Box> cells) {
   for (const Box& cell : cells) canvas.rectangle(cell);
 }
 
-// -- checks ----------------------------------------------------------------------------------------------------------
+// -- checks
+// ----------------------------------------------------------------------------------------------------------
 
 struct CheckRow {
   Check check;
@@ -85,52 +86,97 @@ void draw_value(Canvas& canvas, const Box& box, const CheckRow& row) {
 
 constexpr std::array check_shares{7.0, 41.0, 40.0, 28.0, 18.0};
 
-// -- stations --------------------------------------------------------------------------------------------------------
+// -- stations
+// --------------------------------------------------------------------------------------------------------
 
 constexpr Length least_row = 3.6 * mm;
 constexpr Length most_row_without_results = 6 * mm;
 
-std::array<double, 6> station_shares(const Dossier& d, bool results) {
+/// From the seat is set by a rule: in inch shops the fraction with its decimal, below it where the row is high
+/// enough and else behind it.
+bool in_two_lines(const Dossier& d, Length row) { return d.shop.units.value == UnitSystem::inches && row >= 7 * mm; }
+
+std::array<double, 6> station_shares(const Dossier& d, const StationTable& table) {
+  if (table.results) return {8, 17, 16, 16, 16, 20};
   const bool metric = d.shop.units.value == UnitSystem::metric;
-  return {8, metric ? 17.0 : 24.0, 16, 16, 16, results ? 20.0 : 0.001};
+  return {6.5, metric ? 14.0 : 28.0, 13, 13, 13, 0.001};
 }
 
-/// From the seat is set by a rule: in inch shops the fraction with its decimal.
-std::string along_text(const Dossier& d, Length along) {
-  const std::string decimal = number(along, station_printing(d));
-  if (d.shop.units.value == UnitSystem::metric) return decimal;
-  return fmt::format("{} ({})", vulgar_fraction(along, Round::nearest), decimal);
-}
+struct StationTexts {
+  std::array<std::string, 5> columns;
+  std::string decimal;  ///< under the second one, or nothing
+};
 
-std::array<std::string, 5> station_texts(const Dossier& d, const SheetStation& s) {
+StationTexts station_texts(const Dossier& d, const SheetStation& s, Length row) {
   const Length tolerance = d.order.handle.tolerance.value;
-  return {fmt::format("{}", s.number), along_text(d, s.along), number(s.diameter, station_printing(d)),
-          number(s.diameter - tolerance, station_printing(d, Round::up)),
-          number(s.diameter + tolerance, station_printing(d, Round::down))};
+  const std::string decimal = number(s.along, station_printing(d));
+  const bool metric = d.shop.units.value == UnitSystem::metric;
+  const std::string fraction = vulgar_fraction(s.along, Round::nearest);
+  const bool apart = in_two_lines(d, row);
+  return {{fmt::format("{}", s.number),
+           metric  ? decimal
+           : apart ? fraction
+                   : fmt::format("{} ({})", fraction, decimal),
+           number(s.diameter, station_printing(d)), number(s.diameter - tolerance, station_printing(d, Round::up)),
+           number(s.diameter + tolerance, station_printing(d, Round::down))},
+          apart ? decimal : ""};
 }
 
-void draw_station_head(Canvas& canvas, const Dossier& d, const Box& box, bool results) {
+void draw_station_head(Canvas& canvas, const Dossier& d, const StationTable& table, const Box& box) {
   constexpr std::array heads{Word::number_short, Word::from_seat, Word::diameter,
                              Word::at_least,     Word::at_most,   Word::result};
-  const auto cells = parted(box, station_shares(d, results));
-  const std::size_t shown = results ? heads.size() : heads.size() - 1;
+  const auto cells = parted(box, station_shares(d, table));
+  const std::size_t shown = table.results ? heads.size() : heads.size() - 1;
+  TextStyle style = head_style;
+  for (std::size_t i = 0; i < shown; ++i) {
+    const Length width = canvas.width_of(d.sheet_template.words[heads.at(i)], style);
+    style.capitals = std::max(style.least, std::min(1.0, text_room(cells.at(i)).width / width) * style.capitals);
+  }
   for (std::size_t i = 0; i < shown; ++i) {
     canvas.rectangle(cells.at(i));
-    fitted(canvas, text_room(cells.at(i)), d.sheet_template.words[heads.at(i)], head_style);
+    fitted(canvas, text_room(cells.at(i)), d.sheet_template.words[heads.at(i)], style);
   }
 }
 
-void draw_station(Canvas& canvas, const Dossier& d, const SheetStation& s, const Box& box, bool results) {
-  const auto cells = parted(box, station_shares(d, results));
-  draw_cells(canvas, std::span{cells}.first(results ? cells.size() : cells.size() - 1));
-  const auto texts = station_texts(d, s);
-  const Length capitals = std::min(3.5 * mm, box.height / 1.8);
-  for (std::size_t i = 0; i < texts.size(); ++i) {
-    canvas.text_in(text_room(cells.at(i)), texts.at(i),
-                   {.capitals = capitals,
-                    .face = i == 0 ? Face::bold : Face::regular,
-                    .align = i == 0 ? Align::left : Align::right,
-                    .least = 1 * mm});
+/// Sizes of the figures: of the lengths, which are long in inches, and of all others.
+struct StationSizes {
+  Length along, others;
+};
+StationSizes station_sizes(const Canvas& canvas, const Dossier& d, std::span<const SheetStation> stations,
+                           const StationTable& table, const Box& line) {
+  const auto cells = parted(line, station_shares(d, table));
+  const Length most = std::min(3.5 * mm, line.height / 1.8);
+  StationSizes sizes{in_two_lines(d, line.height) ? 3 * mm : most, most};
+  for (const SheetStation& s : stations) {
+    const auto texts = station_texts(d, s, line.height).columns;
+    for (std::size_t i = 0; i < texts.size(); ++i) {
+      Length& size = i == 1 ? sizes.along : sizes.others;
+      const TextStyle style{.capitals = size, .face = i == 0 ? Face::bold : Face::regular};
+      const Length width = canvas.width_of(texts.at(i), style);
+      const Length room = text_room(cells.at(i)).width;
+      if (width > room) size = room / width * size;
+    }
+  }
+  return sizes;
+}
+
+void draw_station(Canvas& canvas, const Dossier& d, const SheetStation& s, const StationTable& table, const Box& box,
+                  const StationSizes& sizes) {
+  const auto cells = parted(box, station_shares(d, table));
+  draw_cells(canvas, std::span{cells}.first(table.results ? cells.size() : cells.size() - 1));
+  const StationTexts texts = station_texts(d, s, box.height);
+  const Length decimal_capitals = std::min(2.2 * mm, sizes.along);
+  for (std::size_t i = 0; i < texts.columns.size(); ++i) {
+    const Box room = text_room(cells.at(i));
+    const TextStyle style{.capitals = i == 1 ? sizes.along : sizes.others,
+                          .face = i == 0 ? Face::bold : Face::regular,
+                          .align = i == 0 ? Align::left : Align::right};
+    const Spot at{i == 0 ? room.x : room.right(), room.y + room.height / 2 + style.capitals / 2};
+    const Length raise = i == 1 && !texts.decimal.empty() ? (decimal_capitals + 1 * mm) / 2 : 0 * mm;
+    canvas.text({at.x, at.y - raise}, texts.columns.at(i), style);
+    if (raise <= 0 * mm) continue;
+    canvas.text({at.x, at.y - raise + 1 * mm + decimal_capitals}, texts.decimal,
+                {.capitals = decimal_capitals, .align = Align::right});
   }
 }
 
@@ -140,12 +186,13 @@ std::string stations_note(const Dossier& d, const StationTable& table) {
   const std::size_t all = d.plan.form.stations().size();
   std::string out = w[smooth ? Word::form_smooth : Word::form_straight];
   if (static_cast<std::size_t>(table.shown) < all) {
-    out = fmt::format("{} / {} {}. ", table.shown, all, w[Word::stations_left_out]) + out;
+    out = fmt::format("{} / {} {}; ", table.shown, all, w[Word::stations_left_out]) + out;
   }
   return out;
 }
 
-// -- holds -----------------------------------------------------------------------------------------------------------
+// -- holds
+// -----------------------------------------------------------------------------------------------------------
 
 constexpr Length hold_gap = 1.5 * mm;
 constexpr Length signature_height = 8.5 * mm;
@@ -225,20 +272,20 @@ void draw_holds(Canvas& canvas, const Dossier& d, const Box& box) {
   }
 }
 
-StationTable station_table(int stations, Length row, Length most) {
-  const int in_two = (stations + 1) / 2;
+StationTable station_table(int stations, int columns, Length row, Length most) {
   const Length room = most - 2 * table_head;
-  if (in_two * row <= room) return {.columns = 2, .rows = in_two, .row = row, .results = true, .shown = stations};
-  const int rows = std::min((stations + 2) / 3, static_cast<int>(room / least_row));
+  const int rows = (stations + columns - 1) / columns;
+  if (rows * row <= room) return {.columns = columns, .rows = rows, .row = row, .results = true, .shown = stations};
+  const int small_rows = std::min((stations + 2) / 3, static_cast<int>(room / least_row));
   return {.columns = 3,
-          .rows = rows,
-          .row = std::min(most_row_without_results, room / rows),
+          .rows = small_rows,
+          .row = std::min(most_row_without_results, room / small_rows),
           .results = false,
-          .shown = std::min(stations, 3 * rows)};
+          .shown = std::min(stations, 3 * small_rows)};
 }
 
-void draw_stations(Canvas& canvas, const Dossier& d, std::span<const SheetStation> stations, const StationTable& table,
-                   const Box& box) {
+void draw_stations(Canvas& canvas, const Dossier& d, std::span<const SheetStation> stations,
+                   const StationTable& table, const Box& box) {
   const WordTable& w = d.sheet_template.words;
   const Length title_width = canvas.width_of(w[Word::stations_title], title_style);
   const Box title{box.x, box.y, std::min(title_width, box.width / 2), table_head};
@@ -247,12 +294,13 @@ void draw_stations(Canvas& canvas, const Dossier& d, std::span<const SheetStatio
          stations_note(d, table), {.capitals = 2.2 * mm, .least = 1.3 * mm});
   const Length gap = 2 * mm;
   const Length width = (box.width - (table.columns - 1) * gap) / table.columns;
+  const StationSizes sizes = station_sizes(canvas, d, stations, table, {box.x, box.y, width, table.row});
   for (int column = 0; column < table.columns; ++column) {
     Box line{box.x + column * (width + gap), box.y + table_head, width, table_head};
-    draw_station_head(canvas, d, line, table.results);
+    draw_station_head(canvas, d, table, line);
     line = {line.x, line.bottom(), width, table.row};
     for (int i = column * table.rows; i < std::min((column + 1) * table.rows, table.shown); ++i) {
-      draw_station(canvas, d, stations[static_cast<std::size_t>(i)], line, table.results);
+      draw_station(canvas, d, stations[static_cast<std::size_t>(i)], table, line, sizes);
       line.y = line.bottom();
     }
   }

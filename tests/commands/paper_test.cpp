@@ -42,7 +42,7 @@ struct FoundWord {
   std::string text;
 };
 
-double number_in(const std::smatch& match, std::size_t group) { return std::stod(match[static_cast<int>(group)].str()); }
+double number_in(const std::smatch& match, std::size_t group) { return std::stod(match[group].str()); }
 
 std::vector<FoundWord> found_words(const std::string& file) {
   const auto run = run_tool("pdftotext -bbox " + shell_quoted(file) + " -");

@@ -121,8 +121,9 @@ TEST_CASE("mistakes are sorted by place, files in the order in which they come")
   out.note(Problem::wrong_type, {b, 1, 1, 1}, "first, told later");
   const std::string text = rendered(out);
   std::size_t from = 0;
-  for (const char* expected : {"b.toml:1:1: note: first [", "b.toml:1:1: note: first, told later [", "b.toml:1:5: warning: second [",
-                               "b.toml:3:1: error: third [", "a.toml:1:1: error: other file ["}) {
+  for (const char* expected :
+       {"b.toml:1:1: note: first [", "b.toml:1:1: note: first, told later [", "b.toml:1:5: warning: second [",
+        "b.toml:3:1: error: third [", "a.toml:1:1: error: other file ["}) {
     CAPTURE(expected);
     const auto at = text.find(expected, from);
     REQUIRE(at != std::string::npos);
@@ -147,7 +148,8 @@ TEST_CASE("what one run has to say is taken over by another with its counts") {
 TEST_CASE("a hostile file cannot steer the terminal: no control character reaches the output") {
   // Unicode Standard: C0 and C1 controls (table 23-1), bidirectional controls (Annex 9, section 2), line separators.
   const std::string hostile =
-      "x\x1b[2J\x1b]0;title\x07\r\b\x7f\xc2\x9b" "31m\xe2\x80\xae\xe2\x81\xa6\xe2\x80\xa8\xe2\x80\x8b\xff\xc3\x1b[31m\xef\xbb\xbf";
+      "x\x1b[2J\x1b]0;title\x07\r\b\x7f\xc2\x9b"
+      "31m\xe2\x80\xae\xe2\x81\xa6\xe2\x80\xa8\xe2\x80\x8b\xff\xc3\x1b[31m\xef\xbb\xbf";
   std::string with_nul = hostile + std::string(1, '\0') + "end";
   const Source source = file("na\x1b[1mme\n.toml", "a\n" + with_nul + "\n");
   Diagnostics out;

@@ -13,15 +13,25 @@ using namespace blankwright;
 namespace {
 
 template <class A, class B>
-concept Addable = requires(A a, B b) { a + b; };
+concept Addable = requires(A a, B b) {
+  a + b;
+};
 template <class A, class B>
-concept Subtractable = requires(A a, B b) { a - b; };
+concept Subtractable = requires(A a, B b) {
+  a - b;
+};
 template <class A, class B>
-concept Comparable = requires(A a, B b) { a < b; };
+concept Comparable = requires(A a, B b) {
+  a < b;
+};
 template <class A, class B>
-concept Multipliable = requires(A a, B b) { a* b; };
+concept Multipliable = requires(A a, B b) {
+  a* b;
+};
 template <class A, class B>
-concept Divisible = requires(A a, B b) { a / b; };
+concept Divisible = requires(A a, B b) {
+  a / b;
+};
 
 // What must not compile: quantities of different dimension, and bare numbers.
 static_assert(!Addable<Length, Area> && !Addable<Length, double> && !Addable<double, Length>);
@@ -36,7 +46,8 @@ static_assert(!Addable<Temperature, Temperature> && !Multipliable<double, Temper
 static_assert(!Addable<Temperature, double> && !Comparable<Temperature, TemperatureChange>);
 static_assert(!Addable<AbsolutePressure, AbsolutePressure> && !Addable<GaugePressure, GaugePressure>);
 static_assert(!Addable<GaugePressure, AbsolutePressure> && !Subtractable<GaugePressure, AbsolutePressure>);
-static_assert(!Comparable<GaugePressure, AbsolutePressure> && !std::is_convertible_v<GaugePressure, AbsolutePressure>);
+static_assert(!Comparable<GaugePressure, AbsolutePressure> &&
+              !std::is_convertible_v<GaugePressure, AbsolutePressure>);
 static_assert(!Comparable<AbsolutePressure, Stress> && !std::is_constructible_v<AbsolutePressure, double>);
 static_assert(!std::is_constructible_v<AbsolutePressure, Stress>);
 
@@ -65,8 +76,8 @@ bool agrees(double ours, double printed, double last_digit) { return std::abs(ou
 }  // namespace
 
 TEST_CASE("units are worth what NIST SP 811 says") {
-  // NIST SP 811 (2008), appendix B.8 "Factors for units listed alphabetically". Factors printed there in bold are exact:
-  // a last digit of 0 says so, and leaves room only for the rounding of doubles.
+  // NIST SP 811 (2008), appendix B.8 "Factors for units listed alphabetically". Factors printed there in bold are
+  // exact: a last digit of 0 says so, and leaves room only for the rounding of doubles.
   struct Row {
     std::string_view unit;
     double ours, printed, last_digit;

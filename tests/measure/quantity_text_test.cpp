@@ -14,10 +14,21 @@ using namespace blankwright;
 
 namespace {
 
-constexpr Kind every_kind[] = {
-    Kind::length,  Kind::volume, Kind::mass,  Kind::duration,         Kind::force,       Kind::torque,
-    Kind::stress,  Kind::density, Kind::angle, Kind::share,            Kind::rotational_speed,
-    Kind::temperature, Kind::temperature_change, Kind::absolute_pressure, Kind::gauge_pressure};
+constexpr Kind every_kind[] = {Kind::length,
+                               Kind::volume,
+                               Kind::mass,
+                               Kind::duration,
+                               Kind::force,
+                               Kind::torque,
+                               Kind::stress,
+                               Kind::density,
+                               Kind::angle,
+                               Kind::share,
+                               Kind::rotational_speed,
+                               Kind::temperature,
+                               Kind::temperature_change,
+                               Kind::absolute_pressure,
+                               Kind::gauge_pressure};
 
 double read(std::string_view text, Kind kind) {
   CAPTURE(text);
@@ -205,7 +216,8 @@ TEST_CASE("what is no quantity is refused with its cause") {
 
 TEST_CASE("what is proposed for a mistake can be pasted and works") {
   for (const Kind kind : every_kind) {
-    for (const std::string text : {"45", "4.5", "1/2", "1-3/4", "¾", "1,5 mm", "5 oops", "5 mn", "x", "5 kg", "2 1 mm", ""}) {
+    for (const std::string text :
+         {"45", "4.5", "1/2", "1-3/4", "¾", "1,5 mm", "5 oops", "5 mn", "x", "5 kg", "2 1 mm", ""}) {
       const auto value = read_si(text, kind);
       if (value || value.error().hint.empty()) continue;
       CAPTURE(text);
@@ -242,8 +254,8 @@ TEST_CASE("an inch is printed as the fraction on the rule, with its decimal besi
       {0 * inch, Round::nearest, "0 in (0.000)"},
       {0.0078 * inch, Round::nearest, "0 in (0.008)"},
       {0.0079 * inch, Round::nearest, "1/64 in (0.008)"},
-      {1.7578 * inch, Round::nearest, "1-3/4 in (1.758)"},     // just below half way to 49/64
-      {1.7582 * inch, Round::nearest, "1-49/64 in (1.758)"},   // just above
+      {1.7578 * inch, Round::nearest, "1-3/4 in (1.758)"},    // just below half way to 49/64
+      {1.7582 * inch, Round::nearest, "1-49/64 in (1.758)"},  // just above
       {0.9999 * inch, Round::nearest, "1 in (1.000)"},
       {0.9999 * inch, Round::down, "63/64 in (0.999)"},
       {1.0001 * inch, Round::up, "1-1/64 in (1.001)"},
@@ -287,7 +299,9 @@ TEST_CASE("a length printed as a fraction and read back is off by half a step at
   for (int i = 0; i < 20'000; ++i) {
     const Length length = inches(random) * inch;
     CAPTURE(length / inch);
-    const auto back = [&](Round round) { return read_quantity<Length>(vulgar_fraction(length, round) + " in").value(); };
+    const auto back = [&](Round round) {
+      return read_quantity<Length>(vulgar_fraction(length, round) + " in").value();
+    };
     CHECK(abs(back(Round::nearest) - length) <= step / 2 + slack);
     CHECK(back(Round::up) >= length - slack);
     CHECK(back(Round::up) < length + step);

@@ -6,6 +6,7 @@
 
 #include <doctest/doctest.h>
 
+#include "monotone_cubic.h"
 #include "random_numbers.h"
 
 using namespace blankwright;
@@ -17,29 +18,6 @@ FinishedForm form(std::vector<std::pair<double, double>> stations_mm, bool smoot
   std::vector<FormPoint> points;
   for (const auto& [along, diameter] : stations_mm) points.push_back({along * mm, diameter * mm});
   return {std::move(points), smooth};
-}
-
-/// The monotone piecewise cubic, written down again from the paper: Fritsch and Butland, SIAM J. Sci. Stat. Comput. 5
-/// (1984) 300 (from memory): at an inner station the weighted harmonic mean of the neighbouring secants, 0 where they
-/// differ in sign; at the ends the secant.
-double monotone_cubic(const std::vector<std::pair<double, double>>& p, double z) {
-  const auto secant = [&](std::size_t i) { return (p[i + 1].second - p[i].second) / (p[i + 1].first - p[i].first); };
-  const auto slope = [&](std::size_t i) {
-    if (i == 0) return secant(0);
-    if (i + 1 == p.size()) return secant(i - 1);
-    const double before = secant(i - 1);
-    const double after = secant(i);
-    if (before * after <= 0) return 0.0;
-    const double h = p[i].first - p[i - 1].first;
-    const double k = p[i + 1].first - p[i].first;
-    return 3 * (h + k) / ((2 * k + h) / before + (k + 2 * h) / after);
-  };
-  std::size_t i = 0;
-  while (i + 2 < p.size() && z > p[i + 1].first) ++i;
-  const double h = p[i + 1].first - p[i].first;
-  const double t = (z - p[i].first) / h;
-  return (1 + 2 * t) * (1 - t) * (1 - t) * p[i].second + t * (1 - t) * (1 - t) * h * slope(i) +
-         t * t * (3 - 2 * t) * p[i + 1].second + t * t * (t - 1) * h * slope(i + 1);
 }
 
 const std::vector<std::pair<double, double>> burnisher{{0, 25}, {12, 25.5}, {38, 31}, {66, 34}, {92, 30}, {108, 22}};

@@ -13,7 +13,7 @@ class RandomNumbers {
  public:
   explicit RandomNumbers(std::uint32_t seed) : bits_{seed} {}
   /// 0 <= x < 1
-  double share() { return bits_() / 4294967296.0; }
+  double share() { return static_cast<double>(bits_()) / 4294967296.0; }
   double between(double low, double high) { return low + (high - low) * share(); }
   /// low to high, both included
   int whole(int low, int high) { return low + static_cast<int>(share() * (high - low + 1)); }

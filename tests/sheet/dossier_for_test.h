@@ -53,7 +53,8 @@ class TestOrder {
     if (!times) throw std::runtime_error{rendered(out)};
     times_ = std::make_unique<OrderTimes>(std::move(*times));
     std::vector<BlankId> blanks;
-    for (int n = 0; !draft && n < plan_->start.pieces; ++n) blanks.push_back(BlankId::nth(static_cast<std::uint32_t>(n)));
+    for (int n = 0; !draft && n < plan_->start.pieces; ++n)
+      blanks.push_back(BlankId::nth(static_cast<std::uint32_t>(n)));
     dossier_ = std::make_unique<Dossier>(Dossier{.order = *order_,
                                                  .shop = *shop_,
                                                  .plan = *plan_,

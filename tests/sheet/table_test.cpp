@@ -110,7 +110,8 @@ TEST_CASE("a table leaves the room below it that its notes need, whatever its le
     CAPTURE(rows);
     Table table = numbered(rows, 12 * mm);
     table.below = 20 * mm;
-    Flow flow = begin_flow(order.dossier(), shared_fonts(), Word::routing_sheet);
+    const Dossier d = order.dossier();
+    Flow flow = begin_flow(d, shared_fonts(), Word::routing_sheet);
     put_table(flow, table);
     CHECK(free_room(flow).height >= 20 * mm - 0.001 * mm);
   }

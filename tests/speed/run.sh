@@ -51,7 +51,9 @@ ours() {
   rm -rf "$work/jobs"
   "$tools/make_jobs" "$many" "$work/jobs"
   set -- "$work"/jobs/S-*.toml
-  measure "$name" "$cores" "$blankwright" compile --shop "$work/jobs/shop.toml" --out "$work/out" "$@"
+  case $cores in *,*) threads=2 ;; *) threads=1 ;; esac
+  measure "$name" "$cores" "$blankwright" compile --only tags --threads "$threads" --at 2027-05-03T08:00:00Z \
+    --shop "$work/jobs/shop.toml" --out "$work/out" "$@"
 }
 
 # median NAME COLUMN

@@ -1,0 +1,94 @@
+#include "plan/start_count.h"
+
+#include <cmath>
+
+#include <doctest/doctest.h>
+
+#include "planning.h"
+
+using namespace blankwright;
+
+namespace {
+
+StartCountInput input(int quantity, int good, int started, double confidence) {
+  return {.quantity = quantity,
+          .seen = YieldSeen{good, started, "shop file, a guess"},
+          .confidence = given(confidence * whole),
+          .spares = given(2)};
+}
+
+/// P(good >= need of n) with Jeffreys' prior, term by term: C(n,k) B(k + a, n − k + b)/B(a, b).
+double beta_binomial(int need, int n, int good, int started) {
+  const double a = good + 0.5;
+  const double b = started - good + 0.5;
+  const auto log_beta = [](double x, double y) { return std::lgamma(x) + std::lgamma(y) - std::lgamma(x + y); };
+  double sum = 0;
+  for (int k = need; k <= n; ++k) {
+    const double log_choose = std::lgamma(n + 1.0) - std::lgamma(k + 1.0) - std::lgamma(n - k + 1.0);
+    sum += std::exp(log_choose + log_beta(k + a, n - k + b) - log_beta(a, b));
+  }
+  return sum;
+}
+
+}  // namespace
+
+TEST_CASE("the number to start is that of the exact beta-binomial with Jeffreys' prior") {
+  // Computed outside this program with exact sums in rational arithmetic, not published.
+  struct Row {
+    int quantity, good, started;
+    double confidence;
+    int pieces;
+  };
+  const Row rows[] = {{6, 18, 20, 0.90, 8},
+                      {6, 18, 20, 0.95, 9},
+                      {10, 18, 20, 0.95, 15},
+                      {10, 90, 100, 0.95, 13},
+                      {4, 9, 10, 0.90, 6}};
+  for (const Row& row : rows) {
+    CAPTURE(row.quantity);
+    CAPTURE(row.confidence);
+    CHECK(start_count(input(row.quantity, row.good, row.started, row.confidence))->value.pieces == row.pieces);
+  }
+}
+
+TEST_CASE("the pieces to start are enough with the confidence asked for, and one fewer are not") {
+  for (const int quantity : {1, 2, 6, 12, 40}) {
+    for (const double confidence : {0.5, 0.8, 0.9, 0.95, 0.99}) {
+      CAPTURE(quantity);
+      CAPTURE(confidence);
+      const auto count = start_count(input(quantity, 17, 20, confidence));
+      REQUIRE(count.has_value());
+      const int n = count->value.pieces;
+      CHECK(beta_binomial(quantity, n, 17, 20) >= confidence - 1e-9);
+      if (n > quantity) CHECK(beta_binomial(quantity, n - 1, 17, 20) < confidence);
+      CHECK(*count->value.chance_enough == doctest::Approx(beta_binomial(quantity, n, 17, 20)).epsilon(1e-9));
+      // Mean of the beta-binomial: n a/(a + b).
+      CHECK(*count->value.expected_surplus == doctest::Approx(n * 17.5 / 21 - quantity).epsilon(1e-9));
+    }
+  }
+}
+
+TEST_CASE("without any yield no chance is stated, only the shop's spares are added") {
+  StartCountInput in = input(6, 0, 0, 0.9);
+  in.seen.reset();
+  const StartCount count = start_count(in)->value;
+  CHECK(count.pieces == 6 + 2);
+  CHECK_FALSE(count.chance_enough.has_value());
+  CHECK_FALSE(count.expected_surplus.has_value());
+}
+
+TEST_CASE("blanks that were issued to an order stay with it, and the chance is that of all of them") {
+  StartCountInput in = input(6, 18, 20, 0.9);
+  in.issued = 7;
+  CHECK(start_count(in)->value.pieces == 8);
+  in.issued = 11;
+  const StartCount more = start_count(in)->value;
+  CHECK(more.pieces == 11);
+  CHECK(*more.chance_enough == doctest::Approx(beta_binomial(6, 11, 18, 20)).epsilon(1e-9));
+  in.seen.reset();
+  CHECK(start_count(in)->value.pieces == 11);
+}
+
+TEST_CASE("a yield with which no number would do gives none") {
+  CHECK_FALSE(start_count(input(5000, 1, 50, 0.9)).has_value());
+}
