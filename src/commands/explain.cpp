@@ -23,7 +23,7 @@ void print_working(const FigureInfo& figure, const OrderPlan& plan, UnitSystem u
   for (const Step& step : plan.working) {
     if (step.figure != figure.figure) continue;
     out << fmt::format("  formula  {}\n  numbers  {}\n", symbolic(*step.expression), with_numbers(*step.expression, units));
-    if (!step.note.empty()) out << fmt::format("  note     {}\n", step.note);
+    if (!step.note.empty()) out << fmt::format("  note     {}\n", note_text(step, units));
     for (const auto& term : terms_of(*step.expression)) {
       out << fmt::format("    {} = {}{}\n", term->name, value_text(term->si, term->powers, units),
                          term->origin.empty() ? "" : " (" + term->origin + ")");

@@ -20,11 +20,8 @@ Worked<BoreDrill> glued_bore(const Thread& thread, const Given<Length>& glue_lin
 
 Worked<BoreDrill> tapped_bore(const Thread& thread, const Drill& drill) {
   Worked<BoreDrill> out;
-  const ThreadLimits limits = thread_limits(thread);
-  const auto range = [](Length l) { return text(l, {UnitSystem::metric, Round::nearest, Fineness::measured}); };
   const auto diameter = said("drill", drill.diameter, drill.name);
-  out.step(Figure::bore_diameter, diameter,
-           "inside " + range(limits.hole_minor_least) + " to " + range(limits.hole_minor_most));
+  out.step(Figure::bore_diameter, diameter, "inside the limits of the internal thread's minor diameter");
   const auto percent_left = (said("stud major", thread.major, "thread") - diameter) /
                             (said(1.08253) * said("pitch", thread.pitch, "thread"));
   out.value = {drill, 0 * mm, out.step(Figure::bore_thread_percent, percent_left) * whole};
@@ -85,7 +82,7 @@ Worked<BoreWalls> bore_walls(const BoreWallsInput& in) {
                 said("bore there", 2 * radius_at(best), "bore")) /
                        2_said -
                    said("bore off the stud's axis", off_at(best), "bore and stud"),
-               "at " + text(best, {UnitSystem::metric, Round::nearest, Fineness::sawn}) + " from the seat");
+               "at {} from the seat", best);
   out.value.web = out.step(Figure::bore_web,
                            said("handle", in.form.length(), "job") - said("depth to the point", depth.tip, "above"));
   return out;

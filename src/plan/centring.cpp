@@ -99,9 +99,7 @@ Said<Length> said_margin(const CentringInput& in, Length z) {
          said("bow", in.bow);
 }
 
-std::string at_place(Length z) {
-  return "governed at " + text(z, {UnitSystem::metric, Round::nearest, Fineness::sawn}) + " from the seat";
-}
+constexpr const char* governed = "governed at {} from the seat";
 
 }  // namespace
 
@@ -122,7 +120,7 @@ Worked<Centring> centring(const CentringInput& in) {
                       said("z", c.seat_governing, "place that governs") * said("t", in.axis.tilt, "axis error");
   c.seat_offset = offset.value();
   out.step(Figure::centring_seat_governing, said("z", c.seat_governing, "place that governs"));
-  out.step(Figure::centring_seat_position, 2_said * offset, at_place(c.seat_governing));
+  out.step(Figure::centring_seat_position, 2_said * offset, governed, c.seat_governing);
 
   // At the seat itself the quotient has no value; within a hundredth of a millimetre of it none changes visibly.
   const Length start = 0.01 * mm;
@@ -130,7 +128,7 @@ Worked<Centring> centring(const CentringInput& in) {
       in.form, [&](Length z) { return (margin_at(in, z) - c.seat_offset) / z; }, start);
   const auto tilt = (said_margin(in, c.tilt_governing) - said("e*", c.seat_offset, "above")) /
                     said("z", c.tilt_governing, "place that governs");
-  c.tilt = out.step(Figure::centring_tilt, tilt, at_place(c.tilt_governing));
+  c.tilt = out.step(Figure::centring_tilt, tilt, governed, c.tilt_governing);
   out.step(Figure::centring_tilt_governing, said("z", c.tilt_governing, "place that governs"));
   c.chance_clean =
       out.step(Figure::centring_chance_clean, call("share that clears of 4096 draws", chance_clean(in),

@@ -48,7 +48,9 @@ std::string written(const Expression& e, const Leaf& leaf) {
     case Expression::Op::call: {
       std::string inner;
       for (const auto& p : e.parts) inner += (inner.empty() ? "" : ", ") + written(*p, leaf);
-      return e.name + "(" + inner + ")";
+      if (inner.empty()) return e.name;
+      const bool phrase = e.name.find(' ') != std::string::npos;
+      return phrase ? e.name + ": " + inner : e.name + "(" + inner + ")";
     }
   }
   return {};
@@ -91,6 +93,13 @@ std::string symbolic(const Expression& expression) {
 
 std::string with_numbers(const Expression& expression, UnitSystem system) {
   return written(expression, [system](const Expression& term) { return value_text(term.si, term.powers, system); });
+}
+
+std::string note_text(const Step& step, UnitSystem system) {
+  const auto gap = step.note.find("{}");
+  if (gap == std::string::npos) return step.note;
+  return step.note.substr(0, gap) + text(step.note_length, {system, Round::nearest, Fineness::sawn}) +
+         step.note.substr(gap + 2);
 }
 
 std::vector<ExpressionPtr> terms_of(const Expression& expression) {

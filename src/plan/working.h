@@ -130,7 +130,8 @@ template <class Q>
 auto squared(const Said<Q>& a) {
   return said_of(Expression::Op::power, "", a.value() * a.value(), {a.expression()});
 }
-/// A function of values, computed by the caller: `call("max", larger, {a.expression(), b.expression()})`.
+/// A function of values, computed by the caller: `call("max", larger, {a.expression(), b.expression()})`. A name of
+/// several words is printed as a phrase before its arguments.
 template <class Q>
 Said<Q> call(std::string name, Q value, std::vector<ExpressionPtr> arguments) {
   return said_of(Expression::Op::call, std::move(name), value, std::move(arguments));
@@ -144,8 +145,12 @@ Said<Q> larger(const Said<Q>& a, const Said<Q>& b) {
 struct Step {
   Figure figure;
   ExpressionPtr expression;
-  std::string note;  ///< what the formula does not say: "at 62.0 mm from the seat, which governs"
+  std::string note{};  ///< what the formula does not say: "governed at {} from the seat", {} for note_length
+  Length note_length{};
 };
+
+/// The note of a step, its length in the units to print in.
+std::string note_text(const Step& step, UnitSystem system);
 
 /// A result and its working.
 template <class T>
@@ -155,8 +160,8 @@ struct Worked {
 
   /// Notes down how `figure` came about, and gives its value.
   template <class Q>
-  Q step(Figure figure, const Said<Q>& what, std::string note = {}) {
-    steps.push_back({figure, what.expression(), std::move(note)});
+  Q step(Figure figure, const Said<Q>& what, std::string note = {}, Length note_length = {}) {
+    steps.push_back({figure, what.expression(), std::move(note), note_length});
     return what.value();
   }
 };

@@ -64,7 +64,7 @@ SetStep set_step(const Canvas& canvas, const Dossier& d, const Step& step, Lengt
   const std::array value{Phrase{text(step.figure, step.expression->si, system), value_style}};
   const std::array label{Phrase{std::string{about.label}, label_style}};
   std::vector<Phrase> body = formula(canvas, *step.expression, system, width);
-  body.push_back({step.note, plain});
+  body.push_back({note_text(step, system), plain});
   const bool lone_term = step.expression->op == Expression::Op::term;
   const std::string from = origins(*step.expression);
   if (!from.empty() && !lone_term) body.push_back({w[Word::with] + " " + from, plain});
