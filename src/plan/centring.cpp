@@ -28,6 +28,7 @@ std::array<double, 4> evenly(int n) {
 /// stays below the corners of their lower convex hull; so only those are kept, which are few even on a smooth form.
 struct Margins {
   std::vector<double> along, margin;  // metres
+  double least = 0;                   // of the margins
 };
 
 Margins margins(const CentringInput& in) {
@@ -47,11 +48,17 @@ Margins margins(const CentringInput& in) {
     m.along.push_back(z);
     m.margin.push_back(value);
   }
+  m.least = *std::min_element(m.margin.begin(), m.margin.end());
   return m;
 }
 
 bool inside(const Margins& m, double x, double y, double slope_x, double slope_y) {
   constexpr double slack = 1e-9;
+  // The axis is farthest off at an end; where even that is less than the least margin there is nothing to look at.
+  const double length = m.along.back();
+  const double farthest = std::max(std::max(std::abs(x), std::abs(x + length * slope_x)),
+                                   std::max(std::abs(y), std::abs(y + length * slope_y)));
+  if (farthest <= m.least + slack) return true;
   for (std::size_t i = 0; i < m.along.size(); ++i) {
     const double z = m.along[i];
     if (std::max(std::abs(x + z * slope_x), std::abs(y + z * slope_y)) > m.margin[i] + slack) return false;

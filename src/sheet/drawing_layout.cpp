@@ -215,14 +215,15 @@ std::optional<DrawingLayout> drawing_layout(const Canvas& canvas, const Dossier&
       if (auto found = layout_at(in, scale, manner, stations.size())) return found;
     }
   }
-  for (std::size_t count = stations.size();; count = std::max<std::size_t>(2, count * 2 / 3)) {
-    for (const DrawingScale& scale : scales) {
+  for (const DrawingScale& scale : scales) {
+    for (std::size_t count = stations.size();; count = std::max<std::size_t>(2, count * 2 / 3)) {
       for (const Manner& manner : number_manners) {
         if (auto found = layout_at(in, scale, manner, count)) return found;
       }
+      if (count == 2) break;
     }
-    if (count == 2) return std::nullopt;
   }
+  return std::nullopt;
 }
 
 }  // namespace blankwright

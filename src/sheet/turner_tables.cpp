@@ -10,7 +10,7 @@ namespace blankwright {
 namespace {
 
 constexpr Length border = 0.8 * mm;
-constexpr TextStyle head_style{.capitals = 2 * mm, .least = 1.3 * mm};
+constexpr TextStyle head_style{.capitals = 2 * mm, .least = 1 * mm};
 constexpr TextStyle title_style{.capitals = 3 * mm, .face = Face::bold, .least = 1.8 * mm};
 
 /// Boxes beside each other, by shares of the whole width.

@@ -214,6 +214,41 @@ void ContentWriter::operator()(const Fill& fill) {
 }
 
 /// The black modules of each row as runs, in whole numbers of modules, filled at once: no seams between them.
+/// A rectangle of black modules.
+struct ModuleBlock {
+  std::size_t x, y, width, height;
+};
+
+/// The black modules as few rectangles: runs along rows, and those of equal place and width that follow each other
+/// down the rows as one. Fewer edges also leave no seams between them.
+std::vector<ModuleBlock> blocks_of(const Matrix& matrix) {
+  const std::size_t side = static_cast<std::size_t>(matrix.side);
+  std::vector<ModuleBlock> done;
+  std::vector<ModuleBlock> open;  // that reach down to the row before, from left to right
+  std::vector<ModuleBlock> row;
+  for (std::size_t y = 0; y < side; ++y) {
+    row.clear();
+    std::size_t above = 0;
+    for (std::size_t x = 0; x < side; ++x) {
+      if (!matrix.black[y * side + x]) continue;
+      ModuleBlock run{x, y, 0, 1};
+      while (x < side && matrix.black[y * side + x]) ++x;
+      run.width = x - run.x;
+      for (; above < open.size() && open[above].x < run.x; ++above) done.push_back(open[above]);
+      if (above < open.size() && open[above].x == run.x && open[above].width == run.width) {
+        run.y = open[above].y;
+        run.height = open[above].height + 1;
+        ++above;
+      }
+      row.push_back(run);
+    }
+    done.insert(done.end(), open.begin() + static_cast<std::ptrdiff_t>(above), open.end());
+    std::swap(open, row);
+  }
+  done.insert(done.end(), open.begin(), open.end());
+  return done;
+}
+
 void ContentWriter::operator()(const Matrix& matrix) {
   BW_EXPECT(matrix.side > 0 && matrix.module > Length{});
   const std::size_t side = static_cast<std::size_t>(matrix.side);
@@ -227,17 +262,12 @@ void ContentWriter::operator()(const Matrix& matrix) {
   add_number(out_, matrix.at.x / mm, place_decimals + 1);
   add_number(out_, matrix.at.y / mm, place_decimals + 1);
   out_ += "cm\n";
-  for (std::size_t y = 0; y < side; ++y) {
-    for (std::size_t x = 0; x < side; ++x) {
-      if (!matrix.black[y * side + x]) continue;
-      const std::size_t first = x;
-      while (x < side && matrix.black[y * side + x]) ++x;
-      for (const std::size_t number : {first, y, x - first}) {
-        add_whole(out_, number);
-        out_ += ' ';
-      }
-      out_ += "1 re\n";
+  for (const ModuleBlock& block : blocks_of(matrix)) {
+    for (const std::size_t number : {block.x, block.y, block.width, block.height}) {
+      add_whole(out_, number);
+      out_ += ' ';
     }
+    out_ += "re\n";
   }
   out_ += "f Q\n";
 }
