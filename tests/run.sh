@@ -1,5 +1,5 @@
 #!/bin/sh
-# Installs what is missing, builds, passes the tests. UPDATE=1 rewrites what pages are expected to look like.
+# Installs what is missing, builds, passes the tests.
 set -eu
 cd "$(dirname "$0")/.."
 sh tests/requirements.sh tests

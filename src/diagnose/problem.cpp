@@ -51,6 +51,8 @@ constexpr std::array<std::string_view, count> names{
     "handle-too-short-for-stud",
     "head-hole-too-shallow",
     "stud-pulls-out",
+    "stud-too-short",
+    "pull-not-judged",
     "blank-too-small",
     "blank-too-short",
     "bore-must-be-truer",

@@ -52,6 +52,8 @@ enum class Problem {
   handle_too_short_for_stud,
   head_hole_too_shallow,
   stud_pulls_out,
+  stud_too_short,
+  pull_not_judged,
   blank_too_small,
   blank_too_short,
   bore_must_be_truer,

@@ -31,10 +31,11 @@ void carry_down(const BlankSizeInput& in, const Said<Length>& sawn_section, cons
   out.value.dry_section = out.step(Figure::blank_dry_section, dry, "carried down from the sawn section");
   const auto squared_section = said("dry section", dry.value(), "above") - said("squaring", in.allowances.squaring);
   out.value.squared_section = out.step(Figure::blank_squared_section, squared_section);
+  const auto dry_length = sawn_length * (1_said - lengthwise(in));
+  out.value.dry_length = out.step(Figure::blank_dry_length, dry_length, "carried down from the sawn length");
   const auto squared_length =
-      sawn_length * (1_said - lengthwise(in)) - said("end squaring", in.allowances.end_squaring);
-  out.value.squared_length =
-      out.step(Figure::blank_squared_length, squared_length, "carried down from the sawn length");
+      said("dry length", dry_length.value(), "above") - said("end squaring", in.allowances.end_squaring);
+  out.value.squared_length = out.step(Figure::blank_squared_length, squared_length);
 }
 
 constexpr const char* saw_note = "the saw's increment is {}";
@@ -94,6 +95,7 @@ Worked<BlankSize> given_blank_size(const BlankSizeInput& in, const BlankFacts& b
     out.value.dry_section = out.step(Figure::blank_dry_section, said("section given", section));
     out.value.squared_section = out.step(Figure::blank_squared_section,
                                          said("section given", section) - said("squaring", in.allowances.squaring));
+    out.value.dry_length = out.step(Figure::blank_dry_length, said("length given", length));
     out.value.squared_length =
         out.step(Figure::blank_squared_length,
                  said("length given", length) - said("end squaring", in.allowances.end_squaring));

@@ -14,7 +14,7 @@ namespace blankwright {
 struct BlankSize {
   std::optional<Length> sawn_section, dry_section;
   Length squared_section;
-  std::optional<Length> sawn_length;
+  std::optional<Length> sawn_length, dry_length;
   Length squared_length;
   Share shrinkage;  ///< of the section, from sawn to oven-dry
 };

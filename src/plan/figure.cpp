@@ -59,6 +59,7 @@ constexpr auto infos = std::to_array<FigureInfo>({
     {F::blank_squared_section, "blank.squared_section_mm", millimetres, up, sawn,
      "section when squared after the cure", geometry},
     {F::blank_sawn_length, "blank.sawn_length_mm", millimetres, up, sawn, "saw the length to", geometry},
+    {F::blank_dry_length, "blank.dry_length_mm", millimetres, near, sawn, "length when oven-dry", "Wood Handbook eq. 4-7"},
     {F::blank_squared_length, "blank.squared_length_mm", millimetres, up, sawn,
      "length when squared, before the seat is faced", geometry},
     {F::centring_seat_position, "centring.seat_position_diameter_mm", millimetres, down, fine,

@@ -38,6 +38,7 @@ enum class Figure {
   blank_dry_section,
   blank_squared_section,
   blank_sawn_length,
+  blank_dry_length,
   blank_squared_length,
   centring_seat_position,
   centring_seat_governing,

@@ -109,6 +109,23 @@ std::optional<Drill> judge_drill(const Order& order, const Shop& shop, Diagnosti
   return std::nullopt;
 }
 
+namespace {
+
+/// A length that the order wants may be less than the shop holds to.
+void judge_embedded(const Stud& stud, const Order& order, const Shop& shop, Diagnostics& out) {
+  const Length least = shop.glue.least_embedded.value / whole * order.stud.thread.value.major;
+  if (!fits(stud.embedded, least)) {
+    out.warning(Problem::stud_too_short, order.stud.embedded->at,
+                fmt::format("stud sits {} deep in the wood; the shop asks for {:.1f} diameters, {}",
+                            in_units(stud.embedded, shop), shop.glue.least_embedded.value / whole,
+                            in_units(least, shop, Round::up)))
+        .label(shop.glue.least_embedded.at, "asked for here")
+        .hint(fmt::format("embedded = \"{}\", or leave it out to have it worked out", pasted(least, shop)));
+  }
+}
+
+}  // namespace
+
 void judge_stud(const Stud& stud, const Order& order, const Shop& shop, Diagnostics& out) {
   if (stud.bottom_clearance && *stud.bottom_clearance <= 0 * mm) {
     out.error(Problem::head_hole_too_shallow, order.stud.enters.at,
@@ -118,7 +135,13 @@ void judge_stud(const Stud& stud, const Order& order, const Shop& shop, Diagnost
                   in_units(order.stud.enters.value, shop), in_units(order.stud.hole_depth->value, shop)))
         .label(order.stud.hole_depth->at, "the hole");
   }
-  if (!order.stud.pull || !stud.bond_capacity) return;
+  if (!order.stud.pull) return judge_embedded(stud, order, shop, out);
+  if (!stud.bond_capacity) {
+    out.warning(Problem::pull_not_judged, order.stud.pull->at,
+                "what a stud screwed into tapped wood bears is not worked out; only a pulled one is evidence")
+        .label(order.bore.fit.at, "tapped");
+    return;
+  }
   const Force pull = order.stud.pull->value;
   const Force allowed = *stud.bond_capacity / shop.glue.safety_factor.value;
   if (pull > allowed * (1 + 1e-6)) {  // what rounding up to a step may have left off
@@ -130,6 +153,7 @@ void judge_stud(const Stud& stud, const Order& order, const Shop& shop, Diagnost
         .hint("leave `embedded` out to have it worked out");
     return;
   }
+  judge_embedded(stud, order, shop, out);
   out.warning(Problem::bond_untested, order.stud.pull->at,
               "published rules for glued rods are for long rods in softwood; for this bond only a pulled witness is "
               "evidence");
@@ -220,6 +244,7 @@ void judge_start(const StartCountInput& in, const std::optional<Worked<StartCoun
         .hint("lower `confidence`, or count more blanks before you promise so many");
     return;
   }
+  if (in.issued >= count->value.pieces) return;  // they rest on what was issued
   if (!in.seen) {
     out.warning(Problem::no_yield_known, order.quantity.at,
                 fmt::format("no yield is known: {} ordered and {} to spare are started, with no chance stated",

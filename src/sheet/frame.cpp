@@ -85,6 +85,12 @@ std::string moment_text(const Dossier& d, Instant instant) {
                        words_from(d.sheet_template, Word::january, 12));
 }
 
+std::string dated_text(const Dossier& d, Instant instant) {
+  const LocalTime time = local_time(d.shop.zone.value, instant);
+  return fmt::format("{} {} {:02}:{:02}", words_from(d.sheet_template, Word::monday, 7)[time.weekday],
+                     day_text(d, time.date), time.hour, time.minute);
+}
+
 std::string day_text(const Dossier& d, Date date) {
   const auto months = words_from(d.sheet_template, Word::january, 12);
   return fmt::format("{} {} {}", static_cast<unsigned>(date.day()), months[static_cast<unsigned>(date.month()) - 1],
@@ -121,7 +127,7 @@ void draw_draft(Canvas& canvas) {
       paths.push_back(std::move(path));
     }
   }
-  canvas.strokes(std::move(paths), 0.7 * mm);
+  canvas.strokes(std::move(paths), 0.2 * mm);  // thin: what it crosses has to stay readable
 }
 
 Sheet begin_sheet(const Dossier& d, const FontMetrics& fonts, Word title, bool goes_on) {

@@ -25,6 +25,8 @@ void number_sheets(std::vector<Page>& pages, const Dossier& dossier, const FontM
 
 /// "Mon 25 Jan 08:30" in the template's words and the shop's zone.
 std::string moment_text(const Dossier& dossier, Instant instant);
+/// The same with its year, for moments that may lie far off.
+std::string dated_text(const Dossier& dossier, Instant instant);
 /// "25 Jan 2027".
 std::string day_text(const Dossier& dossier, Date date);
 

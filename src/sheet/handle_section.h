@@ -25,10 +25,11 @@ struct HandleSection {
 /// wide, roots narrow; not cut, as fasteners are not), centre line. `keep_free` is a box of text inside the wood.
 void draw_section(Canvas& canvas, const HandleSection& section, const std::optional<Box>& keep_free);
 
-/// The metal zone: a wide chain line outside the outline from the seat to the stud's end (ISO 128, restricted area),
-/// below the axis, and a narrow line from there to the stud's end.
-/// The chain line runs straight, at this distance from the axis on paper.
-Length chain_offset(const HandleSection& section);
+/// The metal zone: a wide chain line along the axis, outside the outline and below it, from the seat to the stud's
+/// end (ISO 128, restricted area), and a narrow line from there to the stud's end.
 void draw_metal_zone(Canvas& canvas, const HandleSection& section);
+
+/// How far the chain line is from the axis, on paper.
+Length chain_offset(const HandleSection& section);
 
 }  // namespace blankwright

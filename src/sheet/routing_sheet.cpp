@@ -43,10 +43,10 @@ void put_facts(Flow& flow) {
   };
   const std::array facts{
       Fact{Word::start_pieces, fmt::format("{}", blank_count(d)), 0.125},
-      Fact{Word::earliest_finish, moment_text(d, d.times.planned.finish), 0.235},
-      Fact{Word::latest_start, delivery && delivery->latest_start ? moment_text(d, *delivery->latest_start) : none,
+      Fact{Word::earliest_finish, dated_text(d, d.times.planned.finish), 0.235},
+      Fact{Word::latest_start, delivery && delivery->latest_start ? dated_text(d, *delivery->latest_start) : none,
            0.235},
-      Fact{Word::due_end, delivery ? moment_text(d, delivery->due) : w[Word::not_stated], 0.235},
+      Fact{Word::due_end, delivery ? dated_text(d, delivery->due) : w[Word::not_stated], 0.235},
       Fact{Word::late,
            delivery && delivery->late_by.count() > 0 ? text(static_cast<double>(delivery->late_by.count()) * minute)
                                                      : none,
@@ -85,7 +85,7 @@ Table size_table(const Dossier& d) {
       {{name(Word::section), figure(Figure::blank_sawn_section), figure(Figure::blank_dry_section),
         figure(Figure::blank_squared_section), size("Ø " + figure_text(d, Figure::handle_largest_diameter))},
        8 * mm});
-  table.rows.push_back({{name(Word::length), figure(Figure::blank_sawn_length), size(none),
+  table.rows.push_back({{name(Word::length), figure(Figure::blank_sawn_length), figure(Figure::blank_dry_length),
                          figure(Figure::blank_squared_length), figure(Figure::handle_length)},
                         8 * mm});
   return table;
@@ -101,6 +101,14 @@ Row operation_head(const WordTable& w) {
       8 * mm};
 }
 
+/// "start within 1 h, at most 72 h": how long it may wait and run.
+std::string bounds_text(const WordTable& w, const OperationFacts& facts) {
+  std::string out;
+  if (facts.longest_wait) out = fmt::format("{} {}", w[Word::start_within], text(facts.longest_wait->value));
+  if (facts.most) out += fmt::format("{}{} {}", out.empty() ? "" : ", ", w[Word::runs_at_most], text(facts.most->value));
+  return out;
+}
+
 Row operation_row(const Dossier& d, std::size_t n) {
   const OperationFacts& facts = d.shop.routing.at(n);
   const PlannedOperation& planned = d.times.planned.operations.at(n);
@@ -108,7 +116,9 @@ Row operation_row(const Dossier& d, std::size_t n) {
   Row row;
   row.cells = {
       Cell{{{fmt::format("{}", number_step * (n + 1)), centred(bold(least(work_text, 2 * mm)))}}},
-      Cell{{{facts.name.value, bold(work_text)}, {facts.limit ? facts.limit->value : "", small_text}}},
+      Cell{{{facts.name.value, bold(work_text)},
+            {facts.limit ? facts.limit->value : "", small_text},
+            {bounds_text(d.sheet_template.words, facts), small_text}}},
       Cell{{{facts.who.value, bold(least(small_text, 2 * mm))},
             {moment_text(d, planned.start), times},
             {moment_text(d, planned.end), times}}},
@@ -159,7 +169,8 @@ std::vector<Page> routing_sheets(const Dossier& d, const FontMetrics& fonts) {
   put_table(flow, size_table(d));
   take_strip(flow, gap);
 
-  const std::array notes{Phrase{w[Word::rework_note], small_text}, Phrase{w[Word::correction_note], small_text}};
+  const std::array notes{Phrase{w[Word::alone_note], small_text}, Phrase{w[Word::rework_note], small_text},
+                         Phrase{w[Word::correction_note], small_text}};
   const Block note_block = set_block(canvas_of(flow), notes, whole_room(flow).width);
   Table operations = operation_table(d);
   operations.below = note_block.height + gap;

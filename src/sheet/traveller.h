@@ -8,7 +8,8 @@
 
 namespace blankwright {
 
-/// The traveller: the turner's sheet, which stands alone, then routing, weighing table and worksheet, numbered.
+/// The traveller: the turner's sheet, which stands alone, then routing, weighing and inspection
+/// tables and worksheet, numbered.
 std::vector<Page> traveller(const Dossier& dossier, const FontMetrics& fonts);
 
 }  // namespace blankwright

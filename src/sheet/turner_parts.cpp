@@ -52,10 +52,15 @@ std::array<Setting, 6> settings(const Dossier& d) {
   const std::string& drill = d.plan.bore.drill.name;
   const Printing swing{d.shop.units.value, Round::up, Fineness::measured};
   const bool says_its_size = drill.ends_with(" mm") || drill.ends_with(" in");
+  const auto measured = [&](Length length) {
+    return text(length, {d.shop.units.value, Round::nearest, Fineness::measured});
+  };
+  const std::string stud = fmt::format("{} {}{}", w[Word::cut_stud], measured(d.plan.stud.cut_length),
+                                       d.order.stud.grade ? ", " + d.order.stud.grade->value : "");
   return {
-      setting(w[Word::drill], drill, says_its_size ? "" : figure(Figure::bore_diameter)),
-      setting(w[Word::depth_stop], figure(Figure::bore_depth_from_drilled_face), w[Word::depth_stop_rule]),
-      setting(w[Word::metal_zone], text(d.plan.stud.embedded, metal_printing(d)), w[Word::metal_zone_rule]),
+      setting(w[Word::drill], drill, says_its_size ? stud : figure(Figure::bore_diameter) + ", " + stud),
+      setting(w[Word::depth_stop], figure(Figure::bore_depth_from_drilled_face), w[Word::depth_stop_rule] + " " + measured(d.shop.allowances.seat_facing.value)),
+      setting(w[Word::metal_zone], text(d.plan.stud.embedded, metal_printing(d)), fmt::format("{} {} {}", w[Word::metal_zone_rule], w[Word::bore_ends], measured(d.plan.depth.tip))),
       setting(w[Word::speed_ceiling], figure(Figure::turning_speed_ceiling),
               fmt::format("{} {}, {}", w[Word::swing], text(d.plan.swing, swing), w[Word::speed_note])),
       setting(w[Word::section] + ", " + w[Word::state_squared], figure(Figure::blank_squared_section), ""),

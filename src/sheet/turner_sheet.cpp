@@ -43,6 +43,7 @@ constexpr auto settings_by_room = std::to_array<Setting>({
     {8 * mm, 3, 1.5 * mm, 18 * mm, 30 * mm},
     {8 * mm, 3, 1.5 * mm, 18 * mm, 12 * mm},
 });
+constexpr Length least_drawn_length = 30 * mm;  // of a handle that is to be recognised
 constexpr std::size_t comfortable = 5;
 constexpr std::size_t without_loss = 11;
 
@@ -98,11 +99,15 @@ Plan planned(const Canvas& canvas, const Dossier& d, const Box& body) {
   const auto easy = as_generous_as_may_be(canvas, d, body, all.first(comfortable));
   if (easy && easy->drawing.labels == StationLabels::dimensions && easy->drawing.scale.factor >= 1) return *easy;
   if (auto plan = as_generous_as_may_be(canvas, d, body, all.first(without_loss))) return *plan;
+  std::optional<Plan> fallback;
   for (const Setting& setting : all.subspan(without_loss)) {
-    if (auto plan = plan_with(canvas, d, body, setting)) return *plan;
+    auto plan = plan_with(canvas, d, body, setting);
+    if (!plan) continue;
+    if (plan->drawing.scale.factor * d.plan.form.length() >= least_drawn_length) return *plan;
+    if (!fallback) fallback = std::move(plan);
   }
-  BW_EXPECT(!"the drawing finds room at the smallest scale");
-  return {};
+  BW_EXPECT(fallback.has_value());  // the smallest scale finds room between the smallest of everything else
+  return *fallback;
 }
 
 }  // namespace

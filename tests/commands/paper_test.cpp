@@ -84,6 +84,14 @@ TEST_CASE("independent tools open every document of every sample without a word 
       const auto info = run_tool("pdfinfo " + file);
       CHECK(info.err == "");
       CHECK(info.out.find(sample.paper) != std::string::npos);
+      const auto plan = nlohmann::json::parse(bytes_of(compiled().file(sample, "plan.json")));
+      const std::size_t a_page = sample.id.starts_with("TA") ? 21 : 10;  // labels: 3 x 7 on A4, 2 x 5 on Letter
+      const std::size_t tag_pages = (plan["blanks"].size() + a_page - 1) / a_page;
+      const std::regex pages{"Pages: +([0-9]+)"};
+      std::smatch count;
+      REQUIRE(std::regex_search(info.out, count, pages));
+      if (name == "tags.pdf") CHECK(std::stoul(count[1]) == tag_pages);
+      if (name == "traveller.pdf") CHECK(std::stoul(count[1]) >= 4);
       CHECK(info.out.find("Title:           Order " + sample.id) != std::string::npos);
       const auto drawn = run_tool("pdftoppm -r 30 -gray " + file + " /dev/null/none 2>&1 | grep -v 'could not open' ; pdftotext " + file + " /dev/null");
       CHECK(drawn.err == "");

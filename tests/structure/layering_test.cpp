@@ -8,6 +8,8 @@
 #include <sstream>
 #include <string>
 
+#include "read/words.h"
+
 namespace {
 
 using Folders = std::set<std::string>;
@@ -99,6 +101,23 @@ TEST_CASE("each source includes its own header first") {
     if (!std::filesystem::exists(src / header)) continue;
     CAPTURE(file);
     CHECK(include == header.generic_string());
+  }
+}
+
+TEST_CASE("every word of the templates is printed somewhere") {
+  std::string sources;
+  for (const auto& entry : std::filesystem::recursive_directory_iterator{std::filesystem::path{BLANKWRIGHT_SOURCE_DIR} / "src"}) {
+    if (entry.path().extension() != ".cpp" && entry.path().extension() != ".h") continue;
+    std::ifstream in{entry.path()};
+    sources.append(std::istreambuf_iterator<char>{in}, {});
+  }
+  using blankwright::Word;
+  for (std::size_t i = 0; i < blankwright::word_keys.size(); ++i) {
+    const bool day_or_month = i >= static_cast<std::size_t>(Word::monday) && i <= static_cast<std::size_t>(Word::december);
+    if (day_or_month) continue;  // found by counting from the first
+    const std::string word{blankwright::word_keys.at(i)};
+    CAPTURE(word);
+    CHECK(std::regex_search(sources, std::regex{"Word::" + word + "\\b"}));
   }
 }
 
