@@ -9,7 +9,9 @@ namespace blankwright {
 
 Exit check(const CheckFlags& flags, Surroundings& around) {
   Diagnostics out;
-  const auto inputs = read_shop_inputs(around.disk, shop_path(flags.shop, flags.jobs.front()), out);
+  const std::string shop_file = shop_path(flags.shop, flags.jobs.front());
+  const auto inputs = read_shop_inputs(around.disk, shop_file, out);
+  const Records records = records_in(register_path(shop_file));
   int good = 0;
   std::optional<ShopTime> time;
   if (inputs) time = shop_time(inputs->shop, Instant{std::chrono::seconds{around.clock.now_unix()}});
@@ -18,7 +20,7 @@ Exit check(const CheckFlags& flags, Surroundings& around) {
     if (source == nullptr) continue;
     if (!inputs) {  // the jobs' own mistakes are told all the same
       read_order(source, out);
-    } else if (prepare(source, inputs->shop, {}, *time, out)) {
+    } else if (prepare(source, inputs->shop, records, *time, out)) {
       ++good;
     }
   }

@@ -12,13 +12,10 @@
 namespace blankwright {
 namespace {
 
-bool wants(const CompileFlags& flags, const std::string& output) {
-  return flags.only.empty() || std::find(flags.only.begin(), flags.only.end(), output) != flags.only.end();
-}
-
 DocumentInfo document_info(const Dossier& d, Word kind, bool true_to_size) {
   DocumentInfo info;
-  info.title = fmt::format("{} {}: {}", d.sheet_template.words[Word::order], d.order.id.value, d.sheet_template.words[kind]);
+  info.title =
+      fmt::format("{} {}: {}", d.sheet_template.words[Word::order], d.order.id.value, d.sheet_template.words[kind]);
   info.author = d.shop.name.value;
   info.subject = d.order.item.value;
   info.language = d.sheet_template.language.value;
@@ -30,13 +27,18 @@ DocumentInfo document_info(const Dossier& d, Word kind, bool true_to_size) {
 std::string summary(const Dossier& d, const std::string& folder, const std::string& files) {
   const BlankSize& b = d.plan.blank;
   const Printing sawn{d.shop.units.value, Round::up, Fineness::sawn};
-  const std::string size = b.sawn_section ? fmt::format("sawn {} square, {} long", text(*b.sawn_section, sawn), text(*b.sawn_length, sawn))
-                                          : fmt::format("squared to {}", text(b.squared_section, sawn));
-  return fmt::format("{}: {} blanks for {}, {}\n  {}: {}\n", d.order.id.value, blank_count(d), d.order.quantity.value, size,
-                     folder, files);
+  const std::string size =
+      b.sawn_section ? fmt::format("sawn {} square, {} long", text(*b.sawn_section, sawn), text(*b.sawn_length, sawn))
+                     : fmt::format("squared to {}", text(b.squared_section, sawn));
+  return fmt::format("{}: {} blanks for {}, {}\n  {}: {}\n", d.order.id.value, blank_count(d), d.order.quantity.value,
+                     size, folder, files);
 }
 
 }  // namespace
+
+bool wants(const CompileFlags& flags, const std::string& output) {
+  return flags.only.empty() || std::find(flags.only.begin(), flags.only.end(), output) != flags.only.end();
+}
 
 const std::vector<std::string>& compile_outputs() {
   static const std::vector<std::string> outputs{"traveller", "tags", "plan"};
@@ -45,7 +47,8 @@ const std::vector<std::string>& compile_outputs() {
 
 const SheetFonts& sheet_fonts() {
   static const SheetFonts fonts = [] {
-    PdfFonts files{std::string{shipped("BlankwrightSans-Regular.ttf")}, std::string{shipped("BlankwrightSans-Bold.ttf")}};
+    PdfFonts files{std::string{shipped("BlankwrightSans-Regular.ttf")},
+                   std::string{shipped("BlankwrightSans-Bold.ttf")}};
     FontMetrics metrics{files.regular, files.bold};
     return SheetFonts{std::move(files), std::move(metrics)};
   }();

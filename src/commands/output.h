@@ -16,9 +16,12 @@ struct SheetFonts {
 };
 const SheetFonts& sheet_fonts();
 
+/// Was this kind of output asked for?
+bool wants(const CompileFlags& flags, const std::string& output);
+
 /// Lays an order out and writes what was asked for into its folder. Returns the line that tells of it; what finds no
 /// room on paper is said in `out`, and then nothing is written.
-std::string write_order(const Dossier& dossier, const Diagnostics& said, const CompileFlags& flags, const SheetFonts& fonts,
-                        Files& disk, Diagnostics& out);
+std::string write_order(const Dossier& dossier, const Diagnostics& said, const CompileFlags& flags,
+                        const SheetFonts& fonts, Files& disk, Diagnostics& out);
 
 }  // namespace blankwright

@@ -1,12 +1,21 @@
 #include "commands/prepare.h"
 
+#include <memory>
+
+#include "register/register.h"
+
 namespace blankwright {
 
-std::optional<Prepared> prepare(const Source& job, const Shop& shop, const Record& record, const ShopTime& time,
+Records records_in(const std::string& register_file) {
+  const auto known = std::make_shared<std::optional<Register>>(Register::open_to_read(register_file));
+  return [known](const std::string& order_id) { return *known ? Record{(*known)->issued_to(order_id)} : Record{}; };
+}
+
+std::optional<Prepared> prepare(const Source& job, const Shop& shop, const Records& records, const ShopTime& time,
                                 Diagnostics& out) {
   auto order = read_order(job, out);
   if (!order) return std::nullopt;
-  auto plan = plan_order(*order, shop, record, out);
+  auto plan = plan_order(*order, shop, records(order->id.value), out);
   if (!plan) return std::nullopt;
   auto times = plan_times(*order, shop, plan->start.pieces, time, out);
   if (!times) return std::nullopt;

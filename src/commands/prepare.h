@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 
 #include "commands/inputs.h"
@@ -15,8 +16,14 @@ struct Prepared {
   OrderTimes times;
 };
 
-/// Reads and plans a job. `at` is where its calendar begins.
-std::optional<Prepared> prepare(const Source& job, const Shop& shop, const Record& record, const ShopTime& time,
+/// What the register knows of an order, by the order's id.
+using Records = std::function<Record(const std::string& order_id)>;
+
+/// The records of a register; empty ones where there is no register yet. For one thread.
+Records records_in(const std::string& register_file);
+
+/// Reads and plans a job.
+std::optional<Prepared> prepare(const Source& job, const Shop& shop, const Records& records, const ShopTime& time,
                                 Diagnostics& out);
 
 }  // namespace blankwright

@@ -43,9 +43,12 @@ void add_compile(CLI::App& app, CompileFlags& flags) {
   auto* command = app.add_subcommand("compile", "Plan jobs, give their blanks IDs, write traveller, tags and plan");
   command->add_option("jobs", flags.jobs, "job files (TOML)")->required();
   command->add_option("--shop", flags.shop, shop_says);
-  command->add_option("--out", flags.out, "folder for the sheets; each order gets its own in it")->capture_default_str();
-  command->add_option("--at", flags.at, "moment from which to plan (RFC 3339); otherwise now, or the last compile's while "
-                                        "nothing else changed");
+  command->add_option("--out", flags.out, "folder for the sheets; each order gets its own in it")
+      ->capture_default_str()
+      ->check([](const std::string& folder) { return folder.empty() ? std::string{"--out needs a folder"} : ""; });
+  command->add_option("--at", flags.at,
+                      "moment from which to plan (RFC 3339); otherwise now, or the last compile's while "
+                      "nothing else changed");
   command->add_flag("--draft", flags.draft, "print without giving any blank an ID");
   command->add_option("--only", flags.only, "write only these: tags, traveller, plan")
       ->check(CLI::IsMember(compile_outputs()))
@@ -107,12 +110,18 @@ Exit parsed(const std::vector<std::string>& arguments, Surroundings& around) {
 
 Exit run(const std::vector<std::string>& arguments, Surroundings& around) {
   try {
-    return parsed(arguments, around);
+    const Exit exit = parsed(arguments, around);
+    around.out.flush();
+    if (!around.out) throw WorldError("standard output", "could not be written to");
+    return exit;
   } catch (const WorldError& error) {
     around.errors << "blankwright: " << error.what() << "\n";
     return Exit::world;
   } catch (const std::bad_alloc&) {
     around.errors << "blankwright: out of memory\n";
+    return Exit::world;
+  } catch (const std::runtime_error& error) {  // of a library that could not use the machine: no zone data, say
+    around.errors << "blankwright: " << error.what() << "\n";
     return Exit::world;
   } catch (const std::exception& error) {
     around.errors << fmt::format(

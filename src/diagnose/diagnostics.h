@@ -38,6 +38,9 @@ class Diagnostics {
   Diagnostic& warning(Problem problem, const Place& at, std::string message);
   Diagnostic& note(Problem problem, const Place& at, std::string message);
 
+  /// Adds a hint to what was said last.
+  void hint_last(std::string says) { all_.back().hint(std::move(says)); }
+
   bool has_errors() const { return errors_ > 0; }
   int errors() const { return errors_; }
   int warnings() const;

@@ -5,7 +5,8 @@
 
 namespace blankwright {
 
-/// The world went wrong: disk full, register locked, a file that cannot be read. Thrown, and caught once in `commands`.
+/// The world went wrong: disk full, register locked, a file that cannot be read. Thrown, and caught once in
+/// `commands`.
 class WorldError : public std::runtime_error {
  public:
   /// `path` is what could not be used; `cause` is what the system said, in words.

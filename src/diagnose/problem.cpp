@@ -34,6 +34,7 @@ constexpr std::array<std::string_view, count> names{
     "bad-zone",
     "bad-hours",
     "bad-counts",
+    "keys-disagree",
     "unknown-label-sheet",
     "template-missing",
     "same-order-id",

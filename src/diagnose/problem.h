@@ -34,6 +34,7 @@ enum class Problem {
   bad_zone,
   bad_hours,
   bad_counts,
+  keys_disagree,
   unknown_label_sheet,
   template_missing,
   // orders that cannot be planned

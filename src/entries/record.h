@@ -6,12 +6,6 @@
 
 namespace blankwright {
 
-/// How many blanks came out good of those that were started.
-struct YieldCounts {
-  int good = 0;     ///< 0 to started
-  int started = 0;  ///< >= 0
-};
-
 /// What a plan may know of the past: the part of the register that bears on one order, as of one entry.
 struct Record {
   std::vector<BlankId> issued_to_order;  ///< in the order of issue; empty before the first compile

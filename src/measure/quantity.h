@@ -107,9 +107,9 @@ class Point {
   Difference above_{};
 };
 
-using Temperature = Point<struct TemperatureTag, TemperatureChange>;    ///< zero at 0 K
-using AbsolutePressure = Point<struct AbsolutePressureTag, Stress>;     ///< zero at vacuum
-using GaugePressure = Point<struct GaugePressureTag, Stress>;           ///< zero at the surrounding air's pressure
+using Temperature = Point<struct TemperatureTag, TemperatureChange>;  ///< zero at 0 K
+using AbsolutePressure = Point<struct AbsolutePressureTag, Stress>;   ///< zero at vacuum
+using GaugePressure = Point<struct GaugePressureTag, Stress>;         ///< zero at the surrounding air's pressure
 
 /// What a gauge reads when the air around it has `atmosphere`; negative under vacuum.
 constexpr GaugePressure gauge_of(AbsolutePressure inside, AbsolutePressure atmosphere) {

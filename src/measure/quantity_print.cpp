@@ -43,7 +43,8 @@ std::string vulgar_fraction(Length length, Round round) {
 std::string number(Length length, Printing how) {
   if (how.system == UnitSystem::metric) {
     const double step = metric_step(how.fineness);
-    return fmt::format("{:.{}f}", plain(rounded(length / mm, step, how.round)), how.fineness == Fineness::sawn ? 1 : 2);
+    return fmt::format("{:.{}f}", plain(rounded(length / mm, step, how.round)),
+                       how.fineness == Fineness::sawn ? 1 : 2);
   }
   return decimal_inches(length, how.round);
 }
@@ -55,7 +56,8 @@ std::string text(Length length, Printing how) {
 }
 
 std::string text(Area area, UnitSystem system) {
-  return system == UnitSystem::metric ? fmt::format("{:.1f} mm²", area / mm2) : fmt::format("{:.4f} in²", area / inch2);
+  return system == UnitSystem::metric ? fmt::format("{:.1f} mm²", area / mm2)
+                                      : fmt::format("{:.4f} in²", area / inch2);
 }
 
 std::string text(Volume volume, UnitSystem system) {

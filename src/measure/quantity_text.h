@@ -38,21 +38,36 @@ struct PointKind {
   static constexpr P from_si(double value) { return P::above_zero(value * Difference::unit()); }
   static constexpr double to_si(P p) { return (p - P{}) / Difference::unit(); }
 };
-template <> struct KindOf<Length> : QuantityKind<Kind::length, Length> {};
-template <> struct KindOf<Volume> : QuantityKind<Kind::volume, Volume> {};
-template <> struct KindOf<Mass> : QuantityKind<Kind::mass, Mass> {};
-template <> struct KindOf<Duration> : QuantityKind<Kind::duration, Duration> {};
-template <> struct KindOf<Force> : QuantityKind<Kind::force, Force> {};
-template <> struct KindOf<Torque> : QuantityKind<Kind::torque, Torque> {};
-template <> struct KindOf<Stress> : QuantityKind<Kind::stress, Stress> {};
-template <> struct KindOf<Density> : QuantityKind<Kind::density, Density> {};
-template <> struct KindOf<Angle> : QuantityKind<Kind::angle, Angle> {};
-template <> struct KindOf<Share> : QuantityKind<Kind::share, Share> {};
-template <> struct KindOf<RotationalSpeed> : QuantityKind<Kind::rotational_speed, RotationalSpeed> {};
-template <> struct KindOf<TemperatureChange> : QuantityKind<Kind::temperature_change, TemperatureChange> {};
-template <> struct KindOf<Temperature> : PointKind<Kind::temperature, Temperature, TemperatureChange> {};
-template <> struct KindOf<AbsolutePressure> : PointKind<Kind::absolute_pressure, AbsolutePressure, Stress> {};
-template <> struct KindOf<GaugePressure> : PointKind<Kind::gauge_pressure, GaugePressure, Stress> {};
+template <>
+struct KindOf<Length> : QuantityKind<Kind::length, Length> {};
+template <>
+struct KindOf<Volume> : QuantityKind<Kind::volume, Volume> {};
+template <>
+struct KindOf<Mass> : QuantityKind<Kind::mass, Mass> {};
+template <>
+struct KindOf<Duration> : QuantityKind<Kind::duration, Duration> {};
+template <>
+struct KindOf<Force> : QuantityKind<Kind::force, Force> {};
+template <>
+struct KindOf<Torque> : QuantityKind<Kind::torque, Torque> {};
+template <>
+struct KindOf<Stress> : QuantityKind<Kind::stress, Stress> {};
+template <>
+struct KindOf<Density> : QuantityKind<Kind::density, Density> {};
+template <>
+struct KindOf<Angle> : QuantityKind<Kind::angle, Angle> {};
+template <>
+struct KindOf<Share> : QuantityKind<Kind::share, Share> {};
+template <>
+struct KindOf<RotationalSpeed> : QuantityKind<Kind::rotational_speed, RotationalSpeed> {};
+template <>
+struct KindOf<TemperatureChange> : QuantityKind<Kind::temperature_change, TemperatureChange> {};
+template <>
+struct KindOf<Temperature> : PointKind<Kind::temperature, Temperature, TemperatureChange> {};
+template <>
+struct KindOf<AbsolutePressure> : PointKind<Kind::absolute_pressure, AbsolutePressure, Stress> {};
+template <>
+struct KindOf<GaugePressure> : PointKind<Kind::gauge_pressure, GaugePressure, Stress> {};
 
 /// Reads a quantity of type Q; see read_si.
 template <class Q>
@@ -85,14 +100,14 @@ std::string number(Length length, Printing how);
 /// "1-49/64" or "0": the length as the nearest vulgar fraction of an inch with a denominator of at most 64.
 std::string vulgar_fraction(Length length, Round round);
 
-std::string text(Area area, UnitSystem system);      ///< "36.6 mm²", "0.0524 in²"
-std::string text(Volume volume, UnitSystem system);  ///< "61.2 cm³", "3.73 in³"
-std::string text(Force force, UnitSystem system, Round round = Round::nearest);    ///< "1800 N", "405 lbf"
-std::string text(Stress stress, UnitSystem system);  ///< "4.0 MPa", "580 psi"
-std::string text(Torque torque, UnitSystem system);  ///< "3.0 N m", "2.2 lbf ft"
-std::string text(Duration duration);                 ///< "2 h 30 min", "45 min"
-std::string text(Angle angle);                       ///< "118°"
-std::string text(Share share);                       ///< "8.2 %"
+std::string text(Area area, UnitSystem system);                                  ///< "36.6 mm²", "0.0524 in²"
+std::string text(Volume volume, UnitSystem system);                              ///< "61.2 cm³", "3.73 in³"
+std::string text(Force force, UnitSystem system, Round round = Round::nearest);  ///< "1800 N", "405 lbf"
+std::string text(Stress stress, UnitSystem system);                              ///< "4.0 MPa", "580 psi"
+std::string text(Torque torque, UnitSystem system);                              ///< "3.0 N m", "2.2 lbf ft"
+std::string text(Duration duration);                                             ///< "2 h 30 min", "45 min"
+std::string text(Angle angle);                                                   ///< "118°"
+std::string text(Share share);                                                   ///< "8.2 %"
 
 /// `value` rounded to a multiple of `step` to the given side, with a slack of a millionth of a step.
 double rounded(double value, double step, Round round);

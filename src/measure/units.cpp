@@ -134,21 +134,36 @@ std::span<const UnitName> unit_names() { return all; }
 
 std::string_view kind_name(Kind kind) {
   switch (kind) {
-    case Kind::length: return "length";
-    case Kind::volume: return "volume";
-    case Kind::mass: return "mass";
-    case Kind::duration: return "span of time";
-    case Kind::force: return "force";
-    case Kind::torque: return "torque";
-    case Kind::stress: return "stress";
-    case Kind::density: return "density";
-    case Kind::angle: return "angle";
-    case Kind::share: return "percentage";
-    case Kind::rotational_speed: return "speed of rotation";
-    case Kind::temperature: return "temperature";
-    case Kind::temperature_change: return "difference of temperature";
-    case Kind::absolute_pressure: return "absolute pressure";
-    case Kind::gauge_pressure: return "gauge pressure";
+    case Kind::length:
+      return "length";
+    case Kind::volume:
+      return "volume";
+    case Kind::mass:
+      return "mass";
+    case Kind::duration:
+      return "span of time";
+    case Kind::force:
+      return "force";
+    case Kind::torque:
+      return "torque";
+    case Kind::stress:
+      return "stress";
+    case Kind::density:
+      return "density";
+    case Kind::angle:
+      return "angle";
+    case Kind::share:
+      return "percentage";
+    case Kind::rotational_speed:
+      return "speed of rotation";
+    case Kind::temperature:
+      return "temperature";
+    case Kind::temperature_change:
+      return "difference of temperature";
+    case Kind::absolute_pressure:
+      return "absolute pressure";
+    case Kind::gauge_pressure:
+      return "gauge pressure";
   }
   return {};
 }
@@ -160,21 +175,36 @@ std::string with_article(Kind kind) {
 
 std::string_view example(Kind kind) {
   switch (kind) {
-    case Kind::length: return "45 mm";
-    case Kind::volume: return "1.5 l";
-    case Kind::mass: return "70 g";
-    case Kind::duration: return "2 h 30 min";
-    case Kind::force: return "0.5 kN";
-    case Kind::torque: return "3 N m";
-    case Kind::stress: return "4 MPa";
-    case Kind::density: return "1.05 g/cm3";
-    case Kind::angle: return "118 deg";
-    case Kind::share: return "8 %";
-    case Kind::rotational_speed: return "1200 rpm";
-    case Kind::temperature: return "93 °C";
-    case Kind::temperature_change: return "5 K";
-    case Kind::absolute_pressure: return "3 kPa";
-    case Kind::gauge_pressure: return "28 inHg";
+    case Kind::length:
+      return "45 mm";
+    case Kind::volume:
+      return "1.5 l";
+    case Kind::mass:
+      return "70 g";
+    case Kind::duration:
+      return "2 h 30 min";
+    case Kind::force:
+      return "0.5 kN";
+    case Kind::torque:
+      return "3 N m";
+    case Kind::stress:
+      return "4 MPa";
+    case Kind::density:
+      return "1.05 g/cm3";
+    case Kind::angle:
+      return "118 deg";
+    case Kind::share:
+      return "8 %";
+    case Kind::rotational_speed:
+      return "1200 rpm";
+    case Kind::temperature:
+      return "93 °C";
+    case Kind::temperature_change:
+      return "5 K";
+    case Kind::absolute_pressure:
+      return "3 kPa";
+    case Kind::gauge_pressure:
+      return "28 inHg";
   }
   return {};
 }

@@ -8,8 +8,21 @@ namespace blankwright {
 
 /// What a quantity is a quantity of, as far as text goes. `share` is written in percent.
 enum class Kind {
-  length, volume, mass, duration, force, torque, stress, density, angle, share, rotational_speed,
-  temperature, temperature_change, absolute_pressure, gauge_pressure
+  length,
+  volume,
+  mass,
+  duration,
+  force,
+  torque,
+  stress,
+  density,
+  angle,
+  share,
+  rotational_speed,
+  temperature,
+  temperature_change,
+  absolute_pressure,
+  gauge_pressure
 };
 
 /// The kind in words: "length", "span of time".

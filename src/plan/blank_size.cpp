@@ -61,16 +61,16 @@ Worked<BlankSize> blank_size(const BlankSizeInput& in) {
                                 said("z", z, "place that governs") * said("t", in.axis.tilt, "axis error")) +
                       said("section tolerance", a.section_tolerance);
   const auto wanted = (needed + said("squaring", a.squaring)) / (1_said - shrinks) + said("planing", a.planing);
-  const auto sawn =
-      call("rounded up to the saw's increment",
-           up_to_increment(wanted.value(), a.saw_increment.value), {wanted.expression()});
+  const auto sawn = call("rounded up to the saw's increment", up_to_increment(wanted.value(), a.saw_increment.value),
+                         {wanted.expression()});
   out.value.sawn_section = out.step(Figure::blank_sawn_section, sawn, saw_note, a.saw_increment.value);
 
   const auto squared_length =
       said("handle", in.form.length(), "job") + said("seat facing", a.seat_facing) + said("tail waste", a.tail_waste);
   const auto wanted_length = (squared_length + said("end squaring", a.end_squaring)) / (1_said - lengthwise(in));
   const auto sawn_length =
-      call("rounded up to the saw's increment", up_to_increment(wanted_length.value(), a.saw_increment.value), {wanted_length.expression()});
+      call("rounded up to the saw's increment", up_to_increment(wanted_length.value(), a.saw_increment.value),
+           {wanted_length.expression()});
   out.value.sawn_length = out.step(Figure::blank_sawn_length, sawn_length, saw_note, a.saw_increment.value);
 
   carry_down(in, said("sawn section", sawn.value(), "above"), said("sawn length", sawn_length.value(), "above"),

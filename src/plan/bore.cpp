@@ -76,13 +76,12 @@ Worked<BoreWalls> bore_walls(const BoreWallsInput& in) {
   }
   Worked<BoreWalls> out;
   out.value.wall_at = best;
-  out.value.least_wall =
-      out.step(Figure::bore_least_wall,
-               (said("D", in.form.diameter(best), "form at the place that governs") -
-                said("bore there", 2 * radius_at(best), "bore")) /
-                       2_said -
-                   said("bore off the stud's axis", off_at(best), "bore and stud"),
-               "at {} from the seat", best);
+  out.value.least_wall = out.step(Figure::bore_least_wall,
+                                  (said("D", in.form.diameter(best), "form at the place that governs") -
+                                   said("bore there", 2 * radius_at(best), "bore")) /
+                                          2_said -
+                                      said("bore off the stud's axis", off_at(best), "bore and stud"),
+                                  "at {} from the seat", best);
   out.value.web = out.step(Figure::bore_web,
                            said("handle", in.form.length(), "job") - said("depth to the point", depth.tip, "above"));
   return out;

@@ -19,7 +19,8 @@ Said<Length> embedded(const StudInput& in) {
            (said("π", std::numbers::pi) * d * said("bond strength", in.shear_strength));
   };
   const auto wanted = in.pull && in.glued ? larger(least, for_load()) : least;
-  return call("rounded up to a whole step", rounded(wanted.value() / in.step, 1, Round::up) * in.step, {wanted.expression()});
+  return call("rounded up to a whole step", rounded(wanted.value() / in.step, 1, Round::up) * in.step,
+              {wanted.expression()});
 }
 
 }  // namespace

@@ -46,7 +46,7 @@ Operation operation(const OperationFacts& facts, int pieces) {
   op.who = facts.who.value;
   op.length = bare(facts.fixed).value_or(0 * second) + pieces * bare(facts.per_piece).value_or(0 * second);
   op.hands_on = hands_on(facts.hands_on.value);
-  op.hands_on_at_start = bare(facts.hands_on_time).value_or(std::min(usual_hands_on, op.length));
+  op.hands_on_at_start = bare(facts.hands_on_time).value_or(std::min(usual_hands_on, op.length / 2));
   op.hands_on_at_end = op.hands_on_at_start;
   op.unattended = facts.unattended.value;
   op.may_run_long = facts.may_run_long.value;

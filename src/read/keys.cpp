@@ -56,6 +56,11 @@ bool is_accepted(std::string_view typed, Kind kind, Limits limits) {
   return value && is_within(*value, limits);
 }
 
+/// What to paste: `key = value`, and within a list the value alone.
+std::string assignment(std::string_view name, std::string_view value) {
+  return name.ends_with("[]") ? std::string{value} : fmt::format("{} = {}", name, value);
+}
+
 Problem problem_of(QuantityFault::Cause cause) {
   switch (cause) {
     case QuantityFault::Cause::bare_number:
@@ -77,7 +82,7 @@ void say_wrong_type(const Node& node, std::string_view name, std::string_view wa
                     Reading& in) {
   auto& said = in.out.error(Problem::wrong_type, node.at,
                             fmt::format("`{}` is {}; {} belongs here", name, type_name(node.type), wanted));
-  if (!pasted.empty()) said.hint(fmt::format("{} = {}", name, pasted));
+  if (!pasted.empty()) said.hint(assignment(name, pasted));
 }
 
 }  // namespace
@@ -118,7 +123,7 @@ std::optional<double> read_quantity_value(const Node& node, std::string_view nam
     in.out
         .error(Problem::bare_number, node.at,
                fmt::format("bare number where {} belongs; write it with its unit, in quotes", with_article(kind)))
-        .hint(fmt::format("{} = {}", name, is_accepted(with_unit, kind, limits) ? quoted(with_unit) : eg));
+        .hint(assignment(name, is_accepted(with_unit, kind, limits) ? quoted(with_unit) : std::string{eg}));
     return std::nullopt;
   }
   if (node.type != Node::Type::text) {
@@ -130,7 +135,7 @@ std::optional<double> read_quantity_value(const Node& node, std::string_view nam
     auto& said =
         in.out.error(problem_of(value.error().cause), node.at, fmt::format("`{}`: {}", name, value.error().message));
     const std::string& hint = value.error().hint;
-    if (!hint.empty()) said.hint(fmt::format("{} = {}", name, is_accepted(hint, kind, limits) ? quoted(hint) : eg));
+    if (!hint.empty()) said.hint(assignment(name, is_accepted(hint, kind, limits) ? quoted(hint) : std::string{eg}));
     return std::nullopt;
   }
   if (!is_within(*value, limits)) {
@@ -202,12 +207,12 @@ std::optional<std::chrono::year_month_day> read_date_value(const Node& node, std
         .error(Problem::bad_date, node.at,
                fmt::format("`{}` is {}; a date as year-month-day without quotes belongs here", name,
                            type_name(node.type)))
-        .hint(fmt::format("{} = {}", name, in_quotes ? node.text : "2027-01-29"));
+        .hint(assignment(name, in_quotes ? node.text : "2027-01-29"));
     return std::nullopt;
   }
   if (node.date < year{2000} / January / 1 || node.date > year{2099} / December / 31) {
     in.out.error(Problem::bad_date, node.at, fmt::format("`{}` is not in this century", name))
-        .hint(fmt::format("{} = 2027-01-29", name));
+        .hint(assignment(name, "2027-01-29"));
     return std::nullopt;
   }
   return node.date;
@@ -226,7 +231,7 @@ std::optional<std::size_t> read_word_value(const Node& node, std::string_view na
       .error(Problem::unknown_word, node.at,
              fmt::format("`{}` is {}; it has to be one of {}", name,
                          node.type == Node::Type::text ? quoted(typed) : std::string{type_name(node.type)}, list))
-      .hint(fmt::format("{} = {}", name, quoted(meant.empty() ? words.front() : meant.front())));
+      .hint(assignment(name, quoted(meant.empty() ? words.front() : meant.front())));
   return std::nullopt;
 }
 

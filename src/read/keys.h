@@ -18,7 +18,7 @@ namespace blankwright {
 
 /// What reading a value needs to know besides the value.
 struct Reading {
-  Origin origin;     ///< whose file it is
+  Origin origin;  ///< whose file it is
   Diagnostics& out;
 };
 
@@ -54,10 +54,12 @@ constexpr Key<Facts, Member> key(std::string_view name, Member Facts::*member, s
 template <class T>
 struct Form;
 
-// -- scalars ---------------------------------------------------------------------------------------------------------
+// -- scalars
+// ---------------------------------------------------------------------------------------------------------
 
 /// Each says what is wrong with the node and answers nothing, or answers the value.
-std::optional<double> read_quantity_value(const Node& node, std::string_view name, Kind kind, Limits limits, Reading& in);
+std::optional<double> read_quantity_value(const Node& node, std::string_view name, Kind kind, Limits limits,
+                                          Reading& in);
 std::optional<std::string> read_text_value(const Node& node, std::string_view name, Limits limits, Reading& in);
 std::optional<int> read_count_value(const Node& node, std::string_view name, Limits limits, Reading& in);
 std::optional<bool> read_truth_value(const Node& node, std::string_view name, Reading& in);
@@ -74,7 +76,9 @@ std::string example_within(const Shape& shape, Limits limits);
 std::string quoted(std::string_view text);
 
 template <class Q>
-concept IsQuantity = requires { KindOf<Q>::kind; };
+concept IsQuantity = requires {
+  KindOf<Q>::kind;
+};
 
 template <IsQuantity Q>
 struct Form<Q> {
@@ -141,12 +145,13 @@ struct Form<std::chrono::year_month_day> {
   static std::string written(const std::chrono::year_month_day&) { return {}; }
 };
 
-/// The words for an enumeration, in its order: specialise with `static constexpr std::array<std::string_view, n> list`.
+/// The words for an enumeration, in its order: specialise with `static constexpr std::array<std::string_view, n>
+/// list`.
 template <class E>
 struct Words;
 
 template <class E>
-  requires std::is_enum_v<E>
+requires std::is_enum_v<E>
 struct Form<E> {
   static std::vector<std::string> words() { return {Words<E>::list.begin(), Words<E>::list.end()}; }
   static std::optional<E> read(const Node& node, std::string_view name, Limits, Reading& in) {
@@ -160,13 +165,16 @@ struct Form<E> {
   static std::string written(E e) { return quoted(Words<E>::list.at(static_cast<std::size_t>(e))); }
 };
 
-// -- tables ----------------------------------------------------------------------------------------------------------
+// -- tables
+// ----------------------------------------------------------------------------------------------------------
 
 /// The keys of a table of facts: specialise with `static constexpr auto list = std::tuple{key(...), ...}`.
 template <class Facts>
 struct Keys;
 template <class Facts>
-concept IsTable = requires { Keys<Facts>::list; };
+concept IsTable = requires {
+  Keys<Facts>::list;
+};
 
 /// Says of each member that it is unknown, with the nearest known name.
 void say_unknown(const Node& table, const std::vector<std::string>& known, Reading& in);
@@ -235,9 +243,10 @@ struct Slot<std::vector<M>> {
     if (!is_list(node, name, limits, in)) return false;
     into.clear();
     bool good = true;
+    const std::string item_name = std::string{name} + "[]";  // its hints are values alone
     for (const Node& item : node.items) {
       M value{};
-      if (Slot<M>::read(item, name, item_limits<M>(), value, in)) {
+      if (Slot<M>::read(item, item_name, item_limits<M>(), value, in)) {
         into.push_back(std::move(value));
       } else {
         good = false;
@@ -265,7 +274,8 @@ inline constexpr bool is_list_type<std::vector<M>> = true;
 template <class Facts>
 bool may_be_left_out(const Facts& facts);
 
-/// Must the key be written? Only a value that has no standard and is not optional. (A list that may be empty need not.)
+/// Must the key be written? Only a value that has no standard and is not optional. (A list that may be empty need
+/// not.)
 template <class Facts, class M>
 bool must_be_written(const Key<Facts, M>& k) {
   const Facts fresh{};
@@ -304,7 +314,8 @@ std::vector<KeyInfo> key_infos() {
   return infos;
 }
 
-/// Reads a table over what `into` holds; keys that it lacks stay as they are. Says everything that is wrong in one go.
+/// Reads a table over what `into` holds; keys that it lacks stay as they are. Says everything that is wrong in one
+/// go.
 template <class Facts>
 bool read_table(const Node& node, Facts& into, Reading& in) {
   bool good = true;

@@ -21,8 +21,9 @@ std::optional<Node> read_versioned(const Source& source, Diagnostics& out) {
     return std::nullopt;
   }
   if (value.count > newest_format) {
-    out.error(Problem::format_newer, value.at,
-              fmt::format("the file is written in format {}; this program reads up to {}", value.count, newest_format))
+    out.error(
+           Problem::format_newer, value.at,
+           fmt::format("the file is written in format {}; this program reads up to {}", value.count, newest_format))
         .hint("use a newer version of the program");
     return std::nullopt;
   }

@@ -8,7 +8,8 @@ namespace blankwright {
 
 inline constexpr int newest_format = 1;
 
-/// The document of a file whose `format` this program reads; a newer one is refused before anything else is looked at.
+/// The document of a file whose `format` this program reads; a newer one is refused before anything else is looked
+/// at.
 std::optional<Node> read_versioned(const Source& source, Diagnostics& out);
 
 /// Reads a whole file of facts: document, format, then every key.

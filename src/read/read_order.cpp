@@ -55,14 +55,14 @@ struct Keys<SeatFacts> {
 template <>
 struct Keys<StudFacts> {
   static inline const auto list = std::tuple{
-      key("thread", &StudFacts::thread, "designation of the stud's thread: \"M8\", \"M10x1\", \"5/16-18\", \"#10-24\""),
+      key("thread", &StudFacts::thread,
+          "designation of the stud's thread: \"M8\", \"M10x1\", \"5/16-18\", \"#10-24\""),
       key("enters", &StudFacts::enters, "how far the stud screws into the client's part", within(2 * mm, 200 * mm)),
       key("grade", &StudFacts::grade, "class of its material: \"A2-70\", \"8.8\", \"brass\"", within(1, 40)),
       key("hole_depth", &StudFacts::hole_depth, "depth of the client's threaded hole", within(2 * mm, 300 * mm)),
       key("embedded", &StudFacts::embedded, "how deep it sits in the wood; worked out when left out",
           within(2 * mm, 300 * mm)),
-      key("pull", &StudFacts::pull, "largest pull along the stud in use",
-          within(0 * newton, 100 * kilonewton)),
+      key("pull", &StudFacts::pull, "largest pull along the stud in use", within(0 * newton, 100 * kilonewton)),
   };
 };
 template <>
@@ -106,7 +106,8 @@ template <>
 struct Keys<JobFile> {
   static inline const auto list = std::tuple{
       key("format", &JobFile::format, "number of this file's format", within(1, newest_format)),
-      Key<JobFile, Given<std::string>>{"id", &JobFile::id, "the order's number: letters, digits, . _ -", within(1, 40)},
+      Key<JobFile, Given<std::string>>{"id", &JobFile::id, "the order's number: letters, digits, . _ -",
+                                       within(1, 40)},
       Key<JobFile, Given<std::string>>{"client", &JobFile::client, "who ordered", within(1, 80)},
       Key<JobFile, Given<std::string>>{"item", &JobFile::item, "what is made", within(1, 80)},
       Key<JobFile, Given<int>>{"quantity", &JobFile::quantity, "good pieces to deliver", within(1, 5000)},
@@ -152,7 +153,8 @@ void check_stations(const HandleFacts& handle, Diagnostics& out) {
     const Station& before = stations.at(i - 1);
     const Station& here = stations.at(i);
     if (here.along.value > before.along.value) continue;
-    out.error(Problem::stations_not_rising, here.along.at, "this station is not farther from the seat than the one before")
+    out.error(Problem::stations_not_rising, here.along.at,
+              "this station is not farther from the seat than the one before")
         .label(before.along.at, "the one before");
   }
 }

@@ -22,7 +22,8 @@ struct Words<HandsOnWhen> {
 template <>
 struct Keys<WeekFacts> {
   static inline const auto list = std::tuple{
-      key("monday", &WeekFacts::monday, "stretches of work on a Monday: [\"08:00-12:00\", \"13:00-17:00\"]; free when left out", within(0, 10)),
+      key("monday", &WeekFacts::monday,
+          "stretches of work on a Monday: [\"08:00-12:00\", \"13:00-17:00\"]; free when left out", within(0, 10)),
       key("tuesday", &WeekFacts::tuesday, "stretches of work on a Tuesday; free when left out", within(0, 10)),
       key("wednesday", &WeekFacts::wednesday, "stretches of work on a Wednesday; free when left out", within(0, 10)),
       key("thursday", &WeekFacts::thursday, "stretches of work on a Thursday; free when left out", within(0, 10)),
@@ -42,10 +43,11 @@ const Limits span_of_time = within(0 * hour, 60 * 24 * hour);
 template <>
 struct Keys<AllowanceFacts> {
   static inline const auto list = std::tuple{
-      key("finish", &AllowanceFacts::finish, "wood left on the finished form, per side, for the turner to clean up", small),
-      key("bow", &AllowanceFacts::bow, "bow of the squared blank, per side", small),
-      key("section_tolerance", &AllowanceFacts::section_tolerance, "how far a squared section may fall below its size",
+      key("finish", &AllowanceFacts::finish, "wood left on the finished form, per side, for the turner to clean up",
           small),
+      key("bow", &AllowanceFacts::bow, "bow of the squared blank, per side", small),
+      key("section_tolerance", &AllowanceFacts::section_tolerance,
+          "how far a squared section may fall below its size", small),
       key("squaring", &AllowanceFacts::squaring, "taken off the section when it is squared after the cure", small),
       key("planing", &AllowanceFacts::planing, "taken off the section before drying", small),
       key("saw_increment", &AllowanceFacts::saw_increment, "sawn sizes are rounded up to a multiple of this",
@@ -59,19 +61,21 @@ struct Keys<AllowanceFacts> {
 template <>
 struct Keys<BoringFacts> {
   static inline const auto list = std::tuple{
-      key("method", &BoringFacts::method, "bored on the drill press, or on the lathe in a blank rounded between centres"),
-      key("offset", &BoringFacts::offset, "how far a bore is off the centre at the seat, 95 in 100", within(0 * mm, 10 * mm)),
+      key("method", &BoringFacts::method,
+          "bored on the drill press, or on the lathe in a blank rounded between centres"),
+      key("offset", &BoringFacts::offset, "how far a bore is off the centre at the seat, 95 in 100",
+          within(0 * mm, 10 * mm)),
       key("tilt_per_100mm", &BoringFacts::tilt_per_100mm, "how far a bore leans over 100 mm, 95 in 100", per_100mm),
       key("end_squareness_per_100mm", &BoringFacts::end_squareness_per_100mm,
           "how far the bored end is out of square over 100 mm", per_100mm),
       key("jig_offset", &BoringFacts::jig_offset, "offset that the centring jig leaves, measured on set studs",
           within(0 * mm, 10 * mm)),
-      key("jig_tilt_per_100mm", &BoringFacts::jig_tilt_per_100mm, "tilt that the centring jig leaves, measured likewise",
-          per_100mm),
+      key("jig_tilt_per_100mm", &BoringFacts::jig_tilt_per_100mm,
+          "tilt that the centring jig leaves, measured likewise", per_100mm),
       key("drill_point", &BoringFacts::drill_point, "included angle of the drills' points",
           within(60 * degree, 180 * degree)),
-      key("drills", &BoringFacts::drills, "drills owned: \"8.5 mm\", \"5/16 in\", \"#7\", \"F\"; the usual sizes when left out",
-          within(0, 500)),
+      key("drills", &BoringFacts::drills,
+          "drills owned: \"8.5 mm\", \"5/16 in\", \"#7\", \"F\"; the usual sizes when left out", within(0, 500)),
       key("reservoir", &BoringFacts::reservoir, "room behind the stud for displaced glue", small),
       key("least_web", &BoringFacts::least_web, "least wood behind the drill's point", small),
       key("least_wall", &BoringFacts::least_wall, "least wood between bore and finished form", small),
@@ -107,8 +111,8 @@ struct Keys<OperationFacts> {
       key("fixed", &OperationFacts::fixed, "time that it takes whatever the number of pieces", span_of_time),
       key("per_piece", &OperationFacts::per_piece, "time for each piece", within(0 * hour, 48 * hour)),
       key("hands_on", &OperationFacts::hands_on, "when somebody has to be at it"),
-      key("hands_on_time", &OperationFacts::hands_on_time, "how long, at the start or at either end; 10 min when left out",
-          within(0 * hour, 12 * hour)),
+      key("hands_on_time", &OperationFacts::hands_on_time,
+          "how long, at the start or at either end; 10 min when left out", within(0 * hour, 12 * hour)),
       key("unattended", &OperationFacts::unattended, "may it run while nobody is there"),
       key("may_run_long", &OperationFacts::may_run_long, "may it run longer without harm"),
       key("most", &OperationFacts::most, "the longest that it may run", span_of_time),
@@ -135,8 +139,9 @@ struct Keys<ShopFile> {
       Key<ShopFile, Given<std::string>>{"name", &ShopFile::name, "of the shop", within(1, 80)},
       Key<ShopFile, Given<Zone>>{"zone", &ShopFile::zone, "time zone (IANA): \"Europe/Berlin\"", {}},
       Key<ShopFile, Given<UnitSystem>>{"units", &ShopFile::units, "units to print in", {}},
-      Key<ShopFile, std::optional<Given<std::string>>>{
-          "template", &ShopFile::sheet_template, "\"a4\", \"letter\", or the path of a template file", within(1, 200)},
+      Key<ShopFile, std::optional<Given<std::string>>>{"template", &ShopFile::sheet_template,
+                                                       "\"a4\", \"letter\", or the path of a template file",
+                                                       within(1, 200)},
       Key<ShopFile, WeekFacts>{"hours", &ShopFile::hours, "working hours, on one day at least", {}},
       Key<ShopFile, AllowanceFacts>{"allowances", &ShopFile::allowances, "what is left on and taken off", {}},
       Key<ShopFile, BoringFacts>{"boring", &ShopFile::boring, "how bores are made and how true they are", {}},
@@ -152,6 +157,16 @@ namespace {
 
 /// What one operation says has to agree with itself.
 void check_operation(const OperationFacts& op, Diagnostics& out) {
+  const bool by_the_clock = op.hands_on.value != HandsOnWhen::throughout;
+  if (op.most && by_the_clock && !op.may_run_long.value) {
+    out.error(Problem::keys_disagree, op.most->at, "`most` has no effect on an operation that may not run long")
+        .hint("may_run_long = true");
+  }
+  if (op.hands_on_time && !by_the_clock) {
+    out.error(Problem::keys_disagree, op.hands_on_time->at,
+              "`hands_on_time` has no effect on an operation that somebody is at throughout")
+        .hint("hands_on = \"start\"  or  hands_on = \"ends\"");
+  }
   if (!op.fixed && !op.per_piece) {
     out.error(Problem::missing_key, op.place, fmt::format("operation \"{}\" has no time", op.name.value))
         .hint("fixed = \"1 h\"  or  per_piece = \"5 min\"");
@@ -162,13 +177,37 @@ void check_operation(const OperationFacts& op, Diagnostics& out) {
   }
 }
 
+void check_day(const std::vector<Given<HoursOfWork>>& day, Diagnostics& out) {
+  for (std::size_t i = 1; i < day.size(); ++i) {
+    if (day.at(i).value.from >= day.at(i - 1).value.to) continue;
+    out.error(Problem::bad_hours, day.at(i).at, "this stretch begins before the one before it ends")
+        .label(day.at(i - 1).at, "the one before");
+  }
+}
+
+/// A measured residual of the jig counts only whole: offset and tilt belong together.
+void check_jig(const BoringFacts& boring, Diagnostics& out) {
+  if (boring.jig_offset.has_value() == boring.jig_tilt_per_100mm.has_value()) return;
+  const bool has_offset = boring.jig_offset.has_value();
+  out.error(Problem::keys_disagree, has_offset ? boring.jig_offset->at : boring.jig_tilt_per_100mm->at,
+            has_offset ? "`jig_tilt_per_100mm` is missing beside `jig_offset`"
+                       : "`jig_offset` is missing beside `jig_tilt_per_100mm`")
+      .hint(has_offset ? "jig_tilt_per_100mm = \"0.3 mm\"" : "jig_offset = \"0.2 mm\"");
+}
+
 void check_hours(const Shop& shop, Diagnostics& out) {
+  const WeekFacts& days = shop.hours;
+  for (const auto* day :
+       {&days.monday, &days.tuesday, &days.wednesday, &days.thursday, &days.friday, &days.saturday, &days.sunday}) {
+    check_day(*day, out);
+  }
   const WeekFacts& week = shop.hours;
   const bool any = !(week.monday.empty() && week.tuesday.empty() && week.wednesday.empty() && week.thursday.empty() &&
                      week.friday.empty() && week.saturday.empty() && week.sunday.empty());
   if (any) return;
-  out.error(Problem::bad_hours, week.place.source ? week.place : shop.place, "the shop has no working hours on any day")
-      .hint("[hours] with monday = [\"08:00-12:00\", \"13:00-17:00\"] and so on");
+  out.error(Problem::bad_hours, week.place.source ? week.place : shop.place,
+            "the shop has no working hours on any day")
+      .hint("monday = [\"08:00-12:00\", \"13:00-17:00\"]  under [hours]");
 }
 
 }  // namespace
@@ -180,6 +219,7 @@ std::optional<Shop> read_shop(const Source& source, Diagnostics& out) {
   Shop shop = std::move(*file);
   shop.source = source;
   check_hours(shop, out);
+  check_jig(shop.boring, out);
   if (shop.units.value == UnitSystem::inches && shop.allowances.saw_increment.origin == Origin::standard) {
     shop.allowances.saw_increment = standard_value(inch / 16, common_practice);
   }

@@ -89,8 +89,8 @@ struct Keys<TemplateFile> {
                                        within(8 * mm, 30 * mm)},
       Key<TemplateFile, Given<std::string>>{"tag_sheet", &TemplateFile::tag_sheet,
                                             "name of the label sheet for the tags", within(1, 60)},
-      Key<TemplateFile, std::vector<LabelSheet>>{"label_sheets", &TemplateFile::label_sheets,
-                                                 "further label sheets", within(0, 100)},
+      Key<TemplateFile, std::vector<LabelSheet>>{"label_sheets", &TemplateFile::label_sheets, "further label sheets",
+                                                 within(0, 100)},
       Key<TemplateFile, WordTable>{"words", &TemplateFile::words, "words on paper", {}},
       Key<TemplateFile, std::vector<Given<std::string>>>{"cautions", &TemplateFile::cautions,
                                                          "printed on the turner's sheet", within(0, 20)},
@@ -108,9 +108,10 @@ void check_label_sheet(const LabelSheet& sheet, Diagnostics& out) {
   const Length bottom = sheet.top.value + (sheet.rows.value - 1) * sheet.pitch_y.value + sheet.height.value;
   const Length slack = 0.5 * mm;  // published geometries are rounded
   if (right > width_of(sheet.paper.value) + slack || bottom > height_of(sheet.paper.value) + slack) {
-    out.error(Problem::out_of_range, sheet.place,
-              fmt::format("labels of \"{}\" run off the paper: they end {:.1f} mm from the left and {:.1f} mm from the top",
-                          sheet.name.value, right / mm, bottom / mm));
+    out.error(
+        Problem::out_of_range, sheet.place,
+        fmt::format("labels of \"{}\" run off the paper: they end {:.1f} mm from the left and {:.1f} mm from the top",
+                    sheet.name.value, right / mm, bottom / mm));
   }
   if ((sheet.columns.value > 1 && sheet.pitch_x.value < sheet.width.value) ||
       (sheet.rows.value > 1 && sheet.pitch_y.value < sheet.height.value)) {

@@ -14,11 +14,11 @@ struct KeyInfo;
 struct Shape {
   enum class Type { quantity, text, count, truth, date, word, list, table };
   Type type = Type::text;
-  Kind kind = Kind::length;         ///< of a quantity
-  std::string example{};              ///< a value that is accepted, as TOML
-  std::vector<std::string> words{};   ///< that may stand for a word
-  std::vector<KeyInfo> keys{};        ///< of a table
-  std::shared_ptr<Shape> item{};      ///< of a list
+  Kind kind = Kind::length;          ///< of a quantity
+  std::string example{};             ///< a value that is accepted, as TOML
+  std::vector<std::string> words{};  ///< that may stand for a word
+  std::vector<KeyInfo> keys{};       ///< of a table
+  std::shared_ptr<Shape> item{};     ///< of a list
 };
 
 struct KeyInfo {

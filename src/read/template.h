@@ -17,9 +17,9 @@ struct LabelSheet {
   Given<std::string> name;
   Given<PaperSize> paper;
   Given<int> columns, rows;
-  Given<Length> width, height;      ///< of a label
-  Given<Length> pitch_x, pitch_y;   ///< from a label's left or top to the next one's
-  Given<Length> left, top;          ///< of the first label from the paper's edges
+  Given<Length> width, height;     ///< of a label
+  Given<Length> pitch_x, pitch_y;  ///< from a label's left or top to the next one's
+  Given<Length> left, top;         ///< of the first label from the paper's edges
   Place place;
 };
 

@@ -21,11 +21,20 @@ bool take(std::string_view& rest, std::string_view word) {
   return true;
 }
 
+/// Two digits.
+std::optional<int> take_two_digits(std::string_view& rest) {
+  if (rest.size() < 2) return std::nullopt;
+  std::string_view digits = rest.substr(0, 2);
+  rest.remove_prefix(2);
+  const auto value = take_number(digits);
+  return digits.empty() ? value : std::nullopt;
+}
+
 /// "08:00" as minutes from midnight; "24:00" is the end of the day.
 std::optional<std::chrono::minutes> take_clock(std::string_view& rest) {
-  const auto hour = take_number(rest);
-  if (!hour || !take(rest, ":") || rest.size() < 2) return std::nullopt;
-  const auto minute = take_number(rest);
+  const auto hour = take_two_digits(rest);
+  if (!hour || !take(rest, ":")) return std::nullopt;
+  const auto minute = take_two_digits(rest);
   if (!minute || *minute > 59 || *hour * 60 + *minute > 24 * 60) return std::nullopt;
   return std::chrono::minutes{*hour * 60 + *minute};
 }
@@ -42,8 +51,8 @@ std::optional<Thread> read_thread_value(const Node& node, std::string_view name,
     return std::nullopt;
   }
   if (thread->warning) {
-    in.out.warning(Problem::thread_spelling, node.at, fmt::format("`{}`: {}", name, *thread->warning))
-        .hint(fmt::format("{} = {}", name, quoted(thread->designation)));
+    auto& said = in.out.warning(Problem::thread_spelling, node.at, fmt::format("`{}`: {}", name, *thread->warning));
+    if (thread->designation != *typed) said.hint(fmt::format("{} = {}", name, quoted(thread->designation)));
   }
   return *thread;
 }
@@ -64,8 +73,11 @@ std::optional<Zone> read_zone_value(const Node& node, std::string_view name, Rea
   const auto zone = find_zone(*typed);
   if (zone) return *zone;
   const auto& meant = zone.error().nearest;
+  // Short names such as CST mean several zones, and the nearest spelling would be the wrong one.
+  const bool whole_name = typed->find('/') != std::string::npos && !meant.empty();
   in.out.error(Problem::bad_zone, node.at, fmt::format("`{}`: no time zone has the name {}", name, quoted(*typed)))
-      .hint(fmt::format("{} = {}", name, quoted(meant.empty() ? "Europe/Berlin" : meant.front())));
+      .hint(whole_name ? fmt::format("{} = {}", name, quoted(meant.front()))
+                       : fmt::format("write area and city: {} = \"America/Chicago\" or \"Europe/Berlin\"", name));
   return std::nullopt;
 }
 
@@ -92,7 +104,8 @@ std::optional<Counts> read_counts_value(const Node& node, std::string_view name,
   const bool joined = good && take(rest, " of ");
   const auto started = joined ? take_number(rest) : std::nullopt;
   constexpr int most = 1'000'000;
-  if (started && rest.empty() && *good <= *started && *started > 0 && *started <= most) return Counts{*good, *started};
+  if (started && rest.empty() && *good <= *started && *started > 0 && *started <= most)
+    return Counts{*good, *started};
   in.out
       .error(Problem::bad_counts, node.at,
              fmt::format("`{}`: {} does not say how many came out good of how many started", name, quoted(*typed)))

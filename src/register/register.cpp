@@ -115,6 +115,11 @@ std::optional<std::int64_t> Register::kept_at(std::string_view order_id, const C
   return stored == inputs ? std::optional{ask.number(4)} : std::nullopt;
 }
 
+std::optional<std::string> Register::stored_job(std::string_view order_id) {
+  Statement ask{db_, "SELECT job_text FROM orders WHERE id = ?1"};
+  return ask.with(order_id).step() ? std::optional{ask.text(0)} : std::nullopt;
+}
+
 std::optional<std::string> Register::other_spelling(std::string_view order_id) {
   Statement ask{db_, "SELECT id FROM orders WHERE folded_id = ?1 AND id <> ?2"};
   return ask.with(folded_order_id(order_id), order_id).step() ? std::optional{ask.text(0)} : std::nullopt;

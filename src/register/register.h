@@ -69,6 +69,8 @@ class Register {
   std::vector<BlankId> issued_to(std::string_view order_id);
   /// The moment of the order's last compile, if that was made from exactly these inputs.
   std::optional<std::int64_t> kept_at(std::string_view order_id, const CompileInputs& inputs);
+  /// The job's text as it was last compiled; none where the order was never compiled.
+  std::optional<std::string> stored_job(std::string_view order_id);
   /// The stored order id that differs from `order_id` in case alone, if there is one.
   std::optional<std::string> other_spelling(std::string_view order_id);
   /// The number of the last entry: what the register is "as of".

@@ -13,8 +13,8 @@ struct BlankField {
   Column column;
 };
 
-/// A table with a row a blank: its number, its ID in large letters (blank in a draft, which has none), then the fields.
-/// `note` stands above it.
+/// A table with a row a blank: its number, its ID in large letters (blank in a draft, which has none), then the
+/// fields. `note` stands above it.
 void put_blank_table(Flow& flow, const std::string& note, std::span<const BlankField> fields);
 
 }  // namespace blankwright

@@ -20,13 +20,11 @@ struct Dossier {
   const Template& sheet_template;
   std::vector<BlankId> blanks;  ///< empty for a draft, which has none
   bool draft = false;
-  Instant at;                   ///< the moment of the compile
-  std::string program;          ///< "Blankwright 0.1.0"
+  Instant at;           ///< the moment of the compile
+  std::string program;  ///< "Blankwright 0.1.0"
 };
 
 /// How many blanks the sheets speak of: those issued, or those that a draft would start.
-inline int blank_count(const Dossier& d) {
-  return d.draft ? d.plan.start.pieces : static_cast<int>(d.blanks.size());
-}
+inline int blank_count(const Dossier& d) { return d.draft ? d.plan.start.pieces : static_cast<int>(d.blanks.size()); }
 
 }  // namespace blankwright

@@ -26,7 +26,7 @@ enum class Face { regular, bold };
 
 /// One line of text on its baseline. `size` is the height of the em.
 struct Text {
-  Spot at{};  ///< left end of the baseline
+  Spot at{};            ///< left end of the baseline
   std::string words{};  ///< UTF-8, normalised, of supported characters only
   Face face = Face::regular;
   Length size{};
@@ -83,9 +83,9 @@ struct Page {
 /// What a document says of itself.
 struct DocumentInfo {
   std::string title{}, author{}, subject{};
-  std::string language{};           ///< BCP 47: "en"
-  std::int64_t made_at_unix = 0;    ///< seconds since 1970-01-01 UTC: from the inputs, never from the clock
-  bool true_to_size = false;        ///< asks the viewer for no scaling
+  std::string language{};         ///< BCP 47: "en"
+  std::int64_t made_at_unix = 0;  ///< seconds since 1970-01-01 UTC: from the inputs, never from the clock
+  bool true_to_size = false;      ///< asks the viewer for no scaling
 };
 
 }  // namespace blankwright

@@ -105,7 +105,8 @@ Row operation_head(const WordTable& w) {
 std::string bounds_text(const WordTable& w, const OperationFacts& facts) {
   std::string out;
   if (facts.longest_wait) out = fmt::format("{} {}", w[Word::start_within], text(facts.longest_wait->value));
-  if (facts.most) out += fmt::format("{}{} {}", out.empty() ? "" : ", ", w[Word::runs_at_most], text(facts.most->value));
+  if (facts.most)
+    out += fmt::format("{}{} {}", out.empty() ? "" : ", ", w[Word::runs_at_most], text(facts.most->value));
   return out;
 }
 

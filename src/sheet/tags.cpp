@@ -12,10 +12,10 @@
 namespace blankwright {
 namespace {
 
-constexpr Length safe_margin = 2.5 * mm;   // inside a label: cutters and printers are off by that much
-constexpr Length box_height = 8.5 * mm;    // for a mass written by hand
-constexpr Length largest_code = 27 * mm;   // with its quiet zone; read from 20 to 30 cm
-constexpr Length least_box_room = 31 * mm; // a label lower than this has no room for boxes
+constexpr Length safe_margin = 2.5 * mm;    // inside a label: cutters and printers are off by that much
+constexpr Length box_height = 8.5 * mm;     // for a mass written by hand
+constexpr Length largest_code = 27 * mm;    // with its quiet zone; read from 20 to 30 cm
+constexpr Length least_box_room = 31 * mm;  // a label lower than this has no room for boxes
 
 struct Code {
   QrSymbol symbol;
@@ -24,16 +24,17 @@ struct Code {
 
 /// What all tags of an order share, worked out once.
 struct TagLayout {
-  Box room;        ///< of the label, inside its safe margin, from the label's corner
-  Box code;        ///< for the code and its quiet zone
+  Box room;  ///< of the label, inside its safe margin, from the label's corner
+  Box code;  ///< for the code and its quiet zone
   bool boxes = false;
-  Box words;       ///< beside the code
+  Box words;  ///< beside the code
 };
 
 std::optional<Code> code_for(const BlankId& id, const Box& room) {
   // Version 2-H first: it bears the most damage. Smaller labels take version 1, which holds an ID at level H as well.
   for (const int version : {2, 1}) {
-    auto symbol = qr_symbol({.text = id.encoded(), .level = QrLevel::high, .least_version = version, .most_version = version});
+    auto symbol =
+        qr_symbol({.text = id.encoded(), .level = QrLevel::high, .least_version = version, .most_version = version});
     if (!symbol) continue;
     const auto place = placed_qr(symbol->side, room);
     if (place) return Code{std::move(*symbol), *place};
@@ -67,8 +68,8 @@ void draw_boxes(Canvas& canvas, const Dossier& d, const Box& label, const TagLay
     const Box box{label.x + t.room.x + static_cast<double>(i) * width, label.y + t.room.bottom() - box_height, width,
                   box_height};
     canvas.rectangle(box);
-    canvas.text_in({box.x + 0.8 * mm, box.y + 0.6 * mm, box.width - 1.6 * mm, 2.2 * mm},
-                   captions.at(first + i) + ", " + unit, {.capitals = 1.8 * mm, .least = 1.2 * mm});
+    canvas.text_fitted({box.x + 0.8 * mm, box.y + 0.6 * mm, box.width - 1.6 * mm, 2.2 * mm},
+                       captions.at(first + i) + ", " + unit, {.capitals = 1.8 * mm, .least = 1.2 * mm});
   }
 }
 
@@ -93,8 +94,8 @@ struct TagLine {
 };
 
 /// Draws a tag's words. Returns the first line that found no room, if there is one.
-std::optional<TagLine> draw_words(Canvas& canvas, const Dossier& d, const Box& words, const std::optional<BlankId>& id,
-                                  int n) {
+std::optional<TagLine> draw_words(Canvas& canvas, const Dossier& d, const Box& words,
+                                  const std::optional<BlankId>& id, int n) {
   const WordTable& w = d.sheet_template.words;
   const Length id_height = std::min(9 * mm, words.height * 0.36);
   const TagLine title{id ? id->shown() : w[Word::draft], d.sheet_template.tag_sheet.at, Face::bold};
@@ -102,10 +103,10 @@ std::optional<TagLine> draw_words(Canvas& canvas, const Dossier& d, const Box& w
                       {.capitals = std::min(6 * mm, id_height), .face = Face::bold, .least = 2 * mm})) {
     return title;
   }
-  const std::array lines{
-      TagLine{fmt::format("{}  {} {} {}", d.order.id.value, n, w[Word::of_blanks], blank_count(d)), d.order.id.at, Face::bold},
-      TagLine{d.order.item.value, d.order.item.at}, TagLine{wood_text(d), d.order.wood.species.at},
-      TagLine{sawn_text(d), d.sheet_template.tag_sheet.at}};
+  const std::array lines{TagLine{fmt::format("{}  {} {} {}", d.order.id.value, n, w[Word::of_blanks], blank_count(d)),
+                                 d.order.id.at, Face::bold},
+                         TagLine{d.order.item.value, d.order.item.at}, TagLine{wood_text(d), d.order.wood.species.at},
+                         TagLine{sawn_text(d), d.sheet_template.tag_sheet.at}};
   const Length step = (words.height - id_height - 0.6 * mm) / static_cast<double>(lines.size());
   for (std::size_t i = 0; i < lines.size(); ++i) {
     const Box line{words.x, words.y + id_height + 0.6 * mm + static_cast<double>(i) * step, words.width, step};
@@ -120,15 +121,30 @@ std::optional<TagLine> draw_tag(Canvas& canvas, const Dossier& d, const Box& lab
                                 const std::optional<BlankId>& id, int n) {
   if (id) {
     const auto code = code_for(*id, {label.x + t.code.x, label.y + t.code.y, t.code.width, t.code.height});
-    if (code) {
-      canvas.add(Matrix{code->place.at, code->place.module, code->symbol.side, code->symbol.black}, Role::code);
-    }
+    if (!code) return TagLine{id->encoded(), d.sheet_template.tag_sheet.at};
+    canvas.add(Matrix{code->place.at, code->place.module, code->symbol.side, code->symbol.black}, Role::code);
   }
   if (t.boxes) draw_boxes(canvas, d, label, t);
   return draw_words(canvas, d, {label.x + t.words.x, label.y + t.words.y, t.words.width, t.words.height}, id, n);
 }
 
+void say_no_room(const Dossier& d, const TagLine& line, Diagnostics& out) {
+  out.error(
+         Problem::text_does_not_fit, line.from,
+         fmt::format("\"{}\" finds no room on a label of \"{}\"", line.words, tag_sheet(d.sheet_template).name.value))
+      .hint("shorten it, or take a larger label: `tag_sheet` in the template");
+}
+
 }  // namespace
+
+void check_tags(const Dossier& d, const FontMetrics& fonts, Diagnostics& out) {
+  const LabelSheet& sheet = tag_sheet(d.sheet_template);
+  Page scratch{paper_of(sheet.paper.value), {}, {}};
+  Canvas canvas{scratch, fonts};
+  const Box label{0 * mm, 0 * mm, sheet.width.value, sheet.height.value};
+  const auto without_room = draw_tag(canvas, d, label, layout_of(sheet), BlankId::nth(0), blank_count(d));
+  if (without_room) say_no_room(d, *without_room, out);
+}
 
 std::vector<Page> tag_pages(const Dossier& d, const FontMetrics& fonts, Diagnostics& out) {
   const LabelSheet& sheet = tag_sheet(d.sheet_template);
@@ -148,11 +164,7 @@ std::vector<Page> tag_pages(const Dossier& d, const FontMetrics& fonts, Diagnost
                     sheet.height.value};
     const auto id = d.draft ? std::nullopt : std::optional{d.blanks.at(static_cast<std::size_t>(i))};
     const auto without_room = draw_tag(canvas, d, label, t, id, i + 1);
-    if (without_room && !out.has_errors()) {  // the next tags say the same
-      out.error(Problem::text_does_not_fit, without_room->from,
-                fmt::format("\"{}\" finds no room on a label of \"{}\"", without_room->words, sheet.name.value))
-          .hint("shorten it, or take a larger label: `tag_sheet` in the template");
-    }
+    if (without_room && !out.has_errors()) say_no_room(d, *without_room, out);  // the next tags would say the same
   }
   return pages;
 }

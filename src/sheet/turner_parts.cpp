@@ -52,15 +52,10 @@ std::array<Setting, 6> settings(const Dossier& d) {
   const std::string& drill = d.plan.bore.drill.name;
   const Printing swing{d.shop.units.value, Round::up, Fineness::measured};
   const bool says_its_size = drill.ends_with(" mm") || drill.ends_with(" in");
-  const auto measured = [&](Length length) {
-    return text(length, {d.shop.units.value, Round::nearest, Fineness::measured});
-  };
-  const std::string stud = fmt::format("{} {}{}", w[Word::cut_stud], measured(d.plan.stud.cut_length),
-                                       d.order.stud.grade ? ", " + d.order.stud.grade->value : "");
   return {
-      setting(w[Word::drill], drill, says_its_size ? stud : figure(Figure::bore_diameter) + ", " + stud),
-      setting(w[Word::depth_stop], figure(Figure::bore_depth_from_drilled_face), w[Word::depth_stop_rule] + " " + measured(d.shop.allowances.seat_facing.value)),
-      setting(w[Word::metal_zone], text(d.plan.stud.embedded, metal_printing(d)), fmt::format("{} {} {}", w[Word::metal_zone_rule], w[Word::bore_ends], measured(d.plan.depth.tip))),
+      setting(w[Word::drill], drill, says_its_size ? "" : figure(Figure::bore_diameter)),
+      setting(w[Word::depth_stop], figure(Figure::bore_depth_from_drilled_face), w[Word::depth_stop_rule]),
+      setting(w[Word::metal_zone], text(d.plan.stud.embedded, metal_printing(d)), w[Word::metal_zone_rule]),
       setting(w[Word::speed_ceiling], figure(Figure::turning_speed_ceiling),
               fmt::format("{} {}, {}", w[Word::swing], text(d.plan.swing, swing), w[Word::speed_note])),
       setting(w[Word::section] + ", " + w[Word::state_squared], figure(Figure::blank_squared_section), ""),
@@ -164,7 +159,24 @@ void draw_title_block(Canvas& canvas, const Dossier& d, const Box& box, std::str
   }
 }
 
-void draw_settings(Canvas& canvas, const Dossier& d, const Box& box) {
+/// "After boring face off 3.00 mm · cut the stud to 50.00 mm, A2-70 · …": what no setting says and all depend on.
+std::string steps_text(const Dossier& d) {
+  const WordTable& w = d.sheet_template.words;
+  const auto measured = [&](Length length) {
+    return text(length, {d.shop.units.value, Round::nearest, Fineness::measured});
+  };
+  const std::string grade = d.order.stud.grade ? ", " + d.order.stud.grade->value : "";
+  return fmt::format("{} {} · {} {}{} · {} {}", w[Word::face_off], measured(d.shop.allowances.seat_facing.value),
+                     w[Word::cut_stud], measured(d.plan.stud.cut_length), grade, w[Word::bore_ends],
+                     measured(d.plan.depth.tip));
+}
+
+void draw_settings(Canvas& canvas, const Dossier& d, const Box& whole_box) {
+  constexpr Length steps_height = 5.4 * mm;
+  const Box box{whole_box.x, whole_box.y, whole_box.width, whole_box.height - steps_height};
+  const Box steps{box.x, box.bottom(), box.width, steps_height};
+  canvas.rectangle(steps, wide_line);
+  fitted(canvas, inside(steps, border), steps_text(d), {.capitals = 2.8 * mm, .least = 1.5 * mm});
   const auto all = settings(d);
   TextStyle large{.capitals = 5 * mm, .face = Face::bold};
   TextStyle unit{.capitals = 2.8 * mm, .face = Face::bold};

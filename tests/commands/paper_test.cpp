@@ -25,7 +25,9 @@ struct Compiled {
       if (run.exit != Exit::done) throw std::runtime_error{run.errors};
     }
   }
-  std::string file(const Sample& sample, const std::string& name) const { return jobs.out() + "/" + sample.id + "/" + name; }
+  std::string file(const Sample& sample, const std::string& name) const {
+    return jobs.out() + "/" + sample.id + "/" + name;
+  }
 };
 
 const Compiled& compiled() {
@@ -47,7 +49,8 @@ double number_in(const std::smatch& match, std::size_t group) { return std::stod
 std::vector<FoundWord> found_words(const std::string& file) {
   const auto run = run_tool("pdftotext -bbox " + shell_quoted(file) + " -");
   REQUIRE(run.status == 0);
-  const std::regex line{R"re(<page |<word xMin="([0-9.]+)" yMin="([0-9.]+)" xMax="([0-9.]+)" yMax="([0-9.]+)">(.*?)</word>)re"};
+  const std::regex line{
+      R"re(<page |<word xMin="([0-9.]+)" yMin="([0-9.]+)" xMax="([0-9.]+)" yMax="([0-9.]+)">(.*?)</word>)re"};
   std::vector<FoundWord> words;
   int page = 0;
   for (std::sregex_iterator it{run.out.begin(), run.out.end(), line}, end; it != end; ++it) {
@@ -60,8 +63,8 @@ std::vector<FoundWord> found_words(const std::string& file) {
   return words;
 }
 
-/// Do two words' ink boxes overlap? pdftotext gives boxes from ascender to descender, which touch from line to line; ink
-/// stands between 25 % below their top and 20 % above their bottom.
+/// Do two words' ink boxes overlap? pdftotext gives boxes from ascender to descender, which touch from line to line;
+/// ink stands between 25 % below their top and 20 % above their bottom.
 bool overlap(const FoundWord& a, const FoundWord& b) {
   const auto top = [](const FoundWord& w) { return w.top + 0.25 * (w.bottom - w.top); };
   const auto bottom = [](const FoundWord& w) { return w.bottom - 0.2 * (w.bottom - w.top); };
@@ -93,7 +96,9 @@ TEST_CASE("independent tools open every document of every sample without a word 
       if (name == "tags.pdf") CHECK(std::stoul(count[1]) == tag_pages);
       if (name == "traveller.pdf") CHECK(std::stoul(count[1]) >= 4);
       CHECK(info.out.find("Title:           Order " + sample.id) != std::string::npos);
-      const auto drawn = run_tool("pdftoppm -r 30 -gray " + file + " /dev/null/none 2>&1 | grep -v 'could not open' ; pdftotext " + file + " /dev/null");
+      const auto drawn =
+          run_tool("pdftoppm -r 30 -gray " + file + " /dev/null/none 2>&1 | grep -v 'could not open' ; pdftotext " +
+                   file + " /dev/null");
       CHECK(drawn.err == "");
     }
   }
@@ -116,8 +121,9 @@ TEST_CASE("the words of an order are found on its sheets") {
   for (const Sample& sample : samples()) {
     const std::string traveller = copied_text(bytes_of(compiled().file(sample, "traveller.pdf")));
     const auto plan = nlohmann::json::parse(bytes_of(compiled().file(sample, "plan.json")));
-    for (const std::string& word : {sample.id, plan["order"]["client"].get<std::string>().substr(0, 5),
-                                    plan["stud"]["thread"].get<std::string>(), plan["bore"]["drill"].get<std::string>()}) {
+    for (const std::string& word :
+         {sample.id, plan["order"]["client"].get<std::string>().substr(0, 5),
+          plan["stud"]["thread"].get<std::string>(), plan["bore"]["drill"].get<std::string>()}) {
       CAPTURE(word);
       CHECK(traveller.find(word) != std::string::npos);
     }
@@ -161,15 +167,16 @@ TEST_CASE("every tag's code is read from a 300 dpi picture by both readers as th
     // The label sheets of the two sample shops: A4 3 x 7 and Letter 2 x 5, as their boxes state them.
     const int columns = metric ? 3 : 2;
     const int rows = metric ? 7 : 5;
-    const Box first = metric ? Box{7.21 * mm, 15.15 * mm, 63.5 * mm, 38.1 * mm} : Box{3.97 * mm, 12.7 * mm, 101.6 * mm, 50.8 * mm};
+    const Box first =
+        metric ? Box{7.21 * mm, 15.15 * mm, 63.5 * mm, 38.1 * mm} : Box{3.97 * mm, 12.7 * mm, 101.6 * mm, 50.8 * mm};
     const Length pitch_x = metric ? 66.04 * mm : 106.36 * mm;
     const Length pitch_y = metric ? 38.1 * mm : 50.8 * mm;
     for (std::size_t i = 0; i < issued.size(); ++i) {
       const int place = static_cast<int>(i) % (columns * rows);
       static Picture page;
       if (place == 0) page = printed(pdf, static_cast<int>(i) / (columns * rows) + 1, 300);
-      const Picture label = page.part({first.x + place % columns * pitch_x, first.y + place / columns * pitch_y, first.width,
-                                       first.height});
+      const Picture label = page.part(
+          {first.x + place % columns * pitch_x, first.y + place / columns * pitch_y, first.width, first.height});
       const std::vector<std::string> wanted{issued.at(i).encoded()};
       CAPTURE(i);
       CHECK(read_by_zxing(label) == wanted);

@@ -76,6 +76,7 @@ const Diagnostic* unexpected_error(const Diagnostics& said) {
   for (const Diagnostic& d : said.all()) {
     const bool from_the_file_being_short =
         d.problem == Problem::bad_hours || d.problem == Problem::unknown_label_sheet ||
+        d.problem == Problem::keys_disagree ||
         (d.problem == Problem::missing_key && d.message.ends_with("has no time")) ||
         d.message.starts_with("labels of");
     if (d.severity == Severity::error && !from_the_file_being_short) return &d;
@@ -314,5 +315,30 @@ TEST_CASE("a key is never written twice in the lists, and says what it is") {
         CHECK(seen.insert(key.name).second);
       }
     });
+  }
+}
+
+TEST_CASE("keys of an operation that have no effect together are not taken in silence") {
+  const std::string shop =
+      "format = 1\nname = \"Shop\"\nzone = \"Europe/Berlin\"\n[hours]\nmonday = [\"08:00-12:00\"]\n"
+      "[[routing]]\nname = \"Cure\"\nwho = \"bath\"\nfixed = \"2 h\"\n";
+  const auto said_with = [&](const std::string& keys) { return said_of(FileKind::shop, shop + keys); };
+  CHECK(find_problem(said_with("hands_on = \"start\"\nmost = \"3 h\"\n"), Problem::keys_disagree) != nullptr);
+  CHECK_FALSE(said_with("hands_on = \"start\"\nmay_run_long = true\nmost = \"3 h\"\n").has_errors());
+  CHECK(find_problem(said_with("hands_on_time = \"10 min\"\n"), Problem::keys_disagree) != nullptr);
+  CHECK_FALSE(said_with("hands_on = \"ends\"\nhands_on_time = \"10 min\"\n").has_errors());
+}
+
+TEST_CASE("stretches of a day that overlap, and clocks that are none, are refused") {
+  const auto said_with = [&](const std::string& hours) {
+    return said_of(FileKind::shop, "format = 1\nname = \"Shop\"\nzone = \"Europe/Berlin\"\n[hours]\nmonday = [" +
+                                       hours +
+                                       "]\n[[routing]]\nname = \"Turn\"\nwho = \"turner\"\nfixed = \"2 h\"\n");
+  };
+  CHECK_FALSE(said_with("\"08:00-12:00\", \"12:00-17:00\"").has_errors());
+  for (const char* wrong : {"\"08:00-12:00\", \"11:00-17:00\"", "\"8:00-12:00\"", "\"08:5-12:00\"",
+                            "\"71582789:00-12:00\"", "\"08:00-24:01\"", "\"12:00-08:00\""}) {
+    CAPTURE(wrong);
+    CHECK(find_problem(said_with(wrong), Problem::bad_hours) != nullptr);
   }
 }

@@ -34,9 +34,9 @@ const std::map<std::string, Folders>& may_see() {
 /// Which folder alone may include a library's headers.
 const std::map<std::string, Folders>& library_homes() {
   static const std::map<std::string, Folders> table{
-      {"hpdf", {"write"}},           {"qrcodegen", {"sheet"}}, {"toml\\+\\+", {"read"}},  {"CLI", {"commands"}},
-      {"boost", {"plan"}},           {"nlohmann", {"write"}},  {"date/", {"measure"}},    {"ft2build", {"sheet"}},
-      {"utf8proc", {"measure"}},     {"sqlite3", {"register"}}, {"unistd|fcntl|sys/", {"write"}},
+      {"hpdf", {"write"}},       {"qrcodegen", {"sheet"}},  {"toml\\+\\+", {"read"}},         {"CLI", {"commands"}},
+      {"boost", {"plan"}},       {"nlohmann", {"write"}},   {"date/", {"measure"}},           {"ft2build", {"sheet"}},
+      {"utf8proc", {"measure"}}, {"sqlite3", {"register"}}, {"unistd|fcntl|sys/", {"write"}},
   };
   return table;
 }
@@ -106,14 +106,16 @@ TEST_CASE("each source includes its own header first") {
 
 TEST_CASE("every word of the templates is printed somewhere") {
   std::string sources;
-  for (const auto& entry : std::filesystem::recursive_directory_iterator{std::filesystem::path{BLANKWRIGHT_SOURCE_DIR} / "src"}) {
+  for (const auto& entry :
+       std::filesystem::recursive_directory_iterator{std::filesystem::path{BLANKWRIGHT_SOURCE_DIR} / "src"}) {
     if (entry.path().extension() != ".cpp" && entry.path().extension() != ".h") continue;
     std::ifstream in{entry.path()};
     sources.append(std::istreambuf_iterator<char>{in}, {});
   }
   using blankwright::Word;
   for (std::size_t i = 0; i < blankwright::word_keys.size(); ++i) {
-    const bool day_or_month = i >= static_cast<std::size_t>(Word::monday) && i <= static_cast<std::size_t>(Word::december);
+    const bool day_or_month =
+        i >= static_cast<std::size_t>(Word::monday) && i <= static_cast<std::size_t>(Word::december);
     if (day_or_month) continue;  // found by counting from the first
     const std::string word{blankwright::word_keys.at(i)};
     CAPTURE(word);

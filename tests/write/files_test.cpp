@@ -172,7 +172,8 @@ TEST_CASE("a file or pipe is no terminal and gets no colours") {
 TEST_CASE("a terminal has its own width and gets colours unless NO_COLOR is set") {
   const int result = in_child([] {
     const int terminal = ::posix_openpt(O_RDWR | O_NOCTTY);
-    if (terminal < 0 || ::grantpt(terminal) != 0 || ::unlockpt(terminal) != 0) return 1;
+    if (terminal < 0) return 97;  // a machine without pseudo-terminals, such as a bare chroot
+    if (::grantpt(terminal) != 0 || ::unlockpt(terminal) != 0) return 1;
     const int end = ::open(::ptsname(terminal), O_RDWR | O_NOCTTY);
     const winsize size{24, 132, 0, 0};
     if (end < 0 || ::ioctl(terminal, TIOCSWINSZ, &size) != 0 || ::dup2(end, STDERR_FILENO) < 0) return 2;
@@ -188,5 +189,9 @@ TEST_CASE("a terminal has its own width and gets colours unless NO_COLOR is set"
     ::setenv("TERM", "dumb", 1);
     return terminal_of(Stream::errors).colour ? 6 : 0;
   });
+  if (result == 97) {
+    MESSAGE("no pseudo-terminals here");
+    return;
+  }
   CHECK(result == 0);
 }
