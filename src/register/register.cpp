@@ -61,11 +61,8 @@ IssuedOrder Register::issue_one(const OrderToIssue& order, std::int64_t at_unix,
     if (const auto kept = kept_at(order.order_id, order.inputs)) return {std::move(blanks), *kept};
   }
   store(order, at_unix);
-  while (blanks.size() < pieces) {
-    const BlankId blank = add_blank(order.order_id, blanks.size() + 1);
-    add({.kind = EntryKind::issued, .at_unix = at_unix, .order_id = order.order_id, .blank = blank});
-    blanks.push_back(blank);
-  }
+  const auto added = add_blanks(order.order_id, blanks.size(), pieces, at_unix);
+  blanks.insert(blanks.end(), added.begin(), added.end());
   return {std::move(blanks), at_unix};
 }
 
@@ -80,19 +77,20 @@ void Register::store(const OrderToIssue& order, std::int64_t at_unix) {
       .run();
 }
 
-BlankId Register::add_blank(const std::string& order_id, std::size_t seq) {
-  const std::int64_t n = db_.number("SELECT coalesce(max(n) + 1, 0) FROM blanks");
-  const BlankId blank = BlankId::nth(static_cast<std::uint32_t>(n));
-  Statement{db_, "INSERT INTO blanks (n, id, order_id, seq) VALUES (?1, ?2, ?3, ?4)"}
-      .with(n, blank.encoded(), order_id, static_cast<std::int64_t>(seq))
-      .run();
-  return blank;
-}
-
-void Register::add(const Entry& entry) {
-  Statement{db_, "INSERT INTO entries (kind, at_unix_s, order_id, blank_id) VALUES (?1, ?2, ?3, ?4)"}
-      .with(name_of(entry.kind), entry.at_unix, entry.order_id, entry.blank.encoded())
-      .run();
+std::vector<BlankId> Register::add_blanks(const std::string& order_id, std::size_t have, std::size_t want,
+                                          std::int64_t at_unix) {
+  std::vector<BlankId> added;
+  std::int64_t n = db_.number("SELECT coalesce(max(n) + 1, 0) FROM blanks");
+  Statement add_blank{db_, "INSERT INTO blanks (n, id, order_id, seq) VALUES (?1, ?2, ?3, ?4)"};
+  Statement add_entry{db_, "INSERT INTO entries (kind, at_unix_s, order_id, blank_id) VALUES (?1, ?2, ?3, ?4)"};
+  for (std::size_t seq = have + 1; seq <= want; ++seq, ++n) {
+    const BlankId blank = BlankId::nth(static_cast<std::uint32_t>(n));
+    add_blank.with(n, blank.encoded(), order_id, static_cast<std::int64_t>(seq)).run();
+    const Entry entry{.kind = EntryKind::issued, .at_unix = at_unix, .order_id = order_id, .blank = blank};
+    add_entry.with(name_of(entry.kind), entry.at_unix, entry.order_id, entry.blank.encoded()).run();
+    added.push_back(blank);
+  }
+  return added;
 }
 
 std::vector<BlankId> Register::issued_to(std::string_view order_id) {

@@ -80,8 +80,9 @@ class Register {
   explicit Register(Database db) : db_{std::move(db)} {}
   IssuedOrder issue_one(const OrderToIssue& order, std::int64_t at_unix, bool at_given);
   void store(const OrderToIssue& order, std::int64_t at_unix);
-  BlankId add_blank(const std::string& order_id, std::size_t seq);
-  void add(const Entry& entry);
+  /// The blanks of an order beyond those it has, each with its entry.
+  std::vector<BlankId> add_blanks(const std::string& order_id, std::size_t have, std::size_t want,
+                                  std::int64_t at_unix);
   Database db_;
 };
 

@@ -5,6 +5,7 @@
 #include <array>
 #include <optional>
 
+#include "diagnose/failure.h"
 #include "sheet/canvas.h"
 #include "sheet/frame.h"
 #include "sheet/qr.h"
@@ -17,11 +18,6 @@ constexpr Length box_height = 8.5 * mm;     // for a mass written by hand
 constexpr Length largest_code = 27 * mm;    // with its quiet zone; read from 20 to 30 cm
 constexpr Length least_box_room = 31 * mm;  // a label lower than this has no room for boxes
 
-struct Code {
-  QrSymbol symbol;
-  QrPlacing place;  ///< on a label whose corner is the origin
-};
-
 /// What all tags of an order share, worked out once.
 struct TagLayout {
   Box room;  ///< of the label, inside its safe margin, from the label's corner
@@ -30,16 +26,30 @@ struct TagLayout {
   Box words;  ///< beside the code
 };
 
-std::optional<Code> code_for(const BlankId& id, const Box& room) {
-  // Version 2-H first: it bears the most damage. Smaller labels take version 1, which holds an ID at level H as well.
+struct CodePlace {
+  int version = 0;
+  QrPlacing place;
+};
+
+/// Where a code stands in that room, the same for every ID: version 2 first, which bears the most damage, then
+/// version 1, which holds an ID at level H as well.
+std::optional<CodePlace> code_place(const Box& room) {
   for (const int version : {2, 1}) {
-    auto symbol =
-        qr_symbol({.text = id.encoded(), .level = QrLevel::high, .least_version = version, .most_version = version});
-    if (!symbol) continue;
-    const auto place = placed_qr(symbol->side, room);
-    if (place) return Code{std::move(*symbol), *place};
+    if (const auto place = placed_qr(17 + 4 * version, room))
+      return CodePlace{version, *place};  // ISO/IEC 18004, 5.3.1
   }
   return std::nullopt;
+}
+
+std::optional<Matrix> code_for(const BlankId& id, const Box& room) {
+  const auto where = code_place(room);
+  if (!where) return std::nullopt;
+  auto symbol = qr_symbol({.text = id.encoded(),
+                           .level = QrLevel::high,
+                           .least_version = where->version,
+                           .most_version = where->version});
+  BW_EXPECT(symbol.has_value());  // an ID of seven symbols is held by version 1 at level H
+  return Matrix{where->place.at, where->place.module, symbol->side, std::move(symbol->black)};
 }
 
 TagLayout layout_of(const LabelSheet& sheet) {
@@ -51,8 +61,8 @@ TagLayout layout_of(const LabelSheet& sheet) {
   // The quiet zone may reach into the safe margin: it is white anyhow.
   const Length side = std::min(std::min(above_boxes + 2 * safe_margin - 0.5 * mm, largest_code), label.width * 0.4);
   t.code = {0.25 * mm, 0.25 * mm, side, side};
-  const auto code = code_for(BlankId::nth(0), t.code);  // every ID's code is as large
-  const Length x = code ? code->place.with_border.right() : t.room.x;
+  const auto place = code_place(t.code);
+  const Length x = place ? place->place.with_border.right() : t.room.x;
   t.words = {x, t.room.y, t.room.right() - x, above_boxes};
   return t;
 }
@@ -122,7 +132,7 @@ std::optional<TagLine> draw_tag(Canvas& canvas, const Dossier& d, const Box& lab
   if (id) {
     const auto code = code_for(*id, {label.x + t.code.x, label.y + t.code.y, t.code.width, t.code.height});
     if (!code) return TagLine{id->encoded(), d.sheet_template.tag_sheet.at};
-    canvas.add(Matrix{code->place.at, code->place.module, code->symbol.side, code->symbol.black}, Role::code);
+    canvas.add(*code, Role::code);
   }
   if (t.boxes) draw_boxes(canvas, d, label, t);
   return draw_words(canvas, d, {label.x + t.words.x, label.y + t.words.y, t.words.width, t.words.height}, id, n);

@@ -54,7 +54,7 @@ std::array<Setting, 6> settings(const Dossier& d) {
   const bool says_its_size = drill.ends_with(" mm") || drill.ends_with(" in");
   return {
       setting(w[Word::drill], drill, says_its_size ? "" : figure(Figure::bore_diameter)),
-      setting(w[Word::depth_stop], figure(Figure::bore_depth_from_drilled_face), w[Word::depth_stop_rule]),
+      setting(w[Word::depth_stop], figure(Figure::bore_depth_from_drilled_face), ""),
       setting(w[Word::metal_zone], text(d.plan.stud.embedded, metal_printing(d)), w[Word::metal_zone_rule]),
       setting(w[Word::speed_ceiling], figure(Figure::turning_speed_ceiling),
               fmt::format("{} {}, {}", w[Word::swing], text(d.plan.swing, swing), w[Word::speed_note])),
@@ -166,17 +166,17 @@ std::string steps_text(const Dossier& d) {
     return text(length, {d.shop.units.value, Round::nearest, Fineness::measured});
   };
   const std::string grade = d.order.stud.grade ? ", " + d.order.stud.grade->value : "";
-  return fmt::format("{} {} · {} {}{} · {} {}", w[Word::face_off], measured(d.shop.allowances.seat_facing.value),
+  return fmt::format("{}; {} {} · {} {}{} · {} {}", w[Word::depth_stop_rule], w[Word::face_off], measured(d.shop.allowances.seat_facing.value),
                      w[Word::cut_stud], measured(d.plan.stud.cut_length), grade, w[Word::bore_ends],
                      measured(d.plan.depth.tip));
 }
 
 void draw_settings(Canvas& canvas, const Dossier& d, const Box& whole_box) {
-  constexpr Length steps_height = 5.4 * mm;
+  constexpr Length steps_height = 7.4 * mm;
   const Box box{whole_box.x, whole_box.y, whole_box.width, whole_box.height - steps_height};
   const Box steps{box.x, box.bottom(), box.width, steps_height};
   canvas.rectangle(steps, wide_line);
-  fitted(canvas, inside(steps, border), steps_text(d), {.capitals = 2.8 * mm, .least = 1.5 * mm});
+  fitted(canvas, inside(steps, border), steps_text(d), {.capitals = 2.4 * mm, .least = 1.5 * mm});
   const auto all = settings(d);
   TextStyle large{.capitals = 5 * mm, .face = Face::bold};
   TextStyle unit{.capitals = 2.8 * mm, .face = Face::bold};

@@ -42,6 +42,7 @@ constexpr auto settings_by_room = std::to_array<Setting>({
     {8 * mm, 3, 1.6 * mm, 24 * mm, 40 * mm},
     {8 * mm, 3, 1.5 * mm, 18 * mm, 30 * mm},
     {8 * mm, 3, 1.5 * mm, 18 * mm, 12 * mm},
+    {8 * mm, 3, 1.35 * mm, 18 * mm, 4 * mm},
 });
 constexpr Length least_drawn_length = 30 * mm;  // of a handle that is to be recognised
 constexpr std::size_t comfortable = 5;
