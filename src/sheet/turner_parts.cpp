@@ -172,11 +172,13 @@ std::string steps_text(const Dossier& d) {
 }
 
 void draw_settings(Canvas& canvas, const Dossier& d, const Box& whole_box) {
-  constexpr Length steps_height = 7.4 * mm;
+  constexpr Length steps_height = 8.4 * mm;
   const Box box{whole_box.x, whole_box.y, whole_box.width, whole_box.height - steps_height};
   const Box steps{box.x, box.bottom(), box.width, steps_height};
   canvas.rectangle(steps, wide_line);
-  fitted(canvas, inside(steps, border), steps_text(d), {.capitals = 2.4 * mm, .least = 1.5 * mm});
+  const std::array phrase{Phrase{steps_text(d), {.capitals = 2.2 * mm, .least = 1.8 * mm}}};
+  const Block block = set_block(canvas, phrase, steps.width - 2 * border);
+  place_block(canvas, {steps.x + border, steps.y + (steps.height - block.height) / 2}, block);
   const auto all = settings(d);
   TextStyle large{.capitals = 5 * mm, .face = Face::bold};
   TextStyle unit{.capitals = 2.8 * mm, .face = Face::bold};

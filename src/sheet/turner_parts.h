@@ -12,7 +12,7 @@ namespace blankwright {
 // The parts of the turner's sheet round its drawing. Each fills the box that it is given; heights are told before.
 
 inline constexpr Length title_block_height = 11 * mm;
-inline constexpr Length settings_height = 23 * mm;
+inline constexpr Length settings_height = 24 * mm;
 inline constexpr Length table_head = 5 * mm;
 
 /// Cells of ISO 7200, those of the head of the sheet left out: owner, drawing, revision, issued, created by, approved
