@@ -250,7 +250,12 @@ Result read_unified(SizeScan in) {
     thread.warning =
         fmt::format("{} in is not a size known from ASME B1.1; see that a tap for it exists", size->name);
   }
+  const bool said_special = ascii_lower(behind.rest()).find("uns") != std::string::npos;
   if (const auto tail = take_tail(in = behind, *size, thread); !tail) return tl::unexpected{tail.error()};
+  if (thread.series == "UNS" && !said_special && !thread.warning) {
+    thread.warning = fmt::format("{} threads per inch are of no standard series for {}; see that a tap for it exists",
+                                 *per_inch, size->name);
+  }
   return thread;
 }
 

@@ -59,7 +59,7 @@ TEST_CASE("a unified designation gives size, threads per inch and series") {
       {"3/8-24", 0.375, 24, "UNF", "3/8-24 UNF"},
       {"1/4-32", 0.25, 32, "UNEF", "1/4-32 UNEF"},
       {"3/8-20", 0.375, 20, "UN", "3/8-20 UN"},
-      {"3/8-18", 0.375, 18, "UNS", "3/8-18 UNS"},
+      {"3/8-18 UNS", 0.375, 18, "UNS", "3/8-18 UNS"},
       {"1/4-20 UNRC-2A", 0.25, 20, "UNRC", "1/4-20 UNRC-2A"},
       {"1-8", 1.0, 8, "UNC", "1-8 UNC"},
       {"1-64", 0.073, 64, "UNC", "#1-64 UNC"},
@@ -141,6 +141,9 @@ TEST_CASE("a pitch that no table has is taken with a warning") {
   CHECK(read("M8x1.1").warning.has_value());
   CHECK(read("M8x1.1").series == "special");
   CHECK(read("0.300-32 UNS").warning.has_value());
+  CHECK(read("3/8-15").warning.has_value());  // a slip for 3/8-16, more likely than a special thread
+  CHECK_FALSE(read("3/8-15 UNS").warning.has_value());
+  CHECK_FALSE(read("3/8-16").warning.has_value());
 }
 
 TEST_CASE("a screw's length is not taken for a pitch") {
