@@ -81,7 +81,7 @@ Problem problem_of(QuantityFault::Cause cause) {
 void say_wrong_type(const Node& node, std::string_view name, std::string_view wanted, std::string_view pasted,
                     Reading& in) {
   auto& said = in.out.error(Problem::wrong_type, node.at,
-                            fmt::format("`{}` is {}; {} belongs here", name, type_name(node.type), wanted));
+                            fmt::format("`{}` is {}; {} belongs here", key_name(name), type_name(node.type), wanted));
   if (!pasted.empty()) said.hint(assignment(name, pasted));
 }
 
@@ -132,15 +132,16 @@ std::optional<double> read_quantity_value(const Node& node, std::string_view nam
   }
   const auto value = read_si(node.text, kind);
   if (!value) {
-    auto& said =
-        in.out.error(problem_of(value.error().cause), node.at, fmt::format("`{}`: {}", name, value.error().message));
+    auto& said = in.out.error(problem_of(value.error().cause), node.at,
+                              fmt::format("`{}`: {}", key_name(name), value.error().message));
     const std::string& hint = value.error().hint;
     if (!hint.empty()) said.hint(assignment(name, is_accepted(hint, kind, limits) ? quoted(hint) : std::string{eg}));
     return std::nullopt;
   }
   if (!is_within(*value, limits)) {
-    in.out.error(Problem::out_of_range, node.at,
-                 fmt::format("`{}` is {}; it has to be from {}", name, node.text, limits_text(kind, limits)));
+    in.out.error(
+        Problem::out_of_range, node.at,
+        fmt::format("`{}` is {}; it has to be from {}", key_name(name), node.text, limits_text(kind, limits)));
     return std::nullopt;
   }
   return *value;
@@ -159,7 +160,7 @@ std::optional<std::string> read_text_value(const Node& node, std::string_view na
   constexpr double one_line = 200;  // keys that take more characters than this take several lines as well
   const auto clean = normalised(*text, limits.high > one_line ? Lines::several : Lines::one);
   if (!clean) {
-    in.out.error(Problem::unprintable_text, node.at, fmt::format("`{}`: {}", name, in_words(clean.error())))
+    in.out.error(Problem::unprintable_text, node.at, fmt::format("`{}`: {}", key_name(name), in_words(clean.error())))
         .hint(
             "write it with the letters of Latin or Greek script; the signs that can be printed are listed in "
             "fonts/characters.txt");
@@ -167,12 +168,13 @@ std::optional<std::string> read_text_value(const Node& node, std::string_view na
   }
   const auto length = static_cast<double>(code_point_count(*clean));
   if (limits.high > 0 && length > limits.high) {
-    in.out.error(Problem::out_of_range, node.at,
-                 fmt::format("`{}` has {:.0f} characters; at most {:.0f} find room", name, length, limits.high));
+    in.out.error(
+        Problem::out_of_range, node.at,
+        fmt::format("`{}` has {:.0f} characters; at most {:.0f} find room", key_name(name), length, limits.high));
     return std::nullopt;
   }
   if (limits.low > 0 && clean->find_first_not_of(' ') == std::string::npos) {
-    in.out.error(Problem::out_of_range, node.at, fmt::format("`{}` is empty", name));
+    in.out.error(Problem::out_of_range, node.at, fmt::format("`{}` is empty", key_name(name)));
     return std::nullopt;
   }
   return *clean;
@@ -185,9 +187,9 @@ std::optional<int> read_count_value(const Node& node, std::string_view name, Lim
   }
   const auto value = static_cast<double>(node.count);
   if (value < limits.low || value > limits.high) {
-    in.out.error(
-        Problem::out_of_range, node.at,
-        fmt::format("`{}` is {}; it has to be from {:.0f} to {:.0f}", name, node.count, limits.low, limits.high));
+    in.out.error(Problem::out_of_range, node.at,
+                 fmt::format("`{}` is {}; it has to be from {:.0f} to {:.0f}", key_name(name), node.count, limits.low,
+                             limits.high));
     return std::nullopt;
   }
   return static_cast<int>(node.count);
@@ -205,13 +207,13 @@ std::optional<std::chrono::year_month_day> read_date_value(const Node& node, std
     const bool in_quotes = node.type == Node::Type::text && parse_date(node.text).has_value();
     in.out
         .error(Problem::bad_date, node.at,
-               fmt::format("`{}` is {}; a date as year-month-day without quotes belongs here", name,
+               fmt::format("`{}` is {}; a date as year-month-day without quotes belongs here", key_name(name),
                            type_name(node.type)))
         .hint(assignment(name, in_quotes ? node.text : "2027-01-29"));
     return std::nullopt;
   }
   if (node.date < year{2000} / January / 1 || node.date > year{2099} / December / 31) {
-    in.out.error(Problem::bad_date, node.at, fmt::format("`{}` is not in this century", name))
+    in.out.error(Problem::bad_date, node.at, fmt::format("`{}` is not in this century", key_name(name)))
         .hint(assignment(name, "2027-01-29"));
     return std::nullopt;
   }
@@ -229,7 +231,7 @@ std::optional<std::size_t> read_word_value(const Node& node, std::string_view na
   const auto meant = nearest_names(typed, words, 1);
   in.out
       .error(Problem::unknown_word, node.at,
-             fmt::format("`{}` is {}; it has to be one of {}", name,
+             fmt::format("`{}` is {}; it has to be one of {}", key_name(name),
                          node.type == Node::Type::text ? quoted(typed) : std::string{type_name(node.type)}, list))
       .hint(assignment(name, quoted(meant.empty() ? words.front() : meant.front())));
   return std::nullopt;
@@ -256,7 +258,7 @@ void say_unknown(const Node& table, const std::vector<std::string>& known, Readi
 
 void say_missing(const Node& table, std::string_view name, const Shape& shape, Reading& in) {
   const bool in_brackets = shape.type == Shape::Type::table;
-  in.out.error(Problem::missing_key, table.at, fmt::format("`{}` is missing", name))
+  in.out.error(Problem::missing_key, table.at, fmt::format("`{}` is missing", key_name(name)))
       .hint(in_brackets ? fmt::format("add a table [{}]", name) : fmt::format("{} = {}", name, shape.example));
 }
 
@@ -264,7 +266,7 @@ bool is_table(const Node& node, std::string_view name, Reading& in) {
   if (node.type == Node::Type::table) return true;
   in.out
       .error(Problem::wrong_type, node.at,
-             fmt::format("`{}` is {}; a table belongs here", name, type_name(node.type)))
+             fmt::format("`{}` is {}; a table belongs here", key_name(name), type_name(node.type)))
       .hint(fmt::format("[{}]", name));
   return false;
 }
@@ -273,7 +275,7 @@ bool is_list(const Node& node, std::string_view name, Limits limits, Reading& in
   if (node.type != Node::Type::list) {
     in.out
         .error(Problem::wrong_type, node.at,
-               fmt::format("`{}` is {}; a list belongs here", name, type_name(node.type)))
+               fmt::format("`{}` is {}; a list belongs here", key_name(name), type_name(node.type)))
         .hint(node.type == Node::Type::table  ? fmt::format("[[{}]], with two brackets at either end", name)
               : node.type == Node::Type::text ? fmt::format("{} = [{}]", name, quoted(node.text))
                                               : fmt::format("{} = [ ... ]", name));
@@ -282,8 +284,8 @@ bool is_list(const Node& node, std::string_view name, Limits limits, Reading& in
   const auto count = static_cast<double>(node.items.size());
   if (limits.high > 0 && (count < limits.low || count > limits.high)) {
     in.out.error(Problem::out_of_range, node.at,
-                 fmt::format("`{}` has {} items; it takes from {:.0f} to {:.0f}", name, node.items.size(), limits.low,
-                             limits.high));
+                 fmt::format("`{}` has {} items; it takes from {:.0f} to {:.0f}", key_name(name), node.items.size(),
+                             limits.low, limits.high));
     return false;
   }
   return true;

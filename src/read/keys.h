@@ -70,6 +70,11 @@ std::optional<std::size_t> read_word_value(const Node& node, std::string_view na
 /// A text without looking at its length; says so when the node is something else.
 std::optional<std::string> read_plain_text(const Node& node, std::string_view name, Reading& in);
 
+/// The key as the user typed it: items of a list are read under the list's name and "[]".
+inline std::string_view key_name(std::string_view name) {
+  return name.ends_with("[]") ? name.substr(0, name.size() - 2) : name;
+}
+
 std::string limits_text(Kind kind, Limits limits);
 /// A value that is accepted, as TOML: the usual example, or one inside the limits.
 std::string example_within(const Shape& shape, Limits limits);

@@ -46,12 +46,14 @@ std::optional<Thread> read_thread_value(const Node& node, std::string_view name,
   if (!typed) return std::nullopt;
   const auto thread = read_thread(*typed);
   if (!thread) {
-    auto& said = in.out.error(Problem::bad_thread, node.at, fmt::format("`{}`: {}", name, thread.error().message));
+    auto& said =
+        in.out.error(Problem::bad_thread, node.at, fmt::format("`{}`: {}", key_name(name), thread.error().message));
     if (const std::string hint = thread.error().hint(); !hint.empty()) said.hint(hint);
     return std::nullopt;
   }
   if (thread->warning) {
-    auto& said = in.out.warning(Problem::thread_spelling, node.at, fmt::format("`{}`: {}", name, *thread->warning));
+    auto& said =
+        in.out.warning(Problem::thread_spelling, node.at, fmt::format("`{}`: {}", key_name(name), *thread->warning));
     if (thread->designation != *typed) said.hint(fmt::format("{} = {}", name, quoted(thread->designation)));
   }
   return *thread;
@@ -62,7 +64,7 @@ std::optional<Drill> read_drill_value(const Node& node, std::string_view name, R
   if (!typed) return std::nullopt;
   const auto drill = read_drill(*typed);
   if (drill) return *drill;
-  in.out.error(Problem::bad_drill, node.at, fmt::format("`{}`: {}", name, drill.error()))
+  in.out.error(Problem::bad_drill, node.at, fmt::format("`{}`: {}", key_name(name), drill.error()))
       .hint("write \"8.5 mm\", \"5/16 in\", \"#7\" or \"F\"");
   return std::nullopt;
 }
@@ -75,7 +77,9 @@ std::optional<Zone> read_zone_value(const Node& node, std::string_view name, Rea
   const auto& meant = zone.error().nearest;
   // Short names such as CST mean several zones, and the nearest spelling would be the wrong one.
   const bool whole_name = typed->find('/') != std::string::npos && !meant.empty();
-  in.out.error(Problem::bad_zone, node.at, fmt::format("`{}`: no time zone has the name {}", name, quoted(*typed)))
+  in.out
+      .error(Problem::bad_zone, node.at,
+             fmt::format("`{}`: no time zone has the name {}", key_name(name), quoted(*typed)))
       .hint(whole_name ? fmt::format("{} = {}", name, quoted(meant.front()))
                        : fmt::format("write area and city: {} = \"America/Chicago\" or \"Europe/Berlin\"", name));
   return std::nullopt;
@@ -91,8 +95,9 @@ std::optional<HoursOfWork> read_hours_value(const Node& node, std::string_view n
   if (to && rest.empty() && *from < *to) return HoursOfWork{*from, *to};
   in.out
       .error(Problem::bad_hours, node.at,
-             fmt::format("`{}`: {} is not a stretch of a day's hours, the earlier first", name, quoted(*typed)))
-      .hint(fmt::format("{} = [\"08:00-12:00\", \"13:00-17:00\"]", name));
+             fmt::format("`{}`: {} is not a stretch of a day's hours, the earlier first", key_name(name),
+                         quoted(*typed)))
+      .hint("write \"08:00-12:00\"");
   return std::nullopt;
 }
 
@@ -108,7 +113,8 @@ std::optional<Counts> read_counts_value(const Node& node, std::string_view name,
     return Counts{*good, *started};
   in.out
       .error(Problem::bad_counts, node.at,
-             fmt::format("`{}`: {} does not say how many came out good of how many started", name, quoted(*typed)))
+             fmt::format("`{}`: {} does not say how many came out good of how many started", key_name(name),
+                         quoted(*typed)))
       .hint(fmt::format("{} = \"8 of 10\"", name));
   return std::nullopt;
 }
