@@ -17,7 +17,6 @@ struct Surroundings {
   const Clock& clock;
   std::ostream& out;
   std::ostream& errors;
-  Terminal out_terminal;
   Terminal errors_terminal;
 };
 

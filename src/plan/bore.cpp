@@ -34,9 +34,7 @@ std::optional<Drill> tap_drill_among(std::span<const Drill> owned, const Thread&
   const Length aim = chart ? chart->drill.diameter : limits.hole_minor_most;
   std::optional<Drill> best;
   for (const Drill& drill : owned) {
-    const bool inside = drill.diameter >= limits.hole_minor_least - drill_slack &&
-                        drill.diameter <= limits.hole_minor_most + drill_slack;
-    if (!inside) continue;
+    if (!is_tap_hole(thread, drill.diameter)) continue;
     if (!best || abs(drill.diameter - aim) < abs(best->diameter - aim)) best = drill;
   }
   return best;

@@ -43,9 +43,7 @@ std::optional<Drill> given_drill(const Given<Drill>& drill, const Order& order, 
     return std::nullopt;
   }
   const ThreadLimits limits = thread_limits(thread);
-  const bool inside = drill.value.diameter >= limits.hole_minor_least - drill_slack &&
-                      drill.value.diameter <= limits.hole_minor_most + drill_slack;
-  if (inside) return drill.value;
+  if (is_tap_hole(thread, drill.value.diameter)) return drill.value;
   out.error(Problem::hole_outside_thread_limits, drill.at,
             fmt::format("drill {} is {}; a hole for {} is tapped from {} to {}", drill.value.name,
                         in_units(drill.value.diameter, shop), thread.designation,

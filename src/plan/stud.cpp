@@ -42,8 +42,7 @@ Worked<Stud> stud(const StudInput& in) {
   const auto pitch = said("P", in.thread.pitch, "thread");
   out.step(Figure::stud_major, d);
   out.step(Figure::stud_pitch, pitch);
-  const double constant = in.thread.system == ThreadSystem::metric ? 0.9382 : 0.9743;
-  const auto area = said("π", std::numbers::pi) / 4_said * squared(d - said(constant) * pitch);
+  const auto area = said("π", std::numbers::pi) / 4_said * squared(d - said(stress_area_factor(in.thread)) * pitch);
   out.value.tensile_area = out.step(Figure::stud_tensile_area, area);
   if (in.glued) {
     out.value.bond_capacity = out.step(Figure::stud_bond_capacity, said("π", std::numbers::pi) * d * in_wood *

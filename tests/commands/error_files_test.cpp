@@ -38,7 +38,7 @@ struct Ran {
 Ran run_on(Files& disk, const std::vector<std::string>& arguments) {
   const FixedClock monday{1800860400};  // 2027-01-25 08:00 in Vienna
   std::ostringstream out, errors;
-  Surroundings around{disk, monday, out, errors, Terminal{}, Terminal{}};
+  Surroundings around{disk, monday, out, errors, Terminal{}};
   Ran ran;
   ran.exit = run(arguments, around);
   ran.out = out.str();

@@ -32,7 +32,7 @@ inline ProgramRun run_program(std::vector<std::string> arguments, std::int64_t n
   const StandingClock clock{now_unix};
   std::ostringstream out;
   std::ostringstream errors;
-  Surroundings around{disk, clock, out, errors, {}, {}};
+  Surroundings around{disk, clock, out, errors, {}};
   arguments.insert(arguments.begin(), "blankwright");
   const Exit exit = run(arguments, around);
   return {exit, out.str(), errors.str()};

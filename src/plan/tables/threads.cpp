@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "diagnose/failure.h"
+#include "plan/tables/drills.h"
 
 namespace blankwright {
 namespace {
@@ -141,9 +142,16 @@ Length external_minor_diameter(const Thread& thread) {
   return thread.major - (thread.system == ThreadSystem::metric ? 1.226869 : 1.190785) * thread.pitch;
 }
 
+double stress_area_factor(const Thread& thread) { return thread.system == ThreadSystem::metric ? 0.9382 : 0.9743; }
+
 Area tensile_area(const Thread& thread) {
-  const Length across = thread.major - (thread.system == ThreadSystem::metric ? 0.9382 : 0.9743) * thread.pitch;
+  const Length across = thread.major - stress_area_factor(thread) * thread.pitch;
   return std::numbers::pi / 4 * (across * across);
+}
+
+bool is_tap_hole(const Thread& thread, Length hole) {
+  const ThreadLimits limits = thread_limits(thread);
+  return hole >= limits.hole_minor_least - drill_slack && hole <= limits.hole_minor_most + drill_slack;
 }
 
 ThreadLimits thread_limits(const Thread& thread) {

@@ -21,6 +21,10 @@ Length internal_minor_diameter(const Thread& thread);
 /// root, D − 1.190785 P, which gives the figures tabled in ASME B1.1.
 Length external_minor_diameter(const Thread& thread);
 
+/// What is taken off the major diameter for the tensile stress area, in pitches: 0.9382 metric (ISO 898-1), 0.9743
+/// unified (ASME B1.1 app. B).
+double stress_area_factor(const Thread& thread);
+
 /// Tensile stress area. Metric: π/4 (d − 0.9382 P)² (ISO 898-1). Unified: π/4 (D − 0.9743 P)² (ASME B1.1 app. B,
 /// steels up to 100 ksi). The two constants must not be mixed: the metric one overstates 1/4-20 by 1.8 %.
 Area tensile_area(const Thread& thread);
@@ -42,6 +46,10 @@ struct ThreadLimits {
   Length hole_pitch_most;
 };
 ThreadLimits thread_limits(const Thread& thread);
+
+/// Can the thread be tapped into that hole: is it inside the limits of the internal minor diameter, within
+/// drill_slack?
+bool is_tap_hole(const Thread& thread, Length hole);
 
 /// What "75 % of thread" is a percentage of. A figure without its basis says nothing: 75 % on the second is 90 % on
 /// the first.
