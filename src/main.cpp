@@ -5,6 +5,7 @@
 
 int main(int argc, char** argv) {
   using namespace blankwright;
+  keep_freed_memory();
   const std::vector<std::string> arguments{argv, argv + argc};
   RealFiles disk;
   const SystemClock clock;

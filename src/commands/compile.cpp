@@ -180,7 +180,8 @@ void write_all(const Compile& c, Instant at) {
   const SheetFonts& fonts = sheet_fonts();
   const ShopTime shared = shop_time(c.inputs.shop, at);
   Progress progress{c.around.errors, c.around.errors_terminal, c.flags.quiet, c.jobs.size()};
-  run_on_threads(c.flags.threads, c.jobs.size(), [&](std::size_t i) {
+  // One thread more than are to be busy: one is always waiting for the disk to have a file.
+  run_on_threads(thread_count(c.flags.threads) + 1, c.jobs.size(), [&](std::size_t i) {
     Job& job = c.jobs.at(i);
     try {
       if (job.good) write_one(c, job, shared, fonts);

@@ -54,7 +54,7 @@ void add_compile(CLI::App& app, CompileFlags& flags) {
       ->check(CLI::IsMember(compile_outputs()))
       ->delimiter(',')
       ->allow_extra_args(false);  // what follows is a job
-  command->add_option("--threads", flags.threads, "how many orders are worked on at once; 0: one a core")
+  command->add_option("--threads", flags.threads, "how many cores are used; 0: all")
       ->check(CLI::Range(0, 64))
       ->capture_default_str();
   command->add_flag("--quiet", flags.quiet, "say nothing but what is wrong");

@@ -10,9 +10,12 @@
 
 namespace blankwright {
 
+int thread_count(int wanted) {
+  return wanted > 0 ? wanted : static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
+}
+
 void run_on_threads(int threads, std::size_t count, const std::function<void(std::size_t)>& work) {
-  const std::size_t wanted =
-      threads > 0 ? static_cast<std::size_t>(threads) : std::max(1U, std::thread::hardware_concurrency());
+  const std::size_t wanted = static_cast<std::size_t>(thread_count(threads));
   std::atomic<std::size_t> next{0};
   std::exception_ptr failure;
   std::mutex mutex;

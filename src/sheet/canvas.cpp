@@ -30,9 +30,8 @@ void Canvas::add(Mark mark, Role role) { page_.items.push_back({std::move(mark),
 
 void Canvas::text(Spot at, std::string_view words, const TextStyle& style) {
   if (words.empty()) return;
-  const Length width = width_of(words, style);
-  if (style.align == Align::centre) at.x -= width / 2;
-  if (style.align == Align::right) at.x -= width;
+  if (style.align == Align::centre) at.x -= width_of(words, style) / 2;
+  if (style.align == Align::right) at.x -= width_of(words, style);
   add(Text{at, std::string{words}, style.face, em(style), Angle{}}, style.role);
 }
 

@@ -84,8 +84,8 @@ Length FontMetrics::width(std::string_view words, Face face, Length size) const 
   const FaceMetrics& metrics = of(face);
   long long units = 0;
   for (const char32_t c : code_points(words)) {
-    BW_EXPECT(is_supported(c));
-    units += metrics.advances.at(c);
+    BW_EXPECT(c < metrics.advances.size() && metrics.advances[c] >= 0);  // supported
+    units += metrics.advances[c];
   }
   return static_cast<double>(units) / metrics.units_per_em * size;
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
 #include <cmath>
 #include <memory>
 #include <mutex>
@@ -9,6 +10,7 @@
 
 #include "diagnose/failure.h"
 #include "sheet/qr_mask.h"
+#include "sheet/qr_small.h"
 
 namespace blankwright {
 namespace {
@@ -31,19 +33,6 @@ QrCode::Ecc level_of(QrLevel level) {
       break;
   }
   return QrCode::Ecc::HIGH;
-}
-
-ModuleGrid grid_of(const QrCode& code) {
-  ModuleGrid grid;
-  grid.side = code.getSize();
-  for (int y = 0; y < grid.side; ++y) {
-    for (int x = 0; x < grid.side; ++x) {
-      const std::uint64_t black = code.getModule(x, y) ? 1 : 0;
-      grid.rows[static_cast<std::size_t>(y)] |= black << x;
-      grid.columns[static_cast<std::size_t>(x)] |= black << y;
-    }
-  }
-  return grid;
 }
 
 /// For each mask the modules that differ from the symbol with mask 0. They depend on version and level only: the data
@@ -73,13 +62,12 @@ const MaskChanges& mask_changes(int version, QrCode::Ecc level) {
 }
 
 /// The symbol with the least penalty of the eight; of equals the one with the lowest mask number.
-ModuleGrid best_masked(const QrCode& with_mask_0) {
-  const ModuleGrid plain = grid_of(with_mask_0);
-  ModuleGrid best = plain;
-  long least = penalty_of(plain);
-  const MaskChanges& changes = mask_changes(with_mask_0.getVersion(), with_mask_0.getErrorCorrectionLevel());
+ModuleGrid best_masked(const ModuleGrid& with_mask_0, int version, QrCode::Ecc level) {
+  ModuleGrid best = with_mask_0;
+  long least = penalty_of(with_mask_0);
+  const MaskChanges& changes = mask_changes(version, level);
   for (std::size_t mask = 1; mask < masks; ++mask) {
-    ModuleGrid masked = plain;
+    ModuleGrid masked = with_mask_0;
     masked.flip(changes[mask]);
     const long penalty = penalty_of(masked);
     if (penalty >= least) continue;
@@ -90,10 +78,12 @@ ModuleGrid best_masked(const QrCode& with_mask_0) {
 }
 
 QrSymbol symbol_of(int version, const ModuleGrid& grid) {
-  QrSymbol symbol{.version = version, .side = grid.side, .black = {}};
-  symbol.black.reserve(static_cast<std::size_t>(grid.side) * static_cast<std::size_t>(grid.side));
-  for (std::size_t y = 0; y < static_cast<std::size_t>(grid.side); ++y) {
-    for (int x = 0; x < grid.side; ++x) symbol.black.push_back((grid.rows[y] >> x & 1) != 0);
+  const std::size_t side = static_cast<std::size_t>(grid.side);
+  QrSymbol symbol{.version = version, .side = grid.side, .black = std::vector<bool>(side * side)};
+  for (std::size_t y = 0; y < side; ++y) {
+    for (std::uint64_t row = grid.rows[y]; row != 0; row &= row - 1) {
+      symbol.black[y * side + static_cast<std::size_t>(std::countr_zero(row))] = true;
+    }
   }
   return symbol;
 }
@@ -106,19 +96,41 @@ QrSymbol symbol_of(const QrCode& code) {
   return symbol;
 }
 
+/// The highest level at which the version holds so many bits, since the error correction costs no room then; none
+/// where it does not hold them at the level wanted.
+std::optional<QrCode::Ecc> highest_level(int version, QrCode::Ecc wanted, std::size_t bits) {
+  for (const QrCode::Ecc level : {QrCode::Ecc::HIGH, QrCode::Ecc::QUARTILE, QrCode::Ecc::MEDIUM, QrCode::Ecc::LOW}) {
+    if (level >= wanted && bits <= 8 * data_codewords(version, level)) return level;
+  }
+  return std::nullopt;
+}
+
+/// The smallest version among the small ones that holds the segments; none where they need a larger one.
+std::optional<QrSymbol> best_small_symbol(const std::vector<QrSegment>& segments, const QrWish& wish) {
+  for (int version = wish.least_version; version <= std::min(wish.most_version, most_small_version); ++version) {
+    const int bits = QrSegment::getTotalBits(segments, version);
+    if (bits < 0) continue;  // a segment with more characters than its count can say
+    const auto level = highest_level(version, level_of(wish.level), static_cast<std::size_t>(bits));
+    if (level) return symbol_of(version, best_masked(small_symbol(segments, version, *level), version, *level));
+  }
+  return std::nullopt;
+}
+
 }  // namespace
 
 std::optional<QrSymbol> qr_symbol(const QrWish& wish) {
   BW_EXPECT(!wish.text.empty() && wish.text.find('\0') == std::string::npos);
   BW_EXPECT(1 <= wish.least_version && wish.least_version <= wish.most_version && wish.most_version <= 40);
   const std::vector<QrSegment> segments = QrSegment::makeSegments(wish.text.c_str());
+  if (auto small = best_small_symbol(segments, wish)) return small;
   const auto encoded = [&](int mask) {
     return QrCode::encodeSegments(segments, level_of(wish.level), wish.least_version, wish.most_version, mask);
   };
   try {
     const QrCode code = encoded(0);
-    if (code.getVersion() <= most_grid_version) return symbol_of(code.getVersion(), best_masked(code));
-    return symbol_of(encoded(-1));
+    if (code.getVersion() > most_grid_version) return symbol_of(encoded(-1));
+    return symbol_of(code.getVersion(),
+                     best_masked(grid_of(code), code.getVersion(), code.getErrorCorrectionLevel()));
   } catch (const qrcodegen::data_too_long&) {
     return std::nullopt;
   }

@@ -38,8 +38,11 @@ int light_after(std::uint64_t edges, int at, int side) {
 /// other.
 long finder_penalty(std::uint64_t line, int side) {
   const std::uint64_t edges = line ^ (line << 1);  // bit n: module n differs from the one before it
+  const std::uint64_t threes = line & (line >> 1) & (line >> 2);
   long found = 0;
-  for (int unit = 1; 7 * unit <= side; ++unit) {
+  // Bars of 3 × unit dark modules: mostly there are none, and then none of a larger unit either.
+  std::uint64_t bars = threes;
+  for (int unit = 1; 7 * unit <= side && bars != 0; ++unit) {
     std::uint64_t starts = line & edges & (edges >> unit) & (edges >> 2 * unit) & (edges >> 5 * unit) &
                            (edges >> 6 * unit) & (edges >> 7 * unit);
     for (; starts != 0; starts &= starts - 1) {
@@ -50,6 +53,7 @@ long finder_penalty(std::uint64_t line, int side) {
       found += before >= 4 * unit && after >= unit ? 1 : 0;
       found += after >= 4 * unit && before >= unit ? 1 : 0;
     }
+    bars &= threes >> 3 * unit;
   }
   return 40 * found;
 }

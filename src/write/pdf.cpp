@@ -2,46 +2,20 @@
 
 #include <fmt/format.h>
 #include <hpdf_pages.h>
-#include <zlib.h>
 
+#include <algorithm>
 #include <chrono>
 #include <cmath>
-#include <new>
 #include <vector>
 
 #include "diagnose/failure.h"
+#include "write/deflated.h"
 #include "write/pdf_content.h"
 #include "write/pdf_fonts.h"
 #include "write/pdf_library.h"
 
 namespace blankwright {
 namespace {
-
-/// zlib's format at its third level: at the library's own, the sixth, a page of tags takes twice the time to come out
-/// a tenth smaller.
-std::string deflated(const std::string& content) {
-  constexpr int level = 3;
-  uLongf size = compressBound(static_cast<uLong>(content.size()));
-  std::string out(size, '\0');
-  const int status =
-      compress2(reinterpret_cast<Bytef*>(out.data()), &size, reinterpret_cast<const Bytef*>(content.data()),
-                static_cast<uLong>(content.size()), level);
-  if (status != Z_OK) throw std::bad_alloc{};  // the bound leaves no other way to fail
-  out.resize(size);
-  return out;
-}
-
-/// The page's content, compressed here: the library is told to leave it as it is, and the dictionary says what it is.
-void add_content(HPDF_Page page, const std::string& content) {
-  const HPDF_PageAttr attributes = static_cast<HPDF_PageAttr>(page->attr);
-  const std::string bytes = deflated(content);
-  must(HPDF_Stream_Write(attributes->stream, reinterpret_cast<const HPDF_BYTE*>(bytes.data()),
-                         static_cast<HPDF_UINT>(bytes.size())));
-  attributes->contents->filter = HPDF_STREAM_FILTER_NONE;
-  attributes->contents->write_fn = [](HPDF_Dict, HPDF_Stream into) -> HPDF_STATUS {
-    return HPDF_Stream_WriteStr(into, "/Filter /FlateDecode\012");
-  };
-}
 
 HPDF_Page added_page(HPDF_Doc document, const Paper& paper) {
   for (const Length side : {paper.width, paper.height}) {
@@ -62,13 +36,14 @@ std::vector<HPDF_Page> added_pages(HPDF_Doc document, std::span<const Page> page
   added.reserve(pages.size());
   for (const Page& page : pages) {
     added.push_back(added_page(document, page.paper));
-    add_content(added.back(), pdf_content(page, used));
+    const HPDF_PageAttr attributes = static_cast<HPDF_PageAttr>(added.back()->attr);
+    set_deflated(attributes->contents, deflated(pdf_content(page, used), Deflate::quick));
   }
   return added;
 }
 
 /// Every page names its fonts alike, so that its content need not know which comes first.
-void add_font_resource(HPDF_Page page, const char* name, HPDF_Font font) {
+void add_font_resource(HPDF_Page page, const char* name, HPDF_Dict font) {
   HPDF_PageAttr attributes = static_cast<HPDF_PageAttr>(page->attr);
   if (attributes->fonts == nullptr) {
     HPDF_Dict resources = static_cast<HPDF_Dict>(must(HPDF_Dict_GetItem(page, "Resources", HPDF_OCLASS_DICT)));
@@ -78,19 +53,26 @@ void add_font_resource(HPDF_Page page, const char* name, HPDF_Font font) {
   must(HPDF_Dict_Add(attributes->fonts, name, font));
 }
 
+/// With all ten digits where there is one: they change from order to order, and without that hardly two orders could
+/// share a font.
+std::u16string with_all_digits(std::u16string characters) {
+  constexpr std::u16string_view digits = u"0123456789";
+  if (characters.find_first_of(digits) != std::u16string::npos) characters += digits;
+  std::sort(characters.begin(), characters.end());
+  characters.erase(std::unique(characters.begin(), characters.end()), characters.end());
+  return characters;
+}
+
 void add_fonts(HPDF_Doc document, std::span<const HPDF_Page> pages, const PdfFonts& fonts,
                const UsedCharacters& used) {
-  const std::u16string regular = used.in(Face::regular);
-  const std::u16string bold = used.in(Face::bold);
-  if (regular.empty() && bold.empty()) return;
-  const HPDF_Encoder encoder = encoder_of(document, regular + bold);
-  const auto add = [&](Face face, const std::string& bytes, const char* tag, const std::u16string& characters) {
+  const auto add = [&](Face face, const std::string& bytes, const char* tag) {
+    const std::u16string characters = used.in(face);
     if (characters.empty()) return;
-    const HPDF_Font font = embedded_font(document, encoder, bytes, tag, characters);
+    const HPDF_Dict font = embedded_font(document, bytes, tag, with_all_digits(characters));
     for (const HPDF_Page page : pages) add_font_resource(page, resource_name(face), font);
   };
-  add(Face::regular, fonts.regular, "BWREGU", regular);
-  add(Face::bold, fonts.bold, "BWBOLD", bold);
+  add(Face::regular, fonts.regular, "BWREGU");
+  add(Face::bold, fonts.bold, "BWBOLD");
 }
 
 void add_bookmark(HPDF_Doc document, HPDF_Page page, const std::string& label) {
@@ -149,13 +131,10 @@ void add_info(HPDF_Doc document, const DocumentInfo& info) {
 }
 
 std::string bytes_of(HPDF_Doc document) {
+  std::string bytes;
+  document->stream = stream_into(bytes, document->mmgr).release();
   // Not HPDF_SaveToFile, which does not notice a full disk.
   must(HPDF_SaveToStream(document));
-  must(HPDF_ResetStream(document));
-  std::string bytes(HPDF_GetStreamSize(document), '\0');
-  HPDF_UINT32 size = static_cast<HPDF_UINT32>(bytes.size());
-  must(HPDF_ReadFromStream(document, reinterpret_cast<HPDF_BYTE*>(bytes.data()), &size));
-  BW_EXPECT(size == bytes.size());
   return bytes;
 }
 
@@ -165,7 +144,6 @@ std::string pdf_of(std::span<const Page> pages, const DocumentInfo& info, const 
   BW_EXPECT(!pages.empty());
   const HaruDocument document = new_haru_document();
   document->pdf_version = HPDF_VER_17;
-  must(HPDF_SetCompressionMode(document.get(), HPDF_COMP_ALL));
   add_info(document.get(), info);
   UsedCharacters used;
   const std::vector<HPDF_Page> added = added_pages(document.get(), pages, used);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <charconv>
 #include <cmath>
 #include <cstdint>
 #include <optional>
@@ -213,7 +214,6 @@ void ContentWriter::operator()(const Fill& fill) {
   out_ += "f\n";
 }
 
-/// The black modules of each row as runs, in whole numbers of modules, filled at once: no seams between them.
 /// A rectangle of black modules.
 struct ModuleBlock {
   std::size_t x, y, width, height;
@@ -227,12 +227,13 @@ std::vector<ModuleBlock> blocks_of(const Matrix& matrix) {
   std::vector<ModuleBlock> open;  // that reach down to the row before, from left to right
   std::vector<ModuleBlock> row;
   for (std::size_t y = 0; y < side; ++y) {
+    const auto black = matrix.black.begin() + static_cast<std::ptrdiff_t>(y * side);
     row.clear();
     std::size_t above = 0;
     for (std::size_t x = 0; x < side; ++x) {
-      if (!matrix.black[y * side + x]) continue;
+      if (!black[static_cast<std::ptrdiff_t>(x)]) continue;
       ModuleBlock run{x, y, 0, 1};
-      while (x < side && matrix.black[y * side + x]) ++x;
+      while (x < side && black[static_cast<std::ptrdiff_t>(x)]) ++x;
       run.width = x - run.x;
       for (; above < open.size() && open[above].x < run.x; ++above) done.push_back(open[above]);
       if (above < open.size() && open[above].x == run.x && open[above].width == run.width) {
@@ -249,6 +250,18 @@ std::vector<ModuleBlock> blocks_of(const Matrix& matrix) {
   return done;
 }
 
+/// Written beside `out` and added at once, since most of a page of tags is blocks.
+void add_block(std::string& out, const ModuleBlock& block) {
+  std::array<char, 96> line;  // four numbers of 20 digits at most
+  char* end = line.data();
+  for (const std::size_t number : {block.x, block.y, block.width, block.height}) {
+    end = std::to_chars(end, line.data() + line.size(), number).ptr;
+    *end++ = ' ';
+  }
+  out.append(line.data(), end);
+  out += "re\n";
+}
+
 void ContentWriter::operator()(const Matrix& matrix) {
   BW_EXPECT(matrix.side > 0 && matrix.module > Length{});
   const std::size_t side = static_cast<std::size_t>(matrix.side);
@@ -262,13 +275,7 @@ void ContentWriter::operator()(const Matrix& matrix) {
   add_number(out_, matrix.at.x / mm, place_decimals + 1);
   add_number(out_, matrix.at.y / mm, place_decimals + 1);
   out_ += "cm\n";
-  for (const ModuleBlock& block : blocks_of(matrix)) {
-    for (const std::size_t number : {block.x, block.y, block.width, block.height}) {
-      add_whole(out_, number);
-      out_ += ' ';
-    }
-    out_ += "re\n";
-  }
+  for (const ModuleBlock& block : blocks_of(matrix)) add_block(out_, block);
   out_ += "f Q\n";
 }
 

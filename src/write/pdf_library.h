@@ -6,6 +6,7 @@
 #include <hpdf_doc.h>
 
 #include <memory>
+#include <string>
 #include <string_view>
 
 namespace blankwright {
@@ -29,6 +30,19 @@ Object* must(Object* object) {
   if (object == nullptr) haru_failed(HPDF_FAILD_TO_ALLOC_MEM);
   return object;
 }
+
+struct FreeHaruStream {
+  void operator()(HPDF_Stream stream) const { HPDF_Stream_Free(stream); }
+};
+using HaruStream = std::unique_ptr<_HPDF_Stream_Rec, FreeHaruStream>;
+
+/// A stream that adds what the library writes to `out`, which must outlive it; a stream of the library's own copies
+/// it byte by byte, three times.
+HaruStream stream_into(std::string& out, HPDF_MMgr memory);
+
+/// Gives a dictionary's empty stream bytes that are deflated already. The library is told to leave them as they are,
+/// and the dictionary says what they are.
+void set_deflated(HPDF_Dict dictionary, std::string_view bytes);
 
 /// Puts a text string into a dictionary, which owns it: plain where ASCII, else UTF-16 with a byte order mark
 /// (ISO 32000-1, 7.9.2.2). `text` as in DocumentInfo.

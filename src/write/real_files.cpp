@@ -2,15 +2,16 @@
 
 #include <fcntl.h>
 #include <fmt/format.h>
+#include <malloc.h>
 #include <sys/ioctl.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #include <array>
 #include <cerrno>
+#include <chrono>
 #include <cstdio>
 #include <cstdlib>
-#include <ctime>
 #include <system_error>
 #include <utility>
 
@@ -149,11 +150,22 @@ std::string RealFiles::absolute(const std::string& path) const {
   return found.lexically_normal().string();
 }
 
-std::int64_t SystemClock::now_unix() const { return static_cast<std::int64_t>(std::time(nullptr)); }
+std::int64_t SystemClock::now_unix() const {
+  // Not std::time, which goes by the last tick and may still tell the second before.
+  const auto now = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
+  return now.time_since_epoch().count();
+}
 
 std::optional<std::string> environment_value(const std::string& name) {
   const char* value = std::getenv(name.c_str());
   return value == nullptr ? std::nullopt : std::optional<std::string>{value};
+}
+
+void keep_freed_memory() {
+#ifdef M_TRIM_THRESHOLD  // glibc's allocator
+  constexpr int most_kept = 64 << 20;
+  ::mallopt(M_TRIM_THRESHOLD, most_kept);
+#endif
 }
 
 Terminal terminal_of(Stream stream) {

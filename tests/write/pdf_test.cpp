@@ -4,12 +4,14 @@
 
 #include <clocale>
 #include <limits>
+#include <regex>
 #include <string>
 #include <thread>
 #include <vector>
 
 #include "diagnose/failure.h"
 #include "paper.h"
+#include "sheet/font_metrics.h"
 #include "write/pdf_content.h"
 #include "write/sample_pages.h"
 
@@ -70,6 +72,21 @@ TEST_CASE("words are copied out as they were printed, in Greek, in Polish and wi
     const std::size_t first = copied.find(line);
     CHECK(first != std::string::npos);
     CHECK(copied.find(line, first + 1) != std::string::npos);
+  }
+}
+
+TEST_CASE("words are as wide as their font has them") {
+  // Poppler goes by the widths that the document states; FontMetrics reads the font with FreeType.
+  const std::string words = "Wimlj9\u00bd\u017b\u03a9";
+  const FontMetrics metrics{fonts().regular, fonts().bold};
+  for (const Face face : {Face::regular, Face::bold}) {
+    const TemporaryFolder folder;
+    put_bytes(folder / "paper.pdf", pdf({.paper = a4, .items = {text(20, 20, words, face, 10 * mm)}, .label = {}}));
+    const std::string boxes = run_tool("pdftotext -bbox " + shell_quoted(folder / "paper.pdf") + " -").out;
+    std::smatch box;
+    REQUIRE(std::regex_search(boxes, box, std::regex{"<word xMin=\"([0-9.]+)\" .*xMax=\"([0-9.]+)\""}));
+    const double points = std::stod(box[2]) - std::stod(box[1]);
+    CHECK(points == doctest::Approx(metrics.width(words, face, 10 * mm) / (inch / 72)).epsilon(0.003));
   }
 }
 
@@ -160,6 +177,22 @@ TEST_CASE("the same pages give the same bytes, also in two threads and in a loca
   const std::string before = std::setlocale(LC_ALL, nullptr);
   if (std::setlocale(LC_ALL, "de_DE.UTF-8") != nullptr) CHECK((pdf_of(pages, info, fonts()) == first));
   std::setlocale(LC_ALL, before.c_str());
+}
+
+TEST_CASE("a document is the same whatever documents and fonts came before it") {
+  const Page page{.paper = a4, .items = {text(20, 20, "Ash 7"), text(20, 30, "Ash 7", Face::bold)}, .label = {}};
+  const std::string first = pdf(page);
+  const std::string exchanged = pdf_of({&page, 1}, {}, {fonts().bold, fonts().regular});
+  CHECK((exchanged != first));
+  CHECK((pdf(page) == first));
+  // More sets of characters than are kept.
+  for (char one = 'A'; one <= 'Z'; ++one) {
+    for (char other = 'a'; other <= 'i'; ++other) {
+      pdf({.paper = a4, .items = {text(20, 20, std::string{one, other})}, .label = {}});
+    }
+  }
+  CHECK((pdf(page) == first));
+  CHECK((pdf_of({&page, 1}, {}, {fonts().bold, fonts().regular}) == exchanged));
 }
 
 TEST_CASE("a sheet of 24 tags takes no more than 25 kB") { CHECK(pdf(tag_sheet(ids_of_a_sheet())).size() <= 25'000); }

@@ -1,0 +1,14 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace blankwright {
+
+/// How much time compressing may take: `quick` for what is written once, `thorough` for what is kept and used again.
+enum class Deflate { quick, thorough };
+
+/// The bytes in zlib's format (RFC 1950), which a PDF reader knows as FlateDecode.
+std::string deflated(std::string_view bytes, Deflate effort);
+
+}  // namespace blankwright
