@@ -12,16 +12,23 @@ Exit check(const CheckFlags& flags, Surroundings& around) {
   const std::string shop_file = shop_path(flags.shop, flags.jobs.front());
   const auto inputs = read_shop_inputs(around.disk, shop_file, out);
   const Records records = records_in(register_path(shop_file));
-  int good = 0;
-  std::optional<ShopTime> time;
-  if (inputs) time = shop_time(inputs->shop, Instant{std::chrono::seconds{around.clock.now_unix()}});
+  std::vector<OrderToMake> orders;
   for (const std::string& job : flags.jobs) {
     const Source source = read_source(around.disk, job, out);
     if (source == nullptr) continue;
     if (!inputs) {  // the jobs' own mistakes are told all the same
       read_order(source, out);
-    } else if (prepare(source, inputs->shop, records, *time, out)) {
-      ++good;
+    } else if (const auto prepared = prepare(source, inputs->shop, records, out)) {
+      orders.push_back(order_to_make(prepared->order, inputs->shop, prepared->plan));
+    }
+  }
+  std::ptrdiff_t good = 0;
+  if (inputs) {
+    const ShopTime time = shop_time(inputs->shop, Instant{std::chrono::seconds{around.clock.now_unix()}});
+    ShopPlan plan = plan_shop(orders, inputs->shop, time, out);
+    for (OrderInShop& order : plan.orders) {
+      good += order.times ? 1 : 0;
+      out.append(std::move(order.said));
     }
   }
   around.errors << rendered(out, around.errors_terminal.colour);

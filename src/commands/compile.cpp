@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <map>
+#include <mutex>
 #include <ostream>
 
 #include "commands/commands.h"
@@ -10,6 +11,7 @@
 #include "diagnose/failure.h"
 #include "entries/order_id.h"
 #include "register/register.h"
+#include "sheet/on_paper.h"
 #include "sheet/tags.h"
 
 namespace blankwright {
@@ -22,10 +24,11 @@ struct Job {
   Diagnostics said;
   std::string id;
   Place id_at;
-  int pieces = 0;
+  OrderToMake to_make;
+  int to_start = 0;                  ///< blanks, the witnesses among them
+  std::optional<std::int64_t> kept;  ///< moment of its last compile, if nothing changed since
   bool good = false;
   std::vector<BlankId> blanks;
-  Instant at;
   std::string done;   ///< the line that tells what was written
   std::string world;  ///< what was in the way of writing it
 };
@@ -36,6 +39,13 @@ struct Compile {
   const ShopInputs& inputs;
   std::string register_file;
   std::vector<Job>& jobs;
+};
+
+/// The orders of a run that can be planned, together.
+struct Run {
+  std::vector<std::size_t> jobs;  ///< as the plan numbers them
+  ShopPlan plan;
+  Instant at;
 };
 
 CompileInputs inputs_of(const Compile& c, const Job& job) {
@@ -60,131 +70,166 @@ void refuse_same_ids(std::vector<Job>& jobs) {
   }
 }
 
-void plan_one(const Compile& c, Job& job, const Record& record, const ShopTime& time) {
-  const auto prepared = prepare(
-      job.source, c.inputs.shop, [&](const std::string&) { return record; }, time, job.said);
-  if (!prepared) return;
-  if (wants(c.flags, "tags")) {
-    const Dossier unissued{prepared->order,
-                           c.inputs.shop,
-                           prepared->plan,
-                           prepared->times,
-                           c.inputs.sheet_template,
-                           {},
-                           true,
-                           time.at,
-                           {}};
-    check_tags(unissued, sheet_fonts().metrics, job.said);
-    if (job.said.has_errors()) return;
-  }
-  job.id = prepared->order.id.value;
-  job.id_at = prepared->order.id.at;
-  job.pieces = prepared->plan.start.pieces;
-  job.good = true;
-}
-
 /// An id that the register has for another client's other item is a mistake, and the blanks would get mixed up.
-bool is_same_order(Register& known, Job& job) {
-  const auto stored = known.stored_job(job.id);
-  if (!stored || *stored == job.source->text) return true;
+bool is_same_order(Register& known, const Order& order, const Source& source, Diagnostics& out) {
+  const std::string& id = order.id.value;
+  if (const auto other = known.other_spelling(id)) {
+    out.error(Problem::order_in_register_differs, order.id.at,
+              fmt::format("the register has an order \"{}\", which differs from \"{}\" in case alone", *other, id));
+    return false;
+  }
+  const auto stored = known.stored_job(id);
+  if (!stored || *stored == source->text) return true;
   Diagnostics unheard;
   const auto before = read_order(std::make_shared<const SourceText>(SourceText{"register", *stored}), unheard);
-  const auto now = read_order(job.source, unheard);
-  if (!before || !now) return true;
-  if (before->client.value == now->client.value || before->item.value == now->item.value) return true;
-  job.said
-      .error(Problem::order_in_register_differs, job.id_at,
-             fmt::format("order \"{}\" is \"{}\" for {} in the register; here it is \"{}\" for {}", job.id,
-                         before->item.value, before->client.value, now->item.value, now->client.value))
+  if (!before || before->client.value == order.client.value || before->item.value == order.item.value) return true;
+  out.error(Problem::order_in_register_differs, order.id.at,
+            fmt::format("order \"{}\" is \"{}\" for {} in the register; here it is \"{}\" for {}", id,
+                        before->item.value, before->client.value, order.item.value, order.client.value))
       .hint("give this order an id of its own");
-  job.good = false;
   return false;
 }
 
-/// Plans every order as of `at`, or as of the moment that the register kept for it.
-void plan_all(const Compile& c, Instant at, bool at_given) {
-  const ShopTime now = shop_time(c.inputs.shop, at);
+/// The register as the threads that plan see it: one at a time.
+struct Known {
+  std::optional<Register> file;
+  std::mutex one_at_a_time{};
+};
+
+/// Plans one order by itself, with what the register knows of it.
+void plan_one(const Compile& c, Job& job, Known& known) {
+  const auto order = read_order(job.source, job.said);
+  if (!order) return;
+  Record record;
+  if (known.file) {
+    const std::lock_guard lock{known.one_at_a_time};
+    if (!is_same_order(*known.file, *order, job.source, job.said)) return;
+    record.issued_to_order = known.file->issued_to(order->id.value);
+    job.kept = known.file->kept_at(order->id.value, inputs_of(c, job));
+  }
+  const auto plan = plan_order(*order, c.inputs.shop, record, job.said);
+  if (!plan) return;
+  if (wants(c.flags, "tags")) {
+    const OrderTimes none;
+    const Dossier unissued{*order, c.inputs.shop, *plan, none, c.inputs.sheet_template, {}, true, {}, {}};
+    check_tags(unissued, sheet_fonts().metrics, job.said);
+    if (job.said.has_errors()) return;
+  }
+  job.id = order->id.value;
+  job.id_at = order->id.at;
+  job.to_make = order_to_make(*order, c.inputs.shop, *plan);
+  job.to_start = plan->blanks();
+  if (static_cast<int>(record.issued_to_order.size()) < job.to_start) job.kept.reset();
+  if (!c.flags.draft) job.blanks = record.issued_to_order;
+  job.good = true;
+}
+
+void plan_each(const Compile& c) {
+  Known known{Register::open_to_read(c.register_file)};
   run_on_threads(c.flags.threads, c.jobs.size(), [&](std::size_t i) {
-    Job& job = c.jobs.at(i);
-    job.at = at;
-    if (job.source != nullptr) plan_one(c, job, {}, now);
+    if (c.jobs.at(i).source != nullptr) plan_one(c, c.jobs.at(i), known);
   });
-  auto known = Register::open_to_read(c.register_file);
-  for (Job& job : c.jobs) {
-    if (!known || !job.good) continue;
-    const auto other = known->other_spelling(job.id);
-    if (other) {
-      job.said.error(
-          Problem::order_in_register_differs, job.id_at,
-          fmt::format("the register has an order \"{}\", which differs from \"{}\" in case alone", *other, job.id));
-      job.good = false;
-      continue;
+}
+
+/// The moment of an earlier compile, if that was the last one of all these orders and nothing changed since.
+std::optional<Instant> kept_moment(const std::vector<Job>& jobs) {
+  std::optional<std::int64_t> kept;
+  for (const Job& job : jobs) {
+    if (!job.good) continue;
+    if (!job.kept || (kept && *kept != *job.kept)) return std::nullopt;
+    kept = job.kept;
+  }
+  return kept ? std::optional{Instant{std::chrono::seconds{*kept}}} : std::nullopt;
+}
+
+/// Plans the orders together. One that cannot be planned so is left out, and the others are planned again without it.
+Run plan_together(const Compile& c, Instant at, Diagnostics& out) {
+  const ShopTime time = shop_time(c.inputs.shop, at);
+  while (true) {
+    Run run{{}, {}, at};
+    std::vector<OrderToMake> orders;
+    for (std::size_t i = 0; i < c.jobs.size(); ++i) {
+      if (!c.jobs.at(i).good) continue;
+      run.jobs.push_back(i);
+      orders.push_back(c.jobs.at(i).to_make);
     }
-    if (!is_same_order(*known, job)) continue;
-    const Record record{known->issued_to(job.id)};
-    const auto kept = at_given || static_cast<int>(record.issued_to_order.size()) < job.pieces
-                          ? std::nullopt
-                          : known->kept_at(job.id, inputs_of(c, job));
-    if (record.issued_to_order.empty() && !kept) continue;
-    // Planned anew with what the register knows: more blanks take longer, and an old moment has other working days.
-    job.said = {};
-    job.good = false;
-    if (kept) job.at = Instant{std::chrono::seconds{*kept}};
-    plan_one(c, job, record, kept ? shop_time(c.inputs.shop, job.at) : now);
-    if (!c.flags.draft) job.blanks = record.issued_to_order;
+    Diagnostics said;
+    run.plan = plan_shop(orders, c.inputs.shop, time, said);
+    bool all = true;
+    for (std::size_t k = 0; k < run.jobs.size(); ++k) {
+      if (run.plan.orders.at(k).times) continue;
+      Job& job = c.jobs.at(run.jobs.at(k));
+      job.said.append(std::move(run.plan.orders.at(k).said));
+      job.good = false;
+      all = false;
+    }
+    if (!all) continue;
+    for (std::size_t k = 0; k < run.jobs.size(); ++k) {
+      c.jobs.at(run.jobs.at(k)).said.append(run.plan.orders.at(k).said);  // kept: plan.json lists them too
+    }
+    out.append(std::move(said));
+    return run;
   }
 }
 
-void issue_all(const Compile& c, Instant at, bool at_given) {
+void issue_all(const Compile& c, const Run& run) {
   std::vector<OrderToIssue> wanted;
-  std::vector<Job*> jobs;
-  for (Job& job : c.jobs) {
-    if (!job.good) continue;
-    wanted.push_back({job.id, job.pieces, inputs_of(c, job)});
-    jobs.push_back(&job);
+  for (const std::size_t i : run.jobs) {
+    const Job& job = c.jobs.at(i);
+    wanted.push_back({job.id, job.to_start, inputs_of(c, job)});
   }
   if (wanted.empty()) return;
-  const auto issued = Register{c.register_file}.issue(wanted, at.time_since_epoch().count(), at_given);
+  auto issued = Register{c.register_file}.issue(wanted, run.at.time_since_epoch().count());
   if (!issued) {
     throw WorldError(c.register_file,
                      fmt::format("another run has just stored order \"{}\", which differs from \"{}\" in case alone",
                                  issued.error().stored, issued.error().asked));
   }
-  for (std::size_t i = 0; i < jobs.size(); ++i) {
-    jobs.at(i)->blanks = issued->at(i).blanks;
-    jobs.at(i)->at = Instant{std::chrono::seconds{issued->at(i).at_unix}};
+  for (std::size_t k = 0; k < run.jobs.size(); ++k) {
+    c.jobs.at(run.jobs.at(k)).blanks = std::move(issued->at(k));
   }
 }
 
 /// Plans an order again as it was issued, and writes what was asked for.
-void write_one(const Compile& c, Job& job, const ShopTime& shared, const SheetFonts& fonts) {
+void write_one(const Compile& c, const Run& run, std::size_t number, std::span<const IssuedTo> issued) {
+  Job& job = c.jobs.at(run.jobs.at(number));
   Diagnostics already_said;
-  const Records records = [&](const std::string&) { return Record{job.blanks}; };
-  const auto prepared = job.at == shared.at ? prepare(job.source, c.inputs.shop, records, shared, already_said)
-                                            : prepare(job.source, c.inputs.shop, records,
-                                                      shop_time(c.inputs.shop, job.at), already_said);
-  if (!prepared) {  // another run has given it more blanks in the meantime than can be planned
-    job.said.append(std::move(already_said));
-    job.good = false;
-    return;
+  const auto prepared = prepare(
+      job.source, c.inputs.shop, [&](const std::string&) { return Record{job.blanks}; }, already_said);
+  if (!prepared || prepared->plan.blanks() != job.to_start) {
+    throw WorldError(c.register_file,
+                     fmt::format("another run has just given order \"{}\" more blanks; compile it again", job.id));
   }
-  const Dossier dossier{prepared->order, c.inputs.shop, prepared->plan, prepared->times,  c.inputs.sheet_template,
-                        job.blanks,      c.flags.draft, job.at,         program_version()};
+  const Dossier dossier{prepared->order,
+                        c.inputs.shop,
+                        prepared->plan,
+                        *run.plan.orders.at(number).times,
+                        c.inputs.sheet_template,
+                        job.blanks,
+                        c.flags.draft,
+                        run.at,
+                        program_version(),
+                        baths_of(number, run.plan, issued),
+                        loads_of(number, run.plan, issued)};
+  already_said.append(run.plan.orders.at(number).said);
   Diagnostics on_paper;
-  job.done = write_order(dossier, already_said, c.flags, fonts, c.around.disk, on_paper);
+  job.done = write_order(dossier, already_said, c.flags, sheet_fonts(), c.around.disk, on_paper);
   if (on_paper.has_errors()) job.good = false;
   job.said.append(std::move(on_paper));
 }
 
-void write_all(const Compile& c, Instant at) {
-  const SheetFonts& fonts = sheet_fonts();
-  const ShopTime shared = shop_time(c.inputs.shop, at);
-  Progress progress{c.around.errors, c.around.errors_terminal, c.flags.quiet, c.jobs.size()};
+void write_all(const Compile& c, const Run& run) {
+  std::vector<IssuedTo> issued;
+  for (const std::size_t i : run.jobs) {
+    const Job& job = c.jobs.at(i);
+    issued.push_back({job.id, job.to_make.pieces, job.blanks});
+  }
+  Progress progress{c.around.errors, c.around.errors_terminal, c.flags.quiet, run.jobs.size()};
   // One thread more than are to be busy: one is always waiting for the disk to have a file.
-  run_on_threads(thread_count(c.flags.threads) + 1, c.jobs.size(), [&](std::size_t i) {
-    Job& job = c.jobs.at(i);
+  run_on_threads(thread_count(c.flags.threads) + 1, run.jobs.size(), [&](std::size_t number) {
+    Job& job = c.jobs.at(run.jobs.at(number));
     try {
-      if (job.good) write_one(c, job, shared, fonts);
+      write_one(c, run, number, issued);
     } catch (const WorldError& error) {  // the other orders may still find room
       job.world = fmt::format("blankwright: {}\n", error.what());
       job.good = false;
@@ -241,10 +286,12 @@ Exit compile(const CompileFlags& flags, Surroundings& around) {
     return Exit::mistakes;
   }
   const Compile c{flags, around, *inputs, register_path(shop_file), jobs};
-  plan_all(c, *at, !flags.at.empty());
+  plan_each(c);
   refuse_same_ids(jobs);
-  if (!flags.draft) issue_all(c, *at, !flags.at.empty());
-  write_all(c, *at);
+  const auto kept = flags.at.empty() ? kept_moment(jobs) : std::nullopt;
+  const Run run = plan_together(c, kept.value_or(*at), out);
+  if (!flags.draft) issue_all(c, run);
+  write_all(c, run);
   return report(c, out);
 }
 

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <ostream>
 
 #include "commands/commands.h"
@@ -11,13 +12,19 @@
 namespace blankwright {
 namespace {
 
-void print_line(const FigureInfo& figure, const OrderPlan& plan, UnitSystem units, std::ostream& out) {
+/// Figures with the way to them: of the order, or of one of its baths.
+struct Explained {
+  const Figures& figures;
+  const std::vector<Step>& working;
+};
+
+void print_line(const FigureInfo& figure, const Explained& plan, UnitSystem units, std::ostream& out) {
   out << fmt::format("{:<38} {:<26} {}\n", figure.path, text(figure.figure, plan.figures.get(figure.figure), units),
                      figure.label);
 }
 
 /// One figure with the whole way to it.
-void print_working(const FigureInfo& figure, const OrderPlan& plan, UnitSystem units, std::ostream& out) {
+void print_working(const FigureInfo& figure, const Explained& plan, UnitSystem units, std::ostream& out) {
   out << fmt::format("{}: {}\n  {} = {}\n", figure.path, figure.label, figure.path,
                      text(figure.figure, plan.figures.get(figure.figure), units));
   for (const Step& step : plan.working) {
@@ -52,20 +59,35 @@ Exit explain(const ExplainFlags& flags, Surroundings& around) {
   const std::string shop_file = shop_path(flags.shop, flags.job);
   const auto inputs = read_shop_inputs(around.disk, shop_file, out);
   const Source source = read_source(around.disk, flags.job, out);
-  std::optional<OrderPlan> plan;
-  if (source != nullptr) {
-    const auto order = read_order(source, out);
-    if (order && inputs)
-      plan = plan_order(*order, inputs->shop, records_in(register_path(shop_file))(order->id.value), out);
+  std::optional<Prepared> prepared;
+  ShopPlan together;
+  if (source != nullptr && inputs) {
+    prepared = prepare(source, inputs->shop, records_in(register_path(shop_file)), out);
+  } else if (source != nullptr) {  // the job's own mistakes are told all the same
+    read_order(source, out);
+  }
+  if (prepared) {
+    const std::array orders{order_to_make(prepared->order, inputs->shop, prepared->plan)};
+    const ShopTime time = shop_time(inputs->shop, Instant{std::chrono::seconds{around.clock.now_unix()}});
+    together = plan_shop(orders, inputs->shop, time, out);
   }
   around.errors << rendered(out, around.errors_terminal.colour);
-  if (!plan) return Exit::mistakes;
+  if (!prepared) return Exit::mistakes;
   const UnitSystem units = inputs->shop.units.value;
+  std::vector<Explained> parts{{prepared->plan.figures, prepared->plan.working}};
+  for (const PlannedBath& bath : together.baths) parts.push_back({bath.figures, bath.working});
   if (wanted) {
-    print_working(info(*wanted), *plan, units, around.out);
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+      if (is_of_a_bath(info(*wanted)) == (i > 0)) print_working(info(*wanted), parts.at(i), units, around.out);
+    }
     return Exit::done;
   }
-  for (const FigureInfo& figure : figure_infos()) print_line(figure, *plan, units, around.out);
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    if (i > 0) around.out << fmt::format("\nBath {}\n", i);
+    for (const FigureInfo& figure : figure_infos()) {
+      if (is_of_a_bath(figure) == (i > 0)) print_line(figure, parts.at(i), units, around.out);
+    }
+  }
   around.out << "\nThe way to one of them: blankwright explain JOB FIGURE\n";
   return Exit::done;
 }

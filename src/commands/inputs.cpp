@@ -6,6 +6,7 @@
 
 #include "commands/shipped.h"
 #include "diagnose/failure.h"
+#include "plan/process.h"
 #include "read/document.h"
 
 namespace blankwright {
@@ -61,7 +62,7 @@ std::optional<ShopInputs> read_shop_inputs(const Files& disk, const std::string&
     return std::nullopt;
   }
   auto shop = read_shop(source, out);
-  if (!shop) return std::nullopt;
+  if (!shop || !judge_shop(*shop, out)) return std::nullopt;
   if (!shop->sheet_template || shop->sheet_template->value == "a4")
     return ShopInputs{std::move(*shop), standard_template(), {}};
   const Source named = template_source(disk, *shop->sheet_template, path, out);

@@ -60,7 +60,7 @@ std::string write_order(const Dossier& d, const Diagnostics& said, const Compile
   std::vector<std::pair<std::string, std::string>> files;
   if (wants(flags, "traveller")) {
     files.emplace_back("traveller.pdf",
-                       pdf_of(traveller(d, fonts.metrics), document_info(d, Word::turner_sheet, false), fonts.files));
+                       pdf_of(traveller(d, fonts.metrics), document_info(d, Word::turner_sheet, true), fonts.files));
   }
   if (wants(flags, "tags")) {
     const auto pages = tag_pages(d, fonts.metrics, out);

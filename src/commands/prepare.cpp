@@ -11,15 +11,12 @@ Records records_in(const std::string& register_file) {
   return [known](const std::string& order_id) { return *known ? Record{(*known)->issued_to(order_id)} : Record{}; };
 }
 
-std::optional<Prepared> prepare(const Source& job, const Shop& shop, const Records& records, const ShopTime& time,
-                                Diagnostics& out) {
+std::optional<Prepared> prepare(const Source& job, const Shop& shop, const Records& records, Diagnostics& out) {
   auto order = read_order(job, out);
   if (!order) return std::nullopt;
   auto plan = plan_order(*order, shop, records(order->id.value), out);
   if (!plan) return std::nullopt;
-  auto times = plan_times(*order, shop, plan->start.pieces, time, out);
-  if (!times) return std::nullopt;
-  return Prepared{std::move(*order), std::move(*plan), std::move(*times)};
+  return Prepared{std::move(*order), std::move(*plan)};
 }
 
 }  // namespace blankwright

@@ -5,7 +5,6 @@
 
 #include "commands/inputs.h"
 #include "plan/order_plan.h"
-#include "plan/times.h"
 
 namespace blankwright {
 
@@ -13,7 +12,6 @@ namespace blankwright {
 struct Prepared {
   Order order;
   OrderPlan plan;
-  OrderTimes times;
 };
 
 /// What the register knows of an order, by the order's id.
@@ -22,8 +20,7 @@ using Records = std::function<Record(const std::string& order_id)>;
 /// The records of a register; empty ones where there is no register yet. For one thread.
 Records records_in(const std::string& register_file);
 
-/// Reads and plans a job.
-std::optional<Prepared> prepare(const Source& job, const Shop& shop, const Records& records, const ShopTime& time,
-                                Diagnostics& out);
+/// Reads and plans a job. The shop outlives the answer.
+std::optional<Prepared> prepare(const Source& job, const Shop& shop, const Records& records, Diagnostics& out);
 
 }  // namespace blankwright

@@ -68,6 +68,7 @@ using Stress = Quantity<-1, 1, -2, 0>;  ///< also a difference of pressures
 using Torque = Quantity<2, 1, -2, 0>;
 using Speed = Quantity<1, 0, -1, 0>;
 using RotationalSpeed = Quantity<0, 0, -1, 0>;
+using VolumeFlow = Quantity<3, 0, -1, 0>;
 
 /// A number without a dimension that must not be mixed with other such numbers.
 template <class Tag>
@@ -153,6 +154,7 @@ inline constexpr Stress inch_of_mercury = 3386.389 * pascal;  ///< conventional,
 inline constexpr Stress psi = pound_force / inch2;
 inline constexpr Density kilogram_per_m3 = Density::unit();
 inline constexpr RotationalSpeed per_minute = 1.0 / minute;
+inline constexpr VolumeFlow litre_per_minute = litre / minute;
 inline constexpr Angle radian = Angle::unit();
 inline constexpr Angle degree = std::numbers::pi / 180 * radian;
 inline constexpr Share whole = Share::unit();

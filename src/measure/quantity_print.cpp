@@ -80,6 +80,49 @@ std::string text(Torque torque, UnitSystem system) {
                                       : fmt::format("{:.1f} lbf ft", torque / (pound_force * foot));
 }
 
+std::string text(Mass mass, UnitSystem system, Round round) {
+  return system == UnitSystem::metric ? fmt::format("{:.1f} g", plain(rounded(mass / gram, 0.1, round)))
+                                      : fmt::format("{:.2f} oz", plain(rounded(mass / ounce, 0.01, round)));
+}
+
+std::string text(Density density, UnitSystem system) {
+  return system == UnitSystem::metric ? fmt::format("{:.2f} g/cm³", density / (gram / cm3))
+                                      : fmt::format("{:.1f} lb/ft³", density / (pound / (foot * foot * foot)));
+}
+
+std::string text(Temperature temperature, UnitSystem system) {
+  if (system == UnitSystem::metric)
+    return fmt::format("{:.0f} °C", plain(std::round((temperature - ice_point) / kelvin)));
+  return fmt::format("{:.0f} °F", plain(std::round((temperature - fahrenheit(0)) / fahrenheit_degree)));
+}
+
+namespace {
+
+std::string pressure_text(Stress pressure, UnitSystem system) {
+  return system == UnitSystem::metric ? fmt::format("{:.1f} kPa", plain(pressure / kilopascal))
+                                      : fmt::format("{:.2f} inHg", plain(pressure / inch_of_mercury));
+}
+
+}  // namespace
+
+std::string text(AbsolutePressure pressure, UnitSystem system) {
+  return pressure_text(pressure - AbsolutePressure{}, system);
+}
+
+std::string text(GaugePressure pressure, UnitSystem system) {
+  return pressure_text(pressure - GaugePressure{}, system);
+}
+
+std::string text(VolumeFlow flow, UnitSystem system) {
+  return system == UnitSystem::metric ? fmt::format("{:.0f} l/min", flow / litre_per_minute)
+                                      : fmt::format("{:.1f} ft³/min", flow / (foot * foot * foot / minute));
+}
+
+std::string liquid_text(Volume volume, UnitSystem system, Round round) {
+  return system == UnitSystem::metric ? fmt::format("{:.2f} l", plain(rounded(volume / litre, 0.01, round)))
+                                      : fmt::format("{:.2f} qt", plain(rounded(volume / (gallon / 4), 0.01, round)));
+}
+
 std::string text(Duration duration) {
   const auto minutes = static_cast<long>(std::lround(duration / minute));
   if (minutes < 60) return fmt::format("{} min", minutes);

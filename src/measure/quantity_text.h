@@ -61,6 +61,8 @@ struct KindOf<Share> : QuantityKind<Kind::share, Share> {};
 template <>
 struct KindOf<RotationalSpeed> : QuantityKind<Kind::rotational_speed, RotationalSpeed> {};
 template <>
+struct KindOf<VolumeFlow> : QuantityKind<Kind::volume_flow, VolumeFlow> {};
+template <>
 struct KindOf<TemperatureChange> : QuantityKind<Kind::temperature_change, TemperatureChange> {};
 template <>
 struct KindOf<Temperature> : PointKind<Kind::temperature, Temperature, TemperatureChange> {};
@@ -105,9 +107,17 @@ std::string text(Volume volume, UnitSystem system);                             
 std::string text(Force force, UnitSystem system, Round round = Round::nearest);  ///< "1800 N", "405 lbf"
 std::string text(Stress stress, UnitSystem system);                              ///< "4.0 MPa", "580 psi"
 std::string text(Torque torque, UnitSystem system);                              ///< "3.0 N m", "2.2 lbf ft"
-std::string text(Duration duration);                                             ///< "2 h 30 min", "45 min"
-std::string text(Angle angle);                                                   ///< "118°"
-std::string text(Share share);                                                   ///< "8.2 %"
+std::string text(Mass mass, UnitSystem system, Round round = Round::nearest);    ///< "412.5 g", "14.55 oz"
+std::string text(Density density, UnitSystem system);                            ///< "1.04 g/cm³", "64.9 lb/ft³"
+std::string text(Temperature temperature, UnitSystem system);                    ///< "93 °C", "199 °F"
+std::string text(AbsolutePressure pressure, UnitSystem system);                  ///< "5.0 kPa", "1.48 inHg"
+std::string text(GaugePressure pressure, UnitSystem system);                     ///< "-96.3 kPa", "-28.44 inHg"
+std::string text(VolumeFlow flow, UnitSystem system);                            ///< "40 l/min", "1.4 ft³/min"
+/// A liquid: "1.75 l", "1.85 qt"; rounded to 0.01 of either.
+std::string liquid_text(Volume volume, UnitSystem system, Round round = Round::nearest);
+std::string text(Duration duration);  ///< "2 h 30 min", "45 min"
+std::string text(Angle angle);        ///< "118°"
+std::string text(Share share);        ///< "8.2 %"
 
 /// `value` rounded to a multiple of `step` to the given side, with a slack of a millionth of a step.
 double rounded(double value, double step, Round round);

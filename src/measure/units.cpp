@@ -89,6 +89,10 @@ constexpr auto names = std::to_array<UnitName>({
     {"percent", Kind::share, 0.01},
     {"rpm", Kind::rotational_speed, 1.0 / 60},
     {"1/min", Kind::rotational_speed, 1.0 / 60},
+    {"l/min", Kind::volume_flow, si(litre) / 60},
+    {"m3/h", Kind::volume_flow, 1.0 / 3600},
+    {"m³/h", Kind::volume_flow, 1.0 / 3600},
+    {"ft3/min", Kind::volume_flow, 0.3048 * 0.3048 * 0.3048 / 60},
     {"°C", Kind::temperature, 1, ice},
     {"degC", Kind::temperature, 1, ice},
     {"C", Kind::temperature, 1, ice, true},
@@ -156,6 +160,8 @@ std::string_view kind_name(Kind kind) {
       return "percentage";
     case Kind::rotational_speed:
       return "speed of rotation";
+    case Kind::volume_flow:
+      return "flow";
     case Kind::temperature:
       return "temperature";
     case Kind::temperature_change:
@@ -197,6 +203,8 @@ std::string_view example(Kind kind) {
       return "8 %";
     case Kind::rotational_speed:
       return "1200 rpm";
+    case Kind::volume_flow:
+      return "40 l/min";
     case Kind::temperature:
       return "93 °C";
     case Kind::temperature_change:

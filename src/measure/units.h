@@ -19,6 +19,7 @@ enum class Kind {
   angle,
   share,
   rotational_speed,
+  volume_flow,
   temperature,
   temperature_change,
   absolute_pressure,

@@ -4,6 +4,7 @@
 
 #include <variant>
 
+#include "plan/judge_words.h"
 #include "plan/tables/drills.h"
 #include "plan/tables/species.h"
 #include "plan/tables/threads.h"
@@ -11,22 +12,10 @@
 namespace blankwright {
 namespace {
 
-std::string in_units(Length length, const Shop& shop, Round round = Round::nearest,
-                     Fineness fineness = Fineness::measured) {
-  return text(length, {shop.units.value, round, fineness});
-}
-
 std::string joined(const std::vector<std::string>& names) {
   std::string out;
   for (const std::string& name : names) out += (out.empty() ? "\"" : " or \"") + name + "\"";
   return out;
-}
-
-/// A length to paste: in the shop's units, never less than what is needed.
-std::string pasted(Length least, const Shop& shop) {
-  return shop.units.value == UnitSystem::metric
-             ? number(least, {UnitSystem::metric, Round::up, Fineness::sawn}) + " mm"
-             : vulgar_fraction(least, Round::up) + " in";
 }
 
 std::optional<Drill> given_drill(const Given<Drill>& drill, const Order& order, const Shop& shop, Diagnostics& out) {
@@ -152,6 +141,7 @@ void judge_stud(const Stud& stud, const Order& order, const Shop& shop, Diagnost
     return;
   }
   judge_embedded(stud, order, shop, out);
+  if (shop.glue.shear_measured.value) return;
   out.warning(Problem::bond_untested, order.stud.pull->at,
               "published rules for glued rods are for long rods in softwood; for this bond only a pulled witness is "
               "evidence");

@@ -1,11 +1,26 @@
 #include "plan/order_plan.h"
 
+#include <algorithm>
 #include <numbers>
 
 #include "plan/judge.h"
+#include "plan/judge_cost.h"
+#include "plan/judge_cutting.h"
+#include "plan/judge_seat.h"
+#include "plan/judge_stud.h"
 
 namespace blankwright {
 namespace {
+
+/// What the shop leaves on and takes off, for this order: a spigot stands out of the seat, so the end that is drilled
+/// lies before the seat by its height too.
+AllowanceFacts allowances_for(const Order& order, const Shop& shop) {
+  AllowanceFacts a = shop.allowances;
+  if (order.seat.form.value == SeatForm::spigot && order.seat.height) {
+    a.seat_facing.value = a.seat_facing.value + order.seat.height->value;
+  }
+  return a;
+}
 
 FinishedForm form_of(const HandleFacts& handle) {
   std::vector<FormPoint> points;
@@ -13,7 +28,7 @@ FinishedForm form_of(const HandleFacts& handle) {
   return {std::move(points), handle.form.value == FormLine::smooth};
 }
 
-StudInput stud_input(const Order& order, const Shop& shop) {
+StudInput stud_input(const Order& order, const Shop& shop, Length bore) {
   const StudFacts& s = order.stud;
   return {.thread = s.thread.value,
           .glued = order.bore.fit.value == BoreFit::glued,
@@ -21,7 +36,11 @@ StudInput stud_input(const Order& order, const Shop& shop) {
           .hole_depth = s.hole_depth,
           .embedded = s.embedded,
           .pull = s.pull,
+          .torque = s.torque,
+          .tightening = s.tightening,
+          .bore = bore,
           .shear_strength = shop.glue.shear_strength,
+          .wood_shear_strength = shop.glue.wood_shear_strength,
           .safety_factor = shop.glue.safety_factor,
           .least_embedded = shop.glue.least_embedded,
           .step = shop.units.value == UnitSystem::metric ? 1 * mm : inch / 16};
@@ -52,27 +71,17 @@ CentringInput centring_input(const OrderPlan& plan, const Shop& shop) {
           .spread_tilt = on_lathe ? 0 : b.tilt_per_100mm.value / (100 * mm)};
 }
 
-StartCountInput start_input(const Order& order, const Shop& shop, const Record& record) {
+StartCountInput start_input(const Order& order, const Shop& shop, int issued) {
   StartCountInput in{.quantity = order.quantity.value,
                      .seen = std::nullopt,
                      .confidence = shop.yield.confidence,
                      .spares = shop.yield.spares,
-                     .issued = static_cast<int>(record.issued_to_order.size())};
+                     .issued = issued};
   if (shop.yield.expected) {
     const Counts& counts = shop.yield.expected->value;
     in.seen = YieldSeen{counts.good, counts.started, "shop file, a guess"};
   }
   return in;
-}
-
-/// Takes over a result: its steps become figures and working of the plan.
-template <class T>
-T taken(OrderPlan& plan, Worked<T> worked) {
-  for (Step& step : worked.steps) {
-    plan.figures.set(step.figure, step.expression->si);
-    plan.working.push_back(std::move(step));
-  }
-  return std::move(worked.value);
 }
 
 void set_words(OrderPlan& plan, const Order& order) {
@@ -89,8 +98,116 @@ void plan_turning(OrderPlan& plan) {
           2_said *
               (said("e", plan.axis.offset, "axis error") +
                said("squared length", plan.blank.squared_length, "blank") * said("t", plan.axis.tilt, "axis error")));
-  plan.swing = taken(plan, std::move(swing));
-  plan.speed_ceiling = taken(plan, speed_ceiling(plan.swing));
+  plan.swing = plan.taken(std::move(swing));
+  plan.speed_ceiling = plan.taken(speed_ceiling(plan.swing));
+}
+
+/// Witnesses for so many pieces: one a bath.
+int witnesses_for(int pieces, const OrderPlan& plan, const Order& order) {
+  if (!order.treatment || !order.treatment->witness.value || plan.process.bath_room < 2) return 0;
+  const int pieces_a_bath = plan.process.bath_room - 1;
+  return (pieces + pieces_a_bath - 1) / pieces_a_bath;
+}
+
+/// Of blanks that were issued, how many are witnesses: as many as the rest, as pieces, asked for.
+int issued_witnesses(int issued, const OrderPlan& plan, const Order& order) {
+  int pieces = issued;
+  while (pieces > 0 && pieces + witnesses_for(pieces, plan, order) > issued) --pieces;
+  return witnesses_for(pieces, plan, order);
+}
+
+bool plan_start(OrderPlan& plan, const Order& order, const Shop& shop, const Record& record, Diagnostics& out) {
+  const int issued = static_cast<int>(record.issued_to_order.size());
+  const int witnesses = issued_witnesses(issued, plan, order);
+  const StartCountInput start = start_input(order, shop, issued - witnesses);
+  auto count = start_count(start);
+  judge_start(start, count, order, shop, out);
+  if (!count) return false;
+  plan.start = plan.taken(std::move(*count));
+  plan.witnesses =
+      plan.start.pieces == issued - witnesses ? witnesses : witnesses_for(plan.start.pieces, plan, order);
+  Worked<double> witnessed;
+  witnessed.value = witnessed.step(Figure::start_witnesses, said("one for each bath that the order needs by itself",
+                                                                 static_cast<double>(plan.witnesses), "job"));
+  plan.taken(std::move(witnessed));
+  judge_stud_stock(plan.stud, order, shop, plan.start.pieces, out);
+  return true;
+}
+
+void plan_cutting(OrderPlan& plan, const Order& order, const Shop& shop, Diagnostics& out) {
+  if (order.wood.boards.empty() || !plan.blank.sawn_section || order.blank) return;
+  plan.cutting = cutting_plan(cutting_input(order, shop, *plan.blank.sawn_section, *plan.blank.sawn_length,
+                                            plan.blanks() - (plan.witnesses > 0 ? 1 : 0), plan.witnesses > 0));
+  judge_cutting(*plan.cutting, order, shop, out);
+}
+
+void plan_cost(OrderPlan& plan, const Order& order, const Shop& shop, Diagnostics& out) {
+  const Length section = plan.blank.sawn_section.value_or(plan.blank.squared_section);
+  const Length length = plan.blank.sawn_length.value_or(plan.blank.squared_length);
+  CostInput in{.quantity = order.quantity.value,
+               .started = plan.blanks(),
+               .hands_on = hands_on_total(shop, planned_durations(plan.process, shop), plan.blanks()),
+               .sawn_wood = section * section * length,
+               .resin = std::nullopt,
+               .resin_facts = plan.process.resin,
+               .facts = shop.costs};
+  if (plan.process.uptake) {
+    in.resin = plan.process.uptake->resin_high / plan.process.resin->density.value +
+               film_on(*plan.process.resin, *plan.blank.dry_section, *plan.blank.dry_length);
+  }
+  auto worked = cost(in);
+  if (!worked) return;
+  plan.cost = plan.taken(std::move(*worked));
+  plan.figures.set(Figure::cost_currency, plan.cost->currency);
+  judge_cost(*plan.cost, order, out);
+}
+
+void plan_stud(OrderPlan& plan, const Order& order, const Shop& shop, const Drill& drill, Diagnostics& out) {
+  const Thread& thread = order.stud.thread.value;
+  plan.stud = plan.taken(stud(stud_input(order, shop, drill.diameter)));
+  judge_stud(plan.stud, order, shop, out);
+  plan.bore = plan.taken(order.bore.fit.value == BoreFit::glued ? glued_bore(thread, shop.glue.line, drill)
+                                                                : tapped_bore(thread, drill));
+  plan.strength = plan.taken(stud_strength({.thread = thread,
+                                            .glued = order.bore.fit.value == BoreFit::glued,
+                                            .bore = drill.diameter,
+                                            .embedded = plan.stud.embedded,
+                                            .facts = order.stud,
+                                            .glue = shop.glue}));
+  judge_stud_strength(plan.strength, order, shop, out);
+}
+
+bool plan_bore(OrderPlan& plan, const Order& order, const Shop& shop, const Drill& drill, Diagnostics& out) {
+  plan.depth = plan.taken(bore_depth({.drill = drill.diameter,
+                                      .point = shop.boring.drill_point,
+                                      .embedded = plan.stud.embedded,
+                                      .reservoir = shop.boring.reservoir,
+                                      .facing = allowances_for(order, shop).seat_facing}));
+  plan.walls = plan.taken(bore_walls({.form = plan.form,
+                                      .drill = drill.diameter,
+                                      .glue_line = plan.bore.glue_line,
+                                      .embedded = plan.stud.embedded,
+                                      .depth = plan.depth}));
+  return judge_bore(plan, order, shop, out);
+}
+
+void plan_blank(OrderPlan& plan, const Order& order, const Shop& shop, const WoodFigures& wood, Diagnostics& out) {
+  plan.axis = plan.taken(axis_error(axis_input(shop, plan.bore, plan.stud)));
+  const AllowanceFacts allowances = allowances_for(order, shop);
+  const BlankSizeInput sizes{.form = plan.form,
+                             .axis = plan.axis,
+                             .allowances = allowances,
+                             .tangential = wood.tangential,
+                             .moisture = order.wood.moisture};
+  plan.blank = plan.taken(order.blank ? given_blank_size(sizes, *order.blank) : blank_size(sizes));
+  plan.centring = plan.taken(centring(centring_input(plan, shop)));
+  judge_blank(plan, order, shop, out);
+  plan_turning(plan);
+  plan.in_use = plan.taken(size_in_use({.seat = plan.form.diameter(0 * mm),
+                                        .tolerance = order.handle.tolerance.value,
+                                        .tangential = wood.tangential,
+                                        .use = order.use}));
+  judge_size_in_use(plan.in_use, order, shop, out);
 }
 
 }  // namespace
@@ -107,43 +224,50 @@ std::optional<OrderPlan> plan_order(const Order& order, const Shop& shop, const 
   const int before = out.errors();
   const auto wood = judge_species(order.wood, out);
   const auto drill = judge_drill(order, shop, out);
-  const StartCountInput start = start_input(order, shop, record);
-  auto count = start_count(start);
-  judge_start(start, count, order, shop, out);
-  if (!wood || !drill || !count) return std::nullopt;
+  const bool boards = boards_make_sense(order, out);
+  const bool currency = one_currency(order, shop, out);
+  if (!wood || !drill || !boards || !currency) return std::nullopt;
 
   OrderPlan plan{.species = wood->name, .form = form_of(order.handle)};
-  plan.size = taken(plan, form_figures(plan.form));
-  plan.stud = taken(plan, stud(stud_input(order, shop)));
-  judge_stud(plan.stud, order, shop, out);
-  const Thread& thread = order.stud.thread.value;
-  plan.bore = taken(plan, order.bore.fit.value == BoreFit::glued ? glued_bore(thread, shop.glue.line, *drill)
-                                                                 : tapped_bore(thread, *drill));
-  plan.depth = taken(plan, bore_depth({.drill = drill->diameter,
-                                       .point = shop.boring.drill_point,
-                                       .embedded = plan.stud.embedded,
-                                       .reservoir = shop.boring.reservoir,
-                                       .facing = shop.allowances.seat_facing}));
-  plan.walls = taken(plan, bore_walls({.form = plan.form,
-                                       .drill = drill->diameter,
-                                       .glue_line = plan.bore.glue_line,
-                                       .embedded = plan.stud.embedded,
-                                       .depth = plan.depth}));
-  if (!judge_bore(plan, order, shop, out)) return std::nullopt;
-
-  plan.axis = taken(plan, axis_error(axis_input(shop, plan.bore, plan.stud)));
-  const BlankSizeInput sizes{.form = plan.form,
-                             .axis = plan.axis,
-                             .allowances = shop.allowances,
-                             .tangential = wood->tangential,
-                             .moisture = order.wood.moisture};
-  plan.blank = taken(plan, order.blank ? given_blank_size(sizes, *order.blank) : blank_size(sizes));
-  plan.centring = taken(plan, centring(centring_input(plan, shop)));
-  judge_blank(plan, order, shop, out);
-  plan_turning(plan);
-  plan.start = taken(plan, std::move(*count));
+  plan.size = plan.taken(form_figures(plan.form));
+  judge_seat(order, shop, out);
+  judge_ferrule(order, plan.form, shop, out);
+  plan_stud(plan, order, shop, *drill, out);
+  if (!plan_bore(plan, order, shop, *drill, out)) return std::nullopt;
+  plan_blank(plan, order, shop, *wood, out);
+  if (!plan_process(plan, order, shop, out)) return std::nullopt;
+  if (!plan_start(plan, order, shop, record, out)) return std::nullopt;
+  plan_cutting(plan, order, shop, out);
+  plan_cost(plan, order, shop, out);
   set_words(plan, order);
   return out.errors() == before ? std::optional{std::move(plan)} : std::nullopt;
+}
+
+OrderToMake order_to_make(const Order& order, const Shop& shop, const OrderPlan& plan) {
+  OrderToMake to_make;
+  to_make.pieces = plan.start.pieces;
+  to_make.witnesses = plan.witnesses;
+  to_make.due = order.due;
+  to_make.quantity_at = order.quantity.at;
+  to_make.durations = planned_durations(plan.process, shop);
+  if (plan.process.uptake && plan.process.bath_room > 0) {
+    to_make.resin = plan.process.resin;
+    to_make.blank = bath_blank(plan);
+    if (order.treatment->dye) {
+      to_make.dye = order.treatment->dye->value;
+      const auto& dyes = plan.process.resin->dyes;
+      const auto found = std::ranges::find(dyes, *to_make.dye, [](const auto& dye) { return dye.value; });
+      to_make.darkness = static_cast<int>(found - dyes.begin()) + 1;
+    }
+  }
+  to_make.sawn_section = plan.blank.sawn_section.value_or(plan.blank.squared_section);
+  to_make.sawn_length = plan.blank.sawn_length.value_or(plan.blank.squared_length);
+  if (plan.process.cure) {
+    to_make.oven = plan.process.cure->oven;
+  } else if (!shop.ovens.empty()) {
+    to_make.oven = &shop.ovens.front();
+  }
+  return to_make;
 }
 
 }  // namespace blankwright

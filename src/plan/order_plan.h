@@ -9,15 +9,21 @@
 #include "plan/blank_size.h"
 #include "plan/bore.h"
 #include "plan/centring.h"
+#include "plan/cost.h"
+#include "plan/cutting.h"
 #include "plan/finished_form.h"
+#include "plan/process.h"
+#include "plan/shop_plan.h"
+#include "plan/size_in_use.h"
 #include "plan/start_count.h"
 #include "plan/stud.h"
+#include "plan/stud_strength.h"
 #include "read/order.h"
 #include "read/shop.h"
 
 namespace blankwright {
 
-/// Everything worked out for one order, as if it were the only one.
+/// Everything worked out for one order, as if it were the only one. It points into the shop, which outlives it.
 struct OrderPlan {
   std::string species;  ///< as the table names it
   FinishedForm form;
@@ -30,14 +36,36 @@ struct OrderPlan {
   BoreDepth depth{};
   BoreWalls walls{};
   StartCount start{};
-  Length swing{};                   ///< of the squared blank on the stud, at its tail: a√2 + 2 (e + l t)
-  RotationalSpeed speed_ceiling{};  ///< while the blank is square
+  int witnesses = 0;  ///< blanks besides, only to be cut open: one for each bath that the order needs by itself
+  StudStrength strength{};
+  Process process{};
+  SizeInUse in_use{};
+  std::optional<CuttingPlan> cutting{};  ///< where boards are on hand
+  std::optional<Cost> cost{};            ///< where the shop has prices
+  Length swing{};                        ///< of the squared blank on the stud, at its tail: a√2 + 2 (e + l t)
+  RotationalSpeed speed_ceiling{};       ///< while the blank is square
   Figures figures{};
   std::vector<Step> working{};  ///< of every figure, in the order of the calculation
+
+  /// Blanks to start, the witnesses among them.
+  int blanks() const { return start.pieces + witnesses; }
+
+  /// Takes over a result: its steps become figures and working of the plan.
+  template <class T>
+  T taken(Worked<T> worked) {
+    for (Step& step : worked.steps) {
+      figures.set(step.figure, step.expression->si);
+      working.push_back(std::move(step));
+    }
+    return std::move(worked.value);
+  }
 };
 
 /// Plans one order. What does not work out is said in `out`; after an error there is no plan.
 std::optional<OrderPlan> plan_order(const Order& order, const Shop& shop, const Record& record, Diagnostics& out);
+
+/// What has to be known of an order to plan it together with others. The shop outlives it.
+OrderToMake order_to_make(const Order& order, const Shop& shop, const OrderPlan& plan);
 
 /// How fast a blank of that swing may turn at most: D × n = 152,400 mm/min (6000 in/min), the lower end of what is
 /// commonly advised. Start slower; never above what lathe, chuck or mandrel are rated for. Common practice, no

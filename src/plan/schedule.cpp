@@ -29,6 +29,7 @@ struct Rules {
   minutes at_start{}, at_end{};
   std::optional<minutes> wait;
   std::span<const Interval> taken;
+  const WorkCalendar* free = nullptr;
 };
 
 Rules rules_of(const Operation& operation) {
@@ -50,7 +51,12 @@ Rules rules_of(const Operation& operation) {
   }
   if (operation.longest_wait) rules.wait = whole_minutes(*operation.longest_wait, Round::down);
   rules.taken = operation.taken;
+  rules.free = operation.free;
   return rules;
+}
+
+const WorkCalendar& hands_of(const Rules& rules, const WorkCalendar& shop) {
+  return rules.free != nullptr ? *rules.free : shop;
 }
 
 struct Placing {
@@ -88,11 +94,19 @@ std::optional<Placing> placed_pausing(const Rules& rules, const WorkCalendar& ca
 /// An operation that runs by the clock: the first start and the first end for it, whether or not they suit each
 /// other.
 std::optional<Placing> placed_by_the_clock(const Rules& rules, const WorkCalendar& calendar, Placing bounds) {
-  const minutes at_once = rules.attended ? std::max(rules.length, minutes{1}) : rules.at_start;
-  const auto start = next_room(calendar, bounds.start, at_once);
+  const WorkCalendar& hands = hands_of(rules, calendar);
+  const minutes attended = rules.attended ? std::max(rules.length, minutes{1}) : minutes{0};
+  auto start = next_room(calendar, bounds.start, attended);
+  while (start) {  // the person has to be free, and somebody in the shop for as long as it takes
+    const auto free = next_room(hands, *start, rules.at_start);
+    if (!free || *free == *start) {
+      start = free;
+      break;
+    }
+    start = next_room(calendar, *free, attended);
+  }
   if (!start) return std::nullopt;
-  const auto last_part =
-      next_room(calendar, std::max(bounds.end, *start + rules.length) - rules.at_end, rules.at_end);
+  const auto last_part = next_room(hands, std::max(bounds.end, *start + rules.length) - rules.at_end, rules.at_end);
   if (!last_part) return std::nullopt;
   return Placing{*start, *last_part + rules.at_end};
 }
@@ -104,17 +118,17 @@ std::optional<Instant> demanded_start(const Rules& rules, const WorkCalendar& ca
     const auto stretch_end = end_of_stretch(calendar, placed.start);
     if (stretch_end && placed.end > *stretch_end) return stretch_end;
   }
-  for (const Interval& taken : rules.taken) {
-    if (taken.from < placed.end && placed.start < taken.to) return ceil<minutes>(taken.to);
-  }
+  const auto next = std::upper_bound(rules.taken.begin(), rules.taken.end(), placed.start,
+                                     [](Instant start, const Interval& taken) { return start < taken.to; });
+  if (next != rules.taken.end() && next->from < placed.end) return ceil<minutes>(next->to);
   return std::nullopt;
 }
 
 /// The earliest placing that keeps the operation's own rules and neither starts nor ends before the bounds.
 std::optional<Placing> earliest(const Rules& rules, const WorkCalendar& calendar, Placing bounds, Instant stop) {
   while (true) {
-    const auto placed =
-        rules.pausing ? placed_pausing(rules, calendar, bounds) : placed_by_the_clock(rules, calendar, bounds);
+    const auto placed = rules.pausing ? placed_pausing(rules, hands_of(rules, calendar), bounds)
+                                      : placed_by_the_clock(rules, calendar, bounds);
     if (!placed || placed->end > stop) return std::nullopt;
     const auto demanded = demanded_start(rules, calendar, *placed);
     if (!demanded) return placed;
@@ -173,6 +187,7 @@ Obstacle obstacle(std::span<Rules> routing, const WorkCalendar& calendar, Instan
   if (!placings({&alone, 1}, calendar, from, stop)) {
     alone.most = for_ever;
     alone.taken = {};
+    alone.free = nullptr;
     return {placings({&alone, 1}, calendar, from, stop) ? Impossible::no_start_fits : Impossible::beyond_horizon,
             last};
   }
@@ -184,7 +199,7 @@ Obstacle obstacle(std::span<Rules> routing, const WorkCalendar& calendar, Instan
 PlannedOperation planned(const Rules& rules, const WorkCalendar& calendar, Placing placed) {
   PlannedOperation operation{placed.start, placed.end, {}};
   if (rules.pausing) {
-    operation.hands_on = work_between(calendar, placed.start, placed.end);
+    operation.hands_on = work_between(hands_of(rules, calendar), placed.start, placed.end);
     return operation;
   }
   if (rules.at_start > minutes{0}) operation.hands_on.push_back({placed.start, placed.start + rules.at_start});

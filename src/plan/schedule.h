@@ -38,8 +38,9 @@ struct Operation {
   /// From start to end at most: of an operation that may run long, or of work throughout with its pauses. ≥ length.
   std::optional<Duration> longest{};
   std::optional<Duration> longest_wait{};  ///< from the previous operation's end to this one's start
-  std::string resource{};
-  std::vector<Interval> taken{};  ///< when the resource is not to be had
+  std::string resource{};                  ///< vessel or oven that it needs
+  std::vector<Interval> taken{};           ///< when the resource is not to be had: apart from each other, in order
+  const WorkCalendar* free = nullptr;      ///< when its person has time for hands-on work; the shop's hours when null
 };
 
 struct PlannedOperation {

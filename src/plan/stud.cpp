@@ -8,17 +8,30 @@
 namespace blankwright {
 namespace {
 
+Said<double> safety_factor(const StudInput& in) {
+  return said("safety factor", static_cast<double>(in.safety_factor.value), origin_text(in.safety_factor));
+}
+
+Bond bond_of(const StudInput& in) { return {in.bore, in.shear_strength, in.wood_shear_strength}; }
+
+Said<Length> wanted_length(const StudInput& in) {
+  auto wanted = said("least", in.least_embedded.value / whole, origin_text(in.least_embedded)) *
+                said("d", in.thread.major, "thread");
+  if (!in.glued) return wanted;
+  if (in.pull) {
+    wanted = larger(wanted, safety_factor(in) * said("pull", *in.pull) / pull_per_length(in.thread, bond_of(in)));
+  }
+  const auto for_torque = [&](const Said<Torque>& torque) {
+    return safety_factor(in) * torque / torque_per_length(in.thread, bond_of(in));
+  };
+  if (in.torque) wanted = larger(wanted, for_torque(said("torque", *in.torque)));
+  if (in.tightening) wanted = larger(wanted, for_torque(said("tightening", *in.tightening)));
+  return wanted;
+}
+
 Said<Length> embedded(const StudInput& in) {
   if (in.embedded) return said("embedded", *in.embedded);
-  const auto d = said("d", in.thread.major, "thread");
-  const auto least = said("least", in.least_embedded.value / whole, origin_text(in.least_embedded)) * d;
-  const auto for_load = [&] {
-    const auto factor =
-        said("safety factor", static_cast<double>(in.safety_factor.value), origin_text(in.safety_factor));
-    return factor * said("pull", *in.pull) /
-           (said("π", std::numbers::pi) * d * said("bond strength", in.shear_strength));
-  };
-  const auto wanted = in.pull && in.glued ? larger(least, for_load()) : least;
+  const auto wanted = wanted_length(in);
   return call("rounded up to a whole step", rounded(wanted.value() / in.step, 1, Round::up) * in.step,
               {wanted.expression()});
 }
@@ -45,8 +58,7 @@ Worked<Stud> stud(const StudInput& in) {
   const auto area = said("π", std::numbers::pi) / 4_said * squared(d - said(stress_area_factor(in.thread)) * pitch);
   out.value.tensile_area = out.step(Figure::stud_tensile_area, area);
   if (in.glued) {
-    out.value.bond_capacity = out.step(Figure::stud_bond_capacity, said("π", std::numbers::pi) * d * in_wood *
-                                                                       said("bond strength", in.shear_strength));
+    out.value.bond_capacity = out.step(Figure::stud_bond_capacity, pull_per_length(in.thread, bond_of(in)) * in_wood);
   }
   return out;
 }

@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "measure/thread.h"
+#include "plan/bond.h"
 #include "plan/working.h"
 
 namespace blankwright {
@@ -23,7 +24,11 @@ struct StudInput {
   std::optional<Given<Length>> hole_depth;  ///< of the client's part
   std::optional<Given<Length>> embedded;    ///< as the order wants it
   std::optional<Given<Force>> pull;
-  Given<Stress> shear_strength;  ///< of the bond
+  std::optional<Given<Torque>> torque;      ///< in use
+  std::optional<Given<Torque>> tightening;  ///< into the client's part
+  Length bore;                              ///< diameter, > 0
+  Given<Stress> shear_strength;             ///< of the bond, at the stud
+  Given<Stress> wood_shear_strength;        ///< of the wood round the bore
   Given<int> safety_factor;
   Given<Share> least_embedded;  ///< of the stud's diameter
   Length step;                  ///< embedded lengths are rounded up to a multiple of this, > 0
@@ -31,11 +36,14 @@ struct StudInput {
 
 /// Lengths of the stud and what holds it.
 ///
-///   embedded = as ordered, or the larger of  least × d  and  factor × pull / (π d τ),  rounded up
-///   capacity = π d embedded τ         (d: the stud's; it is thinner than its bore, so the bond fails there first)
+///   embedded = as ordered, or the largest, rounded up, of
+///                least × d
+///                factor × pull / (π min(d τ, bore τ_wood))
+///                factor × torque / (π min(d² τ, bore² τ_wood) / 2)    (the larger of torque in use and tightening)
+///   capacity = π min(d τ, bore τ_wood) embedded
 ///
-/// Uniform shear: published rules for glued rods are for long rods in softwood, so this is an orientation and a
-/// pulled stud is the evidence. Source: common practice, no source; tensile areas ISO 898-1, ASME B1.1 appendix B.
+/// Uniform shear: an orientation, see plan/bond.h; a pulled stud is the evidence. Source: common practice, no source;
+/// tensile areas ISO 898-1, ASME B1.1 appendix B.
 Worked<Stud> stud(const StudInput& in);
 
 }  // namespace blankwright

@@ -73,7 +73,18 @@ std::string value_text(double si, const Powers& powers, UnitSystem system) {
   if (powers == PowersOf<Area>::powers) return text(si * Area::unit(), system);
   if (powers == PowersOf<Volume>::powers) return text(si * Volume::unit(), system);
   if (powers == PowersOf<Force>::powers) return text(si * newton, system);
-  if (powers == PowersOf<Stress>::powers) return text(si * pascal, system);
+  if (powers == PowersOf<Stress>::powers) {
+    constexpr double pressures = 2e5;  // Pa: below, it is air and no strength
+    return si < pressures ? text(AbsolutePressure::above_zero(si * pascal), system) : text(si * pascal, system);
+  }
+  if (powers == Powers{1, 0, -2, 0}) return fmt::format("{:.2f} m/s²", si);
+  if (powers == PowersOf<Torque>::powers) return text(si * newton_metre, system);
+  if (powers == PowersOf<Mass>::powers) return text(si * kilogram, system);
+  if (powers == PowersOf<Density>::powers) return text(si * kilogram_per_m3, system);
+  if (powers == PowersOf<VolumeFlow>::powers) return text(si * VolumeFlow::unit(), system);
+  if (powers == PowersOf<Duration>::powers) return text(si * second);
+  if (powers == PowersOf<TemperatureChange>::powers) return fmt::format("{:.1f} K", si);
+  if (powers == temperature_point) return text(Temperature::above_zero(si * kelvin), system);
   if (powers == PowersOf<RotationalSpeed>::powers) return fmt::format("{:.0f} rpm", si * 60);
   if (powers == PowersOf<Speed>::powers) {
     const Speed speed = si * Speed::unit();

@@ -56,6 +56,15 @@ struct PowersOf<Quantity<M, Kg, S, K>> {
   static Q from(double v) { return v * Q::unit(); }
 };
 
+/// A point on the scale of temperature is a term like any other; no quantity has these powers.
+inline constexpr Powers temperature_point{0, 0, 0, 99};
+template <>
+struct PowersOf<Temperature> {
+  static constexpr Powers powers = temperature_point;
+  static double si(Temperature t) { return (t - Temperature{}) / kelvin; }
+  static Temperature from(double v) { return Temperature::above_zero(v * kelvin); }
+};
+
 /// A value of type Q together with how it came about.
 template <class Q>
 class Said {
@@ -115,7 +124,7 @@ Said<Q> operator+(const Said<Q>& a, const Said<Q>& b) {
   return said_of(Expression::Op::plus, "", a.value() + b.value(), {a.expression(), b.expression()});
 }
 template <class Q>
-Said<Q> operator-(const Said<Q>& a, const Said<Q>& b) {
+auto operator-(const Said<Q>& a, const Said<Q>& b) {
   return said_of(Expression::Op::minus, "", a.value() - b.value(), {a.expression(), b.expression()});
 }
 template <class A, class B>
@@ -126,8 +135,10 @@ template <class A, class B>
 auto operator/(const Said<A>& a, const Said<B>& b) {
   return said_of(Expression::Op::over, "", a.value() / b.value(), {a.expression(), b.expression()});
 }
+/// A lone term is written as a product, since "8 mm²" would be read as an area.
 template <class Q>
 auto squared(const Said<Q>& a) {
+  if (a.expression()->op == Expression::Op::term) return a * a;
   return said_of(Expression::Op::power, "", a.value() * a.value(), {a.expression()});
 }
 /// A function of values, computed by the caller: `call("max", larger, {a.expression(), b.expression()})`. A name of

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "measure/instant.h"
 #include "measure/nearest.h"
@@ -13,7 +14,7 @@ namespace {
 std::string shown_si(Kind kind, double si) {
   switch (kind) {
     case Kind::length:
-      return fmt::format("{:g} mm", si * 1e3);
+      return std::abs(si) < 100 ? fmt::format("{:g} mm", si * 1e3) : fmt::format("{:g} m", si);
     case Kind::volume:
       return fmt::format("{:g} l", si * 1e3);
     case Kind::mass:
@@ -34,6 +35,8 @@ std::string shown_si(Kind kind, double si) {
       return fmt::format("{:g} %", si * 100);
     case Kind::rotational_speed:
       return fmt::format("{:g} rpm", si * 60);
+    case Kind::volume_flow:
+      return fmt::format("{:g} l/min", si * VolumeFlow::unit() / litre_per_minute);
     case Kind::temperature:
       return fmt::format("{:g} °C", si - (ice_point - Temperature{}) / kelvin);
     case Kind::temperature_change:

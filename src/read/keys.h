@@ -101,7 +101,9 @@ struct Form<Q> {
   static std::string written(const Q& q) {
     if constexpr (std::is_same_v<Q, Length>) {
       return quoted(text(q, {UnitSystem::metric, Round::nearest, Fineness::measured}));
-    } else if constexpr (std::is_same_v<Q, Stress> || std::is_same_v<Q, Force>) {
+    } else if constexpr (std::is_same_v<Q, Volume>) {
+      return quoted(liquid_text(q, UnitSystem::metric));
+    } else if constexpr (requires { text(q, UnitSystem::metric); }) {
       return quoted(text(q, UnitSystem::metric));
     } else {
       return quoted(text(q));

@@ -7,6 +7,7 @@
 #include "diagnose/diagnostics.h"
 #include "measure/drill.h"
 #include "measure/instant.h"
+#include "measure/money.h"
 #include "measure/quantity.h"
 #include "measure/thread.h"
 
@@ -23,6 +24,9 @@ enum class FormLine { straight, smooth };
 enum class BoreFit { glued, tapped };
 enum class WoodCondition { sound, spalted, punky, burl };
 enum class BlankState { sawn, dry, squared };
+enum class SeatForm { flat, spigot, recess };
+enum class FerruleFit { pressed, glued };
+enum class VoidsAllowed { none, small, any };
 
 struct HandleFacts {
   std::vector<Station> stations;
@@ -33,6 +37,17 @@ struct HandleFacts {
 
 struct SeatFacts {
   Given<Length> squareness = standard_value(0.1 * mm, "common practice, no source");
+  Given<SeatForm> form = standard_value(SeatForm::flat, "nothing said of it");
+  std::optional<Given<Length>> diameter;  ///< of spigot or recess
+  std::optional<Given<Length>> height;    ///< of the spigot, or depth of the recess
+  Place place;
+};
+
+struct FerruleFacts {
+  Given<Length> outside_diameter;
+  Given<Length> length;
+  Given<FerruleFit> fit = standard_value(FerruleFit::glued, "the usual way");
+  Place place;
 };
 
 struct StudFacts {
@@ -42,6 +57,12 @@ struct StudFacts {
   std::optional<Given<Length>> hole_depth;
   std::optional<Given<Length>> embedded;
   std::optional<Given<Force>> pull;
+  std::optional<Given<Force>> side_load;
+  std::optional<Given<Length>> lever;   ///< of the side load, from the seat
+  std::optional<Given<Torque>> torque;  ///< about the stud, in use
+  std::optional<Given<Torque>> tightening;
+  std::optional<Given<Stress>> yield_strength;       ///< of the stud, instead of its grade's
+  std::optional<Given<Stress>> part_shear_strength;  ///< of the client's metal
   Place place;
 };
 
@@ -50,11 +71,44 @@ struct BoreFacts {
   std::optional<Given<Drill>> drill;
 };
 
+/// A stretch of a board that is not to be used: its whole width, or a rectangle of it.
+struct DefectFacts {
+  Given<Length> from, to;                  ///< along the grain, from the board's left end
+  std::optional<Given<Length>> near, far;  ///< across, from the board's near edge
+  Place place;
+};
+
+/// A board on hand. Its length runs along the grain.
+struct BoardFacts {
+  Given<std::string> name;
+  Given<Length> length, width, thickness;
+  std::vector<DefectFacts> defects;
+  Place place;
+};
+
 struct WoodFacts {
   Given<std::string> species;
   Given<WoodCondition> condition = standard_value(WoodCondition::sound, "nothing said of it");
   Given<Share> moisture = standard_value(12 * percent, "air-dried under cover; common practice, no source");
-  std::optional<Given<Share>> tangential;  ///< shrinkage, green to oven-dry, instead of the species table's
+  std::optional<Given<Share>> tangential;     ///< shrinkage, green to oven-dry, instead of the species table's
+  std::optional<Given<Density>> dry_density;  ///< oven-dry mass on oven-dry volume, instead of the species table's
+  std::vector<BoardFacts> boards;
+  Given<VoidsAllowed> voids = standard_value(VoidsAllowed::small, "as long as nothing is soft");
+  Given<bool> matched = standard_value(false, "each piece for itself");
+};
+
+/// What is drawn into the wood.
+struct TreatmentFacts {
+  Given<std::string> resin;
+  std::optional<Given<std::string>> dye;
+  Given<bool> witness = standard_value(false, "none wanted");
+  Place place;
+};
+
+/// Moisture that the wood will have where it is used.
+struct UseFacts {
+  Given<Share> driest = standard_value(6 * percent, "a heated room in winter; common practice, no source");
+  Given<Share> dampest = standard_value(12 * percent, "under cover outdoors; common practice, no source");
 };
 
 /// A blank that is there already, instead of one that is worked out.
@@ -76,12 +130,18 @@ struct Order {
   std::optional<Given<std::string>> drawing;
   std::optional<Given<std::string>> revision;
   std::optional<Given<std::string>> notes;
+  std::optional<Given<std::string>> finish;
+  Given<bool> promised = standard_value(true, "ordered is promised");
+  std::optional<Given<Money>> price;  ///< of a piece
   HandleFacts handle;
   SeatFacts seat;
+  std::optional<FerruleFacts> ferrule;
   StudFacts stud;
   BoreFacts bore;
   WoodFacts wood;
   std::optional<BlankFacts> blank;
+  std::optional<TreatmentFacts> treatment;  ///< without it nothing is planned of bath, vacuum and cure
+  UseFacts use;
   Place place;
 };
 

@@ -23,6 +23,18 @@ template <>
 struct Words<BlankState> {
   static constexpr std::array<std::string_view, 3> list{"sawn", "dry", "squared"};
 };
+template <>
+struct Words<SeatForm> {
+  static constexpr std::array<std::string_view, 3> list{"flat", "spigot", "recess"};
+};
+template <>
+struct Words<FerruleFit> {
+  static constexpr std::array<std::string_view, 2> list{"pressed", "glued"};
+};
+template <>
+struct Words<VoidsAllowed> {
+  static constexpr std::array<std::string_view, 3> list{"none", "small", "any"};
+};
 
 namespace {
 const Limits handle_length = within(0 * mm, 1 * metre);
@@ -50,6 +62,17 @@ struct Keys<SeatFacts> {
   static inline const auto list = std::tuple{
       key("squareness", &SeatFacts::squareness, "how far the seat may be out of square, over its diameter",
           within(0 * mm, 5 * mm)),
+      key("form", &SeatFacts::form, "flat, with a spigot that stands out of it, or with a recess"),
+      key("diameter", &SeatFacts::diameter, "of spigot or recess", within(1 * mm, 300 * mm)),
+      key("height", &SeatFacts::height, "of the spigot, or depth of the recess", within(0.1 * mm, 100 * mm)),
+  };
+};
+template <>
+struct Keys<FerruleFacts> {
+  static inline const auto list = std::tuple{
+      key("outside_diameter", &FerruleFacts::outside_diameter, "of the ferrule", within(2 * mm, 300 * mm)),
+      key("length", &FerruleFacts::length, "of the ferrule, from the seat", within(1 * mm, 300 * mm)),
+      key("fit", &FerruleFacts::fit, "how it is held"),
   };
 };
 template <>
@@ -63,6 +86,18 @@ struct Keys<StudFacts> {
       key("embedded", &StudFacts::embedded, "how deep it sits in the wood; worked out when left out",
           within(2 * mm, 300 * mm)),
       key("pull", &StudFacts::pull, "largest pull along the stud in use", within(0 * newton, 100 * kilonewton)),
+      key("side_load", &StudFacts::side_load, "largest load across the stud in use",
+          within(0 * newton, 100 * kilonewton)),
+      key("lever", &StudFacts::lever, "where the side load acts, from the seat", within(0 * mm, 2 * metre)),
+      key("torque", &StudFacts::torque, "largest torque about the stud in use",
+          within(0 * newton_metre, 1000 * newton_metre)),
+      key("tightening", &StudFacts::tightening, "torque with which it is screwed into the client's part",
+          within(0 * newton_metre, 1000 * newton_metre)),
+      key("yield_strength", &StudFacts::yield_strength, "of the stud, instead of what its grade promises",
+          within(10 * megapascal, 2000 * megapascal)),
+      key("part_shear_strength", &StudFacts::part_shear_strength,
+          "of the client's metal, for the thread in it: about 0.6 of its tensile strength",
+          within(5 * megapascal, 1500 * megapascal)),
   };
 };
 template <>
@@ -70,6 +105,26 @@ struct Keys<BoreFacts> {
   static inline const auto list = std::tuple{
       key("fit", &BoreFacts::fit, "whether the stud is glued into a plain bore or screwed into a tapped one"),
       key("drill", &BoreFacts::drill, "the drill to use; otherwise the next one up among the shop's"),
+  };
+};
+template <>
+struct Keys<DefectFacts> {
+  static inline const auto list = std::tuple{
+      key("from", &DefectFacts::from, "along the grain, from the board's left end", within(0 * mm, 20 * metre)),
+      key("to", &DefectFacts::to, "along the grain, where it ends", within(0 * mm, 20 * metre)),
+      key("near", &DefectFacts::near, "across, from the board's near edge; its whole width when left out",
+          within(0 * mm, 2 * metre)),
+      key("far", &DefectFacts::far, "across, where it ends", within(0 * mm, 2 * metre)),
+  };
+};
+template <>
+struct Keys<BoardFacts> {
+  static inline const auto list = std::tuple{
+      key("name", &BoardFacts::name, "what stands on the board", within(1, 20)),
+      key("length", &BoardFacts::length, "along the grain", within(10 * mm, 20 * metre)),
+      key("width", &BoardFacts::width, "across the grain", within(5 * mm, 2 * metre)),
+      key("thickness", &BoardFacts::thickness, "of the board", within(5 * mm, 500 * mm)),
+      key("defects", &BoardFacts::defects, "what of it is not to be used", within(0, 100)),
   };
 };
 template <>
@@ -82,6 +137,28 @@ struct Keys<WoodFacts> {
           within(0 * percent, 200 * percent)),
       key("tangential", &WoodFacts::tangential, "tangential shrinkage, green to oven-dry, instead of the table's",
           within(0 * percent, 30 * percent)),
+      key("dry_density", &WoodFacts::dry_density,
+          "oven-dry mass on oven-dry volume, measured, instead of the table's",
+          within(50 * kilogram_per_m3, 1400 * kilogram_per_m3), "\"0.52 g/cm3\""),
+      key("boards", &WoodFacts::boards, "boards on hand, to be sawn in this order", within(0, 60)),
+      key("voids", &WoodFacts::voids, "which voids may stay in the finished piece"),
+      key("matched", &WoodFacts::matched, "are the pieces to match, out of as few boards as can be"),
+  };
+};
+template <>
+struct Keys<TreatmentFacts> {
+  static inline const auto list = std::tuple{
+      key("resin", &TreatmentFacts::resin, "name of one of the shop's resins", within(1, 40)),
+      key("dye", &TreatmentFacts::dye, "name of one of its dyes; undyed when left out", within(1, 40)),
+      key("witness", &TreatmentFacts::witness, "is a blank more started in each bath, only to be cut open"),
+  };
+};
+template <>
+struct Keys<UseFacts> {
+  static inline const auto list = std::tuple{
+      key("driest", &UseFacts::driest, "least moisture of the wood where it is used",
+          within(0 * percent, 30 * percent)),
+      key("dampest", &UseFacts::dampest, "most moisture of the wood there", within(0 * percent, 30 * percent)),
   };
 };
 template <>
@@ -118,12 +195,20 @@ struct Keys<JobFile> {
                                                       within(1, 10)},
       Key<JobFile, std::optional<Given<std::string>>>{"notes", &JobFile::notes, "printed on the turner's sheet",
                                                       within(1, 600)},
+      Key<JobFile, std::optional<Given<std::string>>>{"finish", &JobFile::finish, "what the finished piece is given",
+                                                      within(1, 80)},
+      Key<JobFile, Given<bool>>{"promised", &JobFile::promised, "is it promised to the client", {}},
+      Key<JobFile, std::optional<Given<Money>>>{"price", &JobFile::price, "agreed for a piece", {}},
       Key<JobFile, HandleFacts>{"handle", &JobFile::handle, "the finished form", {}},
       Key<JobFile, SeatFacts>{"seat", &JobFile::seat, "the face that meets the client's part", {}},
+      Key<JobFile, std::optional<FerruleFacts>>{"ferrule", &JobFile::ferrule, "a ring round the seat's end", {}},
       Key<JobFile, StudFacts>{"stud", &JobFile::stud, "the threaded stud", {}},
       Key<JobFile, BoreFacts>{"bore", &JobFile::bore, "the hole for the stud", {}},
       Key<JobFile, WoodFacts>{"wood", &JobFile::wood, "what it is made of", {}},
       Key<JobFile, std::optional<BlankFacts>>{"blank", &JobFile::blank, "a blank that is there already", {}},
+      Key<JobFile, std::optional<TreatmentFacts>>{
+          "treatment", &JobFile::treatment, "what is drawn into the wood; bath and cure are planned when given", {}},
+      Key<JobFile, UseFacts>{"use", &JobFile::use, "where the piece is used", {}},
   };
 };
 

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "read/process_keys.h"
 #include "read/read_file.h"
 #include "read/shop.h"
 #include "read/text_forms.h"
@@ -17,6 +18,12 @@ struct Words<BoringMethod> {
 template <>
 struct Words<HandsOnWhen> {
   static constexpr std::array<std::string_view, 3> list{"throughout", "start", "ends"};
+};
+
+template <>
+struct Words<PlannedWork> {
+  static constexpr std::array<std::string_view, 6> list{"drying", "cooling", "vacuum",
+                                                        "soak",   "cure",    "glue-setting"};
 };
 
 template <>
@@ -52,6 +59,9 @@ struct Keys<AllowanceFacts> {
       key("planing", &AllowanceFacts::planing, "taken off the section before drying", small),
       key("saw_increment", &AllowanceFacts::saw_increment, "sawn sizes are rounded up to a multiple of this",
           within(0.1 * mm, 50 * mm)),
+      key("kerf", &AllowanceFacts::kerf, "width of the saw's cut", within(0 * mm, 10 * mm)),
+      key("end_trim", &AllowanceFacts::end_trim, "taken off either end of a board before it is used",
+          within(0 * mm, 500 * mm)),
       key("seat_facing", &AllowanceFacts::seat_facing, "taken off the seat's end after boring", small),
       key("end_squaring", &AllowanceFacts::end_squaring, "taken off the length when both ends are squared", small),
       key("tail_waste", &AllowanceFacts::tail_waste, "waste behind the tail for the wire hole and the end mark",
@@ -87,7 +97,11 @@ struct Keys<GlueFacts> {
       key("line", &GlueFacts::line, "thickness of the glue line, per side", within(0 * mm, 3 * mm)),
       key("shear_strength", &GlueFacts::shear_strength, "of the bond between stud and wood",
           within(0.1 * megapascal, 30 * megapascal)),
-      key("safety_factor", &GlueFacts::safety_factor, "on the bond", within(1, 20)),
+      key("shear_measured", &GlueFacts::shear_measured, "was that strength measured on pulled witnesses"),
+      key("wood_shear_strength", &GlueFacts::wood_shear_strength, "of the wood round the bore",
+          within(0.1 * megapascal, 30 * megapascal)),
+      key("set_time", &GlueFacts::set_time, "until the glue has its full strength", within(0 * hour, 30 * 24 * hour)),
+      key("safety_factor", &GlueFacts::safety_factor, "on bond, thread and stud", within(1, 20)),
       key("least_embedded", &GlueFacts::least_embedded, "least length in the wood, of the stud's diameter",
           within(100 * percent, 2000 * percent)),
       key("least_edge", &GlueFacts::least_edge, "least distance from the stud's axis to the surface, of its diameter",
@@ -110,6 +124,8 @@ struct Keys<OperationFacts> {
       key("who", &OperationFacts::who, "who does it", within(1, 30)),
       key("fixed", &OperationFacts::fixed, "time that it takes whatever the number of pieces", span_of_time),
       key("per_piece", &OperationFacts::per_piece, "time for each piece", within(0 * hour, 48 * hour)),
+      key("planned", &OperationFacts::planned,
+          "takes the time that the plan works out for this, in the vessel or the oven, instead of `fixed`"),
       key("hands_on", &OperationFacts::hands_on, "when somebody has to be at it"),
       key("hands_on_time", &OperationFacts::hands_on_time,
           "how long, at the start or at either end; 10 min when left out", within(0 * hour, 12 * hour)),
@@ -142,11 +158,28 @@ struct Keys<ShopFile> {
       Key<ShopFile, std::optional<Given<std::string>>>{"template", &ShopFile::sheet_template,
                                                        "\"a4\", \"letter\", or the path of a template file",
                                                        within(1, 200)},
+      Key<ShopFile, Given<Length>>{"altitude", &ShopFile::altitude, "of the shop above the sea, for the vacuum",
+                                   within(-430 * metre, 5000 * metre)},
       Key<ShopFile, WeekFacts>{"hours", &ShopFile::hours, "working hours, on one day at least", {}},
       Key<ShopFile, AllowanceFacts>{"allowances", &ShopFile::allowances, "what is left on and taken off", {}},
       Key<ShopFile, BoringFacts>{"boring", &ShopFile::boring, "how bores are made and how true they are", {}},
       Key<ShopFile, GlueFacts>{"glue", &ShopFile::glue, "how studs are glued", {}},
       Key<ShopFile, YieldFacts>{"yield", &ShopFile::yield, "how many pieces come out good", {}},
+      Key<ShopFile, DryingFacts>{"drying", &ShopFile::drying, "how wood is dried before the bath", {}},
+      Key<ShopFile, UptakeFacts>{"uptake", &ShopFile::uptake, "how much resin has to go in", {}},
+      Key<ShopFile, BathFacts>{"bath", &ShopFile::bath, "how blanks are set in a vessel and held down", {}},
+      Key<ShopFile, std::vector<VesselFacts>>{"vessels", &ShopFile::vessels, "vessels for the bath", within(0, 20)},
+      Key<ShopFile, PumpFacts>{"pump", &ShopFile::pump, "the vacuum pump", {}},
+      Key<ShopFile, VacuumFacts>{"vacuum", &ShopFile::vacuum, "how the vacuum is pulled and held", {}},
+      Key<ShopFile, std::vector<ResinFacts>>{"resins", &ShopFile::resins, "resins, by their data sheets",
+                                             within(0, 20)},
+      Key<ShopFile, std::vector<ActivatedFacts>>{"activated", &ShopFile::activated,
+                                                 "activated resin left over from earlier baths", within(0, 100)},
+      Key<ShopFile, std::vector<OvenFacts>>{"ovens", &ShopFile::ovens, "ovens; the first is used first",
+                                            within(0, 20)},
+      Key<ShopFile, std::vector<StudStock>>{"studs", &ShopFile::studs, "studs and rods in stock", within(0, 200)},
+      Key<ShopFile, CostFacts>{"costs", &ShopFile::costs, "what work and material cost", {}},
+      Key<ShopFile, PrinterFacts>{"printer", &ShopFile::printer, "how true the printer is", {}},
       Key<ShopFile, std::vector<OperationFacts>>{"routing", &ShopFile::routing, "the operations, in order",
                                                  within(1, 60),
                                                  "[{name = \"Turn\", who = \"turner\", per_piece = \"30 min\"}]"},
@@ -167,9 +200,15 @@ void check_operation(const OperationFacts& op, Diagnostics& out) {
               "`hands_on_time` has no effect on an operation that somebody is at throughout")
         .hint("hands_on = \"start\"  or  hands_on = \"ends\"");
   }
-  if (!op.fixed && !op.per_piece) {
+  if (!op.fixed && !op.per_piece && !op.planned) {
     out.error(Problem::missing_key, op.place, fmt::format("operation \"{}\" has no time", op.name.value))
         .hint("fixed = \"1 h\"  or  per_piece = \"5 min\"");
+  }
+  if (op.planned && (op.fixed || op.per_piece)) {
+    out.error(Problem::keys_disagree, op.fixed ? op.fixed->at : op.per_piece->at,
+              fmt::format("operation \"{}\" takes its time from the plan, and has one of its own", op.name.value))
+        .label(op.planned->at, "from the plan")
+        .hint("leave one of the two out");
   }
   if (op.most && op.fixed && op.most->value < op.fixed->value) {
     out.error(Problem::out_of_range, op.most->at, "`most` is less than the time that the operation takes")
@@ -223,7 +262,12 @@ std::optional<Shop> read_shop(const Source& source, Diagnostics& out) {
   if (shop.units.value == UnitSystem::inches && shop.allowances.saw_increment.origin == Origin::standard) {
     shop.allowances.saw_increment = standard_value(inch / 16, common_practice);
   }
-  for (const OperationFacts& op : shop.routing) check_operation(op, out);
+  for (OperationFacts& op : shop.routing) {
+    if (op.planned && op.hands_on.origin == Origin::standard) {
+      op.hands_on = standard_value(HandsOnWhen::ends, "it is set going and taken out");
+    }
+    check_operation(op, out);
+  }
   return out.errors() == before ? std::optional{std::move(shop)} : std::nullopt;
 }
 

@@ -10,11 +10,9 @@
 #include "measure/drill.h"
 #include "measure/instant.h"
 #include "measure/quantity_text.h"
+#include "read/process.h"
 
 namespace blankwright {
-
-/// Whose figure a standard value is when the trade does it so and nobody published it.
-inline constexpr const char* common_practice = "common practice, no source";
 
 /// A stretch of work on a day, by the clock on the wall: "08:00-12:00".
 struct HoursOfWork {
@@ -29,6 +27,8 @@ struct Counts {
 
 enum class BoringMethod { press, lathe };
 enum class HandsOnWhen { throughout, start, ends };
+/// What of the plan an operation does: it takes the time that the plan says, in the vessel or the oven.
+enum class PlannedWork { drying, cooling, vacuum, soak, cure, glue_setting };
 
 struct WeekFacts {
   std::vector<Given<HoursOfWork>> monday, tuesday, wednesday, thursday, friday, saturday, sunday;
@@ -44,6 +44,8 @@ struct AllowanceFacts {
   Given<Length> squaring = standard_value(3 * mm, common_practice);
   Given<Length> planing = standard_value(1 * mm, common_practice);
   Given<Length> saw_increment = standard_value(1 * mm, common_practice);
+  Given<Length> kerf = standard_value(3 * mm, common_practice);
+  Given<Length> end_trim = standard_value(20 * mm, common_practice);
   Given<Length> seat_facing = standard_value(3 * mm, common_practice);
   Given<Length> end_squaring = standard_value(3 * mm, common_practice);
   Given<Length> tail_waste = standard_value(10 * mm, common_practice);
@@ -67,6 +69,10 @@ struct BoringFacts {
 struct GlueFacts {
   Given<Length> line = standard_value(0.25 * mm, "common practice, no source: 0.25 to 0.5 mm");
   Given<Stress> shear_strength = standard_value(2 * megapascal, "assumed; common practice, no source: 2 to 6 MPa");
+  Given<bool> shear_measured = standard_value(false, "assumed until a witness was pulled");
+  Given<Stress> wood_shear_strength =
+      standard_value(4 * megapascal, "assumed; common practice, no source: 2 to 6 MPa");
+  Given<Duration> set_time = standard_value(24 * hour, common_practice);
   Given<int> safety_factor = standard_value(3, common_practice);
   Given<Share> least_embedded = standard_value(300 * percent, common_practice);
   Given<Share> least_edge = standard_value(250 * percent, "2.5 diameters; common practice, no source");
@@ -84,6 +90,7 @@ struct OperationFacts {
   Given<std::string> who;
   std::optional<Given<Duration>> fixed;
   std::optional<Given<Duration>> per_piece;
+  std::optional<Given<PlannedWork>> planned;
   Given<HandsOnWhen> hands_on = standard_value(HandsOnWhen::throughout, "somebody is at it all the time");
   std::optional<Given<Duration>> hands_on_time;
   Given<bool> unattended = standard_value(false, "nothing runs alone unless the shop says so");
@@ -107,6 +114,19 @@ struct Shop {
   BoringFacts boring;
   GlueFacts glue;
   YieldFacts yield;
+  Given<Length> altitude = standard_value(0 * mm, "sea level until the shop says otherwise");
+  std::vector<VesselFacts> vessels;
+  PumpFacts pump;
+  VacuumFacts vacuum;
+  BathFacts bath;
+  std::vector<ResinFacts> resins;
+  std::vector<ActivatedFacts> activated;
+  std::vector<OvenFacts> ovens;
+  DryingFacts drying;
+  UptakeFacts uptake;
+  std::vector<StudStock> studs;
+  CostFacts costs;
+  PrinterFacts printer;
   std::vector<OperationFacts> routing;
   Place place;
 };

@@ -6,6 +6,7 @@
 
 #include "diagnose/diagnostics.h"
 #include "measure/quantity.h"
+#include "read/caution.h"
 #include "read/words.h"
 
 namespace blankwright {
@@ -32,7 +33,7 @@ struct Template {
   Given<std::string> tag_sheet = standard_value(std::string{"a4-3x7-63.5x38.1"}, "first label sheet");
   std::vector<LabelSheet> label_sheets;
   WordTable words;
-  std::vector<Given<std::string>> cautions;
+  CautionTable cautions;
   Place place;
 };
 

@@ -119,4 +119,16 @@ std::optional<Counts> read_counts_value(const Node& node, std::string_view name,
   return std::nullopt;
 }
 
+std::optional<Money> read_money_value(const Node& node, std::string_view name, Reading& in) {
+  const auto typed = read_plain_text(node, name, in);
+  if (!typed) return std::nullopt;
+  auto money = read_money(*typed);
+  if (money) return money;
+  in.out
+      .error(Problem::bad_money, node.at,
+             fmt::format("`{}`: {} is not an amount of money", key_name(name), quoted(*typed)))
+      .hint(fmt::format("an amount and its currency by three letters: {} = \"18.50 EUR\"", name));
+  return std::nullopt;
+}
+
 }  // namespace blankwright

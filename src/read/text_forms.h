@@ -2,11 +2,12 @@
 
 #include "measure/drill.h"
 #include "measure/instant.h"
+#include "measure/money.h"
 #include "measure/thread.h"
 #include "read/keys.h"
 #include "read/shop.h"
 
-// How the values are written that have a spelling of their own: threads, drills, zones, hours, counts, order ids.
+// How the values are written that have a spelling of their own: threads, drills, zones, hours, counts, money.
 
 namespace blankwright {
 
@@ -15,6 +16,7 @@ std::optional<Drill> read_drill_value(const Node& node, std::string_view name, R
 std::optional<Zone> read_zone_value(const Node& node, std::string_view name, Reading& in);
 std::optional<HoursOfWork> read_hours_value(const Node& node, std::string_view name, Reading& in);
 std::optional<Counts> read_counts_value(const Node& node, std::string_view name, Reading& in);
+std::optional<Money> read_money_value(const Node& node, std::string_view name, Reading& in);
 
 /// A value written as a text with a grammar of its own, read by `parse`.
 template <class T, std::optional<T> (*parse)(const Node&, std::string_view, Reading&)>
@@ -46,6 +48,10 @@ struct Form<Zone> : SpelledForm<Zone, read_zone_value> {
 template <>
 struct Form<HoursOfWork> : SpelledForm<HoursOfWork, read_hours_value> {
   static Shape shape() { return spelled("08:00-12:00"); }
+};
+template <>
+struct Form<Money> : SpelledForm<Money, read_money_value> {
+  static Shape shape() { return spelled("18.50 EUR"); }
 };
 template <>
 struct Form<Counts> : SpelledForm<Counts, read_counts_value> {

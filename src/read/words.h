@@ -8,52 +8,71 @@ namespace blankwright {
 
 /// Every word that is printed on paper, by its key in a template's [words]. The English is in
 /// templates/standard.toml. One list, so that enumeration and keys cannot part.
-#define BW_WORDS(word)                                                                                               \
-  word(turner_sheet) word(routing_sheet) word(weighing_sheet) word(worksheet) word(tags_sheet) word(draft) word(     \
-      draft_notice) word(sheet_of) word(printed) word(continued) word(order) word(client) word(item) word(quantity)  \
-      word(due) word(not_stated) word(drawing) word(revision) word(species) word(condition_sound) word(              \
-          condition_spalted) word(condition_punky) word(condition_burl) word(owner) word(created_by)                 \
-          word(approved_by) word(issue_date) word(of_blanks) word(sawn) word(dry_mass) word(wet_mass) word(          \
-              cured_mass) word(tare) word(monday) word(tuesday) word(wednesday) word(thursday) word(friday)          \
-              word(saturday) word(sunday) word(january) word(february) word(march) word(april) word(may) word(june)  \
-                  word(july) word(august) word(september) word(october) word(november) word(december) word(          \
-                      scale) word(seat) word(tail) word(section_view) word(all_lengths_from_seat) word(units_metric) \
-                      word(units_inch) word(tolerance_note) word(bore) word(reservoir) word(metal_zone) word(        \
-                          metal_zone_rule) word(number_short) word(from_seat) word(diameter)                         \
-                          word(at_most) word(at_least) word(result) word(initials) word(date_time) word(             \
-                              stations_title) word(checks_title)                                                     \
-                              word(check_seat_position) word(check_rod) word(check_squareness) word(                 \
-                                  check_projection) word(check_embedded)                                             \
-                                  word(depth_stop) word(drill) word(speed_ceiling) word(                             \
-                                      speed_note) word(swing) word(hold) word(signature)                             \
-                                      word(cautions_title) word(notes) word(operation) word(                         \
-                                          who) word(count_in) word(count_good) word(count_rework) word(count_scrap)  \
-                                          word(earliest_finish) word(latest_start) word(due_end) word(late) word(    \
-                                              rework_note) word(correction_note) word(blank_id)                      \
-                                              word(first_weighing) word(second_weighing) word(length)                \
-                                                  word(remarks) word(weighing_note) word(worksheet_note) word(       \
-                                                      source) word(with) word(blank_sizes_title)                     \
-                                                      word(state_sawn) word(state_dry) word(state_squared) word(     \
-                                                          state_finished) word(section)                              \
-                                                          word(start_pieces) word(dry_width) word(dry_height) word(  \
-                                                              dry_length) word(tare_head) word(wet_mass_head)        \
-                                                              word(cured_mass_head) word(planned_start) word(        \
-                                                                  planned_finish) word(units) word(tolerance)        \
-                                                                  word(deep) word(depth_stop_rule) word(             \
-                                                                      over_diameter) word(check_embedded_tapped)     \
-                                                                      word(form_smooth) word(form_straight) word(    \
-                                                                          stations_left_out) word(cautions_left_out) \
-                                                                          word(cut_stud) word(face_off) word(        \
-                                                                              bore_ends) word(inspection_sheet)      \
-                                                                              word(inspection_note)                  \
-                                                                                  word(inspect_position) word(       \
-                                                                                      inspect_rod)                   \
-                                                                                      word(inspect_squareness) word( \
-                                                                                          inspect_projection)        \
-                                                                                          word(inspect_embedded)     \
-                                                                                              word(alone_note) word( \
-                                                                                                  start_within)      \
-                                                                                                  word(runs_at_most)
+// clang-format off
+#define BW_WORDS(word) \
+  word(turner_sheet) word(routing_sheet) word(weighing_sheet) word(worksheet) word(tags_sheet) word(draft) \
+  word(draft_notice) word(sheet_of) word(printed) word(continued) word(order) word(client) word(item) \
+  word(quantity) word(due) word(not_stated) word(drawing) word(revision) word(species) word(condition_sound) \
+  word(condition_spalted) word(condition_punky) word(condition_burl) word(owner) word(created_by) \
+  word(approved_by) word(issue_date) word(of_blanks) word(sawn) word(dry_mass) word(wet_mass) word(cured_mass) \
+  word(tare) word(monday) word(tuesday) word(wednesday) word(thursday) word(friday) word(saturday) word(sunday) \
+  word(january) word(february) word(march) word(april) word(may) word(june) word(july) word(august) \
+  word(september) word(october) word(november) word(december) word(scale) word(seat) word(tail) \
+  word(section_view) word(all_lengths_from_seat) word(units_metric) word(units_inch) word(tolerance_note) \
+  word(bore) word(reservoir) word(metal_zone) word(metal_zone_rule) word(number_short) word(from_seat) \
+  word(diameter) word(at_most) word(at_least) word(result) word(initials) word(date_time) word(stations_title) \
+  word(checks_title) word(check_seat_position) word(check_rod) word(check_squareness) word(check_projection) \
+  word(check_embedded) word(depth_stop) word(drill) word(speed_ceiling) word(speed_note) word(swing) word(hold) \
+  word(signature) word(cautions_title) word(notes) word(operation) word(who) word(count_in) word(count_good) \
+  word(count_rework) word(count_scrap) word(earliest_finish) word(latest_start) word(due_end) word(late) \
+  word(rework_note) word(correction_note) word(blank_id) word(first_weighing) word(second_weighing) word(length) \
+  word(remarks) word(weighing_note) word(worksheet_note) word(source) word(with) word(blank_sizes_title) \
+  word(state_sawn) word(state_dry) word(state_squared) word(state_finished) word(section) word(start_pieces) \
+  word(dry_width) word(dry_height) word(dry_length) word(tare_head) word(wet_mass_head) word(cured_mass_head) \
+  word(planned_start) word(planned_finish) word(units) word(tolerance) word(deep) word(depth_stop_rule) \
+  word(over_diameter) word(check_embedded_tapped) word(form_smooth) word(form_straight) word(stations_left_out) \
+  word(cautions_left_out) word(cut_stud) word(face_off) word(bore_ends) word(inspection_sheet) \
+  word(inspection_note) word(inspect_position) word(inspect_rod) word(inspect_squareness) \
+  word(inspect_projection) word(inspect_embedded) word(alone_note) word(start_within) word(runs_at_most) \
+  word(cutting_sheet) word(cutting_note) word(cutting_yield) word(cutting_missing) word(cutting_not_sawn) \
+  word(cutting_datum) word(cutting_grain) word(cutting_hatched) word(cutting_not_numbered) word(cutting_board) \
+  word(cutting_strip) word(cutting_position) word(cut_kind) word(cut_across) word(cut_rip) word(cut_resaw) \
+  word(cut_crosscut) word(cut_blade) word(cut_runs) word(cut_from_left_end) word(cut_from_near_edge) \
+  word(cut_from_lower_face) word(cut_done) word(witness) word(witness_mark) word(stamping_sheet) \
+  word(stamping_count) word(stamping_tags) word(stamping_wire) word(stamping_end) word(stamping_carry) \
+  word(stamping_place) word(stamping_tag_made) word(stamping_wired) word(stamping_end_marked) \
+  word(stamping_pencilled) \
+  word(cutting_across) \
+  word(card_checks) word(card_who) word(bath_card) word(bath_number) word(bath_vessel) word(bath_resin) \
+  word(bath_dye) word(bath_blanks) word(bath_planned) word(bath_pour) word(bath_fresh) word(bath_reused) \
+  word(bath_activator) word(bath_ballast) word(bath_ballast_least) word(bath_gauge) word(bath_vacuum_hold) \
+  word(bath_soak) word(bath_dip_start) word(bath_dip_end) word(bath_section) word(bath_layer) word(bath_arrows) \
+  word(bath_foam) word(bath_level_start) word(bath_level_end) word(bath_tops) word(bath_never_top_up) \
+  word(bath_light_first) word(bath_left_over) word(bath_keep_below) word(bath_use_by) word(bath_label_it) \
+  word(bath_check_start) word(bath_check_gauge) word(bath_reading) word(bath_check_target) \
+  word(bath_check_bubbles) word(bath_bubbles_rule) word(bath_hold) word(bath_check_released) \
+  word(bath_check_level) word(bath_dip_measured) word(bath_check_soak) word(bath_soak_rule) word(bath_check_out) \
+  word(oven_card) word(oven_drying_air) word(oven_drying_least) word(oven_two_weighings) \
+  word(oven_within) word(oven_cool) word(oven_cool_small) word(oven_room_moisture) word(oven_regain) \
+  word(oven_load) word(oven_of_bath) word(oven_name) word(oven_dial) word(oven_true) word(oven_true_small) \
+  word(oven_core) word(oven_core_small) word(oven_hold_time) word(oven_from_core) word(oven_from_air) \
+  word(oven_core_likely) word(oven_core_cautious) word(oven_total) word(oven_total_small) word(oven_most) \
+  word(oven_most_small) word(oven_clearance) word(oven_gap) word(oven_front) word(oven_from_above) \
+  word(oven_shelf) word(oven_caution) word(oven_once) word(oven_check_in) word(oven_check_air) \
+  word(oven_check_core) \
+  word(oven_check_until_core) word(oven_check_until_air) word(oven_check_highest) word(oven_field_temperatures) \
+  word(oven_check_out) word(oven_hold) word(bottle_labels) word(bottle_title) word(bottle_left_over) \
+  word(bottle_activated) word(bottle_really_on) word(bottle_really_left) word(bottle_caution) \
+  word(cautions_first) word(caution_sawing) word(caution_drying) word(caution_bath) word(caution_cure) word(caution_boring) word(caution_turning) word(caution_use) word(caution_own) word(ladder_title) word(ladder_dry) word(ladder_wet) word(ladder_cured) word(ladder_limit) word(ladder_nominal) word(ladder_note) \
+  word(spigot) word(recess) word(ferrule) word(ferrule_glued) word(ferrule_pressed) word(finish) word(voids) word(voids_none) word(voids_small) word(voids_any) word(matched_set) \
+  word(ladder_heavy) \
+  word(targets_sheet) word(profile_sheet) word(actual_size) word(bars_measure) word(bars_otherwise) word(bars_new) word(bars_old) \
+  word(bars_not_corrected) word(bars_corrected) word(bars_across) word(bars_down) word(target_seat) \
+  word(target_tail) word(target_grain) word(target_rings) word(target_pilot) word(target_position) \
+  word(target_finished) word(target_clean_up) word(target_square) word(target_left_out) word(target_offset) \
+  word(target_tabs) word(target_centre) word(profile_use) word(profile_check) word(profile_cut_away) \
+  word(profile_joints) word(profile_left_edge)
+// clang-format on
 
 enum class Word {
 #define BW_ENUMERATOR(name) name,

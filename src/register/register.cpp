@@ -39,31 +39,28 @@ std::optional<Register> Register::open_to_read(const std::string& path, std::chr
   return opened;
 }
 
-tl::expected<std::vector<IssuedOrder>, OrderIdClash> Register::issue(std::span<const OrderToIssue> orders,
-                                                                     std::int64_t at_unix, bool at_given) {
+tl::expected<std::vector<std::vector<BlankId>>, OrderIdClash> Register::issue(std::span<const OrderToIssue> orders,
+                                                                              std::int64_t at_unix) {
   Transaction change{db_};
-  std::vector<IssuedOrder> issued;
+  std::vector<std::vector<BlankId>> issued;
   for (const OrderToIssue& order : orders) {
     BW_EXPECT(!order_id_problem(order.order_id) && order.pieces >= 0);
     if (const auto stored = other_spelling(order.order_id)) {
       return tl::make_unexpected(OrderIdClash{order.order_id, *stored});
     }
-    issued.push_back(issue_one(order, at_unix, at_given));
+    issued.push_back(issue_one(order, at_unix));
   }
   change.commit();
   return issued;
 }
 
-IssuedOrder Register::issue_one(const OrderToIssue& order, std::int64_t at_unix, bool at_given) {
+std::vector<BlankId> Register::issue_one(const OrderToIssue& order, std::int64_t at_unix) {
   const auto pieces = static_cast<std::size_t>(order.pieces);
   std::vector<BlankId> blanks = issued_to(order.order_id);
-  if (blanks.size() >= pieces && !at_given) {
-    if (const auto kept = kept_at(order.order_id, order.inputs)) return {std::move(blanks), *kept};
-  }
   store(order, at_unix);
   const auto added = add_blanks(order.order_id, blanks.size(), pieces, at_unix);
   blanks.insert(blanks.end(), added.begin(), added.end());
-  return {std::move(blanks), at_unix};
+  return blanks;
 }
 
 void Register::store(const OrderToIssue& order, std::int64_t at_unix) {

@@ -30,11 +30,6 @@ struct OrderToIssue {
   CompileInputs inputs;
 };
 
-struct IssuedOrder {
-  std::vector<BlankId> blanks;  ///< all that the order has, in the order of issue; at least its pieces
-  std::int64_t at_unix = 0;     ///< the moment of the compile, seconds since 1970-01-01 UTC
-};
-
 /// Two orders whose ids differ only in case: they would share a folder.
 struct OrderIdClash {
   std::string asked;
@@ -58,12 +53,10 @@ class Register {
 
   /// Gives the orders, in the order given, the blanks that they lack, and stores what they were compiled from; all of
   /// them or none. Blanks that an order has stay its own, also when it needs fewer now.
-  ///
-  /// The moment `at_unix` is stored with each order, and with the entries. But where it was not asked for (`at_given`
-  /// false) and nothing changed since the last compile (kept_at, no blank lacking), the moment stored then is kept
-  /// and returned, so that the same inputs give the same bytes.
-  tl::expected<std::vector<IssuedOrder>, OrderIdClash> issue(std::span<const OrderToIssue> orders,
-                                                             std::int64_t at_unix, bool at_given);
+  /// The moment `at_unix` is stored with each order, and with the entries. Answers all the blanks that each has now,
+  /// in the order of issue.
+  tl::expected<std::vector<std::vector<BlankId>>, OrderIdClash> issue(std::span<const OrderToIssue> orders,
+                                                                      std::int64_t at_unix);
 
   /// The blanks that an order has, in the order of issue; empty where it was never compiled.
   std::vector<BlankId> issued_to(std::string_view order_id);
@@ -78,7 +71,7 @@ class Register {
 
  private:
   explicit Register(Database db) : db_{std::move(db)} {}
-  IssuedOrder issue_one(const OrderToIssue& order, std::int64_t at_unix, bool at_given);
+  std::vector<BlankId> issue_one(const OrderToIssue& order, std::int64_t at_unix);
   void store(const OrderToIssue& order, std::int64_t at_unix);
   /// The blanks of an order beyond those it has, each with its entry.
   std::vector<BlankId> add_blanks(const std::string& order_id, std::size_t have, std::size_t want,

@@ -19,19 +19,23 @@ Row head_row(const Dossier& d, std::span<const BlankField> fields) {
   return row;
 }
 
-Row blank_row(const Dossier& d, std::size_t n, std::size_t cells) {
+Row blank_row(const Dossier& d, std::size_t n, std::span<const BlankField> fields, Length id_capitals) {
   const TextStyle number{.capitals = 2.5 * mm, .align = Align::centre};
-  const TextStyle id{.capitals = 4 * mm, .face = Face::bold, .align = Align::centre, .least = 3.5 * mm};
+  const TextStyle id{
+      .capitals = id_capitals, .face = Face::bold, .align = Align::centre, .least = id_capitals - 0.5 * mm};
+  const TextStyle filled{.capitals = 3 * mm, .least = 2 * mm};
   Row row;
   row.cells = {Cell{{{fmt::format("{}", n + 1), number}}}, Cell{{{d.draft ? "" : d.blanks.at(n).shown(), id}}}};
-  row.cells.resize(cells);
+  for (const BlankField& field : fields) {
+    row.cells.push_back(field.filled.empty() ? Cell{} : Cell{{{field.filled.at(n), filled}}});
+  }
   row.least_height = row_height;
   return row;
 }
 
 }  // namespace
 
-void put_blank_table(Flow& flow, const std::string& note, std::span<const BlankField> fields) {
+void put_blank_table(Flow& flow, const std::string& note, std::span<const BlankField> fields, Length id_capitals) {
   const Dossier& d = flow.dossier;
   const std::array phrase{Phrase{note, {.capitals = 2.5 * mm, .least = 2.2 * mm}}};
   const Block block = set_block(canvas_of(flow), phrase, whole_room(flow).width);
@@ -40,11 +44,11 @@ void put_blank_table(Flow& flow, const std::string& note, std::span<const BlankF
   place_block(canvas, {strip.x, strip.y}, block);
 
   Table table;
-  table.columns = {{8 * mm}, {32 * mm}};
+  table.columns = {{8 * mm}, {8 * id_capitals}};  // seven symbols and a hyphen, each about as wide as high
   for (const BlankField& field : fields) table.columns.push_back(field.column);
   table.head = head_row(d, fields);
   const auto count = static_cast<std::size_t>(blank_count(d));
-  for (std::size_t n = 0; n < count; ++n) table.rows.push_back(blank_row(d, n, table.columns.size()));
+  for (std::size_t n = 0; n < count; ++n) table.rows.push_back(blank_row(d, n, fields, id_capitals));
   put_table(flow, table);
 }
 

@@ -6,10 +6,34 @@
 
 #include "entries/blank_id.h"
 #include "plan/order_plan.h"
-#include "plan/times.h"
+#include "plan/shop_plan.h"
 #include "read/template.h"
 
 namespace blankwright {
+
+/// Blanks of one order in a bath or a load: their IDs, or in a draft only how many they are.
+struct ShareOnPaper {
+  std::string order_id;
+  int count = 0;                ///< pieces
+  std::vector<BlankId> blanks;  ///< of the pieces
+  bool has_witness = false;
+  std::optional<BlankId> witness;  ///< without one in a draft
+};
+
+/// A bath that blanks of the order are in, with all that is in it besides.
+struct BathOnPaper {
+  int number = 0;  ///< of the baths of this run, from 1
+  const PlannedBath* planned = nullptr;
+  std::vector<ShareOnPaper> shares;
+};
+
+/// A load of the oven likewise.
+struct LoadOnPaper {
+  int number = 0;       ///< of the loads of this run, from 1
+  int bath_number = 0;  ///< whose blanks these are
+  const PlannedLoad* planned = nullptr;
+  std::vector<ShareOnPaper> shares;
+};
 
 /// What the sheets of an order are made from.
 struct Dossier {
@@ -18,13 +42,18 @@ struct Dossier {
   const OrderPlan& plan;
   const OrderTimes& times;
   const Template& sheet_template;
-  std::vector<BlankId> blanks;  ///< empty for a draft, which has none
+  std::vector<BlankId> blanks;  ///< pieces, then witnesses; empty for a draft, which has none
   bool draft = false;
   Instant at;           ///< the moment of the compile
   std::string program;  ///< "Blankwright 0.1.0"
+  std::vector<BathOnPaper> baths{};
+  std::vector<LoadOnPaper> loads{};
 };
 
-/// How many blanks the sheets speak of: those issued, or those that a draft would start.
-inline int blank_count(const Dossier& d) { return d.draft ? d.plan.start.pieces : static_cast<int>(d.blanks.size()); }
+/// How many blanks the sheets speak of, witnesses among them: those issued, or those that a draft would start.
+inline int blank_count(const Dossier& d) { return d.draft ? d.plan.blanks() : static_cast<int>(d.blanks.size()); }
+
+/// How many of them are pieces.
+inline int piece_count(const Dossier& d) { return blank_count(d) - d.plan.witnesses; }
 
 }  // namespace blankwright

@@ -39,7 +39,7 @@ constexpr auto number_manners = std::to_array<Manner>({
 
 /// Widths of words on paper, and the longest labels' for a capital of 1 mm.
 struct Widths {
-  Length thread, position_frame, projection, metal_zone, bore, seat, tail;
+  Length thread, position_frame, projection, metal_zone, bore, ferrule, seat, tail;
   double diameters = 0, lengths = 0, numbers = 0;
 };
 
@@ -48,7 +48,7 @@ struct Input {
   std::span<const SheetStation> stations;
   Length width, height;
   Widths words;
-  std::size_t bore_lines;
+  std::size_t bore_lines, ferrule_lines;
 };
 
 /// Sizes of the part on paper.
@@ -56,9 +56,10 @@ struct Part {
   double s;
   const OrderPlan& plan;
   const Thread& thread;
+  Length largest;
   Length stud_radius() const { return s * thread.major / 2; }
   Length seat_radius() const { return s * plan.form.diameter(0 * mm) / 2; }
-  Length largest_radius() const { return s * plan.size.largest_diameter / 2; }
+  Length largest_radius() const { return s * largest / 2; }
   Length radius(Length along) const { return s * plan.form.diameter(along) / 2; }
 };
 
@@ -71,7 +72,8 @@ Widths widths_of(const Canvas& canvas, const Dossier& d, std::span<const SheetSt
              .projection = canvas.width_of(words.projection, {.capitals = 3.5 * mm}),
              .metal_zone = callout(words.metal_zone),
              .bore = {},
-             .seat = callout(w[Word::seat]),
+             .ferrule = callout(words.ferrule),
+             .seat = callout(words.seat),
              .tail = callout(w[Word::tail])};
   for (const std::string& line : words.bore) out.bore = std::max(out.bore, callout(line));
   const Printing how = station_printing(d);
@@ -109,9 +111,10 @@ std::optional<Box> box_for_bore_text(const Input& in, const Part& part, Length l
 void place_sides(DrawingLayout& out, const Input& in, const Part& part) {
   const Widths& w = in.words;
   const Length frame = w.position_frame + 2 * balloon_radius + 2 * mm;
+  const Length callouts = std::max({frame, w.bore, w.ferrule, w.thread}) + part.s * spigot_height(in.dossier.order);
   const Length projection = part.s * part.plan.stud.projection + 8 * mm + 2 * balloon_radius + w.projection;
   const Length seat = w.seat + datum_feature_width + 2 * balloon_radius + 3 * mm;
-  out.left = std::max({frame, w.bore, projection, w.thread, seat}) + 4 * mm;
+  out.left = std::max({callouts, projection, seat}) + 4 * mm;
   const Length metal =
       part.s * part.plan.stud.embedded + metal_words_gap + 2 * balloon_radius + 2 * mm + w.metal_zone;
   out.right = std::max(part.s * part.plan.form.length() + behind_tail + w.tail, metal);
@@ -133,7 +136,8 @@ void place_above(DrawingLayout& out, const Input& in, const Part& part) {
 /// What stands under it; `bore_lines` of the bore's text hang under the stud.
 void place_below(DrawingLayout& out, const Input& in, const Part& part, std::size_t bore_lines) {
   out.thread_line = part.stud_radius() + 3.5 * mm;
-  const Length bottom = out.thread_line + 4.5 * mm + frame_height + static_cast<double>(bore_lines) * bore_text_step;
+  const Length bottom =
+      out.thread_line + 4.5 * mm + frame_height + static_cast<double>(bore_lines + in.ferrule_lines) * bore_text_step;
   out.datum = std::max(part.seat_radius() + 4 * mm, bottom + 1 * mm + 2.6 * mm);
   out.running = std::max(part.largest_radius() + first_dimension, out.datum + 4.5 * mm);
   out.below = out.running + 1 * mm;
@@ -160,7 +164,7 @@ bool place_labels(DrawingLayout& out, const Input& in, const Manner& manner, std
 
 std::optional<DrawingLayout> layout_at(const Input& in, const DrawingScale& scale, const Manner& manner,
                                        std::size_t count) {
-  const Part part{scale.factor, in.dossier.plan, in.dossier.order.stud.thread.value};
+  const Part part{scale.factor, in.dossier.plan, in.dossier.order.stud.thread.value, largest_drawn(in.dossier)};
   const auto finds_room = [&](const DrawingLayout& l) {
     return l.left + l.right <= in.width && l.above + l.below <= in.height;
   };
@@ -203,13 +207,45 @@ DrawingWords drawing_words(const Dossier& d) {
   out.bore = {fmt::format("{} Ø{} – {} {}", w[Word::bore], drawn_number(plan.bore.drill.diameter, measured),
                           figure(Figure::bore_depth, plan.depth.full), w[Word::deep]),
               fmt::format("{} {}", w[Word::reservoir], drawn_number(d.shop.boring.reservoir.value, measured))};
+  const SeatFacts& seat = d.order.seat;
+  out.seat = w[Word::seat];
+  if (seat.diameter && seat.height) {
+    const bool spigot = seat.form.value == SeatForm::spigot;
+    const std::string diameter = drawn_number(seat.diameter->value, measured);
+    const std::string height = drawn_number(seat.height->value, measured);
+    out.seat += spigot ? fmt::format(", {} Ø{} × {}", w[Word::spigot], diameter, height)
+                       : fmt::format(", {} Ø{} – {} {}", w[Word::recess], diameter, height, w[Word::deep]);
+  }
+  if (d.order.ferrule) {
+    const FerruleFacts& ferrule = *d.order.ferrule;
+    const bool glued = ferrule.fit.value == FerruleFit::glued;
+    out.ferrule = fmt::format(
+        "{} Ø{} × {}, {}", w[Word::ferrule], drawn_number(ferrule.outside_diameter.value, measured),
+        drawn_number(ferrule.length.value, measured), w[glued ? Word::ferrule_glued : Word::ferrule_pressed]);
+  }
   return out;
+}
+
+Length largest_drawn(const Dossier& d) {
+  const Length form = d.plan.size.largest_diameter;
+  return d.order.ferrule ? std::max(form, d.order.ferrule->outside_diameter.value) : form;
+}
+
+Length spigot_height(const Order& order) {
+  const bool spigot = order.seat.form.value == SeatForm::spigot && order.seat.height;
+  return spigot ? order.seat.height->value : 0 * mm;
 }
 
 std::optional<DrawingLayout> drawing_layout(const Canvas& canvas, const Dossier& dossier,
                                             std::span<const SheetStation> stations, Length width, Length height) {
-  const Input in{
-      dossier, stations, width, height, widths_of(canvas, dossier, stations), drawing_words(dossier).bore.size()};
+  const DrawingWords words = drawing_words(dossier);
+  const Input in{dossier,
+                 stations,
+                 width,
+                 height,
+                 widths_of(canvas, dossier, stations),
+                 words.bore.size(),
+                 words.ferrule.empty() ? 0U : 1U};
   for (const DrawingScale& scale : scales) {
     for (const Manner& manner : dimension_manners) {
       if (auto found = layout_at(in, scale, manner, stations.size())) return found;

@@ -26,8 +26,16 @@ struct DrawingWords {
   std::string projection;         ///< "14"
   std::string metal_zone;         ///< "Metal zone 24"
   std::vector<std::string> bore;  ///< "Bore Ø9 – 30 deep", "Reservoir 6"
+  std::string seat;               ///< "Seat", "Seat, spigot Ø20 × 3", "Seat, recess Ø20 – 3 deep"
+  std::string ferrule;            ///< "Ferrule Ø27 × 12, glued on", or nothing
 };
 DrawingWords drawing_words(const Dossier& dossier);
+
+/// The largest diameter drawn: of the form, or of the ferrule over it.
+Length largest_drawn(const Dossier& dossier);
+
+/// How far wood stands out before the seat: the spigot's height, or nothing.
+Length spigot_height(const Order& order);
 
 /// What stands at a station: both its dimensions, or its number only, which leads into the table.
 enum class StationLabels { dimensions, numbers };

@@ -96,7 +96,7 @@ void draw_running(Drawing& d) {
 /// How far the stud stands out: over it, the value on the left with arrows from outside where it is short.
 void draw_projection(Drawing& d) {
   const HandleSection& h = d.section;
-  const Length crest = h.half(h.thread.major);
+  const Length crest = h.half(h.thread().major);
   const Length y = d.y(-crest - projection_line);
   const Length tip = h.stud_tip();
   const bool roomy = h.seat.x - tip >= 8.5 * mm;
@@ -121,22 +121,35 @@ void draw_projection(Drawing& d) {
           number_of(Check::projection));
 }
 
+/// The ferrule's size, with a leader to its lower edge; moves the baseline on.
+void draw_ferrule_words(Drawing& d, Length right, Length& baseline) {
+  if (d.words.ferrule.empty()) return;
+  const HandleSection& h = d.section;
+  const FerruleFacts& ferrule = *d.dossier.order.ferrule;
+  leader(d.canvas, {{right + 0.8 * mm, baseline - callout_capitals / 2},
+                    {h.x(0.5 * ferrule.length.value), d.y(h.half(ferrule.outside_diameter.value))}});
+  d.canvas.text({right, baseline}, d.words.ferrule, callout_style(d.canvas, d.words.ferrule, Align::right));
+  baseline += bore_text_step;
+}
+
 /// Under the stud: its thread, the frame of its position, the bore where the wood had no room for that.
 void draw_callouts(Drawing& d) {
   const HandleSection& h = d.section;
-  const Length right = d.left_of_seat(2 * mm);
+  const Length wood = h.x(-spigot_height(h.order));
+  const Length right = wood - 2 * mm;
   const Length line = d.y(d.layout.thread_line);
   const TextStyle style = callout_style(d.canvas, d.words.thread, Align::right);
   d.canvas.line({right - d.canvas.width_of(d.words.thread, style), line}, {right, line});
-  leader(d.canvas, {{right, line}, {h.seat.x - (h.seat.x - h.stud_tip()) * 0.5, d.y(h.half(h.thread.major))}});
+  leader(d.canvas, {{right, line}, {(wood + h.stud_tip()) / 2, d.y(h.half(h.thread().major))}});
   d.canvas.text({right, line + 0.9 * mm + callout_capitals}, d.words.thread, style);
   const Length top = line + 4.5 * mm;
   const Length frame = position_frame_width(d.canvas, d.words.position);
   position_frame(d.canvas, {right - frame, top}, d.words.position, "A");
   balloon(d.canvas, {right - frame - 1 * mm - balloon_radius, top + frame_height / 2},
           number_of(Check::seat_position));
-  if (d.layout.bore_text) return;
   Length baseline = top + frame_height + 1 * mm + callout_capitals;
+  draw_ferrule_words(d, right, baseline);
+  if (d.layout.bore_text) return;
   for (const std::string& words : d.words.bore) {
     d.canvas.text({right, baseline}, words, callout_style(d.canvas, words, Align::right));
     baseline += bore_text_step;
@@ -154,8 +167,8 @@ void draw_datum(Drawing& d) {
   const Length x = d.left_of_seat(datum_feature_width + 1 * mm + balloon_radius);
   balloon(d.canvas, {x, y}, number_of(Check::squareness));
   const WordTable& w = d.dossier.sheet_template.words;
-  d.canvas.text({x - balloon_radius - 1 * mm, y + callout_capitals / 2}, w[Word::seat],
-                callout_style(d.canvas, w[Word::seat], Align::right));
+  d.canvas.text({x - balloon_radius - 1 * mm, y + callout_capitals / 2}, d.words.seat,
+                callout_style(d.canvas, d.words.seat, Align::right));
   balloon(d.canvas, {h.stud_tip() - 4 * mm - balloon_radius, h.seat.y}, number_of(Check::rod));
   d.canvas.text({h.x(h.plan.form.length()) + 4 * mm, h.seat.y + callout_capitals / 2}, w[Word::tail],
                 callout_style(d.canvas, w[Word::tail]));
@@ -165,7 +178,7 @@ void draw_datum(Drawing& d) {
 void draw_metal_words(Drawing& d) {
   const HandleSection& h = d.section;
   const Length end = h.x(h.plan.stud.embedded);
-  const Length y = d.y(h.half(h.plan.size.largest_diameter) + 5 * mm);
+  const Length y = d.y(h.half(largest_drawn(d.dossier)) + 5 * mm);
   const Length x = end + metal_words_gap;
   const TextStyle style = callout_style(d.canvas, d.words.metal_zone);
   const Length width = d.canvas.width_of(d.words.metal_zone, style) + 2 * balloon_radius + 1 * mm;
@@ -208,7 +221,7 @@ void draw_handle(Canvas& canvas, const Dossier& dossier, std::span<const SheetSt
             stations,
             l,
             {.plan = dossier.plan,
-             .thread = dossier.order.stud.thread.value,
+             .order = dossier.order,
              .seat = {box.x + aside + l.left, box.y + down + l.above},
              .scale = l.scale.factor},
             drawing_words(dossier)};

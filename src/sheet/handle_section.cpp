@@ -12,11 +12,24 @@ constexpr Length hatch_pitch = 2.5 * mm;
 constexpr Length past_outline = 3 * mm;
 constexpr Length chain_gap = 1.5 * mm;  // between outline and chain line
 
+/// Where the wood begins round the stud: before the seat with a spigot, behind it with a recess.
+Length begin_of_wood(const HandleSection& h) {
+  const SeatFacts& seat = h.order.seat;
+  if (!seat.height) return 0 * mm;
+  return seat.form.value == SeatForm::spigot ? -seat.height->value : seat.height->value;
+}
+
 Path outline_of(const HandleSection& h) {
   const auto& places = h.plan.form.places();
   Path path;
   for (const Length z : places) path.push_back({h.x(z), h.seat.y - h.radius(z)});
   for (auto z = places.rbegin(); z != places.rend(); ++z) path.push_back({h.x(*z), h.seat.y + h.radius(*z)});
+  if (!h.order.seat.diameter) return path;
+  const Length r = h.half(h.order.seat.diameter->value);
+  const Length begin = h.x(begin_of_wood(h));
+  for (const Spot corner : {Spot{h.seat.x, r}, Spot{begin, r}, Spot{begin, -r}, Spot{h.seat.x, -r}}) {
+    path.push_back({corner.x, h.seat.y + corner.y});
+  }
   return path;
 }
 
@@ -24,7 +37,8 @@ Path bore_of(const HandleSection& h) {
   const Length r = h.half(h.plan.bore.drill.diameter);
   const Length full = h.x(h.plan.depth.full);
   const Length y = h.seat.y;
-  return {{h.seat.x, y - r}, {full, y - r}, {h.x(h.plan.depth.tip), y}, {full, y + r}, {h.seat.x, y + r}};
+  const Length begin = h.x(begin_of_wood(h));
+  return {{begin, y - r}, {full, y - r}, {h.x(h.plan.depth.tip), y}, {full, y + r}, {begin, y + r}};
 }
 
 Path corners(const Box& box) {
@@ -38,8 +52,8 @@ void draw_bore(Canvas& canvas, const HandleSection& h) {
 }
 
 void draw_stud(Canvas& canvas, const HandleSection& h) {
-  const Length crest = h.half(h.thread.major);
-  const Length root = h.half(external_minor_diameter(h.thread));
+  const Length crest = h.half(h.thread().major);
+  const Length root = h.half(external_minor_diameter(h.thread()));
   const Length tip = h.stud_tip();
   const Length end = h.x(h.plan.stud.embedded);
   const Length y = h.seat.y;
@@ -57,6 +71,21 @@ void draw_stud(Canvas& canvas, const HandleSection& h) {
   canvas.strokes({{{tip, y - root}, {end, y - root}}, {{tip, y + root}, {end, y + root}}}, narrow_line);
 }
 
+/// Both cut sides of the ring. The wood under it has no edge there.
+void draw_ferrule(Canvas& canvas, const HandleSection& h) {
+  if (!h.order.ferrule) return;
+  const FerruleFacts& ferrule = *h.order.ferrule;
+  const Length end = std::min(ferrule.length.value, h.plan.form.length());
+  const Length outside = h.half(ferrule.outside_diameter.value);
+  for (const double side : {-1.0, 1.0}) {
+    canvas.polyline({{h.seat.x, h.seat.y + side * h.radius(0 * mm)},
+                     {h.seat.x, h.seat.y + side * outside},
+                     {h.x(end), h.seat.y + side * outside},
+                     {h.x(end), h.seat.y + side * h.radius(end)}},
+                    wide_line);
+  }
+}
+
 }  // namespace
 
 void draw_section(Canvas& canvas, const HandleSection& h, const std::optional<Box>& keep_free) {
@@ -65,6 +94,7 @@ void draw_section(Canvas& canvas, const HandleSection& h, const std::optional<Bo
   if (keep_free) holes.push_back(corners(*keep_free));
   canvas.strokes(hatching(outline, holes, hatch_pitch), narrow_line);
   canvas.polyline(outline, wide_line, Dash::solid, true);
+  draw_ferrule(canvas, h);
   draw_bore(canvas, h);
   draw_stud(canvas, h);
   canvas.line({h.stud_tip() - past_outline, h.seat.y}, {h.x(h.plan.form.length()) + past_outline, h.seat.y},
@@ -72,7 +102,7 @@ void draw_section(Canvas& canvas, const HandleSection& h, const std::optional<Bo
 }
 
 Length chain_offset(const HandleSection& h) {
-  Length largest;
+  Length largest = h.order.ferrule ? h.half(h.order.ferrule->outside_diameter.value) : 0 * mm;
   for (const Length z : h.plan.form.places_between(0 * mm, h.plan.stud.embedded)) {
     largest = std::max(largest, h.radius(z));
   }
@@ -83,7 +113,7 @@ void draw_metal_zone(Canvas& canvas, const HandleSection& h) {
   const Length end = h.x(h.plan.stud.embedded);
   const Length offset = chain_offset(h);
   canvas.line({h.seat.x, h.seat.y + offset}, {end, h.seat.y + offset}, wide_line, Dash::centre);
-  canvas.line({end, h.seat.y + h.half(h.thread.major)}, {end, h.seat.y + offset + chain_gap}, narrow_line);
+  canvas.line({end, h.seat.y + h.half(h.thread().major)}, {end, h.seat.y + offset + chain_gap}, narrow_line);
 }
 
 }  // namespace blankwright

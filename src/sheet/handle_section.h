@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "plan/order_plan.h"
+#include "read/order.h"
 #include "sheet/canvas.h"
 
 namespace blankwright {
@@ -10,7 +11,7 @@ namespace blankwright {
 /// The handle in section along its axis, the stud set: where the seat's middle is on the paper, and how large.
 struct HandleSection {
   const OrderPlan& plan;
-  const Thread& thread;
+  const Order& order;
   Spot seat;         ///< where the axis meets the seat
   double scale = 1;  ///< lengths on paper by lengths of the part
 
@@ -19,10 +20,12 @@ struct HandleSection {
   Length half(Length diameter) const { return scale * diameter / 2; }
   Length radius(Length along) const { return half(plan.form.diameter(along)); }
   Length stud_tip() const { return x(-plan.stud.projection); }
+  const Thread& thread() const { return order.stud.thread.value; }
 };
 
-/// Outline and hatching of the wood, bore with the drill's cone, stud with its thread (ISO 6410: crests and ends
-/// wide, roots narrow; not cut, as fasteners are not), centre line. `keep_free` is a box of text inside the wood.
+/// Outline and hatching of the wood with its spigot or recess, the ferrule over it, bore with the drill's cone, stud
+/// with its thread (ISO 6410: crests and ends wide, roots narrow; not cut, as fasteners are not), centre line.
+/// `keep_free` is a box of text inside the wood.
 void draw_section(Canvas& canvas, const HandleSection& section, const std::optional<Box>& keep_free);
 
 /// The metal zone: a wide chain line along the axis, outside the outline and below it, from the seat to the stud's

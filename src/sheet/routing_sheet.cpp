@@ -111,7 +111,7 @@ std::string bounds_text(const WordTable& w, const OperationFacts& facts) {
 }
 
 Row operation_row(const Dossier& d, std::size_t n) {
-  const OperationFacts& facts = d.shop.routing.at(n);
+  const OperationFacts& facts = *d.times.routing.at(n);
   const PlannedOperation& planned = d.times.planned.operations.at(n);
   const TextStyle times = least(small_text, 1.8 * mm);
   Row row;
@@ -150,9 +150,9 @@ Table operation_table(const Dossier& d) {
   table.columns = {{11 * mm}, {50 * mm, 1}, {34 * mm}, {12 * mm}, {12 * mm},
                    {12 * mm}, {12 * mm},    {18 * mm}, {22 * mm}};
   table.head = operation_head(d.sheet_template.words);
-  for (std::size_t n = 0; n < d.shop.routing.size(); ++n) {
+  for (std::size_t n = 0; n < d.times.routing.size(); ++n) {
     table.rows.push_back(operation_row(d, n));
-    if (const auto& hold = d.shop.routing.at(n).hold) {
+    if (const auto& hold = d.times.routing.at(n)->hold) {
       table.rows.push_back(hold_row(d.sheet_template.words, hold->value));
     }
   }

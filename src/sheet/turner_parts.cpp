@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "plan/cautions.h"
 #include "sheet/fitted.h"
 #include "sheet/frame.h"
 
@@ -86,19 +87,42 @@ void add_lines(std::vector<SmallLine>& lines, const Canvas& canvas, Length width
   }
 }
 
-/// Notes and the first so many cautions.
+/// What the order asks of the piece beside its form: finish, voids, whether the pieces match.
+std::string wanted_text(const Dossier& d) {
+  const WordTable& w = d.sheet_template.words;
+  constexpr std::array voids{Word::voids_none, Word::voids_small, Word::voids_any};
+  std::string out =
+      fmt::format("{}: {}", w[Word::voids], w[voids.at(static_cast<std::size_t>(d.order.wood.voids.value))]);
+  if (d.order.finish) out = fmt::format("{}: {} · {}", w[Word::finish], d.order.finish->value, out);
+  if (d.order.wood.matched.value) out += " · " + w[Word::matched_set];
+  return out;
+}
+
+/// The cautions at the lathe, then the shop's own. Those of other work stand on the sheet of cautions.
+std::vector<std::string> turners_cautions(const Dossier& d) {
+  const CautionTable& texts = d.sheet_template.cautions;
+  std::vector<std::string> out;
+  for (const Caution caution : cautions_for(d.order, d.shop, d.plan)) {
+    if (step_of(caution) == CautionStep::turning) out.push_back(texts[caution]);
+  }
+  for (const auto& own : texts.more) out.push_back(own.value);
+  return out;
+}
+
+/// What is wanted, notes and the first so many cautions.
 std::vector<SmallLine> small_lines(const Canvas& canvas, const Dossier& d, Length width, Length capitals,
-                                   std::size_t cautions) {
+                                   const std::vector<std::string>& all, std::size_t cautions) {
   const WordTable& w = d.sheet_template.words;
   std::vector<SmallLine> lines;
+  add_lines(lines, canvas, width, capitals, "", wanted_text(d));
   if (d.order.notes) {
     std::string notes = d.order.notes->value;
     std::replace(notes.begin(), notes.end(), '\n', ' ');
     add_lines(lines, canvas, width, capitals, w[Word::notes], notes);
   }
-  const auto& all = d.sheet_template.cautions;
+  const std::string title = w[Word::cautions_title] + ". " + w[Word::cautions_first];
   for (std::size_t i = 0; i < cautions; ++i) {
-    add_lines(lines, canvas, width, capitals, i == 0 ? w[Word::cautions_title] : "", "• " + all.at(i).value);
+    add_lines(lines, canvas, width, capitals, i == 0 ? title : "", "• " + all.at(i));
   }
   if (cautions < all.size()) {
     add_lines(lines, canvas, width, capitals, fmt::format("{} {}", all.size() - cautions, w[Word::cautions_left_out]),
@@ -166,9 +190,9 @@ std::string steps_text(const Dossier& d) {
     return text(length, {d.shop.units.value, Round::nearest, Fineness::measured});
   };
   const std::string grade = d.order.stud.grade ? ", " + d.order.stud.grade->value : "";
-  return fmt::format("{}; {} {} · {} {}{} · {} {}", w[Word::depth_stop_rule], w[Word::face_off], measured(d.shop.allowances.seat_facing.value),
-                     w[Word::cut_stud], measured(d.plan.stud.cut_length), grade, w[Word::bore_ends],
-                     measured(d.plan.depth.tip));
+  return fmt::format("{}; {} {} · {} {}{} · {} {}", w[Word::depth_stop_rule], w[Word::face_off],
+                     measured(d.shop.allowances.seat_facing.value), w[Word::cut_stud],
+                     measured(d.plan.stud.cut_length), grade, w[Word::bore_ends], measured(d.plan.depth.tip));
 }
 
 void draw_settings(Canvas& canvas, const Dossier& d, const Box& whole_box) {
@@ -212,8 +236,9 @@ void draw_settings(Canvas& canvas, const Dossier& d, const Box& whole_box) {
 
 SmallPrint small_print(const Canvas& canvas, const Dossier& d, Length width, Length capitals, Length most) {
   const Length column = (width - column_gap) / 2;
-  for (std::size_t cautions = d.sheet_template.cautions.size();; --cautions) {
-    SmallPrint print = in_two_columns(small_lines(canvas, d, column, capitals, cautions));
+  const std::vector<std::string> all = turners_cautions(d);
+  for (std::size_t cautions = all.size();; --cautions) {
+    SmallPrint print = in_two_columns(small_lines(canvas, d, column, capitals, all, cautions));
     if (print.height <= most || cautions == 0) return print;
   }
 }

@@ -43,7 +43,7 @@ StationTable station_table(int stations, int columns, Length row, Length most);
 void draw_stations(Canvas& canvas, const Dossier& dossier, std::span<const SheetStation> stations,
                    const StationTable& table, const Box& box);
 
-/// Notes and cautions in two columns of like height.
+/// What is wanted beside the form, notes and cautions in two columns of like height.
 struct SmallPrint {
   std::vector<SetPhrase> left, right;  ///< a line each
   Length height;

@@ -2,30 +2,160 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
+#include <string>
+
+#include "measure/quantity_text.h"
 #include "sheet/blank_table.h"
+#include "sheet/fitted.h"
+#include "sheet/flowing_text.h"
 
 namespace blankwright {
 namespace {
 
-constexpr Length field_width = 16 * mm;  // eight of them beside the ID on a page held upright
+constexpr Length mass_width = 18 * mm;
+constexpr Length size_width = 16 * mm;
+constexpr TextStyle note_style{.capitals = 2.5 * mm, .least = 2.5 * mm};
+
+constexpr Length ladder_head = 8 * mm;
+constexpr Length ladder_row = 6 * mm;
+constexpr Length ladder_gap = 4 * mm;  // between its two halves
+constexpr std::array ladder_shares{1.5, 1.0, 1.0, 1.0};
+
+std::string in_unit(const Dossier& d, const std::string& words, const char* metric, const char* inches) {
+  return fmt::format("{} ({})", words, d.shop.units.value == UnitSystem::metric ? metric : inches);
+}
+
+/// A row of the ladder: rounded up what a blank weighs at least, down what it weighs at most.
+struct LadderRow {
+  LadderRung rung;
+  Mass wet_at_most;
+  bool planned = false;
+};
+
+/// The rungs, and the blank as planned among them.
+std::vector<LadderRow> ladder_rows(const Dossier& d) {
+  const Uptake& u = *d.plan.process.uptake;
+  const ResinFacts& resin = *d.plan.process.resin;
+  std::vector<LadderRow> rows;
+  const auto add = [&](const LadderRung& rung, bool planned) {
+    rows.push_back(
+        {rung, ladder_rung(rung.dry, u.dry_volume, d.plan.process.vacuum->air_removed, resin).wet, planned});
+  };
+  add({u.dry_mass, u.least_wet, u.least_cured}, true);
+  for (const LadderRung& rung : ladder(u, resin, d.shop.units.value)) {
+    if (rung.dry != u.dry_mass) add(rung, false);
+  }
+  std::ranges::sort(rows, {}, [](const LadderRow& row) { return row.rung.dry; });
+  return rows;
+}
+
+/// The number alone; its unit stands at the head.
+std::string mass_number(const Dossier& d, Mass mass, Round round) {
+  const std::string all = text(mass, d.shop.units.value, round);
+  return all.substr(0, all.find(' '));
+}
+
+std::array<Box, ladder_shares.size()> ladder_cells(const Box& row) {
+  double sum = 0;
+  for (const double share : ladder_shares) sum += share;
+  std::array<Box, ladder_shares.size()> cells;
+  Length x = row.x;
+  for (std::size_t i = 0; i < cells.size(); ++i) {
+    cells.at(i) = {x, row.y, ladder_shares.at(i) / sum * row.width, row.height};
+    x = cells.at(i).right();
+  }
+  return cells;
+}
+
+Box text_room(const Box& cell) { return {cell.x + 1 * mm, cell.y, cell.width - 2 * mm, cell.height}; }
+
+void draw_ladder_head(Canvas& canvas, const Dossier& d, const Box& row) {
+  const WordTable& w = d.sheet_template.words;
+  constexpr std::array heads{Word::ladder_dry, Word::ladder_wet, Word::ladder_cured, Word::ladder_limit};
+  const auto cells = ladder_cells(row);
+  for (std::size_t i = 0; i < cells.size(); ++i) {
+    canvas.rectangle(cells.at(i));
+    fitted(canvas, text_room(cells.at(i)), in_unit(d, w[heads.at(i)], "g", "oz"),
+           {.capitals = 1.9 * mm, .face = Face::bold, .least = 1.8 * mm});
+  }
+}
+
+void draw_ladder_row(Canvas& canvas, const Dossier& d, const LadderRow& row, const Box& box) {
+  const auto cells = ladder_cells(box);
+  const std::array numbers{mass_number(d, row.rung.dry, Round::nearest), mass_number(d, row.rung.wet, Round::up),
+                           mass_number(d, row.rung.cured, Round::up), mass_number(d, row.wet_at_most, Round::down)};
+  for (std::size_t i = 0; i < cells.size(); ++i) {
+    canvas.rectangle(cells.at(i));
+    Box room = text_room(cells.at(i));
+    if (row.planned && i == 0) {
+      const Box words{room.x, room.y, 0.5 * room.width, room.height};
+      fitted(canvas, words, d.sheet_template.words[Word::ladder_nominal], {.capitals = 2 * mm, .least = 1.8 * mm});
+      room = {words.right() + 0.5 * mm, room.y, room.right() - words.right() - 0.5 * mm, room.height};
+    }
+    canvas.text_fitted(room, numbers.at(i),
+                       {.capitals = 3.2 * mm,
+                        .face = row.planned ? Face::bold : Face::regular,
+                        .align = Align::right,
+                        .least = 1.8 * mm});
+  }
+  if (row.planned) canvas.rectangle(box, wide_line);
+}
+
+/// In two halves beside each other, so that it leaves room for the blanks.
+void put_ladder(Flow& flow) {
+  const Dossier& d = flow.dossier;
+  const WordTable& w = d.sheet_template.words;
+  const std::vector<LadderRow> rows = ladder_rows(d);
+  const std::size_t half = (rows.size() + 1) / 2;
+  take_strip(flow, 1 * mm);
+  put_text(flow, {w[Word::ladder_title], {.capitals = 3 * mm, .face = Face::bold, .least = 3 * mm}});
+  const Box strip = take_strip(flow, ladder_head + static_cast<double>(half) * ladder_row + 1 * mm);
+  Canvas canvas = canvas_of(flow);
+  const Length width = (strip.width - ladder_gap) / 2;
+  for (std::size_t column = 0; column < 2; ++column) {
+    Box row{strip.x + static_cast<double>(column) * (width + ladder_gap), strip.y, width, ladder_head};
+    draw_ladder_head(canvas, d, row);
+    for (std::size_t i = column * half; i < std::min(rows.size(), (column + 1) * half); ++i) {
+      row = {row.x, row.bottom(), width, ladder_row};
+      draw_ladder_row(canvas, d, rows.at(i), row);
+    }
+  }
+  put_text(flow, {w[Word::ladder_note] + " " + w[Word::ladder_heavy], note_style});
+  take_strip(flow, 2 * mm);
+}
+
+/// Witnesses are told apart where remarks are written.
+std::vector<std::string> witness_remarks(const Dossier& d) {
+  if (d.plan.witnesses == 0) return {};
+  std::vector<std::string> remarks(static_cast<std::size_t>(blank_count(d)));
+  for (auto n = static_cast<std::size_t>(piece_count(d)); n < remarks.size(); ++n) {
+    remarks.at(n) = d.sheet_template.words[Word::witness];
+  }
+  return remarks;
+}
 
 }  // namespace
 
 std::vector<Page> weighing_sheets(const Dossier& d, const FontMetrics& fonts) {
   const WordTable& w = d.sheet_template.words;
-  const bool metric = d.shop.units.value == UnitSystem::metric;
-  const auto mass = [&](Word word, Length width = field_width) {
-    return BlankField{fmt::format("{} ({})", w[word], metric ? "g" : "oz"), {width}};
+  const auto mass = [&](Word word, Length width = mass_width) {
+    return BlankField{in_unit(d, w[word], "g", "oz"), {width}};
   };
-  const auto size = [&](Word word) {
-    return BlankField{fmt::format("{} ({})", w[word], metric ? "mm" : "in"), {field_width}};
-  };
+  const auto size = [&](Word word) { return BlankField{in_unit(d, w[word], "mm", "in"), {size_width}}; };
   Flow flow = begin_flow(d, fonts, Word::weighing_sheet);
+  const bool has_ladder = d.plan.process.uptake.has_value();
+  if (has_ladder) {
+    put_text(flow, {w[Word::weighing_note], note_style});
+    put_ladder(flow);
+  }
   put_blank_table(
-      flow, w[Word::weighing_note],
-      std::array{mass(Word::tare_head, 13 * mm), mass(Word::first_weighing), mass(Word::second_weighing),
+      flow, has_ladder ? "" : w[Word::weighing_note],
+      std::array{mass(Word::tare_head, 14 * mm), mass(Word::first_weighing), mass(Word::second_weighing),
                  size(Word::dry_width), size(Word::dry_height), size(Word::dry_length), mass(Word::wet_mass_head),
-                 mass(Word::cured_mass_head), BlankField{w[Word::remarks], {20 * mm, 1}}});
+                 mass(Word::cured_mass_head), BlankField{w[Word::remarks], {16 * mm, 1}, witness_remarks(d)}},
+      3.5 * mm);
   return pages_of(std::move(flow));
 }
 

@@ -2,6 +2,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "plan/blank_place.h"
+
 namespace blankwright {
 namespace {
 
@@ -46,11 +48,13 @@ Json schedule_part(const Dossier& d) {
     for (const Interval& at : planned.hands_on) {
       hands_on.push_back({{"start", local_text(zone, at.from)}, {"end", local_text(zone, at.to)}});
     }
-    rows.push_back({{"op", d.times.operations.at(i).name},
+    const Operation& op = d.times.operations.at(i);
+    rows.push_back({{"op", op.name},
                     {"start", local_text(zone, planned.start)},
                     {"end", local_text(zone, planned.end)},
                     {"hands_on", std::move(hands_on)},
-                    {"resource", d.times.operations.at(i).who}});
+                    {"who", op.who},
+                    {"resource", op.resource.empty() ? op.who : op.resource}});
   }
   return rows;
 }
@@ -66,10 +70,73 @@ Json delivery_part(const Dossier& d) {
   return out;
 }
 
+Json ids(const std::vector<ShareOnPaper>& shares) {
+  Json out = Json::array();
+  for (const ShareOnPaper& share : shares) {
+    for (const BlankId& id : share.blanks) out.push_back(id.shown());
+    if (share.witness) out.push_back(share.witness->shown());
+  }
+  return out;
+}
+
+int total(const std::vector<ShareOnPaper>& shares) {
+  int sum = 0;
+  for (const ShareOnPaper& share : shares) sum += share.count + (share.has_witness ? 1 : 0);
+  return sum;
+}
+
+Json interval(const Zone& zone, const std::optional<Interval>& at) {
+  if (!at) return nullptr;
+  return {{"start", local_text(zone, at->from)}, {"end", local_text(zone, at->to)}};
+}
+
+Json baths_part(const Dossier& d) {
+  Json rows = Json::array();
+  for (const BathOnPaper& bath : d.baths) {
+    Json row{{"number", bath.number}, {"count", total(bath.shares)}, {"blanks", ids(bath.shares)}};
+    for (const FigureInfo& figure : figure_infos()) {
+      if (!is_of_a_bath(figure)) continue;
+      row[std::string{figure.path.substr(figure.path.find('.') + 1)}] =
+          figure_value(figure.figure, bath.planned->figures.get(figure.figure));
+    }
+    row["vacuum"] = interval(d.shop.zone.value, bath.planned->vacuum);
+    row["soak"] = interval(d.shop.zone.value, bath.planned->soak);
+    rows.push_back(std::move(row));
+  }
+  return rows;
+}
+
+Json loads_part(const Dossier& d) {
+  Json rows = Json::array();
+  for (const LoadOnPaper& load : d.loads) {
+    rows.push_back({{"number", load.number},
+                    {"bath", load.bath_number},
+                    {"oven", load.planned->oven->name.value},
+                    {"count", total(load.shares)},
+                    {"room", load.planned->layout.capacity()},
+                    {"blanks", ids(load.shares)}});
+  }
+  return rows;
+}
+
+/// Where the n-th blank is cut, if boards are on hand.
+Json blank_place(const Dossier& d, std::size_t n) {
+  Json place{{"board", nullptr}, {"position", nullptr}};
+  if (!d.plan.cutting) return place;
+  const CutBlank* cut = cut_of(*d.plan.cutting, n, static_cast<std::size_t>(piece_count(d)));
+  if (cut == nullptr) return place;
+  place["board"] = d.plan.cutting->boards.at(cut->board).name;
+  place["position"] = position_text(*d.plan.cutting, *cut);
+  return place;
+}
+
 Json blanks_part(const Dossier& d) {
   Json rows = Json::array();
-  for (const BlankId& id : d.blanks) {
-    rows.push_back({{"id", id.shown()}, {"board", nullptr}, {"position", nullptr}});
+  for (std::size_t n = 0; n < d.blanks.size(); ++n) {
+    Json row = blank_place(d, n);
+    row["id"] = d.blanks.at(n).shown();
+    row["witness"] = n >= static_cast<std::size_t>(piece_count(d));
+    rows.push_back(std::move(row));
   }
   return rows;
 }
@@ -93,8 +160,11 @@ std::string plan_json(const Dossier& d, const Diagnostics& said) {
   root["order"] = order_part(d.order);
   root["species"] = d.plan.species;
   for (const FigureInfo& figure : figure_infos()) {
+    if (is_of_a_bath(figure)) continue;
     put(root, figure.path, figure_value(figure.figure, d.plan.figures.get(figure.figure)));
   }
+  root["cure"]["loads"] = loads_part(d);
+  root["baths"] = baths_part(d);
   root["delivery"] = delivery_part(d);
   root["schedule"] = schedule_part(d);
   root["blanks"] = blanks_part(d);

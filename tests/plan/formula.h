@@ -19,7 +19,7 @@ inline Band band_of(std::initializer_list<double> corners) { return {std::min(co
 
 /// Works out a formula as it stands on the worksheet, in metric units, as a person with a pocket calculator would,
 /// and keeps account of the digits that were not printed: every number with a decimal point or a unit is good to half
-/// its last digit. In mm, N, N/mm² and minutes.
+/// its last digit. In mm, N, N/mm², N mm and seconds; speeds a minute.
 class PocketCalculator {
  public:
   static Band work_out(std::string_view formula) {
@@ -70,11 +70,12 @@ class PocketCalculator {
 
   Band value() {
     Band v;
-    if (take("max(")) {
+    if (const bool most = take("max("); most || take("min(")) {
       v = sum();
       while (take(", ")) {
         const Band b = sum();
-        v = {std::max(v.low, b.low), std::max(v.high, b.high)};
+        v = most ? Band{std::max(v.low, b.low), std::max(v.high, b.high)}
+                 : Band{std::min(v.low, b.low), std::min(v.high, b.high)};
       }
       CHECK(take(")"));
     } else if (take("tan(")) {
@@ -111,6 +112,8 @@ class PocketCalculator {
   /// How many of the calculator's units it is, or 0 where there is none.
   double unit() {
     if (take(" cm³")) return 1000;
+    if (take(" N m")) return 1000;
+    if (take(" h")) return 3600;
     for (const std::string_view one : {" mm/min", " mm²", " mm", " MPa", " N", " rpm"}) {
       if (take(one)) return 1;
     }

@@ -156,3 +156,14 @@ TEST_CASE("blanks that were issued before stay in the plan") {
   is(bare(*p.plan, Figure::start_pieces), 11);
   is(bare(*p.plan, Figure::start_expected_surplus), 11 * 18.5 / 21 - 6);
 }
+
+TEST_CASE("a spigot makes the blank longer and the depth stop deeper by its height") {
+  // By geometry: the face that is drilled is the spigot's end, as far before the seat as the spigot is high.
+  const std::string job = order_file("awl-handle.toml");
+  const OrderPlan flat = plan_of(job, order_file("shop.toml"));
+  const OrderPlan spigot = plan_of(job + "\n[seat]\nform = \"spigot\"\ndiameter = \"18 mm\"\nheight = \"4 mm\"\n",
+                                   order_file("shop.toml"));
+  CHECK((spigot.blank.squared_length - flat.blank.squared_length) / mm >= 4 - 1e-6);
+  CHECK((spigot.depth.from_drilled_face - flat.depth.from_drilled_face) / mm == doctest::Approx(4));
+  CHECK(spigot.depth.full == flat.depth.full);
+}

@@ -24,7 +24,11 @@ StudInput input(const Thread& t) {
           .hole_depth = {},
           .embedded = {},
           .pull = {},
+          .torque = {},
+          .tightening = {},
+          .bore = t.major + 0.5 * mm,
           .shear_strength = given(2 * megapascal),
+          .wood_shear_strength = given(50 * megapascal),
           .safety_factor = given(1),
           .least_embedded = given(100 * percent),
           .step = 1e-6 * mm};
@@ -33,18 +37,56 @@ StudInput input(const Thread& t) {
 }  // namespace
 
 TEST_CASE("a glued stud is as long as its pull asks of the bond") {
-  // L = F/(π d τ): 4000 N on 11 mm at 2.0 N/mm² takes 57.9 mm, printed to 0.1. Worked example of uniform bond shear;
-  // here 11 mm is the stud's own diameter, because the thinner of stud and bore is where the bond fails.
-  Thread eleven = thread("M12");
-  eleven.major = 11 * mm;
-  StudInput in = input(eleven);
+  // L = F/(π d τ): 4000 N on a hole of 11 mm at 2.0 N/mm² takes 57.9 mm, printed to 0.1. Worked example of uniform
+  // bond shear. In strong wood the same is asked of a stud's own surface.
+  StudInput in = input(thread("M10"));
+  in.bore = 11 * mm;
+  in.shear_strength = given(50 * megapascal);
+  in.wood_shear_strength = given(2 * megapascal);
   in.pull = given(4 * kilonewton);
   CHECK(std::abs(stud(in).value.embedded / mm - 57.9) <= 0.05);
+  Thread eleven = thread("M12");
+  eleven.major = 11 * mm;
+  StudInput at_metal = input(eleven);
+  at_metal.pull = given(4 * kilonewton);
+  CHECK(std::abs(stud(at_metal).value.embedded / mm - 57.9) <= 0.05);
   // With a safety factor three times as long, and rounded up to the step.
   in.safety_factor = given(3);
   in.step = 1 * mm;
   CHECK(3 * 4000 / (pi * 11 * 2) > 173);
   CHECK(stud(in).value.embedded / mm == doctest::Approx(174));
+}
+
+TEST_CASE("a bond lets go where it is weaker, at the metal or in the wood") {
+  StudInput in = input(thread("M8"));
+  in.embedded = given(25 * mm);
+  for (const double wood : {0.5, 1.0, 1.8, 1.9, 4.0}) {
+    CAPTURE(wood);
+    in.bore = 8.5 * mm;
+    in.wood_shear_strength = given(wood * megapascal);
+    // 8 mm × 2 MPa = 8.5 mm × 1.88 MPa
+    const double expected = wood < 1.88 ? pi * 8.5 * 25 * wood : pi * 8 * 25 * 2;
+    CHECK(*stud(in).value.bond_capacity / newton == doctest::Approx(expected).epsilon(1e-12));
+  }
+}
+
+TEST_CASE("a glued stud is as long as the larger torque asks of the bond") {
+  // L = 2 T/(π d² τ): 3 N m on 8 mm at 2 N/mm² take 14.92 mm, three times as much with the factor.
+  StudInput in = input(thread("M8"));
+  in.safety_factor = given(3);
+  in.torque = given(3 * newton_metre);
+  const double length = 3 * 2 * 3000 / (pi * 64 * 2);
+  CHECK(stud(in).value.embedded / mm == doctest::Approx(length).epsilon(1e-6));
+  in.tightening = given(2 * newton_metre);
+  CHECK(stud(in).value.embedded / mm == doctest::Approx(length).epsilon(1e-6));
+  in.tightening = given(6 * newton_metre);
+  CHECK(stud(in).value.embedded / mm == doctest::Approx(2 * length).epsilon(1e-6));
+  in.bore = 9 * mm;
+  in.shear_strength = given(50 * megapascal);
+  in.wood_shear_strength = given(1 * megapascal);
+  CHECK(stud(in).value.embedded / mm == doctest::Approx(3 * 2 * 6000 / (pi * 81)).epsilon(1e-6));
+  in.pull = given(4 * kilonewton);
+  CHECK(stud(in).value.embedded / mm == doctest::Approx(3 * 4000 / (pi * 9)).epsilon(1e-6));
 }
 
 TEST_CASE("a stud is never shorter in the wood than the shop's multiple of its diameter") {

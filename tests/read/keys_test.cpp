@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 #include <fmt/format.h>
 
+#include <cctype>
 #include <functional>
 #include <set>
 #include <string>
@@ -85,13 +86,28 @@ const Diagnostic* unexpected_error(const Diagnostics& said) {
 }
 
 /// Where a piece of the text stands. It stands there once.
+std::ptrdiff_t code_points(const std::string& text) {
+  return std::count_if(text.begin(), text.end(),
+                       [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; });
+}
+
+/// Line and column, both from 1, the column in code points.
 std::pair<int, int> place_of(const std::string& text, const std::string& piece) {
-  const auto at = text.find(piece);
+  // Not at the end of a longer word: `ons = ` stands in `stations = ` too.
+  const auto next = [&](std::size_t from) {
+    auto found = text.find(piece, from);
+    while (found != std::string::npos && found > 0 &&
+           std::isalpha(static_cast<unsigned char>(text[found - 1])) != 0) {
+      found = text.find(piece, found + 1);
+    }
+    return found;
+  };
+  const auto at = next(0);
   REQUIRE(at != std::string::npos);
-  REQUIRE(text.find(piece, at + 1) == std::string::npos);
+  REQUIRE(next(at + 1) == std::string::npos);
   const auto line_start = text.rfind('\n', at) + 1;
   return {1 + static_cast<int>(std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(at), '\n')),
-          static_cast<int>(at - line_start) + 1};
+          static_cast<int>(code_points(text.substr(line_start, at - line_start))) + 1};
 }
 
 bool has_error_at(const Diagnostics& said, std::pair<int, int> place) {
@@ -130,6 +146,19 @@ std::string typed_si(double si, Kind kind) {
       return fmt::format("{:.9f} %", si * 100);
     case Kind::angle:
       return fmt::format("{:.12f} rad", si);
+    case Kind::torque:
+      return fmt::format("{:.9f} N m", si);
+    case Kind::density:
+      return fmt::format("{:.9f} kg/m3", si);
+    case Kind::volume:
+      return fmt::format("{:.12f} l", si * 1e3);
+    case Kind::volume_flow:
+      return fmt::format("{:.12f} l/min", si * 6e4);
+    case Kind::temperature:
+      return fmt::format("{:.9f} K", si);
+    case Kind::absolute_pressure:
+    case Kind::gauge_pressure:
+      return fmt::format("{:.9f} Pa", si);
     default:
       return {};
   }

@@ -2,6 +2,7 @@
 
 // An order as the sheets get it, made from the texts of a job file and a shop file.
 
+#include <array>
 #include <fstream>
 #include <iterator>
 #include <memory>
@@ -9,10 +10,11 @@
 #include <string>
 
 #include "plan/order_plan.h"
-#include "plan/times.h"
+#include "plan/shop_plan.h"
 #include "read/template.h"
 #include "sheet/dossier.h"
 #include "sheet/font_metrics.h"
+#include "sheet/on_paper.h"
 
 namespace blankwright {
 
@@ -49,21 +51,24 @@ class TestOrder {
     auto plan = plan_order(*order_, *shop_, Record{}, out);
     if (!plan) throw std::runtime_error{rendered(out)};
     plan_ = std::make_unique<OrderPlan>(std::move(*plan));
-    auto times = plan_times(*order_, *shop_, plan_->start.pieces, shop_time(*shop_, at_), out);
-    if (!times) throw std::runtime_error{rendered(out)};
-    times_ = std::make_unique<OrderTimes>(std::move(*times));
-    std::vector<BlankId> blanks;
-    for (int n = 0; !draft && n < plan_->start.pieces; ++n)
-      blanks.push_back(BlankId::nth(static_cast<std::uint32_t>(n)));
+    const std::array orders{order_to_make(*order_, *shop_, *plan_)};
+    together_ = std::make_unique<ShopPlan>(plan_shop(orders, *shop_, shop_time(*shop_, at_), out));
+    if (!together_->orders.front().times) throw std::runtime_error{rendered(together_->orders.front().said)};
+    IssuedTo issued{order_->id.value, plan_->start.pieces, {}};
+    for (int n = 0; !draft && n < plan_->blanks(); ++n)
+      issued.blanks.push_back(BlankId::nth(static_cast<std::uint32_t>(n)));
+    const std::array all_issued{issued};
     dossier_ = std::make_unique<Dossier>(Dossier{.order = *order_,
                                                  .shop = *shop_,
                                                  .plan = *plan_,
-                                                 .times = *times_,
+                                                 .times = *together_->orders.front().times,
                                                  .sheet_template = *template_,
-                                                 .blanks = std::move(blanks),
+                                                 .blanks = issued.blanks,
                                                  .draft = draft,
                                                  .at = at_,
-                                                 .program = "Blankwright 0.1.0"});
+                                                 .program = "Blankwright 0.1.0",
+                                                 .baths = baths_of(0, *together_, all_issued),
+                                                 .loads = loads_of(0, *together_, all_issued)});
   }
 
   const Dossier& dossier() const { return *dossier_; }
@@ -74,7 +79,7 @@ class TestOrder {
   std::unique_ptr<Order> order_;
   std::unique_ptr<Shop> shop_;
   std::unique_ptr<OrderPlan> plan_;
-  std::unique_ptr<OrderTimes> times_;
+  std::unique_ptr<ShopPlan> together_;
   std::unique_ptr<Dossier> dossier_;
 };
 

@@ -8,6 +8,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <array>
 #include <fstream>
 #include <functional>
 #include <iterator>
@@ -17,7 +18,7 @@
 #include <vector>
 
 #include "plan/order_plan.h"
-#include "plan/times.h"
+#include "plan/shop_plan.h"
 #include "read/template.h"
 #include "sheet/dossier.h"
 #include "sheet/font_metrics.h"
@@ -121,14 +122,16 @@ class Prepared {
     plan_ = plan_order(order_, shop_, Record{}, out);
     INFO(rendered(out));
     REQUIRE(plan_);
-    times_ = plan_times(order_, shop_, plan_->start.pieces, shop_time(shop_, at_), out);
-    INFO(rendered(out));
-    REQUIRE(times_);
+    const std::array orders{order_to_make(order_, shop_, *plan_)};
+    together_ = plan_shop(orders, shop_, shop_time(shop_, at_), out);
+    INFO(rendered(together_.orders.front().said));
+    REQUIRE(together_.orders.front().times);
     for (int n = 0; n < job.blanks && !draft_; ++n) blanks_.push_back(BlankId::nth(static_cast<std::uint32_t>(n)));
   }
 
   Dossier dossier() const {
-    return {order_, shop_, *plan_, *times_, words_, blanks_, draft_, at_, "Blankwright 0.1.0"};
+    return {order_, shop_, *plan_, *together_.orders.front().times, words_, blanks_, draft_, at_, "Blankwright 0.1.0",
+            {},     {}};
   }
 
  private:
@@ -138,7 +141,7 @@ class Prepared {
   Order order_;
   Shop shop_;
   std::optional<OrderPlan> plan_;
-  std::optional<OrderTimes> times_;
+  ShopPlan together_;
   std::vector<BlankId> blanks_;
 };
 

@@ -10,6 +10,7 @@
 
 #include "dossier_for_test.h"
 #include "sheet/drawing_layout.h"
+#include "treated_fixture.h"
 
 using namespace blankwright;
 
@@ -156,8 +157,9 @@ const Path& outline_on(const Page& page) {
 double drawn_scale(const Page& page, const Dossier& d) {
   const Path& outline = outline_on(page);
   const auto by_x = [](const Spot& a, const Spot& b) { return a.x < b.x; };
-  const auto [left, right] = std::minmax_element(outline.begin(), outline.end(), by_x);
-  return (right->x - left->x) / d.plan.form.length();
+  const auto right = std::max_element(outline.begin(), outline.end(), by_x);
+  return (right->x - outline.front().x) /
+         d.plan.form.length();  // it begins at the seat, over which a spigot stands out
 }
 
 unsigned below(std::mt19937& random, unsigned limit) { return static_cast<unsigned>(random() % limit); }
@@ -207,7 +209,7 @@ TEST_CASE("whatever the form and the names, words stay inside margins and boxes 
 }
 
 TEST_CASE("the sheet stays one page with the widest margins, the longest notes and the most cautions") {
-  std::string own = "format = 1\nmargin = \"30 mm\"\npaper = \"Letter\"\ncautions = [";
+  std::string own = "format = 1\nmargin = \"30 mm\"\npaper = \"Letter\"\n[cautions]\nmore = [";
   for (int i = 0; i < 20; ++i) own += "\"" + std::string(150, 'W') + "\",";
   own += "]\n";
   for (const int stations : {2, 12, 40, 200}) {
@@ -407,4 +409,105 @@ TEST_CASE("a stud that is screwed into the wood is not said to be glued") {
   CHECK(says(page, "Stud screwed in to"));
   CHECK(!says(page, "Stud glued in to"));
   check_page(page, tapped.dossier());
+}
+
+// -- what the order asks beside the form
+// ------------------------------------------------------------------------------
+
+namespace {
+
+const std::string ferruled = "[ferrule]\noutside_diameter = \"31 mm\"\nlength = \"14 mm\"\n";
+std::string seat_of(const std::string& form) {
+  return "[seat]\nform = \"" + form + "\"\ndiameter = \"18 mm\"\nheight = \"4 mm\"\n";
+}
+
+/// Is there a corner of a wide line that far from the middle of the seat?
+bool has_corner(const Page& page, const Spot& seat, Length x, Length y) {
+  for (const Item& item : page.items) {
+    const auto* stroke = std::get_if<Stroke>(&item.mark);
+    if (stroke == nullptr || stroke->width < wide_line) continue;
+    for (const Path& path : stroke->paths) {
+      for (const Spot& corner : path) {
+        if (abs(corner.x - seat.x - x) < 1e-6 * mm && abs(corner.y - seat.y - y) < 1e-6 * mm) return true;
+      }
+    }
+  }
+  return false;
+}
+
+/// The middle of the seat on paper: between the outline's first corner and its opposite one.
+Spot seat_on(const Page& page, const Dossier& d, double scale) {
+  const Spot top = outline_on(page).front();
+  return {top.x, top.y + scale * d.plan.form.diameter(0 * mm) / 2};
+}
+
+std::string all_words(const Page& page) {
+  std::string all;
+  for (const Words& w : words_on(page)) all += w.words + "\n";
+  return all;
+}
+
+}  // namespace
+
+TEST_CASE("spigot, recess and ferrule are drawn to scale and named, on the one page, clear of other words") {
+  for (const bool inches : {false, true}) {
+    for (const bool on_letter : {false, true}) {
+      for (const std::string form : {"spigot", "recess"}) {
+        CAPTURE(form);
+        CAPTURE(inches);
+        const Treated how{.inches = inches, .more = seat_of(form) + ferruled};
+        const TestOrder order{treated_job(how), treated_shop(how), on_letter ? letter : ""};
+        const Dossier& d = order.dossier();
+        const Page page = turner_sheet(d, fonts_for_test());
+        check_page(page, d);
+        const double scale = drawn_scale(page, d);
+        const Spot seat = seat_on(page, d, scale);
+        const double outwards = form == "spigot" ? -1 : 1;
+        for (const double side : {-1.0, 1.0}) {
+          CHECK(has_corner(page, seat, scale * outwards * 4 * mm, side * scale * 9 * mm));  // Ø18, 4 high or deep
+          CHECK(has_corner(page, seat, 0 * mm, side * scale * 15.5 * mm));                  // Ø31, 14 long
+          CHECK(has_corner(page, seat, scale * 14 * mm, side * scale * 15.5 * mm));
+        }
+        // 18 mm is 0.709 in, 4 mm 0.157 in, 31 mm 1.220 in, 14 mm 0.551 in.
+        const std::string size = inches ? "Ø0.709" : "Ø18";
+        CHECK(says(page, form == "spigot" ? "Seat, spigot " + size + " × " + (inches ? "0.157" : "4")
+                                          : "Seat, recess " + size + " – " + (inches ? "0.157" : "4") + " deep"));
+        CHECK(says(page, inches ? "Ferrule Ø1.220 × 0.551, glued on" : "Ferrule Ø31 × 14, glued on"));
+      }
+    }
+  }
+}
+
+TEST_CASE("a flat seat without ferrule has neither") {
+  const TestOrder order{treated_job(), treated_shop()};
+  const Page page = turner_sheet(order.dossier(), fonts_for_test());
+  CHECK(says(page, "Seat"));
+  for (const char* word : {"spigot", "recess", "Ferrule"}) CHECK(all_words(page).find(word) == std::string::npos);
+}
+
+TEST_CASE("finish, voids and matching stand on the turner's sheet") {
+  const TestOrder order{treated_job(), treated_shop()};
+  const std::string words = all_words(turner_sheet(order.dossier(), fonts_for_test()));
+  CHECK(words.find("Finish: oil") != std::string::npos);
+  CHECK(words.find("Voids: none allowed") != std::string::npos);
+  CHECK(words.find("Matched set") != std::string::npos);
+}
+
+TEST_CASE("the turner's cautions are those of turning and the shop's own, told what comes before them") {
+  std::string own = "format = 1\n[cautions]\n";
+  for (const CautionKey& key : caution_keys) own += fmt::format("{0} = \"key-{0}\"\n", key.name);
+  own += "more = [\"own-0\"]\n";
+  const TestOrder order{treated_job(), treated_shop(), own};
+  const std::string words = all_words(turner_sheet(order.dossier(), fonts_for_test()));
+  for (const char* printed :
+       {"check_blank", "speed", "threaded_mount", "dust", "decayed_wood", "uncured", "finish"}) {
+    CAPTURE(printed);
+    CHECK(words.find(fmt::format("• key-{}\n", printed)) != std::string::npos);
+  }
+  for (const char* elsewhere : {"sawing", "activator", "vacuum_vessel", "curing_oven", "untested_stud"}) {
+    CAPTURE(elsewhere);
+    CHECK(words.find(fmt::format("• key-{}\n", elsewhere)) == std::string::npos);
+  }
+  CHECK(words.find("• own-0\n") != std::string::npos);
+  CHECK(words.find("Cautions. Safety data sheets, local codes") != std::string::npos);
 }

@@ -25,4 +25,20 @@ Share shrinkage_to_dry(Share green_to_dry, Share moisture);
 /// the volumetric shrinkage S0. Source: Wood Handbook eq. 4-9.
 double specific_gravity_at(double green, Share volumetric, Share moisture);
 
+/// Density of the cell wall's substance, oven-dry. Siau 1984: 1.53 g/cm³ by displacement of helium or water; other
+/// uses take 1.50 or 1.54, which shifts the void share by about 0.01.
+inline constexpr Density cell_wall = 1530 * kilogram_per_m3;
+
+/// Conductivity across the grain, W/(m K):  G (0.1941 + 0.004064 x) + 0.01864,  x in %
+/// G > 0.3, moisture below 25 %, 24 °C; good to 20 %. Source: Wood Handbook (FPL-GTR-190) eq. 4-15.
+double conductivity_across(double gravity, Share moisture);
+
+/// How much better wood conducts along the grain than across: 1.5 to 2.8 times. Wood Handbook ch. 4, the mean.
+inline constexpr double along_over_across = 1.8;
+
+/// Heat capacity, J/(kg K):  (c0 + 4.18 x/100)/(1 + x/100) + Ac,  c0 = 0.1031 + 0.003867 T kJ/(kg K),
+/// Ac = x (−0.06191 + 2.36e-4 T − 1.33e-4 x),  x in %, T in K
+/// Below fibre saturation, 7 to 147 °C. Source: Wood Handbook (FPL-GTR-190) eq. 4-16 to 4-18.
+double heat_capacity(Share moisture, Temperature temperature);
+
 }  // namespace blankwright

@@ -1,0 +1,209 @@
+#include "plan/baths.h"
+
+#include <algorithm>
+#include <chrono>
+#include <numeric>
+#include <tuple>
+#include <utility>
+
+#include "plan/judge_bath.h"
+
+namespace blankwright {
+namespace {
+
+/// Blanks of one order that still have to find a bath.
+struct Waiting {
+  std::size_t order = 0;
+  int next = 0;          ///< the first blank that has none
+  int next_witness = 0;  ///< likewise
+};
+
+int pieces_left(const OrderToMake& order, const Waiting& w) { return order.pieces - w.next; }
+bool has_witness(const OrderToMake& order, const Waiting& w) { return w.next_witness < order.witnesses; }
+
+/// A bath that is being filled.
+struct Filling {
+  const VesselFacts* vessel = nullptr;
+  std::vector<BlankShare> shares;
+  std::vector<BathBlanks> blanks;
+};
+
+struct ResinAndDye {
+  const ResinFacts* resin;
+  std::optional<std::string> dye;
+};
+
+std::optional<Worked<Bath>> tried(const Filling& filling, const ResinAndDye& kind, const Shop& shop, Volume on_hand) {
+  return bath({.vessel = *filling.vessel,
+               .facts = shop.bath,
+               .resin = *kind.resin,
+               .blanks = filling.blanks,
+               .on_hand = on_hand});
+}
+
+Filling with_more(Filling filling, const OrderToMake& order, const Waiting& w, int count) {
+  BlankShare share{w.order, w.next, count, std::nullopt};
+  if (has_witness(order, w)) share.witness = w.next_witness;
+  filling.shares.push_back(share);
+  filling.blanks.push_back(order.blank);
+  filling.blanks.back().count = share.total();
+  return filling;
+}
+
+/// As many of an order's blanks as the filling still takes, its witness among them.
+int room_for(const Filling& filling, const ResinAndDye& kind, const OrderToMake& order, const Waiting& w,
+             const Shop& shop) {
+  int fits_in = 0;
+  int too_many = pieces_left(order, w) + 1;
+  while (too_many - fits_in > 1) {  // what fits is monotone in the count
+    const int half = std::midpoint(fits_in, too_many);
+    (tried(with_more(filling, order, w, half), kind, shop, {}) ? fits_in : too_many) = half;
+  }
+  return fits_in;
+}
+
+/// Fills one vessel from the most urgent order on.
+Filling filled(const VesselFacts& vessel, const ResinAndDye& kind, std::span<const OrderToMake> orders,
+               std::span<const Waiting> waiting, const Shop& shop) {
+  Filling filling{&vessel, {}, {}};
+  for (const Waiting& w : waiting) {
+    const OrderToMake& order = orders[w.order];
+    const int count = room_for(filling, kind, order, w, shop);
+    if (count > 0) filling = with_more(std::move(filling), order, w, count);
+    if (count < pieces_left(order, w)) break;  // nobody overtakes an order that had to leave some behind
+  }
+  return filling;
+}
+
+int total(const Filling& filling) {
+  return std::accumulate(filling.shares.begin(), filling.shares.end(), 0,
+                         [](int sum, const BlankShare& share) { return sum + share.count; });
+}
+
+/// The vessel that takes the most blanks; of those that take the same, the one that needs the least resin.
+std::optional<std::pair<Filling, Worked<Bath>>> best_filling(const ResinAndDye& kind,
+                                                             std::span<const OrderToMake> orders,
+                                                             std::span<const Waiting> waiting, const Shop& shop,
+                                                             Volume on_hand) {
+  std::optional<std::pair<Filling, Worked<Bath>>> best;
+  for (const VesselFacts& vessel : shop.vessels) {
+    Filling filling = filled(vessel, kind, orders, waiting, shop);
+    if (filling.shares.empty()) continue;
+    auto worked = tried(filling, kind, shop, on_hand);
+    if (!worked) continue;
+    const bool better = !best || total(filling) > total(best->first) ||
+                        (total(filling) == total(best->first) && worked->value.pour < best->second.value.pour);
+    if (better) best.emplace(std::move(filling), std::move(*worked));
+  }
+  return best;
+}
+
+void set_words(PlannedBath& planned) {
+  const Bath& b = planned.bath;
+  planned.figures.set(Figure::bath_vessel, b.vessel->name.value);
+  planned.figures.set(Figure::bath_resin, b.resin->name.value);
+  if (!planned.dye.empty()) planned.figures.set(Figure::bath_dye, planned.dye);
+  planned.figures.set(Figure::bath_stance, b.layout.stance == Stance::standing ? "standing" : "lying");
+}
+
+PlannedBath planned_bath(Filling filling, Worked<Bath> worked, const ResinAndDye& kind) {
+  PlannedBath planned{std::move(worked.value),
+                      kind.dye.value_or(""),
+                      std::move(filling.shares),
+                      std::move(filling.blanks),
+                      {},
+                      {},
+                      {},
+                      {}};
+  for (const Step& step : worked.steps) planned.figures.set(step.figure, step.expression->si);
+  planned.working = std::move(worked.steps);
+  set_words(planned);
+  return planned;
+}
+
+/// Takes what went into a bath off what waits.
+void take_off(std::vector<Waiting>& waiting, const PlannedBath& planned, std::span<const OrderToMake> orders) {
+  for (const BlankShare& share : planned.shares) {
+    const auto w =
+        std::find_if(waiting.begin(), waiting.end(), [&](const Waiting& one) { return one.order == share.order; });
+    w->next += share.count;
+    if (share.witness) ++w->next_witness;
+  }
+  std::erase_if(waiting, [&](const Waiting& w) { return pieces_left(orders[w.order], w) == 0; });
+}
+
+auto urgency(const OrderToMake& order) {
+  return order.due ? std::chrono::sys_days{order.due->value} : std::chrono::sys_days::max();
+}
+
+/// Orders that are to have a bath, by resin and dye, light before dark; the most urgent first in each.
+std::vector<std::size_t> in_order(std::span<const OrderToMake> orders) {
+  std::vector<std::size_t> treated;
+  for (std::size_t i = 0; i < orders.size(); ++i) {
+    if (orders[i].resin != nullptr) treated.push_back(i);
+  }
+  std::ranges::stable_sort(treated, {}, [&](std::size_t i) {
+    return std::tuple{orders[i].darkness, orders[i].resin->name.value, urgency(orders[i])};
+  });
+  return treated;
+}
+
+bool same_kind(const OrderToMake& a, const OrderToMake& b) { return a.resin == b.resin && a.dye == b.dye; }
+
+}  // namespace
+
+std::vector<PlannedBath> form_baths(std::span<const OrderToMake> orders, const Shop& shop, Date today,
+                                    Diagnostics& out) {
+  std::vector<PlannedBath> baths;
+  const std::vector<std::size_t> treated = in_order(orders);
+  for (std::size_t i = 0; i < treated.size();) {
+    const OrderToMake& first = orders[treated[i]];
+    const ResinAndDye kind{first.resin, first.dye};
+    std::vector<Waiting> waiting;
+    for (; i < treated.size() && same_kind(orders[treated[i]], first); ++i) waiting.push_back({treated[i], 0, 0});
+    Volume on_hand = usable_on_hand(shop, *kind.resin, kind.dye, today, out);
+    while (!waiting.empty()) {
+      auto best = best_filling(kind, orders, waiting, shop, on_hand);
+      if (!best) break;  // one blank of these is too large for every vessel: its order has been refused already
+      on_hand = on_hand - best->second.value.reused + best->second.value.left_over;
+      baths.push_back(planned_bath(std::move(best->first), std::move(best->second), kind));
+      take_off(waiting, baths.back(), orders);
+    }
+  }
+  return baths;
+}
+
+std::vector<PlannedLoad> form_loads(const PlannedBath& bath, std::size_t number,
+                                    std::span<const OrderToMake> orders) {
+  std::vector<PlannedLoad> loads;
+  const OvenFacts* oven = orders[bath.shares.front().order].oven;
+  if (oven == nullptr) return loads;
+  Length section{};
+  Length length{};
+  for (const BathBlanks& blank : bath.blanks) {
+    section = std::max(section, blank.section);
+    length = std::max(length, blank.length);
+  }
+  const OvenLoad layout = oven_load(*oven, section, length);
+  int room = 0;
+  for (BlankShare rest : bath.shares) {
+    while (rest.total() > 0) {
+      if (room == 0) {
+        if (layout.capacity() == 0) return loads;
+        loads.push_back({number, oven, layout, {}});
+        room = layout.capacity();
+      }
+      BlankShare part = rest;
+      part.count = std::min(rest.count, room);
+      if (part.count == room) part.witness.reset();  // it goes with the next load
+      loads.back().shares.push_back(part);
+      room -= part.total();
+      rest.first += part.count;
+      rest.count -= part.count;
+      if (part.witness) rest.witness.reset();
+    }
+  }
+  return loads;
+}
+
+}  // namespace blankwright

@@ -1,0 +1,17 @@
+#pragma once
+
+#include <span>
+
+#include "plan/shop_plan.h"
+
+namespace blankwright {
+
+/// Forms the baths of all orders that are to have one, in the order in which they are to be made: see plan_shop().
+/// `today` decides which activated resin on hand is still good; what is not is told in `out`.
+std::vector<PlannedBath> form_baths(std::span<const OrderToMake> orders, const Shop& shop, Date today,
+                                    Diagnostics& out);
+
+/// The loads of a bath's blanks, as many as the oven takes at a time. Without an oven there are none.
+std::vector<PlannedLoad> form_loads(const PlannedBath& bath, std::size_t number, std::span<const OrderToMake> orders);
+
+}  // namespace blankwright

@@ -1,0 +1,82 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "plan/working.h"
+#include "read/shop.h"
+
+namespace blankwright {
+
+struct Cure {
+  const OvenFacts* oven = nullptr;
+  std::optional<Temperature> dial;  ///< unknown without a calibration
+  Temperature air;                  ///< true temperature of the oven's air
+  std::optional<Temperature> core;  ///< that the data sheet asks of the core
+  std::optional<Duration> core_time, core_time_cautious;
+  Duration hold;
+  Duration total;         ///< at least: with the cautious core time
+  Duration total_likely;  ///< with the likely one
+};
+
+/// How one shelf of an oven is loaded with blanks that lie on it: rows across, blanks along each.
+struct OvenLoad {
+  int shelves = 1;
+  int across = 0;       ///< blanks side by side on a shelf
+  int along = 0;        ///< blanks end to end
+  bool turned = false;  ///< lengths run across the oven's width instead of its depth
+  int capacity() const { return shelves * across * along; }
+};
+
+struct CureInput {
+  const OvenFacts& oven;
+  const ResinFacts& resin;
+  Length section, length;  ///< of the blank, > 0
+  double uptake = 0;       ///< resin taken up over oven-dry mass, >= 0
+  Share resin_part;        ///< of the blank's volume that is resin, 0 to 1
+  Density dry_density;     ///< of the wood, > 0
+  Temperature start;       ///< of the wet blank: the room's
+};
+
+/// The cure: dial, time until the core is warm, hold.
+///
+///   total = core time + hold          where the hold counts from the core, and the data sheet names its temperature
+///   total = max(core time, hold)      where it counts from the air
+///
+/// all from the moment when the blanks go into the oven with its air at temperature. The core's time is
+/// heating_time()'s, twice: likely, and cautious with the slower film coefficient (plan/tables/oven.h) and the lower
+/// conductivity (impregnated_wood()). Without a core temperature on the data sheet there is no core time; nor where
+/// the air is no warmer than it, which judge_cure() refuses. The dial by linear interpolation within the calibration.
+/// Heat of the resin's reaction is not modelled; nor is water: a wet core stays near the wet bulb until it is dry.
+Worked<Cure> cure(const CureInput& in);
+
+/// Time until the middle of a block reaches `target`, in air that is warm from the start.
+struct HeatingInput {
+  Length across, along;              ///< full section and length, > 0
+  double k_across = 0, k_along = 0;  ///< conductivity, W/(m K), > 0
+  double heat_capacity = 0;          ///< J/(kg K), > 0
+  Density density;                   ///< > 0
+  double film = 0;                   ///< film coefficient, W/(m² K), > 0
+  Temperature start, air, target;    ///< start < target < air
+};
+
+/// The product of three plane walls, each with its own conductivity; with L half of the section or length:
+///
+///   (T − air)/(start − air) = θ² θ_along,   θ = Σ Cn exp(−ζn² Fo),   Fo = k t/(ρ c L²),   Bi = h L/k
+///   ζn tan ζn = Bi,   Cn = 4 sin ζn/(2 ζn + sin 2ζn)
+///
+/// The full series: one term is not enough below Fo 0.2 in any direction, nor a lumped mass above Bi 0.1. Uniform
+/// start, constant properties, the same film on all faces, no heat from within. Outside the ranges BW_EXPECT.
+/// Source: Incropera et al., Fundamentals of Heat and Mass Transfer, ch. 5.
+Duration heating_time(const HeatingInput& in);
+
+/// How many blanks lie in an oven: the better of the two ways to lay them, clearance to walls and elements kept, gaps
+/// between them kept. 0 where none fits.
+OvenLoad oven_load(const OvenFacts& oven, Length section, Length length);
+
+/// The dial's setting for a true temperature; none outside the measured span. The pairs rise in both, which
+/// ovens_make_sense() has seen to.
+std::optional<Temperature> dial_for(const std::vector<CalibrationPair>& calibration, Temperature wanted);
+
+}  // namespace blankwright

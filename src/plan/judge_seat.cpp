@@ -1,0 +1,100 @@
+#include "plan/judge_seat.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "plan/judge_words.h"
+
+namespace blankwright {
+namespace {
+
+void judge_flat_seat(const SeatFacts& seat, Diagnostics& out) {
+  const bool has_diameter = seat.diameter.has_value();
+  if (!has_diameter && !seat.height) return;
+  out.error(Problem::keys_disagree, has_diameter ? seat.diameter->at : seat.height->at,
+            fmt::format("`{}` has no effect on a flat seat", has_diameter ? "diameter" : "height"))
+      .hint("form = \"spigot\"  or  form = \"recess\"");
+}
+
+bool is_from_file(const Place& place) { return place.source != nullptr; }
+
+/// The seat can only be drier at its driest.
+bool judge_use(const UseFacts& use, Diagnostics& out) {
+  if (use.driest.value <= use.dampest.value) return true;
+  const bool at_driest = is_from_file(use.driest.at);
+  auto& said = out.error(
+      Problem::keys_disagree, at_driest ? use.driest.at : use.dampest.at,
+      fmt::format("`driest` is {}, damper than `dampest`, {}", text(use.driest.value), text(use.dampest.value)));
+  said.hint(at_driest ? fmt::format("dampest = \"{:.1f} %\"", rounded(use.driest.value / percent, 0.1, Round::up))
+                      : fmt::format("driest = \"{:.1f} %\"", rounded(use.dampest.value / percent, 0.1, Round::down)));
+  if (at_driest) said.label(use.dampest.at, "`dampest`");
+  return false;
+}
+
+}  // namespace
+
+void judge_seat(const Order& order, const Shop& shop, Diagnostics& out) {
+  const SeatFacts& seat = order.seat;
+  if (seat.form.value == SeatForm::flat) return judge_flat_seat(seat, out);
+  const char* name = seat.form.value == SeatForm::spigot ? "spigot" : "recess";
+  if (!seat.diameter) {
+    out.error(Problem::missing_key, seat.form.at, fmt::format("`diameter` of the {} is missing", name))
+        .hint("diameter = \"20 mm\"");
+  }
+  if (!seat.height) {
+    out.error(Problem::missing_key, seat.form.at, fmt::format("`height` of the {} is missing", name))
+        .hint("height = \"3 mm\"");
+  }
+  const Given<Length>& whole_seat = order.handle.stations.front().diameter;
+  if (seat.diameter && !fits(whole_seat.value, seat.diameter->value)) {
+    out.error(Problem::keys_disagree, seat.diameter->at,
+              fmt::format("{} of Ø {} is larger than the seat of Ø {}", name, in_units(seat.diameter->value, shop),
+                          in_units(whole_seat.value, shop)))
+        .label(whole_seat.at, "the seat");
+  }
+}
+
+void judge_ferrule(const Order& order, const FinishedForm& form, const Shop& shop, Diagnostics& out) {
+  if (!order.ferrule) return;
+  const FerruleFacts& ferrule = *order.ferrule;
+  if (!fits(form.length(), ferrule.length.value)) {
+    out.error(Problem::ferrule_disagrees, ferrule.length.at,
+              fmt::format("ferrule is {} long; the handle is {}", in_units(ferrule.length.value, shop),
+                          in_units(form.length(), shop)))
+        .label(order.handle.stations.back().along.at, "the handle");
+  }
+  const Length end = std::min(ferrule.length.value, form.length());
+  const Length thickest = where_least(
+      form, [&](Length z) { return -(form.diameter(z) / metre); }, 0 * mm, end);
+  if (!fits(ferrule.outside_diameter.value, form.diameter(thickest))) {
+    out.error(Problem::ferrule_disagrees, ferrule.outside_diameter.at,
+              fmt::format("ferrule of Ø {} does not go on: under it, at {} from the seat, the form is Ø {}",
+                          in_units(ferrule.outside_diameter.value, shop), in_units(thickest, shop),
+                          in_units(form.diameter(thickest), shop)))
+        .label(order.handle.stations.front().diameter.at, "the form")
+        .hint(fmt::format("outside_diameter = \"{}\"", pasted(form.diameter(thickest), shop)));
+  }
+}
+
+void judge_size_in_use(const SizeInUse& size, const Order& order, const Shop& shop, Diagnostics& out) {
+  if (!judge_use(order.use, out)) return;
+  // Nearly every wooden seat grows: it is told to those who say where the piece is used.
+  if (!is_from_file(order.use.driest.at) && !is_from_file(order.use.dampest.at)) return;
+  const Length tolerance = order.handle.tolerance.value;
+  if (fits(tolerance, size.gain_high)) return;
+  const Given<Length>& seat = order.handle.stations.front().diameter;
+  const Place at = is_from_file(order.use.dampest.at) ? order.use.dampest.at : seat.at;
+  auto& said = out.note(Problem::size_in_use_grows, at,
+                        fmt::format("seat may grow by {} from oven-dry to {} of moisture in use; its tolerance is {}",
+                                    in_units(size.gain_high, shop, Round::up), text(order.use.dampest.value),
+                                    in_units(tolerance, shop)));
+  std::string way = "let the blanks take up the moisture of use before they are turned";
+  if (size.turn_to > 0 * mm) {
+    way += fmt::format(", or turn the seat to {} where it must never stand proud",
+                       in_units(size.turn_to, shop, Round::down));
+  }
+  said.hint(std::move(way));
+}
+
+}  // namespace blankwright

@@ -1,0 +1,21 @@
+#pragma once
+
+#include "plan/finished_form.h"
+#include "plan/size_in_use.h"
+#include "read/order.h"
+#include "read/shop.h"
+
+// Judgements of the seat: its form, its ferrule, its size in use. They compute nothing that is printed.
+
+namespace blankwright {
+
+/// Spigot or recess: wholly given, and not larger than the seat.
+void judge_seat(const Order& order, const Shop& shop, Diagnostics& out);
+
+/// Does the ferrule go on the finished form, and is the handle as long?
+void judge_ferrule(const Order& order, const FinishedForm& form, const Shop& shop, Diagnostics& out);
+
+/// Does the seat outgrow its tolerance where it is used?
+void judge_size_in_use(const SizeInUse& size, const Order& order, const Shop& shop, Diagnostics& out);
+
+}  // namespace blankwright

@@ -1,0 +1,21 @@
+#pragma once
+
+#include <optional>
+
+#include "plan/drying.h"
+
+// Judgements of the wood before the bath: its moisture, its density.
+
+namespace blankwright {
+
+/// Do the shop's drying times rise with the thickness? Before drying(), which counts on it.
+bool drying_times_rise(const Shop& shop, Diagnostics& out);
+
+/// Is the wood too wet for the oven? It is air-dried first, or it checks.
+void judge_drying(const Drying& drying, const Order& order, const Shop& shop, Diagnostics& out);
+
+/// Oven-dry density of sound wood of the order's kind: the species table's; without one what the order measured.
+/// None, which is an error, where neither is known. The species itself has been judged already.
+std::optional<Density> judge_density(const WoodFacts& wood, Diagnostics& out);
+
+}  // namespace blankwright

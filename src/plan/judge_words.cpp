@@ -1,0 +1,23 @@
+#include "plan/judge_words.h"
+
+#include <fmt/format.h>
+
+namespace blankwright {
+
+std::string in_units(Length length, const Shop& shop, Round round, Fineness fineness) {
+  return text(length, {shop.units.value, round, fineness});
+}
+
+std::string in_units(Torque torque, const Shop& shop, Round round) {
+  return shop.units.value == UnitSystem::metric
+             ? fmt::format("{:.2f} N m", rounded(torque / newton_metre, 0.01, round))
+             : fmt::format("{:.2f} lbf ft", rounded(torque / (pound_force * foot), 0.01, round));
+}
+
+std::string pasted(Length least, const Shop& shop) {
+  return shop.units.value == UnitSystem::metric
+             ? number(least, {UnitSystem::metric, Round::up, Fineness::sawn}) + " mm"
+             : vulgar_fraction(least, Round::up) + " in";
+}
+
+}  // namespace blankwright

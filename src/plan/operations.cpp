@@ -1,0 +1,108 @@
+#include "plan/operations.h"
+
+#include <algorithm>
+
+namespace blankwright {
+namespace {
+
+constexpr Duration usual_hands_on = 10 * minute;  // at the start or end of an operation that runs by itself
+
+HandsOn hands_on(HandsOnWhen when) {
+  switch (when) {
+    case HandsOnWhen::throughout:
+      return HandsOn::throughout;
+    case HandsOnWhen::start:
+      return HandsOn::at_start;
+    case HandsOnWhen::ends:
+      return HandsOn::at_both_ends;
+  }
+  return HandsOn::throughout;
+}
+
+template <class T>
+std::optional<T> bare(const std::optional<Given<T>>& given) {
+  return given ? std::optional{given->value} : std::nullopt;
+}
+
+Duration planned_length(PlannedWork work, const PlannedDurations& planned, int loads) {
+  switch (work) {
+    case PlannedWork::drying:
+      return loads * planned.drying;
+    case PlannedWork::cooling:
+      return planned.cooling;
+    case PlannedWork::vacuum:
+      return planned.vacuum;
+    case PlannedWork::soak:
+      return planned.soak;
+    case PlannedWork::cure:
+      return loads * planned.cure;
+    case PlannedWork::glue_setting:
+      return planned.glue_setting;
+  }
+  return {};
+}
+
+/// The vessel or oven that it needs, and whether that runs while nobody is there.
+void set_machine(Operation& op, const OperationFacts& facts, const OperationNeeds& needs) {
+  if (!facts.planned) return;
+  const bool refused = facts.unattended.origin != Origin::standard && !facts.unattended.value;
+  switch (facts.planned->value) {
+    case PlannedWork::drying:
+    case PlannedWork::cure:
+      op.resource = needs.oven;
+      op.unattended = needs.oven_alone && !refused;
+      break;
+    case PlannedWork::vacuum:
+      op.resource = needs.vessel;
+      op.unattended = needs.pump_alone && !refused;
+      break;
+    case PlannedWork::soak:
+      op.resource = needs.vessel;
+      op.unattended = !refused;  // at rest: nothing runs
+      break;
+    case PlannedWork::cooling:
+    case PlannedWork::glue_setting:
+      op.unattended = !refused;
+      break;
+  }
+}
+
+}  // namespace
+
+bool applies(const OperationFacts& facts, const PlannedDurations& planned) {
+  if (!facts.planned || planned.treated) return true;
+  const PlannedWork work = facts.planned->value;
+  return work != PlannedWork::vacuum && work != PlannedWork::soak && work != PlannedWork::cure;
+}
+
+Operation operation(const OperationFacts& facts, const PlannedDurations& planned, const OperationNeeds& needs) {
+  Operation op;
+  op.name = facts.name.value;
+  op.who = facts.who.value;
+  op.length = facts.planned ? planned_length(facts.planned->value, planned, needs.loads)
+                            : bare(facts.fixed).value_or(0 * second) +
+                                  needs.pieces * bare(facts.per_piece).value_or(0 * second);
+  op.hands_on = hands_on(facts.hands_on.value);
+  op.hands_on_at_start = bare(facts.hands_on_time).value_or(std::min(usual_hands_on, op.length / 2));
+  op.hands_on_at_end = op.hands_on_at_start;
+  op.unattended = facts.unattended.value;
+  op.may_run_long = facts.may_run_long.value;
+  op.longest = bare(facts.most);
+  op.longest_wait = bare(facts.longest_wait);
+  set_machine(op, facts, needs);
+  return op;
+}
+
+Duration hands_on_total(const Shop& shop, const PlannedDurations& planned, int pieces) {
+  Duration total{};
+  for (const OperationFacts& facts : shop.routing) {
+    if (!applies(facts, planned)) continue;
+    const Operation op = operation(facts, planned, {.pieces = pieces, .loads = 1, .vessel = {}, .oven = {}});
+    total = total + (op.hands_on == HandsOn::throughout     ? op.length
+                     : op.hands_on == HandsOn::at_both_ends ? op.hands_on_at_start + op.hands_on_at_end
+                                                            : op.hands_on_at_start);
+  }
+  return total;
+}
+
+}  // namespace blankwright

@@ -1,0 +1,145 @@
+#include "plan/process.h"
+
+#include <algorithm>
+
+#include "plan/bath.h"
+#include "plan/judge_bath.h"
+#include "plan/judge_cure.h"
+#include "plan/judge_vacuum.h"
+#include "plan/judge_wood.h"
+#include "plan/order_plan.h"
+
+namespace blankwright {
+namespace {
+
+const ResinFacts* resin_of(const Order& order, const Shop& shop) {
+  const auto found = std::ranges::find_if(
+      shop.resins, [&](const ResinFacts& r) { return r.name.value == order.treatment->resin.value; });
+  return found == shop.resins.end() ? nullptr : &*found;
+}
+
+/// The vessel in which the nominal vacuum is worked out: the first that takes a blank of this kind at all.
+const VesselFacts* vessel_for(const Shop& shop, const OrderPlan& plan) {
+  for (const VesselFacts& vessel : shop.vessels) {
+    for (const Stance stance : {Stance::standing, Stance::lying}) {
+      if (bath_layout(vessel, shop.bath, *plan.blank.dry_section, *plan.blank.dry_length, stance, 1).capacity() > 0) {
+        return &vessel;
+      }
+    }
+  }
+  return nullptr;
+}
+
+void plan_vacuum(OrderPlan& plan, const Shop& shop, const VesselFacts& vessel, Diagnostics& out) {
+  const Length filled = usable_height(vessel);
+  plan.process.vacuum = plan.taken(vacuum({.altitude = shop.altitude,
+                                           .facts = shop.vacuum,
+                                           .pump = shop.pump,
+                                           .gas = gas_above(vessel, filled),
+                                           .resin_head = filled,
+                                           .resin_density = plan.process.resin->density}));
+  judge_boiling(*plan.process.vacuum, shop, out);
+}
+
+void plan_uptake(OrderPlan& plan, const Order& order, const Shop& shop, Density sound) {
+  plan.process.uptake = plan.taken(uptake({.section = *plan.blank.dry_section,
+                                           .length = *plan.blank.dry_length,
+                                           .species = plan.species,
+                                           .sound = sound,
+                                           .measured = order.wood.dry_density,
+                                           .condition = order.wood.condition,
+                                           .resin = *plan.process.resin,
+                                           .facts = shop.uptake,
+                                           .air_removed = plan.process.vacuum->air_removed}));
+  plan.figures.set(Figure::uptake_basis, "nominal");
+}
+
+void plan_cure(OrderPlan& plan, const Order& order, const Shop& shop, Diagnostics& out) {
+  const Process& p = plan.process;
+  const OvenFacts* oven = judge_oven(order, shop, *p.resin, *plan.blank.dry_section, *plan.blank.dry_length, out);
+  if (oven == nullptr) return;
+  const Uptake& u = *p.uptake;
+  const Volume resin = u.resin_high / p.resin->density.value;
+  plan.process.cure = plan.taken(cure({.oven = *oven,
+                                       .resin = *p.resin,
+                                       .section = *plan.blank.dry_section,
+                                       .length = *plan.blank.dry_length,
+                                       .uptake = u.resin_high / u.dry_mass,
+                                       .resin_part = std::min(resin / u.dry_volume, 1.0) * whole,
+                                       .dry_density = u.dry_density,
+                                       .start = shop.drying.room.value}));
+  plan.figures.set(Figure::cure_oven, oven->name.value);
+  judge_cure(*plan.process.cure, order, shop, *p.resin, out);
+}
+
+int most_room(const OrderPlan& plan, const Shop& shop) {
+  int most = 0;
+  for (const VesselFacts& vessel : shop.vessels) {
+    most = std::max(most, bath_capacity(vessel, shop.bath, *plan.process.resin, bath_blank(plan)));
+  }
+  return most;
+}
+
+}  // namespace
+
+bool plan_process(OrderPlan& plan, const Order& order, const Shop& shop, Diagnostics& out) {
+  if (!plan.blank.dry_section || !plan.blank.dry_length) return true;
+  const int before = out.errors();
+  plan.process.drying = plan.taken(drying({.section = plan.blank.sawn_section.value_or(*plan.blank.dry_section),
+                                           .moisture = order.wood.moisture,
+                                           .facts = shop.drying}));
+  judge_drying(plan.process.drying, order, shop, out);
+  if (!order.treatment) return true;
+  const bool planned = judge_treatment(order, shop, out);
+  const auto sound = judge_density(order.wood, out);
+  if (!planned || !sound) return out.errors() == before;
+  const VesselFacts* vessel = vessel_for(shop, plan);
+  plan.process.resin = resin_of(order, shop);
+  if (vessel != nullptr) {
+    plan_vacuum(plan, shop, *vessel, out);
+    plan_uptake(plan, order, shop, *sound);
+    plan.process.bath_room = most_room(plan, shop);
+    plan_cure(plan, order, shop, out);
+  }
+  if (plan.process.bath_room == 0) {
+    judge_vessel(*plan.blank.dry_section, *plan.blank.dry_length, order, shop, out);
+  } else {
+    judge_float(bath_blank(plan), order, shop, *plan.process.resin, out);
+  }
+  return out.errors() == before;
+}
+
+BathBlanks bath_blank(const OrderPlan& plan) {
+  const Uptake& u = *plan.process.uptake;
+  return {.count = 1,
+          .section = *plan.blank.dry_section,
+          .length = *plan.blank.dry_length,
+          .dry_mass = u.dry_mass,
+          .resin_low = u.resin_low,
+          .resin_high = u.resin_high};
+}
+
+PlannedDurations planned_durations(const Process& process, const Shop& shop) {
+  PlannedDurations d;
+  d.treated = process.uptake.has_value();
+  d.drying = process.drying.least + shop.drying.between_weighings.value;
+  d.cooling = process.drying.cool;
+  d.glue_setting = shop.glue.set_time.value;
+  if (process.vacuum) {
+    d.vacuum = process.vacuum->pump_down + process.vacuum->hold;
+    d.soak = process.vacuum->least_soak;
+  }
+  if (process.cure) d.cure = process.cure->total;
+  return d;
+}
+
+bool judge_shop(const Shop& shop, Diagnostics& out) {
+  // Each says what it finds; none depends on another.
+  const bool vessels = vessels_make_sense(shop, out);
+  const bool ovens = ovens_make_sense(shop, out);
+  const bool times = drying_times_rise(shop, out);
+  const bool vacuum = shop.vessels.empty() || judge_vacuum(shop, out);
+  return vessels && ovens && times && vacuum;
+}
+
+}  // namespace blankwright

@@ -1,0 +1,279 @@
+#include "plan/shop_plan.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <numeric>
+
+#include "plan/baths.h"
+#include "plan/shop_calendar.h"
+
+namespace blankwright {
+namespace {
+
+std::vector<WorkStretch> stretches(const std::vector<Given<HoursOfWork>>& hours) {
+  std::vector<WorkStretch> out;
+  for (const auto& h : hours) out.push_back({h.value.from, h.value.to});
+  return out;
+}
+
+WorkingTime working_time(const Shop& shop) {
+  const WeekFacts& w = shop.hours;
+  WorkingTime out{shop.zone.value,
+                  {stretches(w.monday), stretches(w.tuesday), stretches(w.wednesday), stretches(w.thursday),
+                   stretches(w.friday), stretches(w.saturday), stretches(w.sunday)},
+                  {}};
+  for (const auto& day : w.days_off) out.days_off.push_back(day.value);
+  return out;
+}
+
+/// How many operations of a routing the blanks of a bath go through together: up to the last one of the cure.
+std::size_t together(const std::vector<const OperationFacts*>& routing) {
+  std::size_t count = 0;
+  for (std::size_t i = 0; i < routing.size(); ++i) {
+    const auto& planned = routing.at(i)->planned;
+    if (!planned || planned->value == PlannedWork::glue_setting) continue;
+    count = i + 1;
+  }
+  return count;
+}
+
+/// The routing as an order goes through it.
+std::vector<const OperationFacts*> routing_of(const OrderToMake& order, const Shop& shop) {
+  std::vector<const OperationFacts*> routing;
+  for (const OperationFacts& facts : shop.routing) {
+    if (applies(facts, order.durations)) routing.push_back(&facts);
+  }
+  return routing;
+}
+
+/// Blanks that go through operations together: those of a bath, or of one order.
+struct Batch {
+  PlannedDurations durations;  ///< the longest of its orders
+  OperationNeeds needs;
+};
+
+PlannedDurations longest(const PlannedDurations& a, const PlannedDurations& b) {
+  return {a.treated || b.treated,
+          std::max(a.drying, b.drying),
+          std::max(a.cooling, b.cooling),
+          std::max(a.vacuum, b.vacuum),
+          std::max(a.soak, b.soak),
+          std::max(a.cure, b.cure),
+          std::max(a.glue_setting, b.glue_setting)};
+}
+
+int loads_of(int pieces, const OvenFacts& oven, Length section, Length length) {
+  const int room = oven_load(oven, section, length).capacity();
+  return room == 0 ? 1 : (pieces + room - 1) / room;
+}
+
+OperationNeeds needs_of(const OrderToMake& order, const Shop& shop, int pieces) {
+  OperationNeeds needs{.pieces = pieces, .loads = 1, .vessel = {}, .oven = {}};
+  needs.pump_alone = shop.pump.unattended.value;
+  if (order.oven != nullptr) {
+    needs.oven = order.oven->name.value;
+    needs.oven_alone = order.oven->unattended.value;
+    needs.loads = loads_of(pieces, *order.oven, order.sawn_section, order.sawn_length);
+  }
+  return needs;
+}
+
+Batch batch_of(const PlannedBath& bath, std::span<const OrderToMake> orders, const Shop& shop) {
+  Batch batch;
+  int pieces = 0;
+  for (const BlankShare& share : bath.shares) {
+    batch.durations = longest(batch.durations, orders[share.order].durations);
+    pieces += share.total();
+  }
+  batch.needs = needs_of(orders[bath.shares.front().order], shop, pieces);
+  batch.needs.vessel = bath.bath.vessel->name.value;
+  return batch;
+}
+
+std::vector<Operation> operations(std::span<const OperationFacts* const> routing, const Batch& batch) {
+  std::vector<Operation> out;
+  for (const OperationFacts* facts : routing) out.push_back(operation(*facts, batch.durations, batch.needs));
+  return out;
+}
+
+/// Plans all orders of a run, one batch after the other.
+class Planner {
+ public:
+  Planner(std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time, ShopPlan& plan)
+      : orders_{orders}, shop_{shop}, time_{time}, plan_{plan}, calendar_{time.calendar}, left_(orders.size()) {
+    plan_.orders.resize(orders.size());
+    for (std::size_t i = 0; i < orders.size(); ++i) begin(i);
+  }
+
+  void run() {
+    for (const PlannedBath& bath : plan_.baths) {
+      for (const BlankShare& share : bath.shares) ++left_.at(share.order);
+    }
+    std::vector<std::size_t> without_bath;
+    for (std::size_t i = 0; i < orders_.size(); ++i) {
+      if (left_.at(i) == 0) without_bath.push_back(i);
+    }
+    for (PlannedBath& bath : plan_.baths) place_bath(bath);
+    std::ranges::stable_sort(without_bath, {}, [&](std::size_t i) { return due_of(i); });
+    for (const std::size_t i : without_bath) {
+      place_rest(i, 0, time_.at);
+      finish(i);
+    }
+  }
+
+ private:
+  std::chrono::sys_days due_of(std::size_t i) const {
+    return orders_[i].due ? std::chrono::sys_days{orders_[i].due->value} : std::chrono::sys_days::max();
+  }
+
+  OrderTimes& times(std::size_t i) { return *plan_.orders.at(i).times; }
+
+  /// The order's operations as if it had them to itself.
+  void begin(std::size_t i) {
+    OrderTimes times;
+    times.routing = routing_of(orders_[i], shop_);
+    times.operations = operations(times.routing, alone(i));
+    plan_.orders.at(i).times = std::move(times);
+  }
+
+  Batch alone(std::size_t i) const {
+    Batch batch{orders_[i].durations, needs_of(orders_[i], shop_, orders_[i].pieces + orders_[i].witnesses)};
+    if (!shop_.vessels.empty()) batch.needs.vessel = shop_.vessels.front().name.value;
+    return batch;
+  }
+
+  /// A bath's blanks go through the operations up to the cure; then the orders that are complete go on.
+  void place_bath(PlannedBath& bath) {
+    const std::size_t leader = bath.shares.front().order;
+    const std::size_t shared = together(times(leader).routing);
+    std::vector<Operation> ops =
+        operations(std::span{times(leader).routing}.first(shared), batch_of(bath, orders_, shop_));
+    const auto planned = full_ ? std::nullopt : placed(ops, time_.at, bath.bath.vessel->name.value);
+    if (planned) note_bath_times(bath, leader, *planned);
+    for (const BlankShare& share : bath.shares) {
+      if (planned) add(times(share.order), ops, *planned);
+      if (--left_.at(share.order) > 0) continue;
+      if (planned) place_rest(share.order, shared, planned->finish);
+      finish(share.order);
+    }
+  }
+
+  std::optional<OrderSchedule> placed(const std::vector<Operation>& ops, Instant from, const std::string& in_turn) {
+    auto planned = calendar_.place(ops, from, in_turn);
+    if (planned) return std::move(*planned);
+    // Then what comes later would only be later still, and need not be tried.
+    full_ = full_ || planned.error().why == Impossible::beyond_horizon;
+    return std::nullopt;
+  }
+
+  void note_bath_times(PlannedBath& bath, std::size_t leader, const OrderSchedule& planned) {
+    for (std::size_t i = 0; i < planned.operations.size(); ++i) {
+      const auto& work = times(leader).routing.at(i)->planned;
+      const Interval at{planned.operations.at(i).start, planned.operations.at(i).end};
+      if (work && work->value == PlannedWork::vacuum) bath.vacuum = at;
+      if (work && work->value == PlannedWork::soak) bath.soak = at;
+    }
+  }
+
+  /// An order that is in several baths goes through an operation from the first one's start to the last one's end.
+  static void add(OrderTimes& times, const std::vector<Operation>& ops, const OrderSchedule& planned) {
+    for (std::size_t i = 0; i < ops.size(); ++i) {
+      times.operations.at(i) = ops.at(i);
+      const PlannedOperation& more = planned.operations.at(i);
+      if (i >= times.planned.operations.size()) {
+        times.planned.operations.push_back(more);
+        continue;
+      }
+      PlannedOperation& so_far = times.planned.operations.at(i);
+      so_far.start = std::min(so_far.start, more.start);
+      so_far.end = std::max(so_far.end, more.end);
+      so_far.hands_on.insert(so_far.hands_on.end(), more.hands_on.begin(), more.hands_on.end());
+      std::ranges::sort(so_far.hands_on, {}, &Interval::from);
+    }
+  }
+
+  /// The operations that an order goes through by itself, from number `first` on.
+  void place_rest(std::size_t i, std::size_t first, Instant from) {
+    OrderTimes& t = times(i);
+    if (full_) return;
+    const std::vector<Operation> ops{t.operations.begin() + static_cast<std::ptrdiff_t>(first), t.operations.end()};
+    auto planned = placed(ops, from, {});
+    if (!planned) return;
+    std::ranges::move(planned->operations, std::back_inserter(t.planned.operations));
+    t.planned.finish = planned->finish;
+  }
+
+  /// Its delivery; and where the calendar had no room for it, its times as if it were alone.
+  void finish(std::size_t i) {
+    OrderTimes& t = times(i);
+    if (t.planned.operations.size() < t.routing.size() && !plan_alone(i)) return;
+    const OrderToMake& order = orders_[i];
+    const auto due = order.due ? end_of_work(time_.working, order.due->value) : std::nullopt;
+    if (!due) return;
+    t.delivery = delivery(t.operations, time_.calendar, t.planned, *due);
+    say_late(i);
+  }
+
+  bool plan_alone(std::size_t i) {
+    OrderInShop& order = plan_.orders.at(i);
+    OrderTimes& t = times(i);
+    t.operations = operations(t.routing, alone(i));
+    auto planned = schedule(t.operations, time_.calendar, time_.at);
+    if (!planned) {
+      const OperationFacts& facts = *t.routing.at(planned.error().operation);
+      order.said
+          .error(Problem::schedule_impossible, facts.place,
+                 fmt::format("operation \"{}\" cannot be planned for {} pieces: {}", facts.name.value,
+                             orders_[i].pieces + orders_[i].witnesses, reason(planned.error().why)))
+          .label(orders_[i].quantity_at, "the order");
+      order.times.reset();
+      return false;
+    }
+    t.planned = std::move(*planned);
+    order.said.warning(
+        Problem::calendar_too_full, orders_[i].quantity_at,
+        "the orders of this run do not all fit into the calendar; the times of this one are planned as "
+        "if the shop had nothing else to do");
+    return true;
+  }
+
+  void say_late(std::size_t i) {
+    const Delivery& d = *times(i).delivery;
+    if (d.late_by.count() <= 0) return;
+    const std::string latest = d.latest_start ? fmt::format("it would have had to start by {}",
+                                                            local_text(shop_.zone.value, *d.latest_start))
+                                              : std::string{"no start within three years would have done"};
+    plan_.orders.at(i).said.warning(Problem::finishes_late, orders_[i].due->at,
+                                    fmt::format("earliest finish is {}, after the due date; {}",
+                                                local_text(shop_.zone.value, times(i).planned.finish), latest));
+  }
+
+  std::span<const OrderToMake> orders_;
+  const Shop& shop_;
+  const ShopTime& time_;
+  ShopPlan& plan_;
+  ShopCalendar calendar_;
+  std::vector<int> left_;  ///< baths of an order that are not planned yet
+  bool full_ = false;
+};
+
+}  // namespace
+
+ShopTime shop_time(const Shop& shop, Instant at) {
+  WorkingTime working = working_time(shop);
+  WorkCalendar calendar{working, at};
+  return {at, std::move(working), std::move(calendar)};
+}
+
+ShopPlan plan_shop(std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time, Diagnostics& out) {
+  ShopPlan plan;
+  plan.baths = form_baths(orders, shop, date_of(shop.zone.value, time.at), out);
+  for (std::size_t i = 0; i < plan.baths.size(); ++i) {
+    std::ranges::move(form_loads(plan.baths.at(i), i, orders), std::back_inserter(plan.loads));
+  }
+  Planner{orders, shop, time, plan}.run();
+  return plan;
+}
+
+}  // namespace blankwright

@@ -1,0 +1,96 @@
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "plan/bath.h"
+#include "plan/cure.h"
+#include "plan/operations.h"
+#include "read/order.h"
+#include "read/shop.h"
+
+namespace blankwright {
+
+/// When the shop works, around the moment of a compile. Made once for all orders: it holds years of days.
+struct ShopTime {
+  Instant at;
+  WorkingTime working;
+  WorkCalendar calendar;
+};
+ShopTime shop_time(const Shop& shop, Instant at);
+
+/// What has to be known of an order to plan it together with others: little, since there may be many.
+struct OrderToMake {
+  int pieces = 0;     ///< to start, without witnesses
+  int witnesses = 0;  ///< one for each bath that the order would need by itself
+  std::optional<Given<Date>> due;
+  Place quantity_at;
+  PlannedDurations durations;
+  const ResinFacts* resin = nullptr;  ///< null: no bath is planned for it
+  std::optional<std::string> dye;
+  int darkness = 0;                  ///< of the dye: 0 for none, then as the shop lists them
+  BathBlanks blank;                  ///< of one; its count is not used
+  Length sawn_section, sawn_length;  ///< as it goes into the oven to dry
+  const OvenFacts* oven = nullptr;   ///< for the cure, and for drying; null where the shop has none that will do
+};
+
+/// Blanks of one order in a bath or in a load: `count` pieces from `first` on, and the order's witness number
+/// `witness` if there is one.
+struct BlankShare {
+  std::size_t order = 0;
+  int first = 0;
+  int count = 0;
+  std::optional<int> witness;
+  int total() const { return count + (witness ? 1 : 0); }
+};
+
+struct PlannedBath {
+  Bath bath;
+  std::string dye;  ///< empty: undyed
+  std::vector<BlankShare> shares;
+  std::vector<BathBlanks> blanks;  ///< of each share
+  Figures figures;
+  std::vector<Step> working;
+  std::optional<Interval> vacuum, soak;  ///< as far as the routing has them
+};
+
+struct PlannedLoad {
+  std::size_t bath = 0;  ///< whose blanks these are
+  const OvenFacts* oven = nullptr;
+  OvenLoad layout;
+  std::vector<BlankShare> shares;
+};
+
+/// The planned times of one order, among the others.
+struct OrderTimes {
+  std::vector<const OperationFacts*> routing;  ///< the operations that it goes through
+  std::vector<Operation> operations;           ///< of these, with their lengths
+  OrderSchedule planned;
+  std::optional<Delivery> delivery;  ///< where the order has a due date
+};
+
+/// What became of one of the orders.
+struct OrderInShop {
+  std::optional<OrderTimes> times;  ///< none when it cannot be planned
+  Diagnostics said;
+};
+
+struct ShopPlan {
+  std::vector<PlannedBath> baths;
+  std::vector<PlannedLoad> loads;
+  std::vector<OrderInShop> orders;  ///< as they were given
+};
+
+/// Plans orders together: one person of a name, one filling of a vessel and one load of an oven at a time. Blanks of
+/// several orders share a bath if resin and dye agree and the vessel holds them; a bath is filled from the most
+/// urgent order on, and light dyes go before dark ones. A bath's blanks go through the operations up to the cure
+/// together; after it each order goes its own way, the most urgent first. Resin left over from one bath is used in
+/// the next of its kind.
+///
+/// Orders that the planning horizon does not hold are planned as if they were alone, with a warning; one that cannot
+/// even be planned so has an error and no times. What concerns the shop and no order is told in `out`.
+ShopPlan plan_shop(std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time, Diagnostics& out);
+
+}  // namespace blankwright

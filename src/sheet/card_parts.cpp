@@ -1,0 +1,197 @@
+#include "sheet/card_parts.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+
+#include "sheet/fitted.h"
+
+namespace blankwright {
+namespace {
+
+constexpr const char* none = "–";
+constexpr Length border = 1 * mm;
+constexpr Length field = 35 * mm;  // date and time by hand
+constexpr Length check_height = 12 * mm;
+constexpr Length share_row_height = 9.5 * mm;
+constexpr std::size_t ids_in_row = 4;
+constexpr Column order_column{26 * mm};
+constexpr double below_baseline = 0.3;  // what letters hang below it, in heights of the capitals
+constexpr TextStyle id_text{.capitals = 5 * mm, .face = Face::bold, .align = Align::centre, .least = 2 * mm};
+constexpr TextStyle field_caption{.capitals = 1.9 * mm, .least = 1.8 * mm};
+
+/// A word of a setting: numbers large, units small.
+struct Token {
+  std::string words;
+  bool large = true;
+};
+
+bool begins_a_number(const std::string& word) {
+  return std::isdigit(static_cast<unsigned char>(word.front())) != 0 || word.front() == '-';
+}
+
+std::vector<Token> tokens_of(const std::string& value, bool has_unit) {
+  std::vector<Token> tokens;
+  std::string word;
+  for (const char c : value + " ") {
+    if (c != ' ') {
+      word += c;
+      continue;
+    }
+    if (!word.empty()) tokens.push_back({word, true});
+    word.clear();
+  }
+  const bool has_number =
+      std::ranges::any_of(tokens, [](const Token& token) { return begins_a_number(token.words); });
+  for (Token& token : tokens) token.large = !has_unit || !has_number || begins_a_number(token.words);
+  return tokens;
+}
+
+/// Draws the tokens on one baseline as large as the width lets them be.
+void draw_tokens(Canvas& canvas, Spot at, Length width, const std::vector<Token>& tokens, Length capitals) {
+  const auto style = [&](const Token& token, double shrink) {
+    return TextStyle{.capitals = (token.large ? 1 : 0.55) * shrink * capitals, .face = Face::bold};
+  };
+  const Length space = 0.3 * capitals;
+  Length wanted = static_cast<double>(tokens.size() - 1) * space;
+  for (const Token& token : tokens) wanted += canvas.width_of(token.words, style(token, 1));
+  const double shrink = std::min(1.0, width / wanted);
+  for (const Token& token : tokens) {
+    canvas.text(at, token.words, style(token, shrink));
+    at.x += canvas.width_of(token.words, style(token, shrink)) + shrink * space;
+  }
+}
+
+void draw_setting(Canvas& canvas, const Box& cell, const CardSetting& setting) {
+  canvas.rectangle(cell, wide_line);
+  const Box room = inside(cell, border);
+  const std::size_t cut = setting.value.find(" (");
+  std::string small = setting.small;
+  if (cut != std::string::npos) small = setting.value.substr(cut + 1) + (small.empty() ? "" : " ") + small;
+  const Length caption = 2.6 * mm, below = small.empty() ? 0 * mm : 2.4 * mm, gap = 0.6 * mm;
+  canvas.text_fitted({room.x, room.y, room.width, caption}, setting.caption, {.capitals = 2.2 * mm});
+  const Length left = room.height - caption - below - 2 * gap;
+  const Length capitals = std::min(6 * mm, left / 1.5);
+  const Length to_spare = left - (1 + below_baseline) * capitals;
+  const Length baseline = room.y + caption + gap + 0.6 * to_spare + capitals;
+  draw_tokens(canvas, {room.x, baseline}, room.width, tokens_of(setting.value.substr(0, cut), setting.has_unit),
+              capitals);
+  if (small.empty()) return;
+  canvas.text_fitted({room.x, room.bottom() - below, room.width, below}, small, {.capitals = 2 * mm});
+}
+
+Cell order_cell(const WordTable& w, const ShareOnPaper& share, bool first) {
+  const std::string count = first ? fmt::format("{}: {}", w[Word::bath_blanks], count_text(w, {share})) : "";
+  return {{{share.order_id, {.capitals = 3 * mm, .face = Face::bold, .least = 2 * mm}},
+           {count, {.capitals = 2.2 * mm, .least = 1.8 * mm}}}};
+}
+
+/// The IDs of a share's pieces, some in a row; in a draft, which has none, only how many they are.
+void add_pieces(Table& table, const WordTable& w, const ShareOnPaper& share) {
+  for (std::size_t first = 0; first < std::max<std::size_t>(share.blanks.size(), 1); first += ids_in_row) {
+    Row row{{order_cell(w, share, first == 0)}, share_row_height};
+    for (std::size_t i = first; i < first + ids_in_row; ++i) {
+      row.cells.push_back({{{i < share.blanks.size() ? share.blanks.at(i).shown() : "", id_text}}});
+    }
+    table.rows.push_back(std::move(row));
+  }
+}
+
+Row witness_row(const WordTable& w, const ShareOnPaper& share) {
+  Row row{{order_cell(w, share, false), Cell{{{w[Word::witness_mark], id_text}}},
+           Cell{{{share.witness ? share.witness->shown() : "", id_text}}}, Cell{{{w[Word::witness], card_text}}}},
+          share_row_height};
+  row.own_columns = {order_column, {12 * mm}, {42 * mm}, {40 * mm, 1}};
+  return row;
+}
+
+}  // namespace
+
+std::string card_figure(const Dossier& d, const Figures& figures, Figure figure) {
+  return figures.known(figure) ? text(figure, figures.get(figure), d.shop.units.value) : none;
+}
+
+void draw_card_settings(Canvas& canvas, const Box& box, std::span<const CardSetting> settings, std::size_t columns) {
+  const std::size_t rows = (settings.size() + columns - 1) / columns;
+  const Length width = box.width / static_cast<double>(columns);
+  const Length height = box.height / static_cast<double>(rows);
+  for (std::size_t i = 0; i < settings.size(); ++i) {
+    const auto column = static_cast<double>(i % columns), row = static_cast<double>(i / columns);
+    draw_setting(canvas, {box.x + column * width, box.y + row * height, width, height}, settings[i]);
+  }
+}
+
+void leave(Flow& flow, Length room) { take_strip(flow, std::min(room, free_room(flow).height)); }
+
+void put_card_facts(Flow& flow, std::span<const CardFact> facts) {
+  const Box strip = take_strip(flow, 12 * mm);
+  Canvas canvas = canvas_of(flow);
+  Box box = strip;
+  for (const CardFact& fact : facts) {
+    box.width = strip.width * fact.share;
+    captioned(canvas, box, fact.caption, fact.value, 4 * mm, Face::bold);
+    canvas.rectangle(box);
+    box.x = box.right();
+  }
+}
+
+std::string count_text(const WordTable& w, const std::vector<ShareOnPaper>& shares) {
+  int pieces = 0, witnesses = 0;
+  for (const ShareOnPaper& share : shares) {
+    pieces += share.count;
+    witnesses += share.has_witness ? 1 : 0;
+  }
+  if (witnesses == 0) return fmt::format("{}", pieces);
+  return fmt::format("{} + {} {}", pieces, witnesses, w[Word::witness_mark]);
+}
+
+void put_shares(Flow& flow, const std::vector<ShareOnPaper>& shares) {
+  const WordTable& w = flow.dossier.sheet_template.words;
+  Table table;
+  table.columns = {order_column, {38 * mm, 1}, {38 * mm, 1}, {38 * mm, 1}, {38 * mm, 1}};
+  table.head = {{Cell{{{w[Word::order], card_head}}}, Cell{{{w[Word::card_who], card_head}}}},
+                6.5 * mm,
+                {order_column, {100 * mm, 1}}};
+  for (const ShareOnPaper& share : shares) {
+    add_pieces(table, w, share);
+    if (share.has_witness) table.rows.push_back(witness_row(w, share));
+  }
+  put_table(flow, table);
+}
+
+CardChecks::CardChecks(const WordTable& words, Length width) : words_{words}, width_{width} {
+  table_.columns = {{width}};
+  table_.head = {{Cell{{{words[Word::card_checks], card_head}}}}, 6.5 * mm};
+}
+
+Cell CardChecks::numbered(const std::string& words) {
+  return {{{fmt::format("{}  {}", ++number_, words), card_text}}};
+}
+
+void CardChecks::pair(const CardCheck& left, const CardCheck& right) {
+  Row row;
+  row.own_columns = {{width_ / 2 - field, 1}, {field}, {width_ / 2 - field, 1}, {field}};
+  row.least_height = check_height;
+  for (const CardCheck* check : {&left, &right}) {
+    row.cells.push_back(numbered(check->words));
+    row.cells.push_back({{{check->field, field_caption}}, true});
+  }
+  table_.rows.push_back(std::move(row));
+}
+
+void CardChecks::hold(const std::string& condition) {
+  const TextStyle word{.capitals = 5 * mm, .face = Face::bold, .align = Align::centre, .least = 2 * mm};
+  Row row;
+  row.own_columns = {{24 * mm}, {70 * mm, 1}, {42 * mm}, {field}};
+  row.cells = {Cell{{{words_[Word::hold], word}}}, Cell{{{condition, {.capitals = 3.5 * mm, .least = 2.2 * mm}}}},
+               Cell{{{words_[Word::signature], field_caption}}, true},
+               Cell{{{words_[Word::date_time], field_caption}}, true}};
+  row.least_height = 13 * mm;
+  row.box = hold_line;
+  table_.rows.push_back(std::move(row));
+}
+
+void CardChecks::put(Flow& flow) const { put_table(flow, table_); }
+
+}  // namespace blankwright

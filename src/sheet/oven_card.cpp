@@ -1,0 +1,139 @@
+#include "sheet/oven_card.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <string>
+#include <utility>
+
+#include "diagnose/failure.h"
+#include "sheet/card_parts.h"
+#include "sheet/flowing_text.h"
+#include "sheet/tray_drawing.h"
+
+namespace blankwright {
+namespace {
+
+constexpr Length gap = 2 * mm;
+constexpr double settings_share = 0.42;  // of the width
+constexpr TextStyle note_text{.capitals = 2.2 * mm, .least = 2.2 * mm};
+constexpr const char* none = "–";
+
+const PlannedBath& bath_of(const Dossier& d, const LoadOnPaper& load) {
+  const auto found = std::ranges::find(d.baths, load.bath_number, &BathOnPaper::number);
+  BW_EXPECT(found != d.baths.end());
+  return *found->planned;
+}
+
+Tray tray_of(const Dossier& d, const LoadOnPaper& load) {
+  Tray tray{load.planned, {}, {}, 0};
+  for (const BathBlanks& blanks : bath_of(d, load).blanks) {
+    tray.section = std::max(tray.section, blanks.section);
+    tray.length = std::max(tray.length, blanks.length);
+  }
+  for (const BlankShare& share : load.planned->shares) tray.count += share.total();
+  return tray;
+}
+
+void put_drying(Flow& flow) {
+  const Dossier& d = flow.dossier;
+  const WordTable& w = d.sheet_template.words;
+  const auto figure = [&](Figure f) { return card_figure(d, d.plan.figures, f); };
+  const DryingFacts& facts = d.shop.drying;
+  const std::array settings{
+      CardSetting{w[Word::oven_drying_air], figure(Figure::drying_oven), w[Word::oven_true_small]},
+      CardSetting{w[Word::oven_drying_least], figure(Figure::drying_least_time),
+                  fmt::format("{} {} {} {}", w[Word::oven_two_weighings], text(facts.between_weighings.value),
+                              w[Word::oven_within], text(facts.stable.value))},
+      CardSetting{w[Word::oven_cool], figure(Figure::drying_cool), w[Word::oven_cool_small]},
+      CardSetting{w[Word::oven_room_moisture], figure(Figure::drying_room_moisture),
+                  fmt::format("{} {}", w[Word::oven_regain], figure(Figure::drying_regain_time))},
+  };
+  const Box strip = take_strip(flow, 16 * mm);
+  Canvas canvas = canvas_of(flow);
+  draw_card_settings(canvas, strip, settings, settings.size());
+  take_strip(flow, gap);
+}
+
+void put_facts(Flow& flow, const LoadOnPaper& load) {
+  const WordTable& w = flow.dossier.sheet_template.words;
+  put_card_facts(flow, std::array{
+                           CardFact{w[Word::oven_load], fmt::format("{}", load.number), 0.14},
+                           CardFact{w[Word::oven_of_bath], fmt::format("{}", load.bath_number), 0.14},
+                           CardFact{w[Word::oven_name], load.planned->oven->name.value, 0.30},
+                           CardFact{w[Word::bath_resin], bath_of(flow.dossier, load).bath.resin->name.value, 0.26},
+                           CardFact{w[Word::bath_blanks], count_text(w, load.shares), 0.16},
+                       });
+}
+
+std::array<CardSetting, 8> settings(const Dossier& d, const ResinFacts& resin) {
+  const WordTable& w = d.sheet_template.words;
+  const auto figure = [&](Figure f) { return card_figure(d, d.plan.figures, f); };
+  const bool from_core = resin.hold_from.value == HoldFrom::core && resin.cure_core.has_value();
+  return {
+      CardSetting{w[Word::oven_dial], figure(Figure::cure_dial)},
+      CardSetting{w[Word::oven_true], figure(Figure::cure_true), w[Word::oven_true_small]},
+      CardSetting{w[Word::oven_core], figure(Figure::cure_core), w[Word::oven_core_small]},
+      CardSetting{w[Word::oven_hold_time], figure(Figure::cure_hold),
+                  w[from_core ? Word::oven_from_core : Word::oven_from_air]},
+      CardSetting{w[Word::oven_core_likely], figure(Figure::cure_core_time)},
+      CardSetting{w[Word::oven_core_cautious], figure(Figure::cure_core_time_cautious)},
+      CardSetting{w[Word::oven_total], figure(Figure::cure_total), w[Word::oven_total_small]},
+      CardSetting{w[Word::oven_most], resin.cure_most ? text(resin.cure_most->value) : none,
+                  w[Word::oven_most_small]},
+  };
+}
+
+void put_drawing(Flow& flow, const LoadOnPaper& load) {
+  const Dossier& d = flow.dossier;
+  const Box strip = take_strip(flow, tray_drawing_height);
+  const Length settings_width = settings_share * strip.width;
+  Canvas canvas = canvas_of(flow);
+  draw_tray(canvas, {strip.x, strip.y, strip.width - settings_width - gap, strip.height}, d, tray_of(d, load));
+  draw_card_settings(canvas, {strip.right() - settings_width, strip.y, settings_width, strip.height},
+                     settings(d, *bath_of(d, load).bath.resin), 2);
+}
+
+void put_checks(Flow& flow, const ResinFacts& resin) {
+  const Dossier& d = flow.dossier;
+  const WordTable& w = d.sheet_template.words;
+  const bool from_core = resin.hold_from.value == HoldFrom::core && resin.cure_core.has_value();
+  const std::string done = fmt::format(
+      "{} {}", w[from_core ? Word::oven_check_until_core : Word::oven_check_until_air], text(resin.cure_hold.value));
+  CardChecks checks{w, whole_room(flow).width};
+  checks.pair({w[Word::oven_check_in], w[Word::date_time]}, {w[Word::oven_check_air], w[Word::date_time]});
+  checks.pair({w[Word::oven_check_core], w[Word::date_time]}, {done, w[Word::date_time]});
+  checks.pair({w[Word::oven_check_highest], w[Word::oven_field_temperatures]},
+              {w[Word::oven_check_out], w[Word::date_time]});
+  checks.hold(w[Word::oven_hold]);
+  checks.put(flow);
+}
+
+void put_card(Flow& flow, const LoadOnPaper& load) {
+  const WordTable& w = flow.dossier.sheet_template.words;
+  put_facts(flow, load);
+  leave(flow, gap);
+  put_drawing(flow, load);
+  leave(flow, gap);
+  put_text(flow, {w[Word::oven_caution] + " " + w[Word::oven_once], note_text});
+  leave(flow, gap);
+  put_checks(flow, *bath_of(flow.dossier, load).bath.resin);
+  leave(flow, gap);
+  put_shares(flow, load.shares);
+}
+
+}  // namespace
+
+std::vector<Page> oven_cards(const Dossier& d, const FontMetrics& fonts) {
+  std::vector<Page> pages;
+  for (const LoadOnPaper& load : d.loads) {
+    Flow flow = begin_flow(d, fonts, Word::oven_card);
+    if (pages.empty()) put_drying(flow);
+    put_card(flow, load);
+    for (Page& page : pages_of(std::move(flow))) pages.push_back(std::move(page));
+  }
+  return pages;
+}
+
+}  // namespace blankwright

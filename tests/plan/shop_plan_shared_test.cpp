@@ -1,0 +1,245 @@
+// Several orders in one run: baths and loads, one person, one vessel, one oven. Expected values by hand and by rule.
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <map>
+#include <vector>
+
+#include "plan/shop_plan.h"
+#include "planning.h"
+#include "random_numbers.h"
+#include "working_week.h"
+
+using namespace blankwright;
+
+namespace {
+
+const std::string process = R"(
+[[vessels]]
+name = "pot"
+diameter = "200 mm"
+height = "400 mm"
+usable_height = "250 mm"
+
+[[resins]]
+name = "Clear"
+density = "1.04 g/cm3"
+dyes = ["amber", "soot"]
+cure_air = "93 °C"
+cure_hold = "1 h"
+
+[[ovens]]
+name = "oven"
+width = "300 mm"
+depth = "300 mm"
+height = "300 mm"
+gap = "20 mm"
+clearance = "40 mm"
+unattended = true
+
+[pump]
+unattended = true
+
+[[routing]]
+name = "Saw"
+who = "keeper"
+per_piece = "10 min"
+
+[[routing]]
+name = "Vacuum"
+who = "keeper"
+planned = "vacuum"
+hands_on_time = "15 min"
+may_run_long = true
+
+[[routing]]
+name = "Soak"
+who = "keeper"
+planned = "soak"
+hands_on_time = "15 min"
+may_run_long = true
+
+[[routing]]
+name = "Cure"
+who = "keeper"
+planned = "cure"
+hands_on_time = "15 min"
+may_run_long = true
+
+[[routing]]
+name = "Turn"
+who = "turner"
+per_piece = "30 min"
+)";
+
+Shop shop_for_baths() {
+  const std::string shop = order_file("shop.toml");
+  return shop_of(shop.substr(0, shop.find("[[routing]]")) + process);
+}
+
+OrderToMake wanted(const Shop& shop, int pieces, const std::string& due, std::optional<std::string> dye = {}) {
+  OrderToMake order;
+  order.pieces = pieces;
+  order.due = Given<Date>{parse_date(due).value(), Origin::job, {}, {}};
+  order.resin = &shop.resins.front();
+  order.dye = std::move(dye);
+  order.darkness = !order.dye ? 0 : *order.dye == "amber" ? 1 : 2;
+  order.blank = {1, 40 * mm, 130 * mm, 130 * gram, 50 * gram, 110 * gram};
+  order.sawn_section = 43 * mm;
+  order.sawn_length = 132 * mm;
+  order.oven = &shop.ovens.front();
+  order.durations = {.treated = true, .vacuum = 6 * hour, .soak = 12 * hour, .cure = 3 * hour};
+  return order;
+}
+
+ShopPlan planned(const std::vector<OrderToMake>& orders, const Shop& shop) {
+  Diagnostics said;
+  ShopPlan plan = plan_shop(orders, shop, shop_time(shop, at("2027-06-07T08:00:00+02:00")), said);
+  CHECK(said.all().empty());
+  return plan;
+}
+
+int count_of(const ShopPlan& plan, std::size_t order) {
+  int sum = 0;
+  for (const PlannedBath& bath : plan.baths) {
+    for (const BlankShare& share : bath.shares) sum += share.order == order ? share.total() : 0;
+  }
+  return sum;
+}
+
+void check_apart(std::vector<Interval> all) {
+  std::ranges::sort(all, {}, &Interval::from);
+  for (std::size_t i = 1; i < all.size(); ++i) CHECK(all.at(i - 1).to <= all.at(i).from);
+}
+
+}  // namespace
+
+TEST_CASE("orders of one resin and dye share a bath, the most urgent first in it") {
+  const Shop shop = shop_for_baths();
+  const ShopPlan plan = planned({wanted(shop, 3, "2027-07-30"), wanted(shop, 4, "2027-07-02")}, shop);
+  REQUIRE(plan.baths.size() == 1);
+  REQUIRE(plan.baths.front().shares.size() == 2);
+  CHECK(plan.baths.front().shares.at(0).order == 1);
+  CHECK(plan.baths.front().shares.at(1).order == 0);
+  // Both leave the bath's operations at one time; turning is the turner's alone, so the urgent order is done first.
+  CHECK(plan.orders.at(0).times->planned.operations.at(3).end ==
+        plan.orders.at(1).times->planned.operations.at(3).end);
+  CHECK(plan.orders.at(1).times->planned.finish <= plan.orders.at(0).times->planned.operations.at(4).start);
+  // Sawing is that of all seven blanks: 70 min.
+  CHECK(plan.orders.at(0).times->operations.at(0).length / minute == doctest::Approx(70));
+}
+
+TEST_CASE("dyes are kept apart, and light goes before dark whatever is urgent") {
+  const Shop shop = shop_for_baths();
+  const ShopPlan plan = planned(
+      {wanted(shop, 3, "2027-07-02", "soot"), wanted(shop, 3, "2027-07-30", "amber"), wanted(shop, 3, "2027-07-30")},
+      shop);
+  REQUIRE(plan.baths.size() == 3);
+  CHECK(plan.baths.at(0).dye.empty());
+  CHECK(plan.baths.at(1).dye == "amber");
+  CHECK(plan.baths.at(2).dye == "soot");
+  for (std::size_t i = 1; i < 3; ++i) {
+    REQUIRE((plan.baths.at(i - 1).soak && plan.baths.at(i).vacuum));
+    CHECK(plan.baths.at(i - 1).soak->to <= plan.baths.at(i).vacuum->from);
+  }
+}
+
+TEST_CASE("an order too large for the vessel goes into several baths, none of its blanks twice and none left out") {
+  const Shop shop = shop_for_baths();
+  OrderToMake many = wanted(shop, 20, "2027-09-30");
+  many.witnesses = 3;
+  const ShopPlan plan = planned({many}, shop);
+  REQUIRE(plan.baths.size() > 1);
+  std::vector<int> seen(20, 0);
+  int witnesses = 0;
+  for (const PlannedBath& bath : plan.baths) {
+    CHECK(bath.bath.layout.capacity() >= bath.shares.front().total());
+    for (const BlankShare& share : bath.shares) {
+      for (int n = share.first; n < share.first + share.count; ++n) ++seen.at(static_cast<std::size_t>(n));
+      witnesses += share.witness ? 1 : 0;
+    }
+  }
+  CHECK(std::ranges::all_of(seen, [](int times) { return times == 1; }));
+  CHECK(witnesses == std::min<int>(3, static_cast<int>(plan.baths.size())));
+  // The order's vacuum lasts from the first bath's to the last one's; its finish follows the last cure.
+  CHECK(plan.orders.front().times->planned.operations.at(1).start == plan.baths.front().vacuum->from);
+  CHECK(plan.orders.front().times->planned.operations.at(1).end == plan.baths.back().vacuum->to);
+}
+
+TEST_CASE("what is left over of a bath goes into the next one of its kind") {
+  const Shop shop = shop_for_baths();
+  const ShopPlan plan = planned({wanted(shop, 30, "2027-09-30")}, shop);
+  REQUIRE(plan.baths.size() > 1);
+  CHECK(plan.baths.at(0).bath.reused == 0 * litre);
+  for (std::size_t i = 1; i < plan.baths.size(); ++i) {
+    const Volume there = plan.baths.at(i - 1).bath.left_over;
+    CHECK(plan.baths.at(i).bath.reused / litre ==
+          doctest::Approx(std::min(there, plan.baths.at(i).bath.pour) / litre));
+  }
+}
+
+TEST_CASE("loads of the oven take all blanks of a bath, and no more at a time than lie in it") {
+  const Shop shop = shop_for_baths();
+  const ShopPlan plan = planned({wanted(shop, 9, "2027-09-30"), wanted(shop, 5, "2027-09-30")}, shop);
+  int in_loads = 0;
+  for (const PlannedLoad& load : plan.loads) {
+    int here = 0;
+    for (const BlankShare& share : load.shares) here += share.total();
+    CHECK(here <= load.layout.capacity());
+    CHECK(here > 0);
+    in_loads += here;
+  }
+  CHECK(in_loads == 14);
+}
+
+TEST_CASE("nobody is in two places, and no vessel or oven is used twice at once") {
+  const Shop shop = shop_for_baths();
+  RandomNumbers dice{7};
+  for (int round = 0; round < 12; ++round) {
+    std::vector<OrderToMake> orders;
+    const int count = dice.whole(1, 6);
+    for (int i = 0; i < count; ++i) {
+      const char* dues[] = {"2027-07-02", "2027-08-13", "2027-09-30"};
+      const std::optional<std::string> dyes[] = {std::nullopt, "amber", "soot"};
+      orders.push_back(wanted(shop, dice.whole(1, 12), dues[dice.whole(0, 2)], dyes[dice.whole(0, 2)]));
+      if (dice.whole(1, 4) == 1) orders.back().resin = nullptr, orders.back().durations = {};
+    }
+    const ShopPlan plan = planned(orders, shop);
+    std::vector<Interval> pot;
+    std::map<std::string, std::vector<Interval>> people;
+    for (const PlannedBath& bath : plan.baths) {
+      REQUIRE((bath.vacuum && bath.soak));
+      pot.push_back({bath.vacuum->from, bath.soak->to});
+    }
+    check_apart(pot);
+    for (std::size_t i = 0; i < orders.size(); ++i) {
+      REQUIRE(plan.orders.at(i).times);
+      if (orders.at(i).resin != nullptr) CHECK(count_of(plan, i) == orders.at(i).pieces);
+      const OrderTimes& times = *plan.orders.at(i).times;
+      for (std::size_t k = 0; k < times.operations.size(); ++k) {
+        for (const Interval& hands : times.planned.operations.at(k).hands_on) {
+          auto& all = people[times.operations.at(k).who];
+          if (std::ranges::find(all, hands) == all.end()) all.push_back(hands);
+        }
+        if (k > 0) CHECK(times.planned.operations.at(k - 1).end <= times.planned.operations.at(k).end);
+      }
+    }
+    for (const auto& [who, hands] : people) {
+      CAPTURE(who);
+      check_apart(hands);
+    }
+  }
+}
+
+TEST_CASE("orders that three years do not hold are planned as if alone, with a warning") {
+  const Shop shop = shop_for_baths();
+  std::vector<OrderToMake> orders(40, wanted(shop, 5000, "2027-07-02"));
+  for (OrderToMake& order : orders) order.resin = nullptr, order.durations = {};
+  const ShopPlan plan = planned(orders, shop);
+  CHECK(plan.orders.front().said.all().size() == 1);  // late, but it has its place
+  const auto& last = plan.orders.back();
+  REQUIRE(last.times);
+  CHECK(std::ranges::any_of(last.said.all(),
+                            [](const Diagnostic& d) { return d.problem == Problem::calendar_too_full; }));
+}
