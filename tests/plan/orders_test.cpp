@@ -163,7 +163,10 @@ TEST_CASE("a spigot makes the blank longer and the depth stop deeper by its heig
   const OrderPlan flat = plan_of(job, order_file("shop.toml"));
   const OrderPlan spigot = plan_of(job + "\n[seat]\nform = \"spigot\"\ndiameter = \"18 mm\"\nheight = \"4 mm\"\n",
                                    order_file("shop.toml"));
-  CHECK((spigot.blank.squared_length - flat.blank.squared_length) / mm >= 4 - 1e-6);
+  const AllowanceFacts allowances = shop_of(order_file("shop.toml")).allowances;
+  const Length needed = flat.form.length() + allowances.seat_facing.value + 4 * mm + allowances.tail_waste.value;
+  CHECK(fits(spigot.blank.squared_length, needed));
+  CHECK_FALSE(fits(flat.blank.squared_length, needed));
   CHECK((spigot.depth.from_drilled_face - flat.depth.from_drilled_face) / mm == doctest::Approx(4));
   CHECK(spigot.depth.full == flat.depth.full);
 }
