@@ -70,9 +70,20 @@ void set_machine(Operation& op, const OperationFacts& facts, const OperationNeed
 }  // namespace
 
 bool applies(const OperationFacts& facts, const PlannedDurations& planned) {
-  if (!facts.planned || planned.treated) return true;
-  const PlannedWork work = facts.planned->value;
-  return work != PlannedWork::vacuum && work != PlannedWork::soak && work != PlannedWork::cure;
+  if (!facts.planned) return true;
+  switch (facts.planned->value) {
+    case PlannedWork::drying:
+      return planned.drying > Duration{};
+    case PlannedWork::cooling:
+      return planned.cooling > Duration{};
+    case PlannedWork::vacuum:
+    case PlannedWork::soak:
+    case PlannedWork::cure:
+      return planned.treated;
+    case PlannedWork::glue_setting:
+      break;
+  }
+  return true;
 }
 
 Operation operation(const OperationFacts& facts, const PlannedDurations& planned, const OperationNeeds& needs) {

@@ -122,7 +122,8 @@ BathBlanks bath_blank(const OrderPlan& plan) {
 PlannedDurations planned_durations(const Process& process, const Shop& shop) {
   PlannedDurations d;
   d.treated = process.uptake.has_value();
-  d.drying = process.drying.least + shop.drying.between_weighings.value;
+  // A blank that is given squared is dry and has been through it.
+  if (process.drying.least > Duration{}) d.drying = process.drying.least + shop.drying.between_weighings.value;
   d.cooling = process.drying.cool;
   d.glue_setting = shop.glue.set_time.value;
   if (process.vacuum) {

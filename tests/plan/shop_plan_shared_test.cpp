@@ -243,3 +243,18 @@ TEST_CASE("orders that three years do not hold are planned as if alone, with a w
   CHECK(std::ranges::any_of(last.said.all(),
                             [](const Diagnostic& d) { return d.problem == Problem::calendar_too_full; }));
 }
+
+TEST_CASE("a blank that is squared already is not dried, bathed or cured again") {
+  const std::string job =
+      order_file("awl-handle.toml") + "\n[blank]\nsection = \"45 mm\"\nlength = \"130 mm\"\nstate = \"squared\"\n";
+  const std::string shop_text = order_file("shop.toml");
+  const Shop shop = shop_of(shop_text.substr(0, shop_text.find("[[routing]]")) +
+                            "[[routing]]\nname = \"Dry\"\nwho = \"keeper\"\nplanned = \"drying\"\n" + process);
+  const Order order = order_of(job);
+  Diagnostics said;
+  const auto plan = plan_order(order, shop, Record{}, said);
+  REQUIRE_MESSAGE(plan.has_value(), rendered(said));
+  const ShopPlan together = planned({order_to_make(order, shop, *plan)}, shop);
+  REQUIRE(together.orders.front().times);
+  for (const OperationFacts* facts : together.orders.front().times->routing) CHECK_FALSE(facts->planned.has_value());
+}
