@@ -210,15 +210,15 @@ bool vessels_make_sense(const Shop& shop, Diagnostics& out) {
   return out.errors() == before;
 }
 
-bool judge_treatment(const Order& order, const Shop& shop, Diagnostics& out) {
+const ResinFacts* judge_treatment(const Order& order, const Shop& shop, Diagnostics& out) {
   const TreatmentFacts& wanted = *order.treatment;
   const ResinFacts* resin = find_resin(shop, wanted.resin.value);
   if (resin == nullptr) say_unknown_resin(wanted.resin, shop, out);
   const bool known = resin != nullptr && dye_is_known(wanted.dye, *resin, out);
-  if (!shop.vessels.empty()) return known;
+  if (!shop.vessels.empty()) return known ? resin : nullptr;
   out.warning(Problem::vessel_missing, wanted.place, "no vessel in the shop file: no bath is planned")
       .hint("vessels = [{name = \"Pot\", diameter = \"200 mm\", height = \"400 mm\"}]");
-  return false;
+  return nullptr;
 }
 
 void judge_vessel(Length section, Length length, const Order& order, const Shop& shop, Diagnostics& out) {

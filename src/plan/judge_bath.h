@@ -14,9 +14,9 @@ namespace blankwright {
 /// resin on hand one of the shop's? Before bath(), which counts on it; said once for a run.
 bool vessels_make_sense(const Shop& shop, Diagnostics& out);
 
-/// Can a bath be planned for the order's treatment: does the shop know the resin and the dye, and has it a vessel?
-/// False without a vessel, which is a warning: the order is planned without its bath.
-bool judge_treatment(const Order& order, const Shop& shop, Diagnostics& out);
+/// The resin of the order's treatment, if a bath can be planned with it: does the shop know the resin and the dye,
+/// and has it a vessel? Null without a vessel, which is a warning: the order is planned without its bath.
+const ResinFacts* judge_treatment(const Order& order, const Shop& shop, Diagnostics& out);
 
 /// Says of a blank that bath_capacity() has found no room for what keeps it out of the vessel that comes nearest, and
 /// what would do: surely, since the blank's whole volume is taken as the resin that it draws in, and its whole

@@ -12,12 +12,6 @@
 namespace blankwright {
 namespace {
 
-const ResinFacts* resin_of(const Order& order, const Shop& shop) {
-  const auto found = std::ranges::find_if(
-      shop.resins, [&](const ResinFacts& r) { return r.name.value == order.treatment->resin.value; });
-  return found == shop.resins.end() ? nullptr : &*found;
-}
-
 /// The vessel in which the nominal vacuum is worked out: the first that takes a blank of this kind at all.
 const VesselFacts* vessel_for(const Shop& shop, const OrderPlan& plan) {
   for (const VesselFacts& vessel : shop.vessels) {
@@ -90,11 +84,11 @@ bool plan_process(OrderPlan& plan, const Order& order, const Shop& shop, Diagnos
                                            .facts = shop.drying}));
   judge_drying(plan.process.drying, order, shop, out);
   if (!order.treatment) return true;
-  const bool planned = judge_treatment(order, shop, out);
+  const ResinFacts* resin = judge_treatment(order, shop, out);
   const auto sound = judge_density(order.wood, out);
-  if (!planned || !sound) return out.errors() == before;
+  if (resin == nullptr || !sound) return out.errors() == before;
   const VesselFacts* vessel = vessel_for(shop, plan);
-  plan.process.resin = resin_of(order, shop);
+  plan.process.resin = resin;
   if (vessel != nullptr) {
     plan_vacuum(plan, shop, *vessel, out);
     plan_uptake(plan, order, shop, *sound);

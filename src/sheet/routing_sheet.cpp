@@ -5,6 +5,7 @@
 #include <array>
 #include <string>
 
+#include "sheet/card_parts.h"
 #include "sheet/table.h"
 
 namespace blankwright {
@@ -63,28 +64,22 @@ void put_facts(Flow& flow) {
   }
 }
 
-/// A figure in the words of the plan; a dash where it is not known.
-std::string figure_text(const Dossier& d, Figure figure) {
-  if (!d.plan.figures.known(figure)) return none;
-  return text(figure, d.plan.figures.get(figure), d.shop.units.value);
-}
-
 Table size_table(const Dossier& d) {
   const WordTable& w = d.sheet_template.words;
   const TextStyle value = centred(least(work_text, 2 * mm));
   const auto head = [&](Word word) { return Cell{{{w[word], centred(head_text)}}}; };
   const auto size = [&](const std::string& words) { return Cell{{{words, value}}}; };
-  const auto figure = [&](Figure f) { return size(figure_text(d, f)); };
+  const auto figure = [&](Figure f) { return size(card_figure(d, d.plan.figures, f)); };
   const auto name = [&](Word word) { return Cell{{{w[word], least(small_text, 1.8 * mm)}}}; };
   Table table;
   table.columns = {{26 * mm}, {30 * mm, 1}, {30 * mm, 1}, {30 * mm, 1}, {30 * mm, 1}};
   table.head = {{Cell{{{w[Word::blank_sizes_title], head_text}}}, head(Word::state_sawn), head(Word::state_dry),
                  head(Word::state_squared), head(Word::state_finished)},
                 6 * mm};
-  table.rows.push_back(
-      {{name(Word::section), figure(Figure::blank_sawn_section), figure(Figure::blank_dry_section),
-        figure(Figure::blank_squared_section), size("Ø " + figure_text(d, Figure::handle_largest_diameter))},
-       8 * mm});
+  table.rows.push_back({{name(Word::section), figure(Figure::blank_sawn_section), figure(Figure::blank_dry_section),
+                         figure(Figure::blank_squared_section),
+                         size("Ø " + card_figure(d, d.plan.figures, Figure::handle_largest_diameter))},
+                        8 * mm});
   table.rows.push_back({{name(Word::length), figure(Figure::blank_sawn_length), figure(Figure::blank_dry_length),
                          figure(Figure::blank_squared_length), figure(Figure::handle_length)},
                         8 * mm});

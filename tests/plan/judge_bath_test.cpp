@@ -108,21 +108,24 @@ TEST_CASE("activated resin on hand has to be one of the shop's, in one of its dy
 
 TEST_CASE("a treatment names a resin and a dye that the shop knows, and needs a vessel") {
   Diagnostics said;
-  CHECK(judge_treatment(order_with("resin = \"Clear Creek\"\ndye = \"honey\"\n"), usual_shop(), said));
+  const Shop shop = usual_shop();
+  const ResinFacts* found = judge_treatment(order_with("resin = \"Clear Creek\"\ndye = \"honey\"\n"), shop, said);
+  REQUIRE(found != nullptr);
+  CHECK(found->name.value == "Clear Creek");
   CHECK(said.all().empty());
 
   Diagnostics resin;
-  CHECK_FALSE(judge_treatment(order_with("resin = \"clear creak\"\n"), usual_shop(), resin));
+  CHECK_FALSE(nullptr != judge_treatment(order_with("resin = \"clear creak\"\n"), usual_shop(), resin));
   CHECK(hinted(about(resin, Problem::resin_unknown), "resin") == "Clear Creek");
   Diagnostics nothing_like_it;
-  CHECK_FALSE(judge_treatment(order_with("resin = \"Q\"\n"), usual_shop(), nothing_like_it));
+  CHECK_FALSE(nullptr != judge_treatment(order_with("resin = \"Q\"\n"), usual_shop(), nothing_like_it));
   CHECK(about(nothing_like_it, Problem::resin_unknown).hint_text == "resin = \"Clear Creek\" or resin = \"Thick\"");
   Diagnostics dye;
-  CHECK_FALSE(judge_treatment(order_with("resin = \"Thick\"\ndye = \"soot\"\n"), usual_shop(), dye));
+  CHECK_FALSE(nullptr != judge_treatment(order_with("resin = \"Thick\"\ndye = \"soot\"\n"), usual_shop(), dye));
   CHECK(about(dye, Problem::dye_unknown).hint_text.find("dyes = [\"soot\"]") == 0);
 
   Diagnostics no_vessel;
-  CHECK_FALSE(judge_treatment(order_with("resin = \"Thick\"\n"), shop_with(usual_resin), no_vessel));
+  CHECK_FALSE(nullptr != judge_treatment(order_with("resin = \"Thick\"\n"), shop_with(usual_resin), no_vessel));
   CHECK(no_vessel.errors() == 0);
   CHECK(about(no_vessel, Problem::vessel_missing).severity == Severity::warning);
 }
