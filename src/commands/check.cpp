@@ -26,7 +26,9 @@ Exit check(const CheckFlags& flags, Surroundings& around) {
   if (inputs) {
     const ShopTime time = shop_time(inputs->shop, Instant{std::chrono::seconds{around.clock.now_unix()}});
     ShopPlan plan = plan_shop(orders, inputs->shop, time, out);
-    for (OrderInShop& order : plan.orders) {
+    for (std::size_t i = 0; i < orders.size(); ++i) {
+      OrderInShop& order = plan.orders.at(i);
+      judge_delivery(order, orders.at(i), inputs->shop, time);
       good += order.times ? 1 : 0;
       out.append(std::move(order.said));
     }

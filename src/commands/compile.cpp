@@ -25,6 +25,7 @@ struct Job {
   std::string id;
   Place id_at;
   OrderToMake to_make;
+  OrderGist gist;
   int to_start = 0;                  ///< blanks, the witnesses among them
   std::optional<std::int64_t> kept;  ///< moment of its last compile, if nothing changed since
   bool good = false;
@@ -45,7 +46,7 @@ struct Compile {
 struct Run {
   std::vector<std::size_t> jobs;  ///< as the plan numbers them
   ShopPlan plan;
-  Instant at;
+  ShopTime time;
 };
 
 CompileInputs inputs_of(const Compile& c, const Job& job) {
@@ -117,6 +118,9 @@ void plan_one(const Compile& c, Job& job, Known& known) {
   }
   job.id = order->id.value;
   job.id_at = order->id.at;
+  const auto& dye = order->treatment ? order->treatment->dye : std::nullopt;
+  job.gist = {plan->species, std::string{name_of(order->wood.condition.value)}, dye ? dye->value : std::string{},
+              order->quantity.value};
   job.to_make = order_to_make(*order, c.inputs.shop, *plan);
   job.to_start = plan->blanks();
   if (static_cast<int>(record.issued_to_order.size()) < job.to_start) job.kept.reset();
@@ -144,9 +148,8 @@ std::optional<Instant> kept_moment(const std::vector<Job>& jobs) {
 
 /// Plans the orders together. One that cannot be planned so is left out, and the others are planned again without it.
 Run plan_together(const Compile& c, Instant at, Diagnostics& out) {
-  const ShopTime time = shop_time(c.inputs.shop, at);
   while (true) {
-    Run run{{}, {}, at};
+    Run run{{}, {}, shop_time(c.inputs.shop, at)};
     std::vector<OrderToMake> orders;
     for (std::size_t i = 0; i < c.jobs.size(); ++i) {
       if (!c.jobs.at(i).good) continue;
@@ -154,7 +157,7 @@ Run plan_together(const Compile& c, Instant at, Diagnostics& out) {
       orders.push_back(c.jobs.at(i).to_make);
     }
     Diagnostics said;
-    run.plan = plan_shop(orders, c.inputs.shop, time, said);
+    run.plan = plan_shop(orders, c.inputs.shop, run.time, said);
     bool all = true;
     for (std::size_t k = 0; k < run.jobs.size(); ++k) {
       if (run.plan.orders.at(k).times) continue;
@@ -164,9 +167,6 @@ Run plan_together(const Compile& c, Instant at, Diagnostics& out) {
       all = false;
     }
     if (!all) continue;
-    for (std::size_t k = 0; k < run.jobs.size(); ++k) {
-      c.jobs.at(run.jobs.at(k)).said.append(run.plan.orders.at(k).said);  // kept: plan.json lists them too
-    }
     out.append(std::move(said));
     return run;
   }
@@ -176,10 +176,11 @@ void issue_all(const Compile& c, const Run& run) {
   std::vector<OrderToIssue> wanted;
   for (const std::size_t i : run.jobs) {
     const Job& job = c.jobs.at(i);
-    wanted.push_back({job.id, job.to_start, inputs_of(c, job)});
+    wanted.push_back({job.id, job.to_start, inputs_of(c, job), job.gist});
   }
   if (wanted.empty()) return;
-  auto issued = Register{c.register_file}.issue(wanted, run.at.time_since_epoch().count());
+  auto issued = Register{c.register_file}.issue(wanted, run.time.at.time_since_epoch().count(),
+                                                Instant{std::chrono::seconds{c.around.clock.now_unix()}});
   if (!issued) {
     throw WorldError(c.register_file,
                      fmt::format("another run has just stored order \"{}\", which differs from \"{}\" in case alone",
@@ -191,8 +192,10 @@ void issue_all(const Compile& c, const Run& run) {
 }
 
 /// Plans an order again as it was issued, and writes what was asked for.
-void write_one(const Compile& c, const Run& run, std::size_t number, std::span<const IssuedTo> issued) {
+void write_one(const Compile& c, Run& run, std::size_t number, std::span<const IssuedTo> issued) {
   Job& job = c.jobs.at(run.jobs.at(number));
+  OrderInShop& planned = run.plan.orders.at(number);  // this thread's alone
+  judge_delivery(planned, job.to_make, c.inputs.shop, run.time);
   Diagnostics already_said;
   const auto prepared = prepare(
       job.source, c.inputs.shop, [&](const std::string&) { return Record{job.blanks}; }, already_said);
@@ -203,22 +206,23 @@ void write_one(const Compile& c, const Run& run, std::size_t number, std::span<c
   const Dossier dossier{prepared->order,
                         c.inputs.shop,
                         prepared->plan,
-                        *run.plan.orders.at(number).times,
+                        *planned.times,
                         c.inputs.sheet_template,
                         job.blanks,
                         c.flags.draft,
-                        run.at,
+                        run.time.at,
                         program_version(),
                         baths_of(number, run.plan, issued),
                         loads_of(number, run.plan, issued)};
-  already_said.append(run.plan.orders.at(number).said);
+  already_said.append(planned.said);  // plan.json lists it too
+  job.said.append(std::move(planned.said));
   Diagnostics on_paper;
   job.done = write_order(dossier, already_said, c.flags, sheet_fonts(), c.around.disk, on_paper);
   if (on_paper.has_errors()) job.good = false;
   job.said.append(std::move(on_paper));
 }
 
-void write_all(const Compile& c, const Run& run) {
+void write_all(const Compile& c, Run& run) {
   std::vector<IssuedTo> issued;
   for (const std::size_t i : run.jobs) {
     const Job& job = c.jobs.at(i);
@@ -289,7 +293,7 @@ Exit compile(const CompileFlags& flags, Surroundings& around) {
   plan_each(c);
   refuse_same_ids(jobs);
   const auto kept = flags.at.empty() ? kept_moment(jobs) : std::nullopt;
-  const Run run = plan_together(c, kept.value_or(*at), out);
+  Run run = plan_together(c, kept.value_or(*at), out);
   if (!flags.draft) issue_all(c, run);
   write_all(c, run);
   return report(c, out);

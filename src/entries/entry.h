@@ -1,36 +1,54 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
-#include <string_view>
+#include <utility>
+#include <variant>
+#include <vector>
 
 #include "entries/blank_id.h"
+#include "entries/entry_kind.h"
+#include "measure/instant.h"
+#include "measure/quantity_text.h"
 
 namespace blankwright {
 
 /// Entries are numbered from 1 in the order in which they were answered; 0 stands before the first.
 using EntryNumber = std::int64_t;
 
-/// What an entry says has happened.
-enum class EntryKind {
-  issued,  ///< a blank's ID was given to an order
-};
-
-/// The kind's name in the register and in what is exported.
-constexpr std::string_view name_of(EntryKind kind) {
-  switch (kind) {
-    case EntryKind::issued:
-      return "issued";
-  }
-  return {};
-}
+/// An SI value of the field's kind, or a text.
+using FieldValue = std::variant<double, std::string>;
 
 /// One fact in the register. Entries are only added, never changed; the register gives the number.
 struct Entry {
+  EntryNumber number = 0;  ///< 0 until the register has it
   EntryKind kind = EntryKind::issued;
-  std::int64_t at_unix = 0;  ///< when it happened, seconds since 1970-01-01 UTC
-  std::string order_id;
-  BlankId blank;
+  Instant at{};                                      ///< when it happened
+  std::chrono::minutes offset{};                     ///< of the shop's clock from UTC then
+  std::string person;                                ///< empty where none was given
+  std::optional<BlankId> blank;                      ///< of which it is said
+  std::vector<std::pair<Field, FieldValue>> values;  ///< in the order of Field, each at most once
+  std::optional<EntryNumber> replaces;               ///< the entry that does not hold any more
+  std::string overridden;                            ///< why it was taken although it cannot be; empty otherwise
+
+  bool operator==(const Entry&) const = default;
+
+  /// The text of a field; empty where it says none.
+  std::string text(Field field) const;
+  /// The SI value of a field.
+  std::optional<double> number_of(Field field) const;
+  template <class Q>
+  std::optional<Q> get(Field field) const {
+    const auto si = number_of(field);
+    return si ? std::optional{KindOf<Q>::from_si(*si)} : std::nullopt;
+  }
+  /// Says something; what it said of that field before is gone.
+  void set(Field field, FieldValue value);
 };
+
+/// The entries that hold, in the order in which what they tell of happened: one that was replaced is left out, and
+/// what replaces it stands in its place. `entries` are in the order of their numbers.
+std::vector<const Entry*> holding(const std::vector<Entry>& entries);
 
 }  // namespace blankwright

@@ -79,19 +79,19 @@ Worked<BlankSize> blank_size(const BlankSizeInput& in) {
 }
 
 Worked<BlankSize> given_blank_size(const BlankSizeInput& in, const BlankFacts& blank) {
-  const BlankState state = blank.state.value;
+  const SectionState state = blank.state.value;
   const Given<Length>& section = blank.section;
   const Given<Length>& length = blank.length;
   Worked<BlankSize> out;
   const auto s = shrinkage(in);
-  if (state == BlankState::sawn) {
+  if (state == SectionState::sawn) {
     out.value.shrinkage = out.step(Figure::blank_shrinkage, s) * whole;
     out.value.sawn_section = out.step(Figure::blank_sawn_section, said("section given", section));
     out.value.sawn_length = out.step(Figure::blank_sawn_length, said("length given", length));
     carry_down(in, said("section given", section), said("length given", length), said("S", s.value(), "above"), out);
     return out;
   }
-  if (state == BlankState::dry) {
+  if (state == SectionState::dry) {
     out.value.dry_section = out.step(Figure::blank_dry_section, said("section given", section));
     out.value.squared_section = out.step(Figure::blank_squared_section,
                                          said("section given", section) - said("squaring", in.allowances.squaring));

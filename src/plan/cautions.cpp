@@ -4,7 +4,7 @@ namespace blankwright {
 namespace {
 
 bool is_sawn_or_squared(const Order& order) {
-  return !order.blank || order.blank->state.value != BlankState::squared;
+  return !order.blank || order.blank->state.value != SectionState::squared;
 }
 
 bool uses_glue(const Order& order) {

@@ -204,18 +204,12 @@ class Planner {
     t.planned.finish = planned->finish;
   }
 
-  /// Its delivery; and where the calendar had no room for it, its times as if it were alone.
+  /// Where the calendar had no room for an order, its times as if it were alone.
   void finish(std::size_t i) {
-    OrderTimes& t = times(i);
-    if (t.planned.operations.size() < t.routing.size() && !plan_alone(i)) return;
-    const OrderToMake& order = orders_[i];
-    const auto due = order.due ? end_of_work(time_.working, order.due->value) : std::nullopt;
-    if (!due) return;
-    t.delivery = delivery(t.operations, time_.calendar, t.planned, *due);
-    say_late(i);
+    if (times(i).planned.operations.size() < times(i).routing.size()) plan_alone(i);
   }
 
-  bool plan_alone(std::size_t i) {
+  void plan_alone(std::size_t i) {
     OrderInShop& order = plan_.orders.at(i);
     OrderTimes& t = times(i);
     t.operations = operations(t.routing, alone(i));
@@ -228,25 +222,13 @@ class Planner {
                              orders_[i].pieces + orders_[i].witnesses, reason(planned.error().why)))
           .label(orders_[i].quantity_at, "the order");
       order.times.reset();
-      return false;
+      return;
     }
     t.planned = std::move(*planned);
     order.said.warning(
         Problem::calendar_too_full, orders_[i].quantity_at,
         "the orders of this run do not all fit into the calendar; the times of this one are planned as "
         "if the shop had nothing else to do");
-    return true;
-  }
-
-  void say_late(std::size_t i) {
-    const Delivery& d = *times(i).delivery;
-    if (d.late_by.count() <= 0) return;
-    const std::string latest = d.latest_start ? fmt::format("it would have had to start by {}",
-                                                            local_text(shop_.zone.value, *d.latest_start))
-                                              : std::string{"no start within three years would have done"};
-    plan_.orders.at(i).said.warning(Problem::finishes_late, orders_[i].due->at,
-                                    fmt::format("earliest finish is {}, after the due date; {}",
-                                                local_text(shop_.zone.value, times(i).planned.finish), latest));
   }
 
   std::span<const OrderToMake> orders_;
@@ -264,6 +246,22 @@ ShopTime shop_time(const Shop& shop, Instant at) {
   WorkingTime working = working_time(shop);
   WorkCalendar calendar{working, at};
   return {at, std::move(working), std::move(calendar)};
+}
+
+void judge_delivery(OrderInShop& planned, const OrderToMake& order, const Shop& shop, const ShopTime& time) {
+  if (!planned.times) return;
+  OrderTimes& times = *planned.times;
+  const auto due = order.due ? end_of_work(time.working, order.due->value) : std::nullopt;
+  if (!due) return;
+  times.delivery = delivery(times.operations, time.calendar, times.planned, *due);
+  const Delivery& d = *times.delivery;
+  if (d.late_by.count() <= 0) return;
+  const std::string latest =
+      d.latest_start ? fmt::format("it would have had to start by {}", local_text(shop.zone.value, *d.latest_start))
+                     : std::string{"no start within three years would have done"};
+  planned.said.warning(Problem::finishes_late, order.due->at,
+                       fmt::format("earliest finish is {}, after the due date; {}",
+                                   local_text(shop.zone.value, times.planned.finish), latest));
 }
 
 ShopPlan plan_shop(std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time, Diagnostics& out) {

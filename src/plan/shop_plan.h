@@ -68,7 +68,7 @@ struct OrderTimes {
   std::vector<const OperationFacts*> routing;  ///< the operations that it goes through
   std::vector<Operation> operations;           ///< of these, with their lengths
   OrderSchedule planned;
-  std::optional<Delivery> delivery;  ///< where the order has a due date
+  std::optional<Delivery> delivery;  ///< where the order has a due date; see judge_delivery()
 };
 
 /// What became of one of the orders.
@@ -92,5 +92,9 @@ struct ShopPlan {
 /// Orders that the planning horizon does not hold are planned as if they were alone, with a warning; one that cannot
 /// even be planned so has an error and no times. What concerns the shop and no order is told in `out`.
 ShopPlan plan_shop(std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time, Diagnostics& out);
+
+/// How an order's planned times stand against its due date, and a warning when they are late. Apart from plan_shop(),
+/// since the latest start takes longer than all else and can be worked out for several orders at once.
+void judge_delivery(OrderInShop& planned, const OrderToMake& order, const Shop& shop, const ShopTime& time);
 
 }  // namespace blankwright

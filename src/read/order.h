@@ -23,7 +23,9 @@ struct Station {
 enum class FormLine { straight, smooth };
 enum class BoreFit { glued, tapped };
 enum class WoodCondition { sound, spalted, punky, burl };
-enum class BlankState { sawn, dry, squared };
+/// As the job file writes it.
+std::string_view name_of(WoodCondition condition);
+enum class SectionState { sawn, dry, squared };
 enum class SeatForm { flat, spigot, recess };
 enum class FerruleFit { pressed, glued };
 enum class VoidsAllowed { none, small, any };
@@ -115,7 +117,7 @@ struct UseFacts {
 struct BlankFacts {
   Given<Length> section;
   Given<Length> length;
-  Given<BlankState> state = standard_value(BlankState::sawn, "as cut");
+  Given<SectionState> state = standard_value(SectionState::sawn, "as cut");
   Place place;
 };
 

@@ -20,7 +20,7 @@ struct Words<WoodCondition> {
   static constexpr std::array<std::string_view, 4> list{"sound", "spalted", "punky", "burl"};
 };
 template <>
-struct Words<BlankState> {
+struct Words<SectionState> {
   static constexpr std::array<std::string_view, 3> list{"sawn", "dry", "squared"};
 };
 template <>
@@ -35,6 +35,10 @@ template <>
 struct Words<VoidsAllowed> {
   static constexpr std::array<std::string_view, 3> list{"none", "small", "any"};
 };
+
+std::string_view name_of(WoodCondition condition) {
+  return Words<WoodCondition>::list.at(static_cast<std::size_t>(condition));
+}
 
 namespace {
 const Limits handle_length = within(0 * mm, 1 * metre);

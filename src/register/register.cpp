@@ -7,6 +7,7 @@
 
 #include "diagnose/failure.h"
 #include "entries/order_id.h"
+#include "register/entry_rows.h"
 #include "register/schema.h"
 
 namespace blankwright {
@@ -33,32 +34,36 @@ Database opened_to_write(const std::string& path, std::chrono::milliseconds wait
 Register::Register(const std::string& path, std::chrono::milliseconds wait) : Register{opened_to_write(path, wait)} {}
 
 std::optional<Register> Register::open_to_read(const std::string& path, std::chrono::milliseconds wait) {
-  if (look_at_register(path) == Found::nothing) return std::nullopt;
+  const Found found = look_at_register(path);
+  if (found == Found::nothing) return std::nullopt;
+  if (found == Found::older) static_cast<void>(Register{path, wait});
   Register opened{Database{path, Database::Mode::read, wait}};
   check_soundness(opened.db_);
   return opened;
 }
 
 tl::expected<std::vector<std::vector<BlankId>>, OrderIdClash> Register::issue(std::span<const OrderToIssue> orders,
-                                                                              std::int64_t at_unix) {
+                                                                              std::int64_t at_unix, Instant now) {
   Transaction change{db_};
+  RowWriter rows{db_, now};
   std::vector<std::vector<BlankId>> issued;
   for (const OrderToIssue& order : orders) {
     BW_EXPECT(!order_id_problem(order.order_id) && order.pieces >= 0);
     if (const auto stored = other_spelling(order.order_id)) {
       return tl::make_unexpected(OrderIdClash{order.order_id, *stored});
     }
-    issued.push_back(issue_one(order, at_unix));
+    issued.push_back(issue_one(order, at_unix, now, rows));
   }
   change.commit();
   return issued;
 }
 
-std::vector<BlankId> Register::issue_one(const OrderToIssue& order, std::int64_t at_unix) {
+std::vector<BlankId> Register::issue_one(const OrderToIssue& order, std::int64_t at_unix, Instant now,
+                                         RowWriter& rows) {
   const auto pieces = static_cast<std::size_t>(order.pieces);
   std::vector<BlankId> blanks = issued_to(order.order_id);
   store(order, at_unix);
-  const auto added = add_blanks(order.order_id, blanks.size(), pieces, at_unix);
+  const auto added = add_blanks(order.order_id, blanks.size(), pieces, now, rows);
   blanks.insert(blanks.end(), added.begin(), added.end());
   return blanks;
 }
@@ -66,26 +71,34 @@ std::vector<BlankId> Register::issue_one(const OrderToIssue& order, std::int64_t
 void Register::store(const OrderToIssue& order, std::int64_t at_unix) {
   const CompileInputs& in = order.inputs;
   Statement{db_,
-            "INSERT INTO orders (id, folded_id, job_text, shop_text, template_text, program_version, at_unix_s) "
-            "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7) ON CONFLICT (id) DO UPDATE SET job_text = ?3, shop_text = ?4, "
-            "template_text = ?5, program_version = ?6, at_unix_s = ?7"}
+            "INSERT INTO orders (id, folded_id, job_text, shop_text, template_text, program_version, at_unix_s, "
+            "species, condition, dye, quantity) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11) ON CONFLICT "
+            "(id) DO UPDATE SET "
+            "job_text = ?3, shop_text = ?4, template_text = ?5, program_version = ?6, at_unix_s = ?7, species = ?8, "
+            "condition = ?9, dye = ?10, quantity = ?11"}
       .with(order.order_id, folded_order_id(order.order_id), in.job_text, in.shop_text, in.template_text,
-            in.program_version, at_unix)
+            in.program_version, at_unix, order.gist.species, order.gist.condition, order.gist.dye,
+            std::int64_t{order.gist.quantity})
       .run();
 }
 
 std::vector<BlankId> Register::add_blanks(const std::string& order_id, std::size_t have, std::size_t want,
-                                          std::int64_t at_unix) {
+                                          Instant now, RowWriter& rows) {
   std::vector<BlankId> added;
   std::int64_t n = db_.number("SELECT coalesce(max(n) + 1, 0) FROM blanks");
-  Statement add_blank{db_, "INSERT INTO blanks (n, id, order_id, seq) VALUES (?1, ?2, ?3, ?4)"};
-  Statement add_entry{db_, "INSERT INTO entries (kind, at_unix_s, order_id, blank_id) VALUES (?1, ?2, ?3, ?4)"};
   for (std::size_t seq = have + 1; seq <= want; ++seq, ++n) {
-    const BlankId blank = BlankId::nth(static_cast<std::uint32_t>(n));
-    add_blank.with(n, blank.encoded(), order_id, static_cast<std::int64_t>(seq)).run();
-    const Entry entry{.kind = EntryKind::issued, .at_unix = at_unix, .order_id = order_id, .blank = blank};
-    add_entry.with(name_of(entry.kind), entry.at_unix, entry.order_id, entry.blank.encoded()).run();
-    added.push_back(blank);
+    Entry entry{.kind = EntryKind::issued,
+                .at = now,
+                .person = {},
+                .blank = {},
+                .values = {},
+                .replaces = {},
+                .overridden = {}};
+    entry.blank = rows.blank(n, order_id, static_cast<std::int64_t>(seq));
+    entry.set(Field::order, order_id);
+    rows.entry(entry);
+    rows.summary(summary_of(after(BlankState{}, entry)));
+    added.push_back(*entry.blank);
   }
   return added;
 }
@@ -93,12 +106,7 @@ std::vector<BlankId> Register::add_blanks(const std::string& order_id, std::size
 std::vector<BlankId> Register::issued_to(std::string_view order_id) {
   Statement ask{db_, "SELECT id FROM blanks WHERE order_id = ?1 ORDER BY seq"};
   std::vector<BlankId> blanks;
-  for (ask.with(order_id); ask.step();) {
-    const auto blank = BlankId::read(ask.text(0));
-    if (!blank)
-      throw WorldError{db_.path(), fmt::format("the register is damaged: \"{}\" is no blank's ID", ask.text(0))};
-    blanks.push_back(*blank);
-  }
+  for (ask.with(order_id); ask.step();) blanks.push_back(stored_id(db_, ask.text(0)));
   return blanks;
 }
 
@@ -119,7 +127,5 @@ std::optional<std::string> Register::other_spelling(std::string_view order_id) {
   Statement ask{db_, "SELECT id FROM orders WHERE folded_id = ?1 AND id <> ?2"};
   return ask.with(folded_order_id(order_id), order_id).step() ? std::optional{ask.text(0)} : std::nullopt;
 }
-
-EntryNumber Register::last_entry() { return db_.number("SELECT coalesce(max(number), 0) FROM entries"); }
 
 }  // namespace blankwright

@@ -2,6 +2,7 @@
 
 #include <chrono>
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <span>
 #include <string>
@@ -10,24 +11,22 @@
 #include <vector>
 
 #include "entries/blank_id.h"
+#include "entries/blank_state.h"
+#include "entries/blank_summary.h"
 #include "entries/entry.h"
+#include "entries/process_state.h"
+#include "entries/stored_order.h"
 #include "register/sqlite.h"
 
 namespace blankwright {
 
-/// What a compile of one order depends on, beside the register and the moment.
-struct CompileInputs {
-  std::string job_text;
-  std::string shop_text;
-  std::string template_text;
-  std::string program_version;
-  bool operator==(const CompileInputs&) const = default;
-};
+class RowWriter;
 
 struct OrderToIssue {
   std::string order_id;  ///< a valid one (order_id_problem)
   int pieces = 0;        ///< how many blanks the order needs in all, >= 0
   CompileInputs inputs;
+  OrderGist gist;
 };
 
 /// Two orders whose ids differ only in case: they would share a folder.
@@ -36,27 +35,41 @@ struct OrderIdClash {
   std::string stored;
 };
 
-/// Which blank went to which order: one SQLite file beside the shop file. What is told as done is on disk.
+/// An entry that the register does not take, and why.
+struct Rejected {
+  std::size_t place;  ///< among the entries handed in
+  Refusal refusal;
+};
+
+/// Which blank went to which order, and what happened to it: one SQLite file beside the shop file. What is told as
+/// done is on disk.
 ///
 /// Every function throws WorldError, with the file's path and the cause, when the file cannot be used; then nothing
 /// was added.
 class Register {
  public:
   /// Opens the register for writing, and makes it on first use. A file that is no register of ours (another
-  /// program's, a newer format's, a damaged one) is refused and left as it is. `wait`: how long to wait for another
-  /// run that is writing.
+  /// program's, a newer format's, a damaged one) is refused and left as it is; of one of an older format a copy is
+  /// kept. `wait`: how long to wait for another run that is writing.
   explicit Register(const std::string& path, std::chrono::milliseconds wait = std::chrono::seconds{60});
 
-  /// Opens the register for questions only: no file is made or changed. None where there is no register yet.
+  /// Opens the register for questions only: no file is made or changed, unless it has an older format and is brought
+  /// up to date first. None where there is no register yet.
   static std::optional<Register> open_to_read(const std::string& path,
                                               std::chrono::milliseconds wait = std::chrono::seconds{60});
 
   /// Gives the orders, in the order given, the blanks that they lack, and stores what they were compiled from; all of
   /// them or none. Blanks that an order has stay its own, also when it needs fewer now.
-  /// The moment `at_unix` is stored with each order, and with the entries. Answers all the blanks that each has now,
-  /// in the order of issue.
+  /// The compile's moment `at_unix` is stored with each order; `now` is when the blanks are issued. Answers all the
+  /// blanks that each has now, in the order of issue.
   tl::expected<std::vector<std::vector<BlankId>>, OrderIdClash> issue(std::span<const OrderToIssue> orders,
-                                                                      std::int64_t at_unix);
+                                                                      std::int64_t at_unix, Instant now);
+
+  /// Adds entries, in the order given: all of them, or none where one is refused; then all that are refused are
+  /// answered. An entry is refused when it is impossible (see refusal()) unless it is overridden, and in any case
+  /// when it names a blank, an order or an entry that is not there. Answers them with their numbers. `now`: the
+  /// machine's clock.
+  tl::expected<std::vector<Entry>, std::vector<Rejected>> add(std::span<const Entry> entries, Instant now);
 
   /// The blanks that an order has, in the order of issue; empty where it was never compiled.
   std::vector<BlankId> issued_to(std::string_view order_id);
@@ -69,13 +82,49 @@ class Register {
   /// The number of the last entry: what the register is "as of".
   EntryNumber last_entry();
 
+  /// All orders, in the order of their ids.
+  std::vector<StoredOrder> stored_orders();
+  bool has_order(std::string_view order_id);
+  /// Pieces that each order's client wants, by the order's id; without orders of which that is not known.
+  std::map<std::string, int> quantities();
+  /// A blank's state; none where the ID was never issued.
+  std::optional<BlankState> blank(const BlankId& id);
+  /// A blank's entries, replaced ones among them, in the order of their numbers.
+  std::vector<Entry> entries_of(const BlankId& id);
+  BathState bath(const std::string& name);
+  LoadState load(const std::string& name);
+  ResinState resin(const std::string& name);
+  std::vector<Entry> entries_of_bath(const std::string& name);
+  std::vector<Entry> entries_of_board(const std::string& name);
+  std::vector<Entry> entries_of_resin(const std::string& name);
+  /// A row a blank, in the order of issue: of the whole shop; of those issued to an order or promised to it; of those
+  /// sawn from a board.
+  std::vector<KnownBlank> known_blanks();
+  std::vector<KnownBlank> blanks_of_order(std::string_view order_id);
+  std::vector<KnownBlank> blanks_of_board(std::string_view board);
+  /// All entries, in the order of their numbers.
+  std::vector<Entry> all_entries();
+  /// One entry; none where there is no such number.
+  std::optional<Entry> entry(EntryNumber number);
+
+  /// Fills an empty register with what another one held: orders, and entries with their numbers. Throws WorldError
+  /// where this one is not empty, or what is handed in does not fit together.
+  void fill(std::span<const StoredOrder> orders, std::span<const Entry> entries, Instant now);
+
  private:
   explicit Register(Database db) : db_{std::move(db)} {}
-  std::vector<BlankId> issue_one(const OrderToIssue& order, std::int64_t at_unix);
+  std::vector<BlankId> issue_one(const OrderToIssue& order, std::int64_t at_unix, Instant now, RowWriter& rows);
   void store(const OrderToIssue& order, std::int64_t at_unix);
   /// The blanks of an order beyond those it has, each with its entry.
-  std::vector<BlankId> add_blanks(const std::string& order_id, std::size_t have, std::size_t want,
-                                  std::int64_t at_unix);
+  std::vector<BlankId> add_blanks(const std::string& order_id, std::size_t have, std::size_t want, Instant now,
+                                  RowWriter& rows);
+  bool has_blank(const BlankId& id);
+  std::vector<Entry> entries_of_load(const std::string& name);
+  std::optional<Refusal> refused(const Entry& entry, Instant now);
+  std::optional<Refusal> unknown(const Entry& entry);
+  std::optional<Refusal> wrong_time(const Entry& entry, Instant now);
+  std::optional<Refusal> cannot_replace(const Entry& entry);
+  std::optional<Refusal> out_of_turn(const Entry& entry);
   Database db_;
 };
 

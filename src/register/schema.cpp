@@ -16,6 +16,10 @@ namespace {
 
 constexpr std::int64_t application_id = 0x42577267;  // "BWrg", in the file's header
 
+/// Up to this many bytes (some ten thousand blanks) a register is looked through whole before it is used. In a larger
+/// one, where that would take longer than the question, SQLite still refuses each damaged page that it meets.
+constexpr std::int64_t looked_through_whole = 16'000'000;
+
 /// Names carry units: `_unix_s` is seconds since 1970-01-01 UTC. What a compile depends on stands with its order.
 /// Blanks and entries are facts; the triggers keep anything, other programs included, from changing them unawares.
 constexpr const char* format_1 = R"sql(
@@ -53,8 +57,64 @@ void from_0_to_1(Database& db) {
   db.run(format_1);
 }
 
+/// Entries of all kinds. What an entry concerns has a column, so that it is found; the rest of what it says is a row
+/// each. `blank_states` is derived: what follows from a blank's entries, kept beside them for questions about the
+/// whole shop, and written in the same transaction.
+constexpr const char* format_2 = R"sql(
+  ALTER TABLE orders ADD COLUMN species   TEXT NOT NULL DEFAULT '';
+  ALTER TABLE orders ADD COLUMN condition TEXT NOT NULL DEFAULT '';
+  ALTER TABLE orders ADD COLUMN dye       TEXT NOT NULL DEFAULT '';
+  ALTER TABLE orders ADD COLUMN quantity  INTEGER NOT NULL DEFAULT 0;
+  ALTER TABLE entries ADD COLUMN offset_min     INTEGER NOT NULL DEFAULT 0;
+  ALTER TABLE entries ADD COLUMN written_unix_s INTEGER NOT NULL DEFAULT 0;
+  ALTER TABLE entries ADD COLUMN person         TEXT NOT NULL DEFAULT '';
+  ALTER TABLE entries ADD COLUMN bath           TEXT;
+  ALTER TABLE entries ADD COLUMN load           TEXT;
+  ALTER TABLE entries ADD COLUMN board          TEXT;
+  ALTER TABLE entries ADD COLUMN resin          TEXT;
+  ALTER TABLE entries ADD COLUMN replaces       INTEGER REFERENCES entries (number);
+  ALTER TABLE entries ADD COLUMN overridden     TEXT NOT NULL DEFAULT '';
+  CREATE INDEX entries_of_blank ON entries (blank_id);
+  CREATE INDEX entries_of_bath  ON entries (bath)  WHERE bath  IS NOT NULL;
+  CREATE INDEX entries_of_load  ON entries (load)  WHERE load  IS NOT NULL;
+  CREATE INDEX entries_of_board ON entries (board) WHERE board IS NOT NULL;
+  CREATE INDEX entries_of_resin ON entries (resin) WHERE resin IS NOT NULL;
+  CREATE UNIQUE INDEX entries_replaced ON entries (replaces) WHERE replaces IS NOT NULL;
+  CREATE TABLE entry_values (
+    number INTEGER NOT NULL REFERENCES entries (number),
+    field  TEXT NOT NULL,
+    value  ANY  NOT NULL,
+    PRIMARY KEY (number, field)
+  ) STRICT, WITHOUT ROWID;
+  CREATE TRIGGER values_stay BEFORE UPDATE ON entry_values BEGIN SELECT RAISE (ABORT, 'entries are never changed'); END;
+  CREATE TRIGGER values_keep BEFORE DELETE ON entry_values BEGIN SELECT RAISE (ABORT, 'entries are never removed'); END;
+  CREATE TABLE blank_states (
+    blank_id TEXT NOT NULL PRIMARY KEY REFERENCES blanks (id),
+    order_id TEXT NOT NULL,
+    promised TEXT NOT NULL,
+    stage    TEXT NOT NULL,
+    last_unix_s INTEGER NOT NULL,
+    bath     TEXT NOT NULL DEFAULT '',
+    load     TEXT NOT NULL DEFAULT '',
+    board    TEXT NOT NULL DEFAULT '',
+    verdict  TEXT NOT NULL DEFAULT '',
+    result   TEXT NOT NULL DEFAULT '',
+    reason   TEXT NOT NULL DEFAULT '',
+    dry_kg   REAL, wet_kg REAL, cured_kg REAL,
+    offset_1_m REAL, offset_2_m REAL, slope_1 REAL, slope_2 REAL,
+    pulled_n REAL
+  ) STRICT, WITHOUT ROWID;
+  CREATE INDEX blanks_issued   ON blank_states (order_id);
+  CREATE INDEX blanks_promised ON blank_states (promised);
+  CREATE INDEX blanks_of_board ON blank_states (board);
+  INSERT INTO blank_states (blank_id, order_id, promised, stage, last_unix_s)
+    SELECT b.id, b.order_id, b.order_id, 'begun', e.at_unix_s FROM blanks b JOIN entries e ON e.blank_id = b.id;
+)sql";
+
+void from_1_to_2(Database& db) { db.run(format_2); }
+
 /// The step at place k leads from format k to format k + 1. A step that was once released is never changed.
-constexpr std::array steps{&from_0_to_1};
+constexpr std::array steps{&from_0_to_1, &from_1_to_2};
 constexpr auto newest_format = static_cast<std::int64_t>(steps.size());
 
 /// Throws WorldError unless these marks of an SQLite file's header are those of a register that this program knows.
@@ -66,6 +126,21 @@ void check_marks(const std::string& path, std::int64_t application, std::int64_t
                                        format, newest_format)};
   }
   if (format < 1) throw WorldError{path, fmt::format("the register is damaged: its format is {}", format)};
+}
+
+/// A copy of a register of an older format, as it was, beside it: "shop.register.format-1".
+void keep_a_copy(Database& db) {
+  const std::int64_t format = db.number("PRAGMA user_version");
+  if (format == 0) return;
+  const std::string copy = fmt::format("{}.format-{}", db.path(), format);
+  std::error_code error;
+  for (int n = 1; n < 1000; ++n) {
+    const std::string path = n == 1 ? copy : fmt::format("{}-{}", copy, n);
+    if (std::filesystem::exists(path, error)) continue;
+    db.copy_to(path);
+    return;
+  }
+  throw WorldError{copy, "there are too many copies of the register from before its change of format"};
 }
 
 /// A big-endian 32-bit number, as the file's header holds them (sqlite.org/fileformat2.html, section 1.3).
@@ -95,11 +170,13 @@ Found look_at_register(const std::string& path) {
   if (!header.starts_with(std::string_view{"SQLite format 3\0", 16}) || !file) {
     throw WorldError{path, "this is not a register"};
   }
-  check_marks(path, number_at(header, 68), number_at(header, 60));
-  return Found::register_;
+  const std::int64_t format = number_at(header, 60);
+  check_marks(path, number_at(header, 68), format);
+  return format < newest_format ? Found::older : Found::register_;
 }
 
 void check_soundness(Database& db) {
+  if (db.number("PRAGMA page_count") * db.number("PRAGMA page_size") > looked_through_whole) return;
   Statement check{db, "PRAGMA quick_check(1)"};
   check.run();
   if (const std::string found = check.text(0); found != "ok") {
@@ -109,6 +186,7 @@ void check_soundness(Database& db) {
 
 void bring_up_to_date(Database& db) {
   if (db.number("PRAGMA user_version") == newest_format) return;
+  keep_a_copy(db);
   Transaction change{db};
   const bool empty = db.number("SELECT count(*) FROM sqlite_schema") == 0;
   std::int64_t format = empty ? 0 : db.number("PRAGMA user_version");

@@ -9,7 +9,8 @@ namespace blankwright {
 /// What stands where the register is looked for.
 enum class Found {
   nothing,   ///< no file, or an empty one, as a first run leaves it that was cut short
-  register_  ///< a register of a format that this program knows
+  older,     ///< a register of an earlier format
+  register_  ///< a register of the newest format
 };
 
 /// Looks at `path` without SQLite, which might change a file that is not ours. Throws WorldError for anything but the
@@ -19,12 +20,13 @@ enum class Found {
 /// locks on it.
 Found look_at_register(const std::string& path);
 
-/// Brings a register, or an empty file, to the newest format, in one transaction; does nothing where it is.
+/// Brings a register, or an empty file, to the newest format, in one transaction; does nothing where it is. Of one
+/// that has an older format a copy is kept beside it first.
 /// Throws WorldError, also where it turns out to be damaged; then nothing was written.
 void bring_up_to_date(Database& db);
 
-/// Throws WorldError where SQLite finds the file damaged. Reads the whole file, so that nothing is added to a broken
-/// one.
+/// Throws WorldError where SQLite finds the file damaged. Reads the whole file, unless it is very large, so that
+/// nothing is added to a broken one.
 void check_soundness(Database& db);
 
 }  // namespace blankwright

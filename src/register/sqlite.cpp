@@ -69,6 +69,19 @@ std::int64_t Database::number(std::string_view sql) {
   return statement.number(0);
 }
 
+std::int64_t Database::last_row() const { return sqlite3_last_insert_rowid(db_.get()); }
+
+void Database::copy_to(const std::string& path) {
+  if (std::filesystem::exists(path)) throw WorldError{path, "there is a file already"};
+  Database copy{path, Mode::write, std::chrono::milliseconds{0}};
+  copy.run("PRAGMA synchronous = EXTRA");
+  sqlite3_backup* backup = sqlite3_backup_init(copy.db_.get(), "main", db_.get(), "main");
+  if (backup == nullptr) copy.fail();
+  const int result = sqlite3_backup_step(backup, -1);
+  sqlite3_backup_finish(backup);
+  if (result != SQLITE_DONE) copy.fail();
+}
+
 Statement::Statement(Database& db, std::string_view sql) : db_{db} {
   sqlite3_stmt* prepared = nullptr;
   const int size = static_cast<int>(sql.size());
@@ -81,6 +94,14 @@ void Statement::reset() { sqlite3_reset(statement_.get()); }  // repeats the las
 
 void Statement::bind(int place, std::int64_t value) {
   if (sqlite3_bind_int64(statement_.get(), place, value) != SQLITE_OK) db_.fail();
+}
+
+void Statement::bind(int place, double value) {
+  if (sqlite3_bind_double(statement_.get(), place, value) != SQLITE_OK) db_.fail();
+}
+
+void Statement::bind_null(int place) {
+  if (sqlite3_bind_null(statement_.get(), place) != SQLITE_OK) db_.fail();
 }
 
 void Statement::bind(int place, std::string_view value) {
@@ -97,6 +118,12 @@ bool Statement::step() {
 }
 
 std::int64_t Statement::number(int column) const { return sqlite3_column_int64(statement_.get(), column); }
+
+double Statement::real(int column) const { return sqlite3_column_double(statement_.get(), column); }
+
+bool Statement::is_null(int column) const { return sqlite3_column_type(statement_.get(), column) == SQLITE_NULL; }
+
+bool Statement::is_text(int column) const { return sqlite3_column_type(statement_.get(), column) == SQLITE_TEXT; }
 
 std::string Statement::text(int column) const {
   const void* data = sqlite3_column_blob(statement_.get(), column);  // the text's bytes, with any zeros among them

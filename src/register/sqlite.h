@@ -3,6 +3,7 @@
 #include <chrono>
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -24,6 +25,12 @@ class Database {
   /// The one whole number that `sql` gives. Precondition: it gives at least one row.
   std::int64_t number(std::string_view sql);
 
+  /// The number of the row that was added last.
+  std::int64_t last_row() const;
+
+  /// Writes the whole database, as it is now, into a new file, and syncs it. Throws where a file is at `path`.
+  void copy_to(const std::string& path);
+
   const std::string& path() const { return path_; }
 
  private:
@@ -43,7 +50,8 @@ class Statement {
  public:
   Statement(Database& db, std::string_view sql);
 
-  /// Starts afresh with these values for ?1, ?2, …: whole numbers or texts (which may hold any byte).
+  /// Starts afresh with these values for ?1, ?2, …: whole numbers, numbers, texts (which may hold any byte), or
+  /// optional ones of these, of which an absent one is NULL.
   template <class... Values>
   Statement& with(const Values&... values) {
     reset();
@@ -55,13 +63,27 @@ class Statement {
   bool step();
   /// Runs a statement that gives no rows.
   void run() { static_cast<void>(step()); }
-  std::int64_t number(int column) const;  ///< of the present row; columns count from 0
+  // Of the present row; columns count from 0. NULL reads as 0 or as an empty text.
+  std::int64_t number(int column) const;
+  double real(int column) const;
   std::string text(int column) const;
+  bool is_null(int column) const;
+  bool is_text(int column) const;
 
  private:
   void reset();
   void bind(int place, std::int64_t value);
+  void bind(int place, double value);
   void bind(int place, std::string_view value);
+  void bind_null(int place);
+  template <class Value>
+  void bind(int place, const std::optional<Value>& value) {
+    if (value) {
+      bind(place, *value);
+    } else {
+      bind_null(place);
+    }
+  }
   struct Finalize {
     void operator()(sqlite3_stmt* statement) const;
   };

@@ -27,7 +27,7 @@ FinishedForm handle() {
   return {{{0 * mm, 26 * mm}, {30 * mm, 30 * mm}, {80 * mm, 34 * mm}, {110 * mm, 20 * mm}}, false};
 }
 
-BlankFacts blank(Length section, Length length, BlankState state) {
+BlankFacts blank(Length section, Length length, SectionState state) {
   return {.section = given(section), .length = given(length), .state = given(state), .place = {}};
 }
 
@@ -122,7 +122,7 @@ TEST_CASE("wood shrinks from its moisture to oven-dry as published") {
                                .allowances = a,
                                .tangential = row.tangential,
                                .moisture = given(moisture)},
-                              blank(section, 140 * mm, BlankState::sawn))
+                              blank(section, 140 * mm, SectionState::sawn))
                  .value.dry_section.value() /
              mm;
     };
@@ -141,20 +141,20 @@ TEST_CASE("a blank that is there already is carried on from the state that it wa
                           .allowances = a,
                           .tangential = 8 * percent,
                           .moisture = given(40 * percent)};
-  const BlankSize sawn = given_blank_size(in, blank(50 * mm, 140 * mm, BlankState::sawn)).value;
+  const BlankSize sawn = given_blank_size(in, blank(50 * mm, 140 * mm, SectionState::sawn)).value;
   CHECK(*sawn.sawn_section / mm == doctest::Approx(50));
   CHECK(*sawn.dry_section / mm == doctest::Approx((50 - 1) * 0.92).epsilon(1e-12));
   CHECK(sawn.squared_section / mm == doctest::Approx((50 - 1) * 0.92 - 3).epsilon(1e-12));
   CHECK(sawn.squared_length / mm == doctest::Approx(140 * 0.998 - 4).epsilon(1e-12));
 
-  const BlankSize dry = given_blank_size(in, blank(45 * mm, 135 * mm, BlankState::dry)).value;
+  const BlankSize dry = given_blank_size(in, blank(45 * mm, 135 * mm, SectionState::dry)).value;
   CHECK_FALSE(dry.sawn_section.has_value());
   CHECK_FALSE(dry.sawn_length.has_value());
   CHECK(*dry.dry_section / mm == doctest::Approx(45));
   CHECK(dry.squared_section / mm == doctest::Approx(42).epsilon(1e-12));
   CHECK(dry.squared_length / mm == doctest::Approx(131).epsilon(1e-12));
 
-  const BlankSize squared = given_blank_size(in, blank(40 * mm, 128 * mm, BlankState::squared)).value;
+  const BlankSize squared = given_blank_size(in, blank(40 * mm, 128 * mm, SectionState::squared)).value;
   CHECK_FALSE(squared.sawn_section.has_value());
   CHECK_FALSE(squared.dry_section.has_value());
   CHECK(squared.squared_section / mm == doctest::Approx(40));

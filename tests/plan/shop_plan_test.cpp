@@ -60,7 +60,9 @@ OrderToMake pieces_of(const Order& order, int pieces) {
 Timed timed(const Order& order, const Shop& shop, std::string_view from, int pieces = 6) {
   Timed out;
   const std::array orders{pieces_of(order, pieces)};
-  ShopPlan plan = plan_shop(orders, shop, shop_time(shop, at(from)), out.said);
+  const ShopTime time = shop_time(shop, at(from));
+  ShopPlan plan = plan_shop(orders, shop, time, out.said);
+  judge_delivery(plan.orders.front(), orders.front(), shop, time);
   out.times = std::move(plan.orders.front().times);
   out.said.append(std::move(plan.orders.front().said));
   return out;

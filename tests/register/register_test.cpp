@@ -24,15 +24,16 @@ using namespace std::chrono_literals;
 namespace {
 
 constexpr std::int64_t monday = 1'700'000'000;
+constexpr Instant at_monday{std::chrono::seconds{monday}};
 constexpr std::int64_t tuesday = monday + 86'400;
 
 OrderToIssue order(const std::string& id, int pieces, const std::string& job = "format = 1\n") {
-  return {id, pieces, {job, "shop", "template", "0.1.0"}};
+  return {id, pieces, {job, "shop", "template", "0.1.0"}, {}};
 }
 
 std::vector<std::vector<BlankId>> issue(Register& reg, const std::vector<OrderToIssue>& orders,
                                         std::int64_t at = monday) {
-  auto issued = reg.issue(orders, at);
+  auto issued = reg.issue(orders, at, Instant{std::chrono::seconds{at}});
   REQUIRE(issued.has_value());
   return *issued;
 }
@@ -127,15 +128,15 @@ TEST_CASE("an order whose id differs from a stored one in case alone is refused 
   CHECK(reg.other_spelling("rev-b") == "Rev-B");
   CHECK_FALSE(reg.other_spelling("Rev-B").has_value());
   const std::vector<OrderToIssue> orders{order("0148", 2), order("REV-b", 1)};
-  const auto refused = reg.issue(orders, monday);
+  const auto refused = reg.issue(orders, monday, at_monday);
   REQUIRE_FALSE(refused.has_value());
   CHECK(refused.error().asked == "REV-b");
   CHECK(refused.error().stored == "Rev-B");
   CHECK(reg.issued_to("0148").empty());
   CHECK(reg.last_entry() == 1);
   const std::vector<OrderToIssue> both_new{order("x", 1), order("X", 1)};
-  CHECK_FALSE(reg.issue(both_new, monday).has_value());
-  CHECK_THROWS_AS(static_cast<void>(reg.issue(std::vector{order("a/b", 1)}, monday)), BrokenPromise);
+  CHECK_FALSE(reg.issue(both_new, monday, at_monday).has_value());
+  CHECK_THROWS_AS(static_cast<void>(reg.issue(std::vector{order("a/b", 1)}, monday, at_monday)), BrokenPromise);
 }
 
 TEST_CASE("an order's text is stored as it is, whatever it holds") {
@@ -186,7 +187,7 @@ TEST_CASE("looking into a register neither makes nor changes a file") {
   REQUIRE(reg.has_value());
   CHECK(reg->issued_to("0147").size() == 2);
   CHECK(reg->last_entry() == 2);
-  CHECK(failure_of([&] { static_cast<void>(reg->issue(std::vector{order("0148", 1)}, monday)); }) != "");
+  CHECK(failure_of([&] { static_cast<void>(reg->issue(std::vector{order("0148", 1)}, monday, at_monday)); }) != "");
   reg.reset();
   CHECK(bytes_of(path) == before);
   CHECK(folder.size() == 1);
@@ -214,8 +215,8 @@ TEST_CASE("a file that is no register of ours is refused and left as it is") {
   }
   SUBCASE("a newer format") {
     Register{path};
-    direct(path).run("PRAGMA user_version = 2");
-    expected = "this register has format 2, and this program knows formats up to 1; use the newer program";
+    direct(path).run("PRAGMA user_version = 3");
+    expected = "this register has format 3, and this program knows formats up to 2; use the newer program";
   }
   SUBCASE("no format") {
     Register{path};
@@ -279,7 +280,7 @@ TEST_CASE("where nothing can be written the register says so and can still be re
     if (Register::open_to_read(path)->issued_to("0147").size() != 2) return 1;
     const std::string failure = failure_of([&] {
       Register reg{path};
-      static_cast<void>(reg.issue(std::vector{order("0148", 1)}, monday));
+      static_cast<void>(reg.issue(std::vector{order("0148", 1)}, monday, at_monday));
     });
     return failure.starts_with(path + ": ") && failure.find("ermission") != std::string::npos ? 0 : 2;
   });
@@ -301,9 +302,10 @@ TEST_CASE("on a full disk nothing is issued and the register stays readable") {
     Register reg{path};
     const std::string job(50'000, 'x');
     const std::vector<OrderToIssue> orders{order("0148", 5, job), order("0149", 5, job)};
-    if (!failure_of([&] { static_cast<void>(reg.issue(orders, monday)); }).starts_with(path + ": ")) return 1;
+    if (!failure_of([&] { static_cast<void>(reg.issue(orders, monday, at_monday)); }).starts_with(path + ": "))
+      return 1;
     if (reg.issued_to("0147").size() != 2 || !reg.issued_to("0148").empty()) return 2;
-    return reg.issue(std::vector{order("0150", 1)}, monday).has_value() ? 0 : 3;  // a small one still fits
+    return reg.issue(std::vector{order("0150", 1)}, monday, at_monday).has_value() ? 0 : 3;  // a small one still fits
   });
   CHECK(result == 0);
   Register reg{path};
@@ -320,7 +322,7 @@ TEST_CASE("two runs at once wait for each other and no blank is given twice") {
       for (int k = 0; k < 25; ++k) {
         Register reg{path};
         const std::string id = name + std::to_string(k);
-        if (!reg.issue(std::vector{order(id, 1), order(id + "-2", 2)}, monday)) return 1;
+        if (!reg.issue(std::vector{order(id, 1), order(id + "-2", 2)}, monday, at_monday)) return 1;
       }
       return 0;
     });
@@ -350,9 +352,9 @@ TEST_CASE("a run waits for another that is writing, but not for ever") {
   Database other = direct(path);
   {
     Transaction writing{other};
-    other.run("INSERT INTO orders VALUES ('x', 'x', '', '', '', '', 0)");
+    other.run("INSERT INTO orders VALUES ('x', 'x', '', '', '', '', 0, '', '', '', 0)");
     const std::string failure =
-        failure_of([&] { static_cast<void>(impatient.issue(std::vector{order("0147", 1)}, monday)); });
+        failure_of([&] { static_cast<void>(impatient.issue(std::vector{order("0147", 1)}, monday, at_monday)); });
     CHECK(failure == path + ": it is being written to by another run, which does not end");
     CHECK(Register::open_to_read(path, 20ms)->last_entry() == 0);  // questions can be asked meanwhile
     std::thread ends{[&] {
@@ -375,7 +377,7 @@ TEST_CASE("a run killed at any moment loses no blank that it had answered") {
       Register reg{path};
       for (int k = 0;; ++k) {
         const std::string id = std::to_string(round) + "-" + std::to_string(k);
-        if (!reg.issue(std::vector{order(id, 2, std::string(20'000, 'j'))}, monday)) return 1;
+        if (!reg.issue(std::vector{order(id, 2, std::string(20'000, 'j'))}, monday, at_monday)) return 1;
         if (::write(ends[1], "+", 1) != 1) return 2;
       }
     });
@@ -409,7 +411,7 @@ TEST_CASE("a write cut short in the middle is undone by the next run that writes
     db.run("PRAGMA cache_size = 1; PRAGMA synchronous = FULL");  // so that pages go to the file before the commit
     Transaction half{db};
     for (int k = 0; k < 200; ++k) {
-      Statement{db, "INSERT INTO orders VALUES (?1, ?1, ?2, '', '', '', 0)"}
+      Statement{db, "INSERT INTO orders VALUES (?1, ?1, ?2, '', '', '', 0, '', '', '', 0)"}
           .with("x" + std::to_string(k), std::string(5000, 'x'))
           .run();
     }

@@ -52,7 +52,9 @@ class TestOrder {
     if (!plan) throw std::runtime_error{rendered(out)};
     plan_ = std::make_unique<OrderPlan>(std::move(*plan));
     const std::array orders{order_to_make(*order_, *shop_, *plan_)};
-    together_ = std::make_unique<ShopPlan>(plan_shop(orders, *shop_, shop_time(*shop_, at_), out));
+    const ShopTime time = shop_time(*shop_, at_);
+    together_ = std::make_unique<ShopPlan>(plan_shop(orders, *shop_, time, out));
+    judge_delivery(together_->orders.front(), orders.front(), *shop_, time);
     if (!together_->orders.front().times) throw std::runtime_error{rendered(together_->orders.front().said)};
     IssuedTo issued{order_->id.value, plan_->start.pieces, {}};
     for (int n = 0; !draft && n < plan_->blanks(); ++n)

@@ -123,7 +123,9 @@ class Prepared {
     INFO(rendered(out));
     REQUIRE(plan_);
     const std::array orders{order_to_make(order_, shop_, *plan_)};
-    together_ = plan_shop(orders, shop_, shop_time(shop_, at_), out);
+    const ShopTime time = shop_time(shop_, at_);
+    together_ = plan_shop(orders, shop_, time, out);
+    judge_delivery(together_.orders.front(), orders.front(), shop_, time);
     INFO(rendered(together_.orders.front().said));
     REQUIRE(together_.orders.front().times);
     for (int n = 0; n < job.blanks && !draft_; ++n) blanks_.push_back(BlankId::nth(static_cast<std::uint32_t>(n)));

@@ -1,0 +1,321 @@
+#include "entries/blank_state.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <iterator>
+
+#include "diagnose/failure.h"
+
+namespace blankwright {
+namespace {
+
+constexpr std::array<std::string_view, 13> stages{"begun",   "in-bath",  "wet",      "in-oven", "cured",
+                                                  "squared", "bored",    "stud-set", "turned",  "inspected",
+                                                  "sent",    "cut-open", "scrapped"};
+
+/// Lengths read with a rule or a caliper against each other: further apart than this, one of them was misread.
+constexpr Length misread = 1.0 * mm;
+
+Weighing weighing(const Entry& entry) {
+  const Mass net = entry.get<Mass>(Field::mass).value_or(Mass{}) - entry.get<Mass>(Field::tare).value_or(Mass{});
+  return {entry.at, net};
+}
+
+SizeSeen size(const Entry& entry) {
+  return {entry.get<Length>(Field::width).value_or(Length{}), entry.get<Length>(Field::depth).value_or(Length{}),
+          entry.get<Length>(Field::length)};
+}
+
+AxisSeen axis(const Entry& entry) {
+  const auto length = [&](Field field) { return entry.get<Length>(field).value_or(Length{}); };
+  return {{length(Field::face_1), length(Field::face_2), length(Field::face_3), length(Field::face_4)},
+          length(Field::lean_1),
+          length(Field::lean_2),
+          length(Field::over),
+          entry.get<Length>(Field::diameter),
+          entry.get<Length>(Field::length)};
+}
+
+void weigh(BlankState& s, const Entry& entry) {
+  const Weighing seen = weighing(entry);
+  if (s.stage == Stage::begun) {
+    s.dry.push_back(seen);
+  } else if (s.stage == Stage::wet || s.stage == Stage::in_bath) {
+    s.wet.push_back(seen);
+  } else {
+    s.cured.push_back(seen);
+  }
+}
+
+void measure(BlankState& s, const Entry& entry) {
+  (s.stage < Stage::in_oven ? s.dry_size : s.cured_size) = size(entry);
+}
+
+void inspect(BlankState& s, const Entry& entry) {
+  s.stage = Stage::inspected;
+  s.result = entry.text(Field::result);
+  s.thread = entry.text(Field::thread);
+  s.projection = entry.get<Length>(Field::projection);
+  s.squareness = entry.get<Length>(Field::squareness);
+  s.reason = entry.text(Field::reason);
+}
+
+void grade(BlankState& s, const Entry& entry) {
+  s.verdict = entry.text(Field::verdict);
+  if (s.verdict != "scrap") return;
+  s.stage = Stage::scrapped;
+  s.reason = entry.text(Field::reason);
+}
+
+Refusal too_early(const BlankState& s, std::string_view what) {
+  return {Refused::too_early, fmt::format("{} {}", s.id->shown(), what)};
+}
+
+std::optional<Refusal> not_in_shop(const BlankState& s) {
+  if (s.stage == Stage::in_bath)
+    return Refusal{Refused::elsewhere, fmt::format("{} is in bath {}", s.id->shown(), s.bath)};
+  if (s.stage == Stage::in_oven)
+    return Refusal{Refused::elsewhere, fmt::format("{} is in the oven, load {}", s.id->shown(), s.load)};
+  return std::nullopt;
+}
+
+std::optional<Refusal> mass_impossible(const BlankState& s, const Entry& entry) {
+  const Mass net = weighing(entry).net;
+  const auto grams = [](Mass mass) { return text(mass, UnitSystem::metric); };
+  if (net <= Mass{})
+    return Refusal{Refused::mass_impossible, fmt::format("{} would weigh nothing without its tag", s.id->shown())};
+  if (s.dry.empty() || s.stage == Stage::begun) return std::nullopt;
+  // A squared blank has lost wood, so only what is weighed before that can be held against the dry mass.
+  if (s.stage != Stage::wet && s.stage != Stage::cured) return std::nullopt;
+  if (net >= s.dry.back().net) return std::nullopt;
+  return Refusal{Refused::mass_impossible, fmt::format("{} would weigh {}, less than the {} that it weighed dry",
+                                                       s.id->shown(), grams(net), grams(s.dry.back().net))};
+}
+
+std::optional<Refusal> size_impossible(const BlankState& s, const Entry& entry) {
+  const SizeSeen seen = size(entry);
+  if (seen.width > Length{} && seen.depth > Length{} && seen.length.value_or(mm) > Length{}) return std::nullopt;
+  return Refusal{Refused::size_impossible, fmt::format("{}: every size has to be above 0", s.id->shown())};
+}
+
+std::optional<Refusal> axis_impossible(const BlankState& s, const Entry& entry) {
+  const AxisSeen seen = axis(entry);
+  const auto wrong = [&](std::string what) {
+    return Refusal{Refused::size_impossible, fmt::format("{}: {}", s.id->shown(), std::move(what))};
+  };
+  if (std::ranges::any_of(seen.to_face, [](Length to_face) { return to_face <= Length{}; })) {
+    return wrong("the rod's centre lies inside the blank, so each face is more than 0 away");
+  }
+  if (seen.over <= Length{}) return wrong("the length over which the rod leans has to be above 0");
+  if (!s.squared_size) return std::nullopt;
+  const auto check = [&](Length sum, Length side, int face) -> std::optional<Refusal> {
+    if (abs(sum - side) <= misread) return std::nullopt;
+    constexpr Printing metric{UnitSystem::metric, Round::nearest, Fineness::measured};
+    return wrong(fmt::format("faces {} and {} are {} apart by these figures, and the blank is {} wide", face,
+                             face + 2, text(sum, metric), text(side, metric)));
+  };
+  if (auto r = check(seen.to_face[0] + seen.to_face[2], s.squared_size->width, 1)) return r;
+  return check(seen.to_face[1] + seen.to_face[3], s.squared_size->depth, 2);
+}
+
+/// Refuses unless the blank has come at least to `from` and at most to `to`.
+std::optional<Refusal> unless_between(const BlankState& s, Stage from, Stage to, std::string_view before,
+                                      std::string_view past) {
+  if (s.stage < from) return too_early(s, before);
+  if (s.stage > to) return Refusal{Refused::too_late, fmt::format("{} {}", s.id->shown(), past)};
+  return std::nullopt;
+}
+
+std::optional<Refusal> out_of_turn(const BlankState& s, EntryKind kind) {
+  switch (kind) {
+    case EntryKind::sawn:
+    case EntryKind::moisture:
+      return unless_between(s, Stage::begun, Stage::begun, "", "has been in a bath already");
+    case EntryKind::into_bath:
+      return unless_between(s, Stage::begun, Stage::wet, "", "is cured, and cured wood takes no resin");
+    case EntryKind::out_of_bath:
+      return unless_between(s, Stage::in_bath, Stage::in_bath, "is in no bath", "is in no bath any more");
+    case EntryKind::drained:
+      return unless_between(s, Stage::in_bath, Stage::wet, "has not been in a bath", "is cured already");
+    case EntryKind::into_oven:
+      return unless_between(s, Stage::wet, Stage::wet, "has not been in a bath", "has been in the oven already");
+    case EntryKind::out_of_oven:
+      return unless_between(s, Stage::in_oven, Stage::in_oven, "is not in the oven", "is not in the oven any more");
+    case EntryKind::graded:
+    case EntryKind::filled:
+    case EntryKind::witness_cut:
+      return unless_between(s, Stage::cured, Stage::stud_set, "is not cured", "is turned already");
+    case EntryKind::squared:
+      return unless_between(s, Stage::cured, Stage::squared, "is not cured", "is bored already");
+    case EntryKind::bored:  // rounded between centres, it need not be squared
+      return unless_between(s, Stage::cured, Stage::bored, "is not cured", "has its stud already");
+    case EntryKind::stud_measured:
+    case EntryKind::stud_pulled:
+      return unless_between(s, Stage::bored, Stage::stud_set, "has no bore", "is turned already");
+    case EntryKind::turned:
+      return unless_between(s, Stage::bored, Stage::turned, "has no bore", "was inspected already");
+    case EntryKind::inspected:
+      return unless_between(s, Stage::turned, Stage::inspected, "is not turned", "was sent already");
+    case EntryKind::sent:
+      if (s.result == "fail")
+        return Refusal{Refused::too_early, fmt::format("{} failed its inspection", s.id->shown())};
+      return unless_between(s, Stage::cured, Stage::inspected, "is not cured", "was sent already");
+    default:
+      return std::nullopt;
+  }
+}
+
+/// What can be said of a blank wherever it is.
+bool holds_anywhere(EntryKind kind) {
+  return kind == EntryKind::promised || kind == EntryKind::scrapped || kind == EntryKind::out_of_bath ||
+         kind == EntryKind::out_of_oven || kind == EntryKind::drained;
+}
+
+}  // namespace
+
+std::string_view name_of(Stage stage) { return stages.at(static_cast<std::size_t>(stage)); }
+
+std::optional<Stage> stage_named(std::string_view name) {
+  const auto* const found = std::ranges::find(stages, name);
+  if (found == stages.end()) return std::nullopt;
+  return static_cast<Stage>(found - stages.begin());
+}
+
+std::string BlankState::place() const {
+  if (stage == Stage::in_bath) return "bath " + bath;
+  if (stage == Stage::in_oven) return "oven, load " + load;
+  return is_over() ? std::string{name_of(stage)} : "shop";
+}
+
+BlankState after(BlankState s, const Entry& entry) {
+  s.last = std::max(s.last, entry.number);
+  s.last_at = std::max(s.last_at, entry.at);
+  switch (entry.kind) {
+    case EntryKind::issued:
+      s.id = entry.blank;
+      s.order = s.promised = entry.text(Field::order);
+      break;
+    case EntryKind::sawn:
+      s.board = entry.text(Field::board);
+      break;
+    case EntryKind::measured:
+      measure(s, entry);
+      break;
+    case EntryKind::weighed:
+      weigh(s, entry);
+      break;
+    case EntryKind::moisture:
+      s.moisture = entry.get<Share>(Field::moisture);
+      break;
+    case EntryKind::into_bath:
+      s.stage = Stage::in_bath;
+      s.bath = entry.text(Field::bath);
+      s.into_bath = entry.at;
+      s.drained = false;
+      ++s.baths;
+      break;
+    case EntryKind::out_of_bath:
+    case EntryKind::drained:  // nobody drains a blank in the bath
+      s.drained = entry.kind == EntryKind::drained;
+      if (s.stage != Stage::in_bath && entry.kind == EntryKind::drained) break;
+      s.stage = Stage::wet;
+      s.out_of_bath = entry.at;
+      break;
+    case EntryKind::into_oven:
+      s.stage = Stage::in_oven;
+      s.load = entry.text(Field::load);
+      s.into_oven = entry.at;
+      break;
+    case EntryKind::out_of_oven:
+      s.stage = Stage::cured;
+      s.out_of_oven = entry.at;
+      break;
+    case EntryKind::graded:
+      grade(s, entry);
+      break;
+    case EntryKind::filled:
+      s.filled = true;
+      break;
+    case EntryKind::squared:
+      s.stage = Stage::squared;
+      s.squared_size = size(entry);
+      break;
+    case EntryKind::bored:
+      s.stage = Stage::bored;
+      s.bore = axis(entry);
+      break;
+    case EntryKind::stud_measured:
+      s.stage = Stage::stud_set;
+      s.stud = axis(entry);
+      break;
+    case EntryKind::turned:
+      s.stage = Stage::turned;
+      break;
+    case EntryKind::inspected:
+      inspect(s, entry);
+      break;
+    case EntryKind::promised:
+      s.promised = entry.text(Field::order);
+      break;
+    case EntryKind::sent:
+      s.stage = Stage::sent;
+      s.sent = entry.at;
+      break;
+    case EntryKind::witness_cut:
+      s.stage = Stage::cut_open;
+      s.result = entry.text(Field::result);
+      s.reason = entry.text(Field::reason);
+      break;
+    case EntryKind::stud_pulled:
+      s.stage = Stage::cut_open;
+      s.pulled = entry.get<Force>(Field::force);
+      break;
+    case EntryKind::scrapped:
+      s.stage = Stage::scrapped;
+      s.reason = entry.text(Field::reason);
+      break;
+    default:  // said of something that is no blank
+      break;
+  }
+  return s;
+}
+
+BlankState state_of(const std::vector<Entry>& entries) {
+  BlankState state;
+  for (const Entry* entry : holding(entries)) state = after(std::move(state), *entry);
+  if (!entries.empty()) {  // a correction is the last word too
+    state.last = entries.back().number;
+  }
+  return state;
+}
+
+std::optional<Refusal> refusal(const BlankState& s, const Entry& entry) {
+  BW_EXPECT(s.id.has_value());
+  if (entry.kind == EntryKind::issued) {
+    return Refusal{Refused::too_late, fmt::format("{} has been issued already", s.id->shown())};
+  }
+  if (s.is_over()) {
+    const std::string why = s.stage == Stage::scrapped && !s.reason.empty() ? ": " + s.reason : "";
+    return Refusal{Refused::over, fmt::format("{} is {}{}", s.id->shown(),
+                                              s.stage == Stage::cut_open ? "cut open" : name_of(s.stage), why)};
+  }
+  if (!holds_anywhere(entry.kind)) {
+    if (auto r = not_in_shop(s)) return r;
+  }
+  if (auto r = out_of_turn(s, entry.kind)) return r;
+  switch (entry.kind) {
+    case EntryKind::weighed:
+      return mass_impossible(s, entry);
+    case EntryKind::measured:
+    case EntryKind::squared:
+      return size_impossible(s, entry);
+    case EntryKind::bored:
+    case EntryKind::stud_measured:
+      return axis_impossible(s, entry);
+    default:
+      return std::nullopt;
+  }
+}
+
+}  // namespace blankwright

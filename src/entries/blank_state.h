@@ -1,0 +1,114 @@
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "entries/entry.h"
+
+namespace blankwright {
+
+/// How far a blank has come.
+enum class Stage {
+  begun,      ///< has an ID; sawn, dried, measured, weighed
+  in_bath,    ///< in a bath
+  wet,        ///< out of the bath, not cured
+  in_oven,    ///< curing
+  cured,      ///< out of the oven
+  squared,    ///< faces and ends trued
+  bored,      ///< has a bore
+  stud_set,   ///< has its stud
+  turned,     ///< has its form
+  inspected,  ///< was looked at as a finished piece
+  sent,       ///< has left the shop
+  cut_open,   ///< a witness that was cut or pulled: an end
+  scrapped,   ///< an end
+};
+/// "in-bath": in tables, CSV and JSON.
+std::string_view name_of(Stage stage);
+std::optional<Stage> stage_named(std::string_view name);
+
+struct Weighing {
+  Instant at;
+  Mass net;  ///< without tag and wire
+  bool operator==(const Weighing&) const = default;
+};
+
+struct SizeSeen {
+  Length width, depth;
+  std::optional<Length> length;
+  bool operator==(const SizeSeen&) const = default;
+};
+
+/// Where a bore or a stud lies, as a rod in it (or the stud) was measured. Faces are numbered clockwise as seen from
+/// the seat.
+struct AxisSeen {
+  std::array<Length, 4> to_face;  ///< from the rod's centre, at the seat
+  /// How far the rod, which stands out of the bore, leans towards face 1 and face 2 over the length `over` away from
+  /// the seat. Inside the blank the axis goes the other way.
+  Length lean_1, lean_2, over;
+  std::optional<Length> diameter, depth;
+  bool operator==(const AxisSeen&) const = default;
+};
+
+/// Where a blank is and what is known of it: what follows from its entries, and from nothing else.
+struct BlankState {
+  std::optional<BlankId> id;
+  std::string order;     ///< its ID was issued to
+  std::string promised;  ///< the order that it is meant for now; at first `order`
+  Stage stage = Stage::begun;
+  std::string bath, load, board;  ///< its last ones; empty before
+  int baths = 0;                  ///< that it was in: above 1 it was soaked again
+  std::vector<Weighing> dry, wet, cured;
+  std::optional<Share> moisture;                               ///< the last measured before the bath
+  std::optional<SizeSeen> dry_size, cured_size, squared_size;  ///< the last of each
+  std::optional<AxisSeen> bore, stud;
+  std::string verdict, result, thread;  ///< of grading, of inspection, of the thread gauge; empty before
+  std::optional<Length> projection, squareness;
+  bool filled = false;
+  bool drained = false;  ///< after its last bath
+  std::string reason;    ///< of scrap, or of a failed inspection
+  std::optional<Force> pulled;
+  std::optional<Instant> into_bath, out_of_bath, into_oven, out_of_oven, sent;  ///< the last of each
+  EntryNumber last = 0;
+  Instant last_at{};
+
+  bool operator==(const BlankState&) const = default;
+
+  bool is_over() const { return stage == Stage::sent || stage == Stage::cut_open || stage == Stage::scrapped; }
+  /// "bath B3", "oven L1", "shop", "sent": where to look for it.
+  std::string place() const;
+};
+
+/// What a blank's state is after one more entry of it. Total: also an entry that was overridden is taken.
+BlankState after(BlankState state, const Entry& entry);
+
+/// A blank's state, from all its entries in the order of their numbers.
+BlankState state_of(const std::vector<Entry>& entries);
+
+/// Why an entry cannot be.
+enum class Refused {
+  over,             ///< the blank was sent, scrapped or cut open
+  elsewhere,        ///< it is in a bath or in the oven
+  too_early,        ///< something has to come before
+  too_late,         ///< it is past that
+  mass_impossible,  ///< no mass above 0, or lighter cured than dry
+  size_impossible,  ///< no length above 0, or faces that do not add up to the blank
+  bath_not_so,      ///< the bath is not at that point
+  load_not_so,      ///< the load is not at that point
+  resin_not_so,     ///< the lot is not known, or was opened before
+  clock,            ///< it would lie before the last entry, or in the future
+  unknown,          ///< no such blank, order or entry
+  replaced_before,  ///< the entry to correct does not hold any more
+};
+struct Refusal {
+  Refused why;
+  std::string text;  ///< "K7T-4X54 is in bath B3"
+};
+
+/// Why a blank in that state cannot have this entry; none when it can.
+std::optional<Refusal> refusal(const BlankState& state, const Entry& entry);
+
+}  // namespace blankwright

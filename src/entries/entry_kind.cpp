@@ -1,0 +1,106 @@
+#include "entries/entry_kind.h"
+
+#include <algorithm>
+#include <array>
+#include <cstddef>
+#include <string>
+
+namespace blankwright {
+namespace {
+
+using F = Field;
+constexpr std::array issued{FieldUse{F::order, true}};
+constexpr std::array board{FieldUse{F::board, true},  FieldUse{F::species, false}, FieldUse{F::length, false},
+                           FieldUse{F::width, false}, FieldUse{F::depth, false},   FieldUse{F::remark, false}};
+constexpr std::array sawn{FieldUse{F::board, true}, FieldUse{F::remark, false}};
+constexpr std::array sizes{FieldUse{F::width, true}, FieldUse{F::depth, true}, FieldUse{F::length, false},
+                           FieldUse{F::remark, false}};
+constexpr std::array weighed{FieldUse{F::mass, true}, FieldUse{F::tare, false}, FieldUse{F::remark, false}};
+constexpr std::array moisture{FieldUse{F::moisture, true}, FieldUse{F::remark, false}};
+constexpr std::array resin_opened{FieldUse{F::resin, true}, FieldUse{F::volume, false}, FieldUse{F::remark, false}};
+constexpr std::array resin_activated{FieldUse{F::resin, true}, FieldUse{F::volume, true}, FieldUse{F::dye, false},
+                                     FieldUse{F::remark, false}};
+constexpr std::array poured{FieldUse{F::bath, true}, FieldUse{F::resin, true}, FieldUse{F::volume, true},
+                            FieldUse{F::remark, false}};
+constexpr std::array strained_back{FieldUse{F::resin, true}, FieldUse{F::volume, true}, FieldUse{F::bath, false},
+                                   FieldUse{F::remark, false}};
+constexpr std::array discarded{FieldUse{F::resin, true}, FieldUse{F::volume, true}, FieldUse{F::reason, false},
+                               FieldUse{F::remark, false}};
+constexpr std::array bath{FieldUse{F::bath, true}, FieldUse{F::remark, false}};
+constexpr std::array bath_gauge{FieldUse{F::bath, true}, FieldUse{F::gauge, false}, FieldUse{F::remark, false}};
+constexpr std::array load{FieldUse{F::load, true}, FieldUse{F::remark, false}};
+constexpr std::array core{FieldUse{F::load, true}, FieldUse{F::temperature, true}, FieldUse{F::remark, false}};
+constexpr std::array plain{FieldUse{F::remark, false}};
+constexpr std::array graded{FieldUse{F::verdict, true}, FieldUse{F::reason, false}, FieldUse{F::remark, false}};
+constexpr std::array axis{FieldUse{F::face_1, true}, FieldUse{F::face_2, true},    FieldUse{F::face_3, true},
+                          FieldUse{F::face_4, true}, FieldUse{F::lean_1, true},    FieldUse{F::lean_2, true},
+                          FieldUse{F::over, true},   FieldUse{F::diameter, false}, FieldUse{F::length, false},
+                          FieldUse{F::remark, false}};
+constexpr std::array inspected{FieldUse{F::result, true},      FieldUse{F::squareness, false},
+                               FieldUse{F::projection, false}, FieldUse{F::thread, false},
+                               FieldUse{F::reason, false},     FieldUse{F::remark, false}};
+constexpr std::array promised{FieldUse{F::order, true}, FieldUse{F::remark, false}};
+constexpr std::array witness_cut{FieldUse{F::result, true}, FieldUse{F::reason, false}, FieldUse{F::remark, false}};
+constexpr std::array stud_pulled{FieldUse{F::force, true}, FieldUse{F::remark, false}};
+constexpr std::array reason{FieldUse{F::reason, true}};
+
+constexpr std::array kinds{
+    KindFacts{EntryKind::issued, "issued", "", true, issued, "its ID was given to an order"},
+    KindFacts{EntryKind::board, "board", "", false, board, "a board came in"},
+    KindFacts{EntryKind::sawn, "sawn", "XSNT", true, sawn, "it was sawn from a board"},
+    KindFacts{EntryKind::measured, "measured", "XFSR", true, sizes, "its sides were measured"},
+    KindFacts{EntryKind::weighed, "weighed", "XKGB", true, weighed, "it was weighed"},
+    KindFacts{EntryKind::moisture, "moisture", "XHTX", true, moisture, "its moisture was measured"},
+    KindFacts{EntryKind::resin_opened, "resin-opened", "XRNS", false, resin_opened, "a lot of resin was opened"},
+    KindFacts{EntryKind::resin_activated, "resin-activated", "XRCT", false, resin_activated,
+              "resin of a lot was activated"},
+    KindFacts{EntryKind::poured, "poured", "XPRX", false, poured, "resin was poured into a bath"},
+    KindFacts{EntryKind::strained_back, "strained-back", "XSTH", false, strained_back,
+              "resin went back through the strainer"},
+    KindFacts{EntryKind::discarded, "discarded", "XDSP", false, discarded, "resin was discarded"},
+    KindFacts{EntryKind::into_bath, "into-bath", "XNBN", true, bath, "it went into a bath"},
+    KindFacts{EntryKind::vacuum_on, "vacuum-on", "XVCB", false, bath, "the pump was started"},
+    KindFacts{EntryKind::target_reached, "target-reached", "XTGH", false, bath_gauge, "the gauge reached its target"},
+    KindFacts{EntryKind::bubbling_ended, "bubbling-ended", "XBBB", false, bath, "the bubbling ended"},
+    KindFacts{EntryKind::released, "released", "XRDX", false, bath, "the vacuum was released, the soak began"},
+    KindFacts{EntryKind::out_of_bath, "out-of-bath", "XTBT", true, plain, "it was taken out of its bath"},
+    KindFacts{EntryKind::drained, "drained", "XDNF", true, plain, "it was drained and wiped"},
+    KindFacts{EntryKind::into_oven, "into-oven", "XNVG", true, load, "it went into the oven to cure"},
+    KindFacts{EntryKind::core_temperature, "core-temperature", "XCRJ", false, core,
+              "the core of a load's blank was measured"},
+    KindFacts{EntryKind::out_of_oven, "out-of-oven", "XTVN", true, plain, "it came out of the oven, cured"},
+    KindFacts{EntryKind::graded, "graded", "XGRP", true, graded, "it was looked at for cracks, voids, soft zones"},
+    KindFacts{EntryKind::filled, "filled", "XFDK", true, plain, "its voids were filled"},
+    KindFacts{EntryKind::squared, "squared", "XSKR", true, sizes, "two faces and both ends were trued"},
+    KindFacts{EntryKind::bored, "bored", "XBRH", true, axis, "it was bored, the rod measured"},
+    KindFacts{EntryKind::stud_measured, "stud-measured", "XSDB", true, axis, "the stud is set, its axis measured"},
+    KindFacts{EntryKind::turned, "turned", "XTNV", true, plain, "it was turned"},
+    KindFacts{EntryKind::inspected, "inspected", "XNSB", true, inspected, "the finished piece was inspected"},
+    KindFacts{EntryKind::promised, "promised", "XPSC", true, promised, "it is meant for that order now"},
+    KindFacts{EntryKind::sent, "sent", "XTXR", true, plain, "it left the shop"},
+    KindFacts{EntryKind::witness_cut, "witness-cut", "XCTR", true, witness_cut, "it was cut open"},
+    KindFacts{EntryKind::stud_pulled, "stud-pulled", "XPDV", true, stud_pulled, "its stud was pulled out"},
+    KindFacts{EntryKind::scrapped, "scrapped", "XCPG", true, reason, "it will become nothing"},
+    KindFacts{EntryKind::corrected, "corrected", "", false, reason, "an earlier entry does not hold"},
+};
+
+}  // namespace
+
+std::span<const KindFacts> kind_list() { return kinds; }
+
+const KindFacts& facts_of(EntryKind kind) { return kinds.at(static_cast<std::size_t>(kind)); }
+
+const KindFacts* find_kind(std::string_view name) {
+  const auto* const found = std::ranges::find(kinds, name, &KindFacts::name);
+  return found == kinds.end() ? nullptr : found;
+}
+
+const KindFacts* find_code(std::string_view code) {
+  if (code.empty()) return nullptr;
+  std::string upper{code};
+  for (char& c : upper) c = c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c;
+  const auto* const found = std::ranges::find(kinds, std::string_view{upper}, &KindFacts::code);
+  return found == kinds.end() ? nullptr : found;
+}
+
+}  // namespace blankwright

@@ -1,0 +1,62 @@
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string_view>
+
+#include "measure/units.h"
+
+namespace blankwright {
+
+/// What an entry can say besides its kind, its blank, its time and its person. The order is that of columns.
+enum class Field {
+  order,
+  bath,
+  load,
+  board,
+  resin,
+  species,
+  dye,
+  mass,
+  tare,
+  width,
+  depth,
+  length,
+  moisture,
+  volume,
+  gauge,
+  temperature,
+  force,
+  face_1,
+  face_2,
+  face_3,
+  face_4,
+  lean_1,
+  lean_2,
+  over,
+  diameter,
+  projection,
+  squareness,
+  verdict,
+  result,
+  thread,
+  reason,
+  remark,
+};
+
+struct FieldFacts {
+  Field field;
+  std::string_view name;                    ///< in commands, CSV, register and export
+  std::optional<Kind> kind;                 ///< of a quantity; none for a text
+  std::span<const std::string_view> words;  ///< the only texts that it may hold; empty: any
+  bool is_name;                             ///< names a thing (bath, load, …): 1 to 40 of A-Z a-z 0-9 . _ -
+  std::string_view says;                    ///< in help
+};
+
+/// All fields, in the order of Field. The one list behind command, CSV, bench, export and the register's columns.
+std::span<const FieldFacts> field_list();
+const FieldFacts& facts_of(Field field);
+/// The field of that name, if there is one.
+const FieldFacts* find_field(std::string_view name);
+
+}  // namespace blankwright

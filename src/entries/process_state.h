@@ -1,0 +1,61 @@
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "entries/blank_state.h"
+#include "entries/entry.h"
+
+namespace blankwright {
+
+/// One filling of the vessel, from the entries that name it.
+struct BathState {
+  std::string name;
+  std::vector<BlankId> blanks;           ///< that ever went into it, in that order
+  std::map<std::string, Volume> poured;  ///< by lot of resin
+  std::optional<Instant> vacuum_on, target_reached, bubbling_ended, released;
+  std::optional<GaugePressure> gauge;  ///< read when the target was reached
+  bool operator==(const BathState&) const = default;
+  bool under_vacuum() const { return vacuum_on && !released; }
+};
+
+/// One filling of the oven.
+struct LoadState {
+  std::string name;
+  std::vector<BlankId> blanks;
+  std::optional<Instant> first_in, last_out;
+  std::vector<std::pair<Instant, Temperature>> core;
+  bool operator==(const LoadState&) const = default;
+};
+
+/// A lot of resin.
+struct ResinState {
+  std::string name;
+  std::optional<Instant> opened;
+  std::optional<Volume> in_bottle;   ///< when it was opened
+  std::optional<Instant> activated;  ///< the last time
+  std::string dye;
+  Volume activated_volume, poured, strained_back, discarded;
+  bool operator==(const ResinState&) const = default;
+};
+
+/// The state after one more entry; one that names another bath, load or lot changes nothing.
+BathState after(BathState bath, const Entry& entry);
+LoadState after(LoadState load, const Entry& entry);  ///< out-of-oven entries count that are of the load's blanks
+ResinState after(ResinState resin, const Entry& entry);
+
+/// The state that follows from entries, in the order of their numbers.
+template <class State>
+State folded(State state, const std::vector<Entry>& entries) {
+  for (const Entry* entry : holding(entries)) state = after(std::move(state), *entry);
+  return state;
+}
+
+/// Why an entry cannot be, as far as its bath, load or lot of resin goes; none when it can.
+std::optional<Refusal> refusal(const BathState& bath, const Entry& entry);
+std::optional<Refusal> refusal(const LoadState& load, const Entry& entry);
+std::optional<Refusal> refusal(const ResinState& resin, const Entry& entry);
+
+}  // namespace blankwright

@@ -1,0 +1,44 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "entries/blank_summary.h"
+#include "entries/entry.h"
+#include "register/sqlite.h"
+
+namespace blankwright {
+
+/// Adds rows, with statements that are prepared once. `now`: the machine's clock.
+class RowWriter {
+ public:
+  RowWriter(Database& db, Instant now);
+  /// Gives the n-th ID to an order, as its blank number `seq`.
+  BlankId blank(std::int64_t n, const std::string& order_id, std::int64_t seq);
+  /// Adds an entry and answers its number.
+  EntryNumber entry(const Entry& entry);
+  /// Puts the row of a blank in place.
+  void summary(const BlankSummary& summary);
+
+ private:
+  Database& db_;
+  Instant now_;
+  Statement blank_, entry_, value_, summary_;
+};
+
+/// The entries that a condition on the table `entries` picks, and those that replace them, in the order of their
+/// numbers. `where` is ours and never holds text from outside: that is bound to ?1.
+std::vector<Entry> entries_where(Database& db, std::string_view where, std::string_view value);
+
+/// All entries after number `after`, at most `at_most`.
+std::vector<Entry> entries_after(Database& db, EntryNumber after, std::int64_t at_most);
+
+/// The rows of blanks that a condition on the table `blank_states` picks ("1" for all), in the order of issue.
+std::vector<KnownBlank> summaries_where(Database& db, std::string_view where, std::string_view value);
+
+/// An ID that the register holds; one that is none means damage, and throws WorldError.
+BlankId stored_id(const Database& db, const std::string& text);
+
+}  // namespace blankwright

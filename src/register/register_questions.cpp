@@ -1,0 +1,139 @@
+#include <fmt/format.h>
+
+#include <limits>
+
+#include "diagnose/failure.h"
+#include "entries/order_id.h"
+#include "register/entry_rows.h"
+#include "register/register.h"
+
+namespace blankwright {
+namespace {
+
+template <class State>
+State named(const std::string& name) {
+  State state;
+  state.name = name;
+  return state;
+}
+
+}  // namespace
+
+EntryNumber Register::last_entry() { return db_.number("SELECT coalesce(max(number), 0) FROM entries"); }
+
+std::vector<StoredOrder> Register::stored_orders() {
+  Statement ask{db_,
+                "SELECT id, job_text, shop_text, template_text, program_version, at_unix_s, species, condition, dye, "
+                "quantity FROM orders ORDER BY id"};
+  std::vector<StoredOrder> orders;
+  while (ask.step()) {
+    orders.push_back({ask.text(0),
+                      {ask.text(1), ask.text(2), ask.text(3), ask.text(4)},
+                      Instant{std::chrono::seconds{ask.number(5)}},
+                      {ask.text(6), ask.text(7), ask.text(8), static_cast<int>(ask.number(9))}});
+  }
+  return orders;
+}
+
+bool Register::has_order(std::string_view order_id) {
+  return Statement{db_, "SELECT 1 FROM orders WHERE id = ?1"}.with(order_id).step();
+}
+
+std::map<std::string, int> Register::quantities() {
+  Statement ask{db_, "SELECT id, quantity FROM orders WHERE quantity > 0"};
+  std::map<std::string, int> wanted;
+  while (ask.step()) wanted.emplace(ask.text(0), static_cast<int>(ask.number(1)));
+  return wanted;
+}
+
+bool Register::has_blank(const BlankId& id) {
+  return Statement{db_, "SELECT 1 FROM blanks WHERE id = ?1"}.with(id.encoded()).step();
+}
+
+std::vector<Entry> Register::entries_of(const BlankId& id) {
+  return entries_where(db_, "blank_id = ?1", id.encoded());
+}
+
+std::optional<BlankState> Register::blank(const BlankId& id) {
+  const std::vector<Entry> entries = entries_of(id);
+  return entries.empty() ? std::nullopt : std::optional{state_of(entries)};
+}
+
+std::vector<Entry> Register::entries_of_bath(const std::string& name) {
+  return entries_where(db_, "bath = ?1", name);
+}
+
+std::vector<Entry> Register::entries_of_board(const std::string& name) {
+  return entries_where(db_, "board = ?1", name);
+}
+
+std::vector<Entry> Register::entries_of_resin(const std::string& name) {
+  return entries_where(db_, "resin = ?1", name);
+}
+
+std::vector<Entry> Register::entries_of_load(const std::string& name) {
+  return entries_where(
+      db_,
+      "load = ?1 OR (kind = 'out-of-oven' AND blank_id IN (SELECT blank_id FROM entries WHERE load = "
+      "?1 AND blank_id IS NOT NULL))",
+      name);
+}
+
+BathState Register::bath(const std::string& name) { return folded(named<BathState>(name), entries_of_bath(name)); }
+LoadState Register::load(const std::string& name) { return folded(named<LoadState>(name), entries_of_load(name)); }
+ResinState Register::resin(const std::string& name) {
+  return folded(named<ResinState>(name), entries_of_resin(name));
+}
+
+std::vector<KnownBlank> Register::known_blanks() { return summaries_where(db_, "?1 = ?1", ""); }
+
+std::vector<KnownBlank> Register::blanks_of_order(std::string_view order_id) {
+  return summaries_where(db_, "s.order_id = ?1 OR promised = ?1", order_id);
+}
+
+std::vector<KnownBlank> Register::blanks_of_board(std::string_view board) {
+  return summaries_where(db_, "board = ?1", board);
+}
+
+std::vector<Entry> Register::all_entries() { return entries_after(db_, 0, std::numeric_limits<std::int64_t>::max()); }
+
+std::optional<Entry> Register::entry(EntryNumber number) {
+  auto found = entries_after(db_, number - 1, 1);
+  if (found.empty() || found.front().number != number) return std::nullopt;
+  return std::move(found.front());
+}
+
+void Register::fill(std::span<const StoredOrder> orders, std::span<const Entry> entries, Instant now) {
+  Transaction change{db_};
+  RowWriter rows{db_, now};
+  if (last_entry() != 0 || db_.number("SELECT count(*) FROM orders") != 0) {
+    throw WorldError{db_.path(), "this register is not empty; fill a new one"};
+  }
+  const auto at_odds = [&](std::string_view what) {
+    throw WorldError{db_.path(), fmt::format("what is to be taken over does not fit together: {}", what)};
+  };
+  for (const StoredOrder& order : orders) {
+    if (order_id_problem(order.id) || other_spelling(order.id)) at_odds(fmt::format("order \"{}\"", order.id));
+    store({order.id, 0, order.inputs, order.gist}, order.at.time_since_epoch().count());
+  }
+  std::int64_t blanks = 0;
+  for (const Entry& entry : entries) {
+    if (entry.number != last_entry() + 1) at_odds(fmt::format("entry {} is out of turn", entry.number));
+    const std::string order = entry.text(Field::order);
+    if (!order.empty() && !has_order(order)) at_odds(fmt::format("order \"{}\" is missing", order));
+    if (entry.kind == EntryKind::issued) {
+      const auto seq = static_cast<std::int64_t>(issued_to(order).size()) + 1;
+      if (order.empty() || rows.blank(blanks++, order, seq) != entry.blank) {
+        at_odds(fmt::format("entry {} issues a blank that is not the next", entry.number));
+      }
+    } else if (entry.blank && !has_blank(*entry.blank)) {
+      at_odds(fmt::format("blank {} was never issued", entry.blank->shown()));
+    }
+    rows.entry(entry);
+  }
+  Statement ids{db_, "SELECT id FROM blanks"};
+  while (ids.step()) rows.summary(summary_of(*blank(stored_id(db_, ids.text(0)))));
+  change.commit();
+}
+
+}  // namespace blankwright

@@ -1,0 +1,67 @@
+#include "entries/entry_kind.h"
+
+#include <doctest/doctest.h>
+
+#include <set>
+#include <string>
+
+#include "entries/blank_id.h"
+
+using namespace blankwright;
+
+TEST_CASE("the lists of kinds and fields stand in the order of their enums, each name once") {
+  std::set<std::string_view> names;
+  int place = 0;
+  for (const KindFacts& kind : kind_list()) {
+    CAPTURE(kind.name);
+    CHECK(static_cast<int>(kind.kind) == place++);
+    CHECK(names.insert(kind.name).second);
+    CHECK(find_kind(kind.name) == &kind);
+  }
+  CHECK(static_cast<int>(EntryKind::corrected) == place - 1);
+  names.clear();
+  place = 0;
+  for (const FieldFacts& field : field_list()) {
+    CAPTURE(field.name);
+    CHECK(static_cast<int>(field.field) == place++);
+    CHECK(names.insert(field.name).second);
+    CHECK(find_field(field.name) == &field);
+  }
+  CHECK(static_cast<int>(Field::remark) == place - 1);
+  CHECK(find_kind("boiled") == nullptr);
+  CHECK(find_field("colour") == nullptr);
+}
+
+TEST_CASE("an action code can be no blank's ID, and no keyboard layout moves its symbols") {
+  // The letters that change places between QWERTY, QWERTZ and AZERTY (from memory); vowels and look-alikes are left
+  // out besides.
+  const std::string moved = "AQWZYMOILEU0123456789";
+  std::set<std::string_view> codes;
+  for (const KindFacts& kind : kind_list()) {
+    if (kind.code.empty()) continue;
+    CAPTURE(kind.code);
+    CHECK(codes.insert(kind.code).second);
+    CHECK(kind.code.size() == 4);
+    CHECK(kind.code.front() == 'X');
+    CHECK(kind.code.find_first_of(moved) == std::string_view::npos);
+    CHECK_FALSE(BlankId::read(kind.code).has_value());
+    CHECK(find_code(kind.code) == &kind);
+  }
+  CHECK(codes.size() >= 29);
+  CHECK(find_code("xkgb") == find_kind("weighed"));
+  CHECK(find_code("XKG") == nullptr);
+  CHECK(find_code("") == nullptr);
+}
+
+TEST_CASE("codes differ in at least two symbols, so that one misread symbol makes no other code") {
+  for (const KindFacts& a : kind_list()) {
+    for (const KindFacts& b : kind_list()) {
+      if (&a == &b || a.code.empty() || b.code.empty()) continue;
+      int differ = 0;
+      for (std::size_t i = 0; i < a.code.size(); ++i) differ += a.code.at(i) != b.code.at(i) ? 1 : 0;
+      CAPTURE(a.code);
+      CAPTURE(b.code);
+      CHECK(differ >= 2);
+    }
+  }
+}

@@ -1,0 +1,221 @@
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <array>
+#include <chrono>
+#include <string>
+#include <vector>
+
+#include "../entries/entries_for_test.h"
+#include "../temporary_folder.h"
+#include "diagnose/failure.h"
+#include "register/register.h"
+
+using namespace blankwright;
+using namespace std::chrono_literals;
+
+namespace {
+
+using F = Field;
+using K = EntryKind;
+
+FieldValue word(const char* text) { return std::string{text}; }
+
+/// A register with an order of blanks, and a clock that goes on an hour with each entry.
+struct Shop {
+  TemporaryFolder folder;
+  Register reg{folder / "shop.register"};
+  Instant now = EntriesForTest::start;
+  std::vector<BlankId> blanks;
+
+  explicit Shop(int pieces = 2) {
+    const std::vector orders{
+        OrderToIssue{"T-1", pieces, {"job", "shop", "template", "0.1.0"}, {"beech, European", "spalted", "", 1}}};
+    blanks = reg.issue(orders, 0, now).value().front();
+  }
+  Entry entry(K kind, std::optional<BlankId> blank, std::initializer_list<std::pair<F, FieldValue>> values = {}) {
+    now += 1h;
+    Entry made;
+    made.kind = kind;
+    made.at = now;
+    made.offset = 60min;
+    made.blank = blank;
+    for (const auto& [field, value] : values) made.set(field, value);
+    return made;
+  }
+  /// Adds one and answers its number; 0 when it was refused.
+  EntryNumber add(const Entry& made) {
+    const auto added = reg.add(std::array{made}, now);
+    return added ? added->front().number : 0;
+  }
+  std::optional<Refused> refused(const Entry& made) {
+    const auto added = reg.add(std::array{made}, now);
+    return added ? std::nullopt : std::optional{added.error().front().refusal.why};
+  }
+};
+
+}  // namespace
+
+TEST_CASE("an entry comes back as it was said") {
+  Shop shop;
+  Entry said = shop.entry(K::weighed, shop.blanks.at(0),
+                          {{F::mass, 0.1 + 0.2}, {F::tare, 0.003}, {F::remark, word("'; DROP TABLE entries; --")}});
+  said.person = "Ada";
+  said.number = shop.add(said);
+  REQUIRE(said.number == 3);
+  const auto entries = shop.reg.entries_of(shop.blanks.at(0));
+  REQUIRE(entries.size() == 2);
+  CHECK(entries.at(1) == said);
+  CHECK(shop.reg.entry(said.number) == said);
+  CHECK_FALSE(shop.reg.entry(99).has_value());
+  CHECK(shop.reg.blank(shop.blanks.at(0))->dry.front().net == (0.1 + 0.2) * kilogram - 0.003 * kilogram);
+}
+
+TEST_CASE("the rows that are kept beside the entries are what follows from them") {
+  Shop shop;
+  EntriesForTest made;
+  std::vector<Entry> life = life_of(made, shop.blanks.at(0), "T-1");
+  life.erase(life.begin());  // the register issued it itself
+  const auto added = shop.reg.add(life, made.now());
+  REQUIRE(added.has_value());
+  for (const BlankId& id : shop.blanks) {
+    const auto known = shop.reg.known_blanks();
+    const auto row = std::ranges::find(known, std::optional{id}, [](const KnownBlank& k) { return k.blank.id; });
+    REQUIRE(row != known.end());
+    CHECK(row->blank == summary_of(*shop.reg.blank(id)));
+    CHECK(row->species == "beech, European");
+    CHECK(row->condition == "spalted");
+  }
+  CHECK(shop.reg.blanks_of_order("T-1").size() == 2);
+  CHECK(shop.reg.blanks_of_board("B1").size() == 1);
+  CHECK(shop.reg.bath("bath-1").blanks.size() == 1);
+  CHECK(shop.reg.load("load-1").last_out.has_value());
+}
+
+TEST_CASE("of several entries all are taken or none, and each that is refused is named") {
+  Shop shop;
+  const EntryNumber before = shop.reg.last_entry();
+  const std::vector entries{shop.entry(K::weighed, shop.blanks.at(0), {{F::mass, 0.13}}),
+                            shop.entry(K::into_oven, shop.blanks.at(0), {{F::load, word("L")}}),
+                            shop.entry(K::into_bath, shop.blanks.at(1), {{F::bath, word("A")}}),
+                            shop.entry(K::into_bath, shop.blanks.at(1), {{F::bath, word("A")}})};
+  const auto added = shop.reg.add(entries, shop.now);
+  REQUIRE_FALSE(added.has_value());
+  REQUIRE(added.error().size() == 2);
+  CHECK(added.error().at(0).place == 1);
+  CHECK(added.error().at(0).refusal.why == Refused::too_early);
+  CHECK(added.error().at(1).place == 3);
+  CHECK(added.error().at(1).refusal.why == Refused::elsewhere);
+  CHECK(shop.reg.last_entry() == before);
+}
+
+TEST_CASE("what is not there is refused whatever the reason, the impossible only without one") {
+  Shop shop;
+  Entry nobody = shop.entry(K::weighed, BlankId::nth(77), {{F::mass, 0.13}});
+  nobody.overridden = "I know better";
+  CHECK(shop.refused(nobody) == Refused::unknown);
+  Entry no_order = shop.entry(K::promised, shop.blanks.at(0), {{F::order, word("T-9")}});
+  CHECK(shop.refused(no_order) == Refused::unknown);
+
+  Entry oven = shop.entry(K::into_oven, shop.blanks.at(0), {{F::load, word("L")}});
+  CHECK(shop.refused(oven) == Refused::too_early);
+  oven.overridden = "impregnated elsewhere";
+  const EntryNumber number = shop.add(oven);
+  REQUIRE(number > 0);
+  CHECK(shop.reg.entry(number)->overridden == "impregnated elsewhere");
+  CHECK(shop.reg.blank(shop.blanks.at(0))->stage == Stage::in_oven);
+  // A reason that was not needed is not kept.
+  Entry plain = shop.entry(K::weighed, shop.blanks.at(1), {{F::mass, 0.13}});
+  plain.overridden = "habit";
+  CHECK(shop.reg.entry(shop.add(plain))->overridden.empty());
+}
+
+TEST_CASE("an entry lies neither before the blank's last one nor in the future, nor on a clock that fell behind") {
+  Shop shop;
+  CHECK(shop.add(shop.entry(K::weighed, shop.blanks.at(0), {{F::mass, 0.13}})) > 0);
+  Entry early = shop.entry(K::weighed, shop.blanks.at(0), {{F::mass, 0.13}});
+  early.at -= 2h;
+  CHECK(shop.refused(early) == Refused::clock);
+  Entry other_blank = early;  // of which nothing was said since
+  other_blank.blank = shop.blanks.at(1);
+  CHECK_FALSE(shop.refused(other_blank).has_value());
+  Entry future = shop.entry(K::weighed, shop.blanks.at(0), {{F::mass, 0.13}});
+  future.at += 1h;
+  CHECK(shop.refused(future) == Refused::clock);
+  const Entry fine = shop.entry(K::weighed, shop.blanks.at(0), {{F::mass, 0.13}});
+  const auto behind = shop.reg.add(std::array{fine}, shop.now - 24h);
+  CHECK_FALSE(behind.has_value());
+}
+
+TEST_CASE("a correction is refused when what came after could then not have been") {
+  Shop shop;
+  const BlankId id = shop.blanks.at(0);
+  const EntryNumber weighed = shop.add(shop.entry(K::weighed, id, {{F::mass, 0.13}}));
+  const EntryNumber bathed = shop.add(shop.entry(K::into_bath, id, {{F::bath, word("A")}}));
+  REQUIRE(shop.add(shop.entry(K::out_of_bath, id)) > 0);
+  REQUIRE(shop.add(shop.entry(K::weighed, id, {{F::mass, 0.25}})) > 0);
+
+  Entry gone = shop.entry(K::corrected, id, {{F::reason, word("wrong blank")}});
+  gone.replaces = bathed;
+  const auto refused = shop.reg.add(std::array{gone}, shop.now);
+  REQUIRE_FALSE(refused.has_value());
+  CHECK(refused.error().front().refusal.text.starts_with("then entry 5 (out-of-bath) could not have been: "));
+
+  Entry heavier = shop.entry(K::weighed, id, {{F::mass, 0.26}});  // dry, so the wet one would be lighter
+  heavier.replaces = weighed;
+  CHECK(shop.refused(heavier) == Refused::mass_impossible);
+  Entry right = shop.entry(K::weighed, id, {{F::mass, 0.131}});
+  right.replaces = weighed;
+  const EntryNumber number = shop.add(right);
+  REQUIRE(number > 0);
+  CHECK(shop.reg.blank(id)->dry.front().net / gram == doctest::Approx(131));
+  CHECK(shop.reg.known_blanks().front().blank.dry == 0.131 * kilogram);
+
+  CHECK(shop.refused(right) == Refused::replaced_before);
+  Entry of_other = shop.entry(K::weighed, shop.blanks.at(1), {{F::mass, 0.131}});
+  of_other.replaces = number;
+  CHECK(shop.refused(of_other) == Refused::replaced_before);
+  Entry issue = shop.entry(K::corrected, id, {{F::reason, word("no")}});
+  issue.replaces = 1;
+  CHECK(shop.refused(issue) == Refused::replaced_before);
+  issue.replaces = 1000;
+  CHECK(shop.refused(issue) == Refused::unknown);
+}
+
+TEST_CASE("a bath's moment is corrected in its place") {
+  Shop shop;
+  REQUIRE(shop.add(shop.entry(K::into_bath, shop.blanks.at(0), {{F::bath, word("A")}})) > 0);
+  const EntryNumber on = shop.add(shop.entry(K::vacuum_on, {}, {{F::bath, word("A")}}));
+  REQUIRE(shop.add(shop.entry(K::target_reached, {}, {{F::bath, word("A")}})) > 0);
+  Entry earlier = shop.entry(K::vacuum_on, {}, {{F::bath, word("A")}});
+  earlier.at -= 3h;
+  earlier.replaces = on;
+  REQUIRE(shop.add(earlier) > 0);
+  CHECK(shop.reg.bath("A").vacuum_on == earlier.at);
+  Entry never = shop.entry(K::corrected, {}, {{F::reason, word("no vacuum")}});
+  never.replaces = shop.reg.last_entry();
+  CHECK(shop.refused(never) == Refused::bath_not_so);  // the target was reached after it
+  CHECK(shop.refused(shop.entry(K::out_of_bath, shop.blanks.at(0))) == Refused::bath_not_so);  // under vacuum
+}
+
+TEST_CASE("what a register held fills another one exactly") {
+  Shop shop;
+  EntriesForTest made;
+  std::vector<Entry> life = life_of(made, shop.blanks.at(1), "T-1");
+  life.erase(life.begin());
+  REQUIRE(shop.reg.add(life, made.now()).has_value());
+  Register other{shop.folder / "other.register"};
+  other.fill(shop.reg.stored_orders(), shop.reg.all_entries(), made.now());
+  CHECK(other.stored_orders() == shop.reg.stored_orders());
+  CHECK(other.all_entries() == shop.reg.all_entries());
+  CHECK(other.issued_to("T-1") == shop.blanks);
+  const auto a = other.known_blanks();
+  const auto b = shop.reg.known_blanks();
+  REQUIRE(a.size() == b.size());
+  for (std::size_t i = 0; i < a.size(); ++i) CHECK(a.at(i).blank == b.at(i).blank);
+  CHECK_THROWS_AS(other.fill({}, {}, made.now()), WorldError);
+
+  Register third{shop.folder / "third.register"};
+  CHECK_THROWS_AS(third.fill({}, shop.reg.all_entries(), made.now()), WorldError);
+  CHECK(third.last_entry() == 0);
+}

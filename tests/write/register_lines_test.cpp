@@ -1,0 +1,69 @@
+#include "write/register_lines.h"
+
+#include <doctest/doctest.h>
+
+#include "../entries/entries_for_test.h"
+
+using namespace blankwright;
+
+namespace {
+
+RegisterContents contents() {
+  RegisterContents out;
+  out.orders.push_back({"T-1",
+                        {"id = \"T-1\"\nclient = \"Łukasz & «Ωmega» \\ \"\n", "shop\r\n", "", "Blankwright 0.1.0"},
+                        Instant{std::chrono::seconds{1'800'000'123}},
+                        {"beech, European", "spalted", "blue", 6}});
+  EntriesForTest made;
+  out.entries = life_of(made, BlankId::nth(0), "T-1");
+  Entry last = made.made(EntryKind::weighed, BlankId::nth(0),
+                         {{Field::mass, 0.1 + 0.2}, {Field::remark, std::string{"=1+1"}}});
+  last.offset = std::chrono::minutes{-210};
+  last.person = "Ada";
+  last.replaces = 4;
+  last.overridden = "the scale was wrong\nuntil noon";
+  out.entries.push_back(last);
+  return out;
+}
+
+}  // namespace
+
+TEST_CASE("what is exported comes back equal, bit by bit") {
+  const RegisterContents before = contents();
+  const std::string text = register_as_lines(before);
+  const auto after = register_from_lines(text);
+  REQUIRE_MESSAGE(after.has_value(), (after ? "" : after.error()));
+  CHECK(after->orders == before.orders);
+  CHECK(after->entries == before.entries);
+  CHECK(register_as_lines(*after) == text);
+}
+
+TEST_CASE("an entry is a line that others can read") {
+  const std::string text = register_as_lines(contents());
+  CHECK(text.starts_with("{\"format\":\"blankwright-register/1\"}\n"));
+  // 1'800'000'000 s is 2027-01-15T08:00:00Z (by `date -u -d @1800000000`); the fourth entry comes four hours later.
+  CHECK(text.find("{\"entry\":4,\"kind\":\"weighed\",\"at\":\"2027-01-15T13:00:00+01:00\",\"blank\":\"NG732GX\","
+                  "\"says\":{\"mass\":0.131,\"tare\":0.003}}\n") != std::string::npos);
+}
+
+TEST_CASE("a text that is no export is told by its line") {
+  const std::string good = register_as_lines(contents());
+  const auto fault = [](const std::string& text) {
+    const auto read = register_from_lines(text);
+    return read ? std::string{} : read.error();
+  };
+  CHECK(fault("") == "it is empty");
+  CHECK(fault("{}\n") == "line 1: the first line has to be {\"format\": \"blankwright-register/1\"}");
+  CHECK(fault("no\n") == "line 1 is no line of a register's export");
+  const std::string head = "{\"format\":\"blankwright-register/1\"}\n";
+  const std::string at = "\"at\":\"2027-01-15T13:00:00Z\"";
+  CHECK(fault(head + "{\"entry\":1,\"kind\":\"boiled\"," + at + ",\"says\":{}}\n") ==
+        "line 2: no entry is of the kind \"boiled\"");
+  CHECK(fault(head + "{\"entry\":1,\"kind\":\"sent\"," + at + ",\"blank\":\"NG732GH\",\"says\":{}}\n") ==
+        "line 2: its blank is no blank's ID");
+  CHECK(fault(head + "{\"entry\":1,\"kind\":\"weighed\"," + at + ",\"says\":{\"mass\":\"heavy\"}}\n") ==
+        "line 2: mass cannot be \"heavy\"");
+  CHECK(fault(head + "{\"entry\":1,\"kind\":\"weighed\"," + at + ",\"says\":{\"colour\":1}}\n") ==
+        "line 2: an entry has no field \"colour\"");
+  CHECK(fault(good.substr(0, good.size() - 5)).starts_with("line 23 is no line"));
+}
