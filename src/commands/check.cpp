@@ -28,7 +28,7 @@ Exit check(const CheckFlags& flags, Surroundings& around) {
     ShopPlan plan = plan_shop(orders, inputs->shop, time, out);
     for (std::size_t i = 0; i < orders.size(); ++i) {
       OrderInShop& order = plan.orders.at(i);
-      judge_delivery(order, orders.at(i), inputs->shop, time);
+      complete_times(i, plan, orders, inputs->shop, time);
       good += order.times ? 1 : 0;
       out.append(std::move(order.said));
     }

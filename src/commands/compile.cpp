@@ -39,18 +39,20 @@ struct Compile {
   Surroundings& around;
   const ShopInputs& inputs;
   std::string register_file;
+  std::string version;  ///< of the program
   std::vector<Job>& jobs;
 };
 
 /// The orders of a run that can be planned, together.
 struct Run {
   std::vector<std::size_t> jobs;  ///< as the plan numbers them
+  std::vector<OrderToMake> orders;
   ShopPlan plan;
   ShopTime time;
 };
 
 CompileInputs inputs_of(const Compile& c, const Job& job) {
-  return {job.source->text, c.inputs.shop.source->text, c.inputs.template_text, program_version()};
+  return {job.source->text, c.inputs.shop.source->text, c.inputs.template_text, c.version};
 }
 
 /// Orders whose folders would be one on some systems.
@@ -149,15 +151,14 @@ std::optional<Instant> kept_moment(const std::vector<Job>& jobs) {
 /// Plans the orders together. One that cannot be planned so is left out, and the others are planned again without it.
 Run plan_together(const Compile& c, Instant at, Diagnostics& out) {
   while (true) {
-    Run run{{}, {}, shop_time(c.inputs.shop, at)};
-    std::vector<OrderToMake> orders;
+    Run run{{}, {}, {}, shop_time(c.inputs.shop, at)};
     for (std::size_t i = 0; i < c.jobs.size(); ++i) {
       if (!c.jobs.at(i).good) continue;
       run.jobs.push_back(i);
-      orders.push_back(c.jobs.at(i).to_make);
+      run.orders.push_back(c.jobs.at(i).to_make);
     }
     Diagnostics said;
-    run.plan = plan_shop(orders, c.inputs.shop, run.time, said);
+    run.plan = plan_shop(run.orders, c.inputs.shop, run.time, said);
     bool all = true;
     for (std::size_t k = 0; k < run.jobs.size(); ++k) {
       if (run.plan.orders.at(k).times) continue;
@@ -167,6 +168,7 @@ Run plan_together(const Compile& c, Instant at, Diagnostics& out) {
       all = false;
     }
     if (!all) continue;
+    for (const std::size_t i : run.jobs) c.jobs.at(i).to_make = {};
     out.append(std::move(said));
     return run;
   }
@@ -195,7 +197,7 @@ void issue_all(const Compile& c, const Run& run) {
 void write_one(const Compile& c, Run& run, std::size_t number, std::span<const IssuedTo> issued) {
   Job& job = c.jobs.at(run.jobs.at(number));
   OrderInShop& planned = run.plan.orders.at(number);  // this thread's alone
-  judge_delivery(planned, job.to_make, c.inputs.shop, run.time);
+  complete_times(number, run.plan, run.orders, c.inputs.shop, run.time);
   Diagnostics already_said;
   const auto prepared = prepare(
       job.source, c.inputs.shop, [&](const std::string&) { return Record{job.blanks}; }, already_said);
@@ -218,15 +220,16 @@ void write_one(const Compile& c, Run& run, std::size_t number, std::span<const I
   job.said.append(std::move(planned.said));
   Diagnostics on_paper;
   job.done = write_order(dossier, already_said, c.flags, sheet_fonts(), c.around.disk, on_paper);
+  planned.times.reset();  // the memory is the next order's
   if (on_paper.has_errors()) job.good = false;
   job.said.append(std::move(on_paper));
 }
 
 void write_all(const Compile& c, Run& run) {
   std::vector<IssuedTo> issued;
-  for (const std::size_t i : run.jobs) {
-    const Job& job = c.jobs.at(i);
-    issued.push_back({job.id, job.to_make.pieces, job.blanks});
+  for (std::size_t number = 0; number < run.jobs.size(); ++number) {
+    const Job& job = c.jobs.at(run.jobs.at(number));
+    issued.push_back({job.id, run.orders.at(number).pieces, job.blanks});
   }
   Progress progress{c.around.errors, c.around.errors_terminal, c.flags.quiet, run.jobs.size()};
   // One thread more than are to be busy: one is always waiting for the disk to have a file.
@@ -289,7 +292,7 @@ Exit compile(const CompileFlags& flags, Surroundings& around) {
     around.errors << rendered(out, around.errors_terminal.colour);
     return Exit::mistakes;
   }
-  const Compile c{flags, around, *inputs, register_path(shop_file), jobs};
+  const Compile c{flags, around, *inputs, register_path(shop_file), program_version(), jobs};
   plan_each(c);
   refuse_same_ids(jobs);
   const auto kept = flags.at.empty() ? kept_moment(jobs) : std::nullopt;

@@ -1,6 +1,6 @@
 #pragma once
 
-#include <deque>
+#include <list>
 #include <string>
 #include <vector>
 
@@ -44,13 +44,13 @@ class Diagnostics {
   bool has_errors() const { return errors_ > 0; }
   int errors() const { return errors_; }
   int warnings() const;
-  const std::deque<Diagnostic>& all() const { return all_; }
+  const std::list<Diagnostic>& all() const { return all_; }
   /// Takes over what another one collected, behind what is here.
   void append(Diagnostics other);
 
  private:
   Diagnostic& add(Severity severity, Problem problem, const Place& at, std::string message);
-  std::deque<Diagnostic> all_;  ///< a deque, so that a reference lasts while more are added
+  std::list<Diagnostic> all_;  ///< a list, so that a reference lasts while more are added, and none takes no room
   int errors_ = 0;
 };
 

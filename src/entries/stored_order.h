@@ -1,17 +1,19 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 #include "measure/instant.h"
 
 namespace blankwright {
 
-/// What a compile of one order depends on, beside the register and the moment.
+/// What a compile of one order depends on, beside the register and the moment. The texts belong to somebody else:
+/// those of the shop and the template are the same for all orders of a run.
 struct CompileInputs {
-  std::string job_text;
-  std::string shop_text;
-  std::string template_text;
-  std::string program_version;
+  std::string_view job_text;
+  std::string_view shop_text;
+  std::string_view template_text;
+  std::string_view program_version;
   bool operator==(const CompileInputs&) const = default;
 };
 
@@ -25,9 +27,10 @@ struct OrderGist {
 /// An order as it was last compiled.
 struct StoredOrder {
   std::string id;
-  CompileInputs inputs;
+  std::string job_text, shop_text, template_text, program_version;
   Instant at;  ///< of that compile
   OrderGist gist;
+  CompileInputs inputs() const { return {job_text, shop_text, template_text, program_version}; }
   bool operator==(const StoredOrder&) const = default;
 };
 

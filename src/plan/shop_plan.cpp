@@ -97,6 +97,22 @@ std::vector<Operation> operations(std::span<const OperationFacts* const> routing
   return out;
 }
 
+Batch alone(const OrderToMake& order, const Shop& shop) {
+  Batch batch{order.durations, needs_of(order, shop, order.pieces + order.witnesses)};
+  if (!shop.vessels.empty()) batch.needs.vessel = shop.vessels.front().name.value;
+  return batch;
+}
+
+/// An order's operations: up to the cure as those of its last bath, if it has one, and then as its own.
+std::vector<Operation> operations_of(const OrderToMake& order, const OrderTimes& times, const ShopPlan& plan,
+                                     std::span<const OrderToMake> orders, const Shop& shop) {
+  std::vector<Operation> ops = operations(times.routing, alone(order, shop));
+  if (!times.bath) return ops;
+  const auto routing = std::span{times.routing}.first(together(times.routing));
+  std::ranges::copy(operations(routing, batch_of(plan.baths.at(*times.bath), orders, shop)), ops.begin());
+  return ops;
+}
+
 /// Plans all orders of a run, one batch after the other.
 class Planner {
  public:
@@ -114,7 +130,7 @@ class Planner {
     for (std::size_t i = 0; i < orders_.size(); ++i) {
       if (left_.at(i) == 0) without_bath.push_back(i);
     }
-    for (PlannedBath& bath : plan_.baths) place_bath(bath);
+    for (std::size_t k = 0; k < plan_.baths.size(); ++k) place_bath(k);
     std::ranges::stable_sort(without_bath, {}, [&](std::size_t i) { return due_of(i); });
     for (const std::size_t i : without_bath) {
       place_rest(i, 0, time_.at);
@@ -129,22 +145,15 @@ class Planner {
 
   OrderTimes& times(std::size_t i) { return *plan_.orders.at(i).times; }
 
-  /// The order's operations as if it had them to itself.
   void begin(std::size_t i) {
     OrderTimes times;
     times.routing = routing_of(orders_[i], shop_);
-    times.operations = operations(times.routing, alone(i));
     plan_.orders.at(i).times = std::move(times);
   }
 
-  Batch alone(std::size_t i) const {
-    Batch batch{orders_[i].durations, needs_of(orders_[i], shop_, orders_[i].pieces + orders_[i].witnesses)};
-    if (!shop_.vessels.empty()) batch.needs.vessel = shop_.vessels.front().name.value;
-    return batch;
-  }
-
   /// A bath's blanks go through the operations up to the cure; then the orders that are complete go on.
-  void place_bath(PlannedBath& bath) {
+  void place_bath(std::size_t number) {
+    PlannedBath& bath = plan_.baths.at(number);
     const std::size_t leader = bath.shares.front().order;
     const std::size_t shared = together(times(leader).routing);
     std::vector<Operation> ops =
@@ -152,7 +161,7 @@ class Planner {
     const auto planned = full_ ? std::nullopt : placed(ops, time_.at, bath.bath.vessel->name.value);
     if (planned) note_bath_times(bath, leader, *planned);
     for (const BlankShare& share : bath.shares) {
-      if (planned) add(times(share.order), ops, *planned);
+      if (planned) add(times(share.order), number, *planned);
       if (--left_.at(share.order) > 0) continue;
       if (planned) place_rest(share.order, shared, planned->finish);
       finish(share.order);
@@ -177,9 +186,9 @@ class Planner {
   }
 
   /// An order that is in several baths goes through an operation from the first one's start to the last one's end.
-  static void add(OrderTimes& times, const std::vector<Operation>& ops, const OrderSchedule& planned) {
-    for (std::size_t i = 0; i < ops.size(); ++i) {
-      times.operations.at(i) = ops.at(i);
+  static void add(OrderTimes& times, std::size_t bath, const OrderSchedule& planned) {
+    times.bath = bath;
+    for (std::size_t i = 0; i < planned.operations.size(); ++i) {
       const PlannedOperation& more = planned.operations.at(i);
       if (i >= times.planned.operations.size()) {
         times.planned.operations.push_back(more);
@@ -197,7 +206,7 @@ class Planner {
   void place_rest(std::size_t i, std::size_t first, Instant from) {
     OrderTimes& t = times(i);
     if (full_) return;
-    const std::vector<Operation> ops{t.operations.begin() + static_cast<std::ptrdiff_t>(first), t.operations.end()};
+    const auto ops = operations(std::span{t.routing}.subspan(first), alone(orders_[i], shop_));
     auto planned = placed(ops, from, {});
     if (!planned) return;
     std::ranges::move(planned->operations, std::back_inserter(t.planned.operations));
@@ -212,8 +221,9 @@ class Planner {
   void plan_alone(std::size_t i) {
     OrderInShop& order = plan_.orders.at(i);
     OrderTimes& t = times(i);
-    t.operations = operations(t.routing, alone(i));
-    auto planned = schedule(t.operations, time_.calendar, time_.at);
+    t.bath.reset();
+    const auto ops = operations(t.routing, alone(orders_[i], shop_));
+    auto planned = schedule(ops, time_.calendar, time_.at);
     if (!planned) {
       const OperationFacts& facts = *t.routing.at(planned.error().operation);
       order.said
@@ -248,10 +258,14 @@ ShopTime shop_time(const Shop& shop, Instant at) {
   return {at, std::move(working), std::move(calendar)};
 }
 
-void judge_delivery(OrderInShop& planned, const OrderToMake& order, const Shop& shop, const ShopTime& time) {
+void complete_times(std::size_t order, ShopPlan& plan, std::span<const OrderToMake> orders, const Shop& shop,
+                    const ShopTime& time) {
+  OrderInShop& planned = plan.orders.at(order);
   if (!planned.times) return;
   OrderTimes& times = *planned.times;
-  const auto due = order.due ? end_of_work(time.working, order.due->value) : std::nullopt;
+  times.operations = operations_of(orders[order], times, plan, orders, shop);
+  const auto& day = orders[order].due;
+  const auto due = day ? end_of_work(time.working, day->value) : std::nullopt;
   if (!due) return;
   times.delivery = delivery(times.operations, time.calendar, times.planned, *due);
   const Delivery& d = *times.delivery;
@@ -259,7 +273,7 @@ void judge_delivery(OrderInShop& planned, const OrderToMake& order, const Shop& 
   const std::string latest =
       d.latest_start ? fmt::format("it would have had to start by {}", local_text(shop.zone.value, *d.latest_start))
                      : std::string{"no start within three years would have done"};
-  planned.said.warning(Problem::finishes_late, order.due->at,
+  planned.said.warning(Problem::finishes_late, day->at,
                        fmt::format("earliest finish is {}, after the due date; {}",
                                    local_text(shop.zone.value, times.planned.finish), latest));
 }

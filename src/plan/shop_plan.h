@@ -66,9 +66,11 @@ struct PlannedLoad {
 /// The planned times of one order, among the others.
 struct OrderTimes {
   std::vector<const OperationFacts*> routing;  ///< the operations that it goes through
-  std::vector<Operation> operations;           ///< of these, with their lengths
   OrderSchedule planned;
-  std::optional<Delivery> delivery;  ///< where the order has a due date; see judge_delivery()
+  std::optional<std::size_t> bath;  ///< the last one that its blanks are in; none also where it is planned alone
+  // What complete_times() adds.
+  std::vector<Operation> operations;  ///< of the routing, with their lengths
+  std::optional<Delivery> delivery;   ///< where the order has a due date
 };
 
 /// What became of one of the orders.
@@ -93,8 +95,11 @@ struct ShopPlan {
 /// even be planned so has an error and no times. What concerns the shop and no order is told in `out`.
 ShopPlan plan_shop(std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time, Diagnostics& out);
 
-/// How an order's planned times stand against its due date, and a warning when they are late. Apart from plan_shop(),
-/// since the latest start takes longer than all else and can be worked out for several orders at once.
-void judge_delivery(OrderInShop& planned, const OrderToMake& order, const Shop& shop, const ShopTime& time);
+/// Adds to an order's times its operations and how they stand against its due date, with a warning when they are
+/// late. Apart from plan_shop(), since the latest start takes longer than all else and the operations more room: an
+/// order's are only wanted when it is written, and several can be completed at once. `orders` as they were given to
+/// plan_shop().
+void complete_times(std::size_t order, ShopPlan& plan, std::span<const OrderToMake> orders, const Shop& shop,
+                    const ShopTime& time);
 
 }  // namespace blankwright

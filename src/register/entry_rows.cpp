@@ -85,15 +85,14 @@ RowWriter::RowWriter(Database& db, Instant now)
           "INSERT INTO entries (kind, at_unix_s, offset_min, written_unix_s, person, blank_id, replaces, overridden, "
           "order_id, bath, load, board, resin) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)"},
       value_{db, "INSERT INTO entry_values (number, field, value) VALUES (?1, ?2, ?3)"},
-      summary_{db,
-               "INSERT INTO blank_states (blank_id, order_id, promised, stage, bath, load, board, verdict, result, "
-               "reason, "
-               "dry_kg, wet_kg, cured_kg, offset_1_m, offset_2_m, slope_1, slope_2, pulled_n, last_unix_s) VALUES "
-               "(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, "
-               "?16, ?17, ?18, ?19) ON CONFLICT (blank_id) DO UPDATE SET order_id = ?2, promised = ?3, stage = ?4, "
-               "bath = ?5, load = ?6, board = ?7, verdict = ?8, result = ?9, reason = ?10, dry_kg = ?11, "
-               "wet_kg = ?12, cured_kg = ?13, offset_1_m = ?14, offset_2_m = ?15, slope_1 = ?16, slope_2 = ?17, "
-               "pulled_n = ?18, last_unix_s = ?19"} {}
+      summary_{
+          db,
+          "INSERT INTO blank_states (blank_id, promised, stage, bath, load, board, verdict, result, reason, dry_kg, "
+          "wet_kg, cured_kg, offset_1_m, offset_2_m, slope_1, slope_2, pulled_n, last_unix_s) VALUES (?1, ?2, ?3, "
+          "?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18) ON CONFLICT (blank_id) DO UPDATE "
+          "SET promised = ?2, stage = ?3, bath = ?4, load = ?5, board = ?6, verdict = ?7, result = ?8, "
+          "reason = ?9, dry_kg = ?10, wet_kg = ?11, cured_kg = ?12, offset_1_m = ?13, offset_2_m = ?14, "
+          "slope_1 = ?15, slope_2 = ?16, pulled_n = ?17, last_unix_s = ?18"} {}
 
 BlankId RowWriter::blank(std::int64_t n, const std::string& order_id, std::int64_t seq) {
   const BlankId id = BlankId::nth(static_cast<std::uint32_t>(n));
@@ -127,8 +126,8 @@ void RowWriter::summary(const BlankSummary& s) {
   };
   const auto axis = [&](auto value) { return s.axis ? std::optional<double>{value(*s.axis)} : std::nullopt; };
   summary_
-      .with(s.id->encoded(), s.order, s.promised, name_of(s.stage), s.bath, s.load, s.board, s.verdict, s.result,
-            s.reason, kg(s.dry), kg(s.wet), kg(s.cured), axis([](const AxisOffset& a) { return a.offset_1 / metre; }),
+      .with(s.id->encoded(), s.promised, name_of(s.stage), s.bath, s.load, s.board, s.verdict, s.result, s.reason,
+            kg(s.dry), kg(s.wet), kg(s.cured), axis([](const AxisOffset& a) { return a.offset_1 / metre; }),
             axis([](const AxisOffset& a) { return a.offset_2 / metre; }),
             axis([](const AxisOffset& a) { return a.slope_1; }), axis([](const AxisOffset& a) { return a.slope_2; }),
             s.pulled ? std::optional{*s.pulled / newton} : std::nullopt, s.last_at.time_since_epoch().count())
@@ -155,12 +154,13 @@ std::vector<Entry> entries_after(Database& db, EntryNumber after, std::int64_t a
 }
 
 std::vector<KnownBlank> summaries_where(Database& db, std::string_view where, std::string_view value) {
-  Statement ask{
-      db, fmt::format("SELECT s.blank_id, s.order_id, promised, stage, bath, load, board, verdict, result, "
-                      "reason, dry_kg, wet_kg, cured_kg, offset_1_m, offset_2_m, slope_1, slope_2, pulled_n, "
-                      "species, condition, dye, last_unix_s FROM blank_states s JOIN blanks b ON b.id = s.blank_id "
-                      "JOIN orders o ON o.id = s.order_id WHERE {} ORDER BY b.n",
-                      where)};
+  Statement ask{db, fmt::format("SELECT b.id, b.order_id, coalesce(promised, b.order_id), coalesce(stage, 'begun'), "
+                                "bath, load, board, verdict, result, reason, dry_kg, wet_kg, cured_kg, offset_1_m, "
+                                "offset_2_m, slope_1, slope_2, pulled_n, species, condition, dye, "
+                                "coalesce(last_unix_s, (SELECT at_unix_s FROM entries WHERE blank_id = b.id)) "
+                                "FROM blanks b LEFT JOIN blank_states s ON s.blank_id = b.id "
+                                "JOIN orders o ON o.id = b.order_id WHERE {} ORDER BY b.n",
+                                where)};
   std::vector<KnownBlank> known;
   const auto real = [&](int column) { return ask.is_null(column) ? std::nullopt : std::optional{ask.real(column)}; };
   const auto mass = [&](int column) {

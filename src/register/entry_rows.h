@@ -35,7 +35,8 @@ std::vector<Entry> entries_where(Database& db, std::string_view where, std::stri
 /// All entries after number `after`, at most `at_most`.
 std::vector<Entry> entries_after(Database& db, EntryNumber after, std::int64_t at_most);
 
-/// The rows of blanks that a condition on the table `blank_states` picks ("1" for all), in the order of issue.
+/// A row a blank that a condition on the tables `blanks` (b) and `blank_states` (s) picks, in the order of issue;
+/// `value` is bound to ?1.
 std::vector<KnownBlank> summaries_where(Database& db, std::string_view where, std::string_view value);
 
 /// An ID that the register holds; one that is none means damage, and throws WorldError.

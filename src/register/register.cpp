@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <array>
 #include <cstddef>
 #include <utility>
 
@@ -17,8 +18,9 @@ namespace {
 /// commit could bring the journal back and undo what was answered; the same IDs would then be issued twice. The
 /// journal is SQLite's usual one, which is rolled back: after a run the register is one file that can be copied, and
 /// reading it needs no permission to write beside it. A write-ahead log gives neither, and its speed is not needed
-/// here.
-constexpr const char* settings = "PRAGMA synchronous = EXTRA; PRAGMA foreign_keys = ON; PRAGMA temp_store = MEMORY;";
+/// here. The page cache (in kibibytes) is small, so that many orders at once take no more memory than one.
+constexpr const char* settings =
+    "PRAGMA synchronous = EXTRA; PRAGMA foreign_keys = ON; PRAGMA temp_store = MEMORY; PRAGMA cache_size = -512;";
 
 Database opened_to_write(const std::string& path, std::chrono::milliseconds wait) {
   static_cast<void>(look_at_register(path));  // before SQLite can touch a file that is not ours
@@ -97,7 +99,6 @@ std::vector<BlankId> Register::add_blanks(const std::string& order_id, std::size
     entry.blank = rows.blank(n, order_id, static_cast<std::int64_t>(seq));
     entry.set(Field::order, order_id);
     rows.entry(entry);
-    rows.summary(summary_of(after(BlankState{}, entry)));
     added.push_back(*entry.blank);
   }
   return added;
@@ -114,7 +115,8 @@ std::optional<std::int64_t> Register::kept_at(std::string_view order_id, const C
   Statement ask{db_,
                 "SELECT job_text, shop_text, template_text, program_version, at_unix_s FROM orders WHERE id = ?1"};
   if (!ask.with(order_id).step()) return std::nullopt;
-  const CompileInputs stored{ask.text(0), ask.text(1), ask.text(2), ask.text(3)};
+  const std::array texts{ask.text(0), ask.text(1), ask.text(2), ask.text(3)};
+  const CompileInputs stored{texts[0], texts[1], texts[2], texts[3]};
   return stored == inputs ? std::optional{ask.number(4)} : std::nullopt;
 }
 

@@ -28,7 +28,10 @@ std::vector<StoredOrder> Register::stored_orders() {
   std::vector<StoredOrder> orders;
   while (ask.step()) {
     orders.push_back({ask.text(0),
-                      {ask.text(1), ask.text(2), ask.text(3), ask.text(4)},
+                      ask.text(1),
+                      ask.text(2),
+                      ask.text(3),
+                      ask.text(4),
                       Instant{std::chrono::seconds{ask.number(5)}},
                       {ask.text(6), ask.text(7), ask.text(8), static_cast<int>(ask.number(9))}});
   }
@@ -88,7 +91,10 @@ ResinState Register::resin(const std::string& name) {
 std::vector<KnownBlank> Register::known_blanks() { return summaries_where(db_, "?1 = ?1", ""); }
 
 std::vector<KnownBlank> Register::blanks_of_order(std::string_view order_id) {
-  return summaries_where(db_, "s.order_id = ?1 OR promised = ?1", order_id);
+  return summaries_where(db_,
+                         "b.id IN (SELECT id FROM blanks WHERE order_id = ?1 UNION SELECT blank_id FROM blank_states "
+                         "WHERE promised = ?1)",
+                         order_id);
 }
 
 std::vector<KnownBlank> Register::blanks_of_board(std::string_view board) {
@@ -114,7 +120,7 @@ void Register::fill(std::span<const StoredOrder> orders, std::span<const Entry> 
   };
   for (const StoredOrder& order : orders) {
     if (order_id_problem(order.id) || other_spelling(order.id)) at_odds(fmt::format("order \"{}\"", order.id));
-    store({order.id, 0, order.inputs, order.gist}, order.at.time_since_epoch().count());
+    store({order.id, 0, order.inputs(), order.gist}, order.at.time_since_epoch().count());
   }
   std::int64_t blanks = 0;
   for (const Entry& entry : entries) {

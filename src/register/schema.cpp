@@ -59,7 +59,7 @@ void from_0_to_1(Database& db) {
 
 /// Entries of all kinds. What an entry concerns has a column, so that it is found; the rest of what it says is a row
 /// each. `blank_states` is derived: what follows from a blank's entries, kept beside them for questions about the
-/// whole shop, and written in the same transaction.
+/// whole shop, and written in the same transaction. A blank of which nothing was said since it was issued has no row.
 constexpr const char* format_2 = R"sql(
   ALTER TABLE orders ADD COLUMN species   TEXT NOT NULL DEFAULT '';
   ALTER TABLE orders ADD COLUMN condition TEXT NOT NULL DEFAULT '';
@@ -90,7 +90,6 @@ constexpr const char* format_2 = R"sql(
   CREATE TRIGGER values_keep BEFORE DELETE ON entry_values BEGIN SELECT RAISE (ABORT, 'entries are never removed'); END;
   CREATE TABLE blank_states (
     blank_id TEXT NOT NULL PRIMARY KEY REFERENCES blanks (id),
-    order_id TEXT NOT NULL,
     promised TEXT NOT NULL,
     stage    TEXT NOT NULL,
     last_unix_s INTEGER NOT NULL,
@@ -104,11 +103,8 @@ constexpr const char* format_2 = R"sql(
     offset_1_m REAL, offset_2_m REAL, slope_1 REAL, slope_2 REAL,
     pulled_n REAL
   ) STRICT, WITHOUT ROWID;
-  CREATE INDEX blanks_issued   ON blank_states (order_id);
   CREATE INDEX blanks_promised ON blank_states (promised);
   CREATE INDEX blanks_of_board ON blank_states (board);
-  INSERT INTO blank_states (blank_id, order_id, promised, stage, last_unix_s)
-    SELECT b.id, b.order_id, b.order_id, 'begun', e.at_unix_s FROM blanks b JOIN entries e ON e.blank_id = b.id;
 )sql";
 
 void from_1_to_2(Database& db) { db.run(format_2); }

@@ -37,10 +37,10 @@ Json order_line(const StoredOrder& order) {
           {"condition", order.gist.condition},
           {"dye", order.gist.dye},
           {"quantity", order.gist.quantity},
-          {"program", order.inputs.program_version},
-          {"job", order.inputs.job_text},
-          {"shop", order.inputs.shop_text},
-          {"template", order.inputs.template_text}};
+          {"program", order.program_version},
+          {"job", order.job_text},
+          {"shop", order.shop_text},
+          {"template", order.template_text}};
 }
 
 Json entry_line(const Entry& entry) {
@@ -71,7 +71,10 @@ Instant moment(const Json& line) {
 StoredOrder order_of(const Json& line) {
   const auto text = [&](const char* key) { return line.at(key).get<std::string>(); };
   return {text("order"),
-          {text("job"), text("shop"), text("template"), text("program")},
+          text("job"),
+          text("shop"),
+          text("template"),
+          text("program"),
           moment(line),
           {text("species"), text("condition"), text("dye"), line.at("quantity").get<int>()}};
 }

@@ -95,8 +95,10 @@ OrderToMake wanted(const Shop& shop, int pieces, const std::string& due, std::op
 
 ShopPlan planned(const std::vector<OrderToMake>& orders, const Shop& shop) {
   Diagnostics said;
-  ShopPlan plan = plan_shop(orders, shop, shop_time(shop, at("2027-06-07T08:00:00+02:00")), said);
+  const ShopTime time = shop_time(shop, at("2027-06-07T08:00:00+02:00"));
+  ShopPlan plan = plan_shop(orders, shop, time, said);
   CHECK(said.all().empty());
+  for (std::size_t i = 0; i < orders.size(); ++i) complete_times(i, plan, orders, shop, time);
   return plan;
 }
 

@@ -62,7 +62,7 @@ Timed timed(const Order& order, const Shop& shop, std::string_view from, int pie
   const std::array orders{pieces_of(order, pieces)};
   const ShopTime time = shop_time(shop, at(from));
   ShopPlan plan = plan_shop(orders, shop, time, out.said);
-  judge_delivery(plan.orders.front(), orders.front(), shop, time);
+  complete_times(0, plan, orders, shop, time);
   out.times = std::move(plan.orders.front().times);
   out.said.append(std::move(plan.orders.front().said));
   return out;

@@ -54,7 +54,7 @@ class TestOrder {
     const std::array orders{order_to_make(*order_, *shop_, *plan_)};
     const ShopTime time = shop_time(*shop_, at_);
     together_ = std::make_unique<ShopPlan>(plan_shop(orders, *shop_, time, out));
-    judge_delivery(together_->orders.front(), orders.front(), *shop_, time);
+    complete_times(0, *together_, orders, *shop_, time);
     if (!together_->orders.front().times) throw std::runtime_error{rendered(together_->orders.front().said)};
     IssuedTo issued{order_->id.value, plan_->start.pieces, {}};
     for (int n = 0; !draft && n < plan_->blanks(); ++n)

@@ -125,7 +125,7 @@ class Prepared {
     const std::array orders{order_to_make(order_, shop_, *plan_)};
     const ShopTime time = shop_time(shop_, at_);
     together_ = plan_shop(orders, shop_, time, out);
-    judge_delivery(together_.orders.front(), orders.front(), shop_, time);
+    complete_times(0, together_, orders, shop_, time);
     INFO(rendered(together_.orders.front().said));
     REQUIRE(together_.orders.front().times);
     for (int n = 0; n < job.blanks && !draft_; ++n) blanks_.push_back(BlankId::nth(static_cast<std::uint32_t>(n)));

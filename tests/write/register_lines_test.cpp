@@ -11,7 +11,10 @@ namespace {
 RegisterContents contents() {
   RegisterContents out;
   out.orders.push_back({"T-1",
-                        {"id = \"T-1\"\nclient = \"Łukasz & «Ωmega» \\ \"\n", "shop\r\n", "", "Blankwright 0.1.0"},
+                        "id = \"T-1\"\nclient = \"Łukasz & «Ωmega» \\ \"\n",
+                        "shop\r\n",
+                        "",
+                        "Blankwright 0.1.0",
                         Instant{std::chrono::seconds{1'800'000'123}},
                         {"beech, European", "spalted", "blue", 6}});
   EntriesForTest made;

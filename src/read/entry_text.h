@@ -1,0 +1,48 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <tl/expected.hpp>
+#include <utility>
+#include <vector>
+
+#include "entries/entry.h"
+
+namespace blankwright {
+
+/// Why a typed or scanned text is no blank's ID, in words: "K7T4X52 is mistyped: its check symbol does not fit".
+std::string in_words(IdFault fault, std::string_view typed);
+
+/// Reads the value of a field as people type it. A quantity carries its unit; a number without one is taken in
+/// `bare_unit` where that is given ("g"). A vacuum may be written with or without its minus. Words are compared
+/// without regard to case; names are 1 to 40 of A-Z a-z 0-9 . _ -; other texts are at most 200 characters that can be
+/// printed. The fault is a sentence that begins with the field's name.
+tl::expected<FieldValue, std::string> read_field(const FieldFacts& field, std::string_view typed,
+                                                 std::string_view bare_unit = {});
+
+/// An entry as somebody said it.
+struct SaidEntry {
+  const KindFacts* kind = nullptr;
+  std::string blank;                                        ///< as typed; empty for none
+  std::vector<std::pair<std::string, std::string>> values;  ///< field names and values, as typed
+  std::string person;
+  Instant at{};
+  std::chrono::minutes offset{};
+  std::optional<EntryNumber> replaces;
+  std::string overridden;
+};
+
+/// The entry, or everything that is wrong with what was said: a field that is missing, that the kind does not have or
+/// that stands twice, a value that cannot be read, a blank where none belongs or none where one does.
+tl::expected<Entry, std::vector<std::string>> read_entry(const SaidEntry& said);
+
+/// The kind of that name or with that action code; else a sentence that names what may have been meant.
+tl::expected<const KindFacts*, std::string> read_kind(std::string_view typed);
+
+/// A value for people: "131.0 g", "bath-1".
+std::string value_text(const FieldFacts& field, const FieldValue& value, UnitSystem units);
+
+/// What an entry says, for people: "mass 131.0 g, tare 3.0 g".
+std::string says_text(const Entry& entry, UnitSystem units);
+
+}  // namespace blankwright
