@@ -9,6 +9,6 @@ int main(int argc, char** argv) {
   const std::vector<std::string> arguments{argv, argv + argc};
   RealFiles disk;
   const SystemClock clock;
-  Surroundings around{disk, clock, std::cout, std::cerr, terminal_of(Stream::errors)};
+  Surroundings around{disk, clock, std::cin, std::cout, std::cerr, terminal_of(Stream::errors)};
   return static_cast<int>(run(arguments, around));
 }

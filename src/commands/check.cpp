@@ -11,7 +11,7 @@ Exit check(const CheckFlags& flags, Surroundings& around) {
   Diagnostics out;
   const std::string shop_file = shop_path(flags.shop, flags.jobs.front());
   const auto inputs = read_shop_inputs(around.disk, shop_file, out);
-  const Records records = records_in(register_path(shop_file));
+  const Records records = inputs ? records_in(register_path(shop_file), inputs->shop) : Records{};
   std::vector<OrderToMake> orders;
   for (const std::string& job : flags.jobs) {
     const Source source = read_source(around.disk, job, out);

@@ -1,6 +1,8 @@
 #pragma once
 
+#include <cstdint>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "commands/run.h"
@@ -30,10 +32,54 @@ struct ExplainFlags {
   std::string shop;
 };
 
+struct EnterFlags {
+  std::string kind;                ///< name or action code
+  std::vector<std::string> words;  ///< blanks, and FIELD=VALUE
+  std::string csv;                 ///< a table instead
+  std::string shop, at, person, overridden;
+  std::int64_t replaces = 0;  ///< number of an entry; 0 for none
+  bool quiet = false;
+};
+
+struct BenchFlags {
+  std::string shop;
+};
+
+struct AskFlags {
+  std::string what;  ///< of questions()
+  std::string name;  ///< which one; empty where the question needs none
+  std::string shop;
+  std::string as = "text";  ///< text, csv or json
+};
+
+struct PageFlags {
+  std::string shop;
+  std::string out = "register.html";
+};
+
+struct CodesFlags {
+  std::string shop;
+  std::string out = "codes.pdf";
+};
+
+struct CardsFlags {
+  std::vector<std::string> orders;
+  std::string shop;
+  std::string out = "sheets";
+};
+
+struct MoveFlags {
+  std::string file;
+  std::string shop;
+};
+
 struct SchemaFlags {
   std::string file;
   bool table = false;
 };
+
+/// What `ask` can be asked, and of what: {"bath", "a bath's name"}; an empty second for the whole shop.
+std::vector<std::pair<std::string, std::string>> questions();
 
 /// What compile can be told to write, for `--only`.
 const std::vector<std::string>& compile_outputs();
@@ -42,6 +88,11 @@ Exit check(const CheckFlags& flags, Surroundings& around);
 Exit compile(const CompileFlags& flags, Surroundings& around);
 Exit explain(const ExplainFlags& flags, Surroundings& around);
 Exit schema(const SchemaFlags& flags, Surroundings& around);
+Exit enter(const EnterFlags& flags, Surroundings& around);
+Exit bench(const BenchFlags& flags, Surroundings& around);
+Exit ask(const AskFlags& flags, Surroundings& around);
+Exit export_register(const MoveFlags& flags, Surroundings& around);
+Exit import_register(const MoveFlags& flags, Surroundings& around);
 
 /// The worse of two ends.
 inline Exit worse(Exit a, Exit b) { return static_cast<int>(a) > static_cast<int>(b) ? a : b; }

@@ -1,11 +1,13 @@
 #include <fmt/format.h>
 
 #include <map>
+#include <memory>
 #include <mutex>
 #include <ostream>
 
 #include "commands/commands.h"
 #include "commands/output.h"
+#include "commands/past.h"
 #include "commands/prepare.h"
 #include "commands/workers.h"
 #include "diagnose/failure.h"
@@ -30,8 +32,9 @@ struct Job {
   std::optional<std::int64_t> kept;  ///< moment of its last compile, if nothing changed since
   bool good = false;
   std::vector<BlankId> blanks;
-  std::string done;   ///< the line that tells what was written
-  std::string world;  ///< what was in the way of writing it
+  std::unique_ptr<const Record> record;  ///< where something was entered of its blanks
+  std::string done;                      ///< the line that tells what was written
+  std::string world;                     ///< what was in the way of writing it
 };
 
 struct Compile {
@@ -41,6 +44,7 @@ struct Compile {
   std::string register_file;
   std::string version;  ///< of the program
   std::vector<Job>& jobs;
+  ShopPast past{};  ///< as of before the run
 };
 
 /// The orders of a run that can be planned, together.
@@ -107,7 +111,7 @@ void plan_one(const Compile& c, Job& job, Known& known) {
   if (known.file) {
     const std::lock_guard lock{known.one_at_a_time};
     if (!is_same_order(*known.file, *order, job.source, job.said)) return;
-    record.issued_to_order = known.file->issued_to(order->id.value);
+    record = record_of(*known.file, c.past, order->id.value);
     job.kept = known.file->kept_at(order->id.value, inputs_of(c, job));
   }
   const auto plan = plan_order(*order, c.inputs.shop, record, job.said);
@@ -125,13 +129,16 @@ void plan_one(const Compile& c, Job& job, Known& known) {
               order->quantity.value};
   job.to_make = order_to_make(*order, c.inputs.shop, *plan);
   job.to_start = plan->blanks();
-  if (static_cast<int>(record.issued_to_order.size()) < job.to_start) job.kept.reset();
-  if (!c.flags.draft) job.blanks = record.issued_to_order;
+  job.blanks = record.issued_to_order;
+  if (static_cast<int>(job.blanks.size()) < job.to_start) job.kept.reset();
+  if (!record.blanks.empty() || !record.promised.empty())
+    job.record = std::make_unique<const Record>(std::move(record));
   job.good = true;
 }
 
-void plan_each(const Compile& c) {
+void plan_each(Compile& c) {
   Known known{Register::open_to_read(c.register_file)};
+  if (known.file) c.past = past_of(*known.file, c.inputs.shop);
   run_on_threads(c.flags.threads, c.jobs.size(), [&](std::size_t i) {
     if (c.jobs.at(i).source != nullptr) plan_one(c, c.jobs.at(i), known);
   });
@@ -193,6 +200,13 @@ void issue_all(const Compile& c, const Run& run) {
   }
 }
 
+/// What the plan knew of the past, and the blanks that the order has now.
+Record record_as_issued(const Compile& c, const Job& job) {
+  Record record = job.record ? *job.record : plain_record(c.past, {});
+  record.issued_to_order = job.blanks;
+  return record;
+}
+
 /// Plans an order again as it was issued, and writes what was asked for.
 void write_one(const Compile& c, Run& run, std::size_t number, std::span<const IssuedTo> issued) {
   Job& job = c.jobs.at(run.jobs.at(number));
@@ -200,7 +214,7 @@ void write_one(const Compile& c, Run& run, std::size_t number, std::span<const I
   complete_times(number, run.plan, run.orders, c.inputs.shop, run.time);
   Diagnostics already_said;
   const auto prepared = prepare(
-      job.source, c.inputs.shop, [&](const std::string&) { return Record{job.blanks}; }, already_said);
+      job.source, c.inputs.shop, [&](const std::string&) { return record_as_issued(c, job); }, already_said);
   if (!prepared || prepared->plan.blanks() != job.to_start) {
     throw WorldError(c.register_file,
                      fmt::format("another run has just given order \"{}\" more blanks; compile it again", job.id));
@@ -210,7 +224,7 @@ void write_one(const Compile& c, Run& run, std::size_t number, std::span<const I
                         prepared->plan,
                         *planned.times,
                         c.inputs.sheet_template,
-                        job.blanks,
+                        c.flags.draft ? std::vector<BlankId>{} : job.blanks,
                         c.flags.draft,
                         run.time.at,
                         program_version(),
@@ -229,7 +243,7 @@ void write_all(const Compile& c, Run& run) {
   std::vector<IssuedTo> issued;
   for (std::size_t number = 0; number < run.jobs.size(); ++number) {
     const Job& job = c.jobs.at(run.jobs.at(number));
-    issued.push_back({job.id, run.orders.at(number).pieces, job.blanks});
+    issued.push_back({job.id, run.orders.at(number).pieces, c.flags.draft ? std::vector<BlankId>{} : job.blanks});
   }
   Progress progress{c.around.errors, c.around.errors_terminal, c.flags.quiet, run.jobs.size()};
   // One thread more than are to be busy: one is always waiting for the disk to have a file.
@@ -292,7 +306,7 @@ Exit compile(const CompileFlags& flags, Surroundings& around) {
     around.errors << rendered(out, around.errors_terminal.colour);
     return Exit::mistakes;
   }
-  const Compile c{flags, around, *inputs, register_path(shop_file), program_version(), jobs};
+  Compile c{flags, around, *inputs, register_path(shop_file), program_version(), jobs};
   plan_each(c);
   refuse_same_ids(jobs);
   const auto kept = flags.at.empty() ? kept_moment(jobs) : std::nullopt;

@@ -62,7 +62,7 @@ Exit explain(const ExplainFlags& flags, Surroundings& around) {
   std::optional<Prepared> prepared;
   ShopPlan together;
   if (source != nullptr && inputs) {
-    prepared = prepare(source, inputs->shop, records_in(register_path(shop_file)), out);
+    prepared = prepare(source, inputs->shop, records_in(register_path(shop_file), inputs->shop), out);
   } else if (source != nullptr) {  // the job's own mistakes are told all the same
     read_order(source, out);
   }

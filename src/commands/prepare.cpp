@@ -2,13 +2,23 @@
 
 #include <memory>
 
-#include "register/register.h"
+#include "commands/past.h"
 
 namespace blankwright {
 
-Records records_in(const std::string& register_file) {
-  const auto known = std::make_shared<std::optional<Register>>(Register::open_to_read(register_file));
-  return [known](const std::string& order_id) { return *known ? Record{(*known)->issued_to(order_id)} : Record{}; };
+Records records_in(const std::string& register_file, const Shop& shop) {
+  struct Known {
+    Register file;
+    ShopPast past;
+  };
+  std::shared_ptr<Known> known;
+  if (auto file = Register::open_to_read(register_file)) {
+    known = std::make_shared<Known>(Known{std::move(*file), {}});
+    known->past = past_of(known->file, shop);
+  }
+  return [known](const std::string& order_id) {
+    return known ? record_of(known->file, known->past, order_id) : Record{};
+  };
 }
 
 std::optional<Prepared> prepare(const Source& job, const Shop& shop, const Records& records, Diagnostics& out) {

@@ -6,6 +6,7 @@
 #include <exception>
 #include <ostream>
 
+#include "commands/bench_session.h"
 #include "commands/commands.h"
 #include "commands/inputs.h"
 #include "diagnose/failure.h"
@@ -28,6 +29,10 @@ struct Flags {
   CompileFlags compile;
   ExplainFlags explain;
   SchemaFlags schema;
+  EnterFlags enter;
+  BenchFlags bench;
+  AskFlags ask;
+  MoveFlags move_out, move_in;
 };
 
 constexpr const char* shop_says = "shop file; otherwise shop.toml beside the first job";
@@ -75,10 +80,76 @@ void add_schema(CLI::App& app, SchemaFlags& flags) {
   command->add_flag("--table", flags.table, "as a table to read instead");
 }
 
+constexpr const char* shop_here = "shop file; otherwise shop.toml in the present folder";
+
+/// All kinds of entries with what they need, for help.
+std::string kinds_help() {
+  std::string out = "\nWhat can have happened, with what it needs and [may say]:\n";
+  for (const KindFacts& kind : kind_list()) {
+    if (kind.kind == EntryKind::issued) continue;
+    std::string says = kind.of_blank ? "BLANK..." : "";
+    for (const FieldUse& use : kind.fields) {
+      const std::string_view name = facts_of(use.field).name;
+      says += use.needed ? fmt::format(" {}=", name) : fmt::format(" [{}=]", name);
+    }
+    out += fmt::format("  {} {}\n      {}\n", kind.name, says, kind.says);
+  }
+  return out + "For example:\n  blankwright enter weighed K7T-4X54 mass=\"184.2 g\" tare=\"3 g\"\n";
+}
+
+void add_enter(CLI::App& app, EnterFlags& flags) {
+  auto* command = app.add_subcommand("enter", "Enter what has happened to blanks, baths, boards and resin");
+  command->add_option("what", flags.kind, "what has happened: a name of the list below, or its action code");
+  command->add_option("says", flags.words, "blanks' IDs, and FIELD=VALUE");
+  command->add_option("--csv", flags.csv,
+                      "a table instead: columns kind, blank, at, person, replaces, override, fields");
+  command->add_option("--at", flags.at, "when it happened (RFC 3339); otherwise now");
+  command->add_option("--person", flags.person, "who enters it");
+  command->add_option("--replaces", flags.replaces, "number of the entry that it corrects")
+      ->check(CLI::PositiveNumber);
+  command->add_option("--override", flags.overridden, "why it is so although it cannot be");
+  command->add_option("--shop", flags.shop, shop_here);
+  command->add_flag("--quiet", flags.quiet, "say nothing but what is wrong");
+  command->footer(kinds_help());
+}
+
+void add_bench(CLI::App& app, BenchFlags& flags) {
+  auto* command = app.add_subcommand("bench", "Enter line by line, with a scanner that types or a keyboard");
+  command->add_option("--shop", flags.shop, shop_here);
+  command->footer("\n" + BenchSession::help());
+}
+
+void add_ask(CLI::App& app, AskFlags& flags) {
+  auto* command = app.add_subcommand("ask", "Ask the register");
+  std::string says = "\nWhat can be asked:\n";
+  for (const auto& [what, name] : questions()) says += fmt::format("  {} {}\n", what, name);
+  command->add_option("what", flags.what, "what to ask about, of the list below")->required();
+  command->add_option("name", flags.name, "which one");
+  command->add_option("--as", flags.as, "text, csv or json")
+      ->check(CLI::IsMember({"text", "csv", "json"}))
+      ->capture_default_str();
+  command->add_option("--shop", flags.shop, shop_here);
+  command->footer(says);
+}
+
+void add_move(CLI::App& app, MoveFlags& out, MoveFlags& in) {
+  auto* away = app.add_subcommand("export", "Write all that the register holds into a text file");
+  away->add_option("file", out.file, "the file")->required();
+  away->add_option("--shop", out.shop, shop_here);
+  auto* back = app.add_subcommand("import", "Fill a register that is empty from such a file");
+  back->add_option("file", in.file, "the file")->required();
+  back->add_option("--shop", in.shop, shop_here);
+}
+
 Exit dispatch(const CLI::App& app, const Flags& flags, Surroundings& around) {
   if (app.got_subcommand("check")) return check(flags.check, around);
   if (app.got_subcommand("compile")) return compile(flags.compile, around);
   if (app.got_subcommand("explain")) return explain(flags.explain, around);
+  if (app.got_subcommand("enter")) return enter(flags.enter, around);
+  if (app.got_subcommand("bench")) return bench(flags.bench, around);
+  if (app.got_subcommand("ask")) return ask(flags.ask, around);
+  if (app.got_subcommand("export")) return export_register(flags.move_out, around);
+  if (app.got_subcommand("import")) return import_register(flags.move_in, around);
   return schema(flags.schema, around);
 }
 
@@ -93,6 +164,10 @@ Exit parsed(const std::vector<std::string>& arguments, Surroundings& around) {
   add_compile(app, flags.compile);
   add_explain(app, flags.explain);
   add_schema(app, flags.schema);
+  add_enter(app, flags.enter);
+  add_bench(app, flags.bench);
+  add_ask(app, flags.ask);
+  add_move(app, flags.move_out, flags.move_in);
   try {
     std::vector<std::string> reversed{arguments.rbegin(), arguments.rend() - (arguments.empty() ? 0 : 1)};
     app.parse(std::move(reversed));

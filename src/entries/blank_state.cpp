@@ -44,7 +44,7 @@ void weigh(BlankState& s, const Entry& entry) {
   } else if (s.stage == Stage::wet || s.stage == Stage::in_bath) {
     s.wet.push_back(seen);
   } else {
-    s.cured.push_back(seen);
+    (s.stage <= Stage::cured ? s.cured : s.later).push_back(seen);
   }
 }
 

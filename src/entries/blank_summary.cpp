@@ -23,8 +23,7 @@ BlankSummary summary_of(const BlankState& s) {
           s.result,      s.reason,
           last(s.dry),   last(s.wet),
           last(s.cured), seen ? std::optional{axis_offset(*seen)} : std::nullopt,
-          s.pulled,
-          s.last_at};
+          s.pulled,      s.last_at};
 }
 
 }  // namespace blankwright

@@ -1,14 +1,41 @@
 #pragma once
 
+#include <optional>
+#include <string>
 #include <vector>
 
 #include "entries/blank_id.h"
+#include "entries/blank_state.h"
+#include "entries/statistics.h"
 
 namespace blankwright {
+
+/// How an order's blanks have fared so far.
+struct OrderSoFar {
+  int good = 0;        ///< have their stud, and did not fail
+  int lost = 0;        ///< scrapped, failed, cut open beyond the witnesses, or meant for another order now
+  int from_stock = 0;  ///< issued to other orders and meant for this one now, and not lost
+};
+
+/// What pulled studs have shown: the least that one bore.
+struct BondSeen {
+  int pulled = 0;
+  Stress shear;       ///< at the stud's surface
+  Stress wood_shear;  ///< at the bore's surface, by the same force
+};
 
 /// What a plan may know of the past: the part of the register that bears on one order, as of one entry.
 struct Record {
   std::vector<BlankId> issued_to_order;  ///< in the order of issue; empty before the first compile
+  std::vector<BlankState> blanks;        ///< of these, as far as the caller needs them
+  std::vector<BlankSummary> promised;    ///< issued to other orders, meant for this one now
+  std::optional<YieldCounted> yield;     ///< of the shop
+  std::optional<AxisSpread> axis;        ///< of the shop
+  std::vector<UptakeSeen> uptake;        ///< of the shop, by kind of wood
+  std::optional<BondSeen> bond;          ///< of the shop
 };
+
+/// Of the order's blanks, `witnesses` were started only to be cut open.
+OrderSoFar so_far(const Record& record, int witnesses);
 
 }  // namespace blankwright

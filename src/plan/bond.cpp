@@ -12,11 +12,6 @@ Said<Length> bore_diameter(const Bond& bond) { return said("bore", bond.bore, "d
 Said<Stress> at_stud(const Bond& bond) { return said("bond strength", bond.shear_strength); }
 Said<Stress> at_bore(const Bond& bond) { return said("wood's shear strength", bond.wood_shear_strength); }
 
-template <class Q>
-Said<Q> smaller(const Said<Q>& a, const Said<Q>& b) {
-  return call("min", std::min(a.value(), b.value()), {a.expression(), b.expression()});
-}
-
 }  // namespace
 
 Said<ForcePerLength> pull_per_length(const Thread& thread, const Bond& bond) {

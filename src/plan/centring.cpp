@@ -137,10 +137,10 @@ Worked<Centring> centring(const CentringInput& in) {
                     said("z", c.tilt_governing, "place that governs");
   c.tilt = out.step(Figure::centring_tilt, tilt, governed, c.tilt_governing);
   out.step(Figure::centring_tilt_governing, said("z", c.tilt_governing, "place that governs"));
-  c.chance_clean =
-      out.step(Figure::centring_chance_clean, call("share that clears of 4096 draws", chance_clean(in),
-                                                   {said("offset, 95 of 100", in.spread_offset, "shop").expression(),
-                                                    said("tilt, 95 of 100", in.spread_tilt, "shop").expression()}));
+  c.chance_clean = out.step(Figure::centring_chance_clean,
+                            call("share that clears of 4096 draws", chance_clean(in),
+                                 {said("offset, 95 of 100", in.spread_offset, in.spread_from).expression(),
+                                  said("tilt, 95 of 100", in.spread_tilt, in.spread_from).expression()}));
   return out;
 }
 

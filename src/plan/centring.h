@@ -1,6 +1,7 @@
 #pragma once
 
 #include <span>
+#include <string>
 
 #include "plan/axis_error.h"
 #include "plan/finished_form.h"
@@ -20,9 +21,10 @@ struct CentringInput {
   const FinishedForm& form;
   Length squared_section;
   Given<Length> section_tolerance, finish, bow;
-  AxisError axis;          ///< t of the set stud limits e*
-  Length spread_offset;    ///< offset that 95 of 100 bores keep, >= 0
-  double spread_tilt = 0;  ///< slope that 95 of 100 bores keep, >= 0
+  AxisError axis;                    ///< t of the set stud limits e*
+  Length spread_offset;              ///< offset that 95 of 100 bores keep, >= 0
+  double spread_tilt = 0;            ///< slope that 95 of 100 bores keep, >= 0
+  std::string spread_from = "shop";  ///< whose figures these are
 };
 
 /// Wood between form and blank at a length from the seat, with a true axis:

@@ -141,7 +141,7 @@ void judge_stud(const Stud& stud, const Order& order, const Shop& shop, Diagnost
     return;
   }
   judge_embedded(stud, order, shop, out);
-  if (shop.glue.shear_measured.value) return;
+  if (stud.bond_measured) return;
   out.warning(Problem::bond_untested, order.stud.pull->at,
               "published rules for glued rods are for long rods in softwood; for this bond only a pulled witness is "
               "evidence");
@@ -228,11 +228,12 @@ void judge_start(const StartCountInput& in, const std::optional<Worked<StartCoun
     out.error(Problem::too_many_to_start, order.quantity.at,
               fmt::format("even {} blanks would not give {} good ones with a chance of {}", in.most, in.quantity,
                           text(shop.yield.confidence.value)))
-        .label(shop.yield.expected->at, "by this yield")
+        .label(shop.yield.expected ? shop.yield.expected->at : Place{}, "by this yield")
         .hint("lower `confidence`, or count more blanks before you promise so many");
     return;
   }
   if (in.issued >= count->value.pieces) return;  // they rest on what was issued
+  if (in.seen && in.seen->whose == "register") return;
   if (!in.seen) {
     out.warning(Problem::no_yield_known, order.quantity.at,
                 fmt::format("no yield is known: {} ordered and {} to spare are started, with no chance stated",

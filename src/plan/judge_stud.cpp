@@ -80,7 +80,7 @@ void judge_torque(const StudStrength& strength, const Order& order, const Shop& 
         .hint("leave `embedded` out to have it worked out");
     return;
   }
-  if (stud.pull || shop.glue.shear_measured.value) return;
+  if (stud.pull || strength.bond_measured) return;
   out.warning(Problem::bond_untested, torque.at,
               "that the shear of a bond is the same all over is no more than an orientation; for this bond only a "
               "twisted witness is evidence");

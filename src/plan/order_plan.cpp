@@ -1,5 +1,7 @@
 #include "plan/order_plan.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <numbers>
 
@@ -28,7 +30,18 @@ FinishedForm form_of(const HandleFacts& handle) {
   return {std::move(points), handle.form.value == FormLine::smooth};
 }
 
-StudInput stud_input(const Order& order, const Shop& shop, Length bore) {
+/// The shop's glue, with the strength that pulled studs have shown in place of what is assumed.
+GlueFacts glue_of(const Shop& shop, const Record& record) {
+  GlueFacts glue = shop.glue;
+  if (!record.bond) return glue;
+  const std::string whose = fmt::format("register, least of {} pulled", record.bond->pulled);
+  glue.shear_strength = {record.bond->shear, Origin::entry, {}, whose};
+  glue.wood_shear_strength = {record.bond->wood_shear, Origin::entry, {}, whose};
+  glue.shear_measured = {true, Origin::entry, {}, whose};
+  return glue;
+}
+
+StudInput stud_input(const Order& order, const Shop& shop, const GlueFacts& glue, Length bore) {
   const StudFacts& s = order.stud;
   return {.thread = s.thread.value,
           .glued = order.bore.fit.value == BoreFit::glued,
@@ -39,10 +52,11 @@ StudInput stud_input(const Order& order, const Shop& shop, Length bore) {
           .torque = s.torque,
           .tightening = s.tightening,
           .bore = bore,
-          .shear_strength = shop.glue.shear_strength,
-          .wood_shear_strength = shop.glue.wood_shear_strength,
-          .safety_factor = shop.glue.safety_factor,
-          .least_embedded = shop.glue.least_embedded,
+          .shear_strength = glue.shear_strength,
+          .wood_shear_strength = glue.wood_shear_strength,
+          .strength_measured = glue.shear_measured.value,
+          .safety_factor = glue.safety_factor,
+          .least_embedded = glue.least_embedded,
           .step = shop.units.value == UnitSystem::metric ? 1 * mm : inch / 16};
 }
 
@@ -58,26 +72,36 @@ AxisErrorInput axis_input(const Shop& shop, const BoreDrill& bore, const Stud& s
           .jig_tilt_per_100mm = b.jig_tilt_per_100mm};
 }
 
-CentringInput centring_input(const OrderPlan& plan, const Shop& shop) {
+/// From so many measured axes on, a shop's own spread replaces what it says that it holds.
+constexpr int enough_axes = 8;
+
+CentringInput centring_input(const OrderPlan& plan, const Shop& shop, const Record& record) {
   const BoringFacts& b = shop.boring;
   const bool on_lathe = b.method.value == BoringMethod::lathe;
+  const bool seen = record.axis && record.axis->n >= enough_axes;
   return {.form = plan.form,
           .squared_section = plan.blank.squared_section,
           .section_tolerance = shop.allowances.section_tolerance,
           .finish = shop.allowances.finish,
           .bow = shop.allowances.bow,
           .axis = plan.axis,
-          .spread_offset = b.offset.value,
-          .spread_tilt = on_lathe ? 0 : b.tilt_per_100mm.value / (100 * mm)};
+          .spread_offset = seen ? record.axis->offset_95 : b.offset.value,
+          .spread_tilt = seen       ? record.axis->tilt_95
+                         : on_lathe ? 0
+                                    : b.tilt_per_100mm.value / (100 * mm),
+          .spread_from = seen ? "register" : "shop"};
 }
 
-StartCountInput start_input(const Order& order, const Shop& shop, int issued) {
+StartCountInput start_input(const Order& order, const Shop& shop, const Record& record, int issued, int witnesses) {
   StartCountInput in{.quantity = order.quantity.value,
                      .seen = std::nullopt,
                      .confidence = shop.yield.confidence,
                      .spares = shop.yield.spares,
-                     .issued = issued};
-  if (shop.yield.expected) {
+                     .issued = issued,
+                     .so_far = so_far(record, witnesses)};
+  if (record.yield && record.yield->ended() > 0) {
+    in.seen = YieldSeen{record.yield->good, record.yield->ended(), "register"};
+  } else if (shop.yield.expected) {
     const Counts& counts = shop.yield.expected->value;
     in.seen = YieldSeen{counts.good, counts.started, "shop file, a guess"};
   }
@@ -119,7 +143,7 @@ int issued_witnesses(int issued, const OrderPlan& plan, const Order& order) {
 bool plan_start(OrderPlan& plan, const Order& order, const Shop& shop, const Record& record, Diagnostics& out) {
   const int issued = static_cast<int>(record.issued_to_order.size());
   const int witnesses = issued_witnesses(issued, plan, order);
-  const StartCountInput start = start_input(order, shop, issued - witnesses);
+  const StartCountInput start = start_input(order, shop, record, issued - witnesses, witnesses);
   auto count = start_count(start);
   judge_start(start, count, order, shop, out);
   if (!count) return false;
@@ -162,9 +186,11 @@ void plan_cost(OrderPlan& plan, const Order& order, const Shop& shop, Diagnostic
   judge_cost(*plan.cost, order, out);
 }
 
-void plan_stud(OrderPlan& plan, const Order& order, const Shop& shop, const Drill& drill, Diagnostics& out) {
+void plan_stud(OrderPlan& plan, const Order& order, const Shop& shop, const Record& record, const Drill& drill,
+               Diagnostics& out) {
+  const GlueFacts glue = glue_of(shop, record);
   const Thread& thread = order.stud.thread.value;
-  plan.stud = plan.taken(stud(stud_input(order, shop, drill.diameter)));
+  plan.stud = plan.taken(stud(stud_input(order, shop, glue, drill.diameter)));
   judge_stud(plan.stud, order, shop, out);
   plan.bore = plan.taken(order.bore.fit.value == BoreFit::glued ? glued_bore(thread, shop.glue.line, drill)
                                                                 : tapped_bore(thread, drill));
@@ -173,7 +199,7 @@ void plan_stud(OrderPlan& plan, const Order& order, const Shop& shop, const Dril
                                             .bore = drill.diameter,
                                             .embedded = plan.stud.embedded,
                                             .facts = order.stud,
-                                            .glue = shop.glue}));
+                                            .glue = glue}));
   judge_stud_strength(plan.strength, order, shop, out);
 }
 
@@ -191,7 +217,8 @@ bool plan_bore(OrderPlan& plan, const Order& order, const Shop& shop, const Dril
   return judge_bore(plan, order, shop, out);
 }
 
-void plan_blank(OrderPlan& plan, const Order& order, const Shop& shop, const WoodFigures& wood, Diagnostics& out) {
+void plan_blank(OrderPlan& plan, const Order& order, const Shop& shop, const Record& record, const WoodFigures& wood,
+                Diagnostics& out) {
   plan.axis = plan.taken(axis_error(axis_input(shop, plan.bore, plan.stud)));
   const AllowanceFacts allowances = allowances_for(order, shop);
   const BlankSizeInput sizes{.form = plan.form,
@@ -200,7 +227,7 @@ void plan_blank(OrderPlan& plan, const Order& order, const Shop& shop, const Woo
                              .tangential = wood.tangential,
                              .moisture = order.wood.moisture};
   plan.blank = plan.taken(order.blank ? given_blank_size(sizes, *order.blank) : blank_size(sizes));
-  plan.centring = plan.taken(centring(centring_input(plan, shop)));
+  plan.centring = plan.taken(centring(centring_input(plan, shop, record)));
   judge_blank(plan, order, shop, out);
   plan_turning(plan);
   plan.in_use = plan.taken(size_in_use({.seat = plan.form.diameter(0 * mm),
@@ -232,10 +259,10 @@ std::optional<OrderPlan> plan_order(const Order& order, const Shop& shop, const 
   plan.size = plan.taken(form_figures(plan.form));
   judge_seat(order, shop, out);
   judge_ferrule(order, plan.form, shop, out);
-  plan_stud(plan, order, shop, *drill, out);
+  plan_stud(plan, order, shop, record, *drill, out);
   if (!plan_bore(plan, order, shop, *drill, out)) return std::nullopt;
-  plan_blank(plan, order, shop, *wood, out);
-  if (!plan_process(plan, order, shop, out)) return std::nullopt;
+  plan_blank(plan, order, shop, record, *wood, out);
+  if (!plan_process(plan, order, shop, record, out)) return std::nullopt;
   if (!plan_start(plan, order, shop, record, out)) return std::nullopt;
   plan_cutting(plan, order, shop, out);
   plan_cost(plan, order, shop, out);

@@ -1,6 +1,9 @@
 #include "plan/process.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <cmath>
 
 #include "plan/bath.h"
 #include "plan/judge_bath.h"
@@ -8,6 +11,7 @@
 #include "plan/judge_vacuum.h"
 #include "plan/judge_wood.h"
 #include "plan/order_plan.h"
+#include "plan/tables/wood.h"
 
 namespace blankwright {
 namespace {
@@ -35,17 +39,58 @@ void plan_vacuum(OrderPlan& plan, const Shop& shop, const VesselFacts& vessel, D
   judge_boiling(*plan.process.vacuum, shop, out);
 }
 
-void plan_uptake(OrderPlan& plan, const Order& order, const Shop& shop, Density sound) {
-  plan.process.uptake = plan.taken(uptake({.section = *plan.blank.dry_section,
-                                           .length = *plan.blank.dry_length,
+/// Blanks of an order that were weighed dry.
+struct WeighedDry {
+  int count = 0;
+  Mass mass;      ///< of all of them
+  Volume volume;  ///< of all; the nominal one for those that were not measured
+  Length length;  ///< mean
+};
+
+WeighedDry weighed_dry(const Record& record, const BlankSize& nominal) {
+  WeighedDry seen;
+  for (const BlankState& blank : record.blanks) {
+    if (blank.dry.empty() || blank.stage == Stage::scrapped) continue;
+    const SizeSeen size = blank.dry_size.value_or(SizeSeen{*nominal.dry_section, *nominal.dry_section, {}});
+    const Length length = size.length.value_or(*nominal.dry_length);
+    seen.mass += blank.dry.back().net;
+    seen.volume += size.width * size.depth * length;
+    seen.length += length;
+    ++seen.count;
+  }
+  if (seen.count > 0) seen.length = seen.length / seen.count;
+  return seen;
+}
+
+std::optional<Spread> gain_seen(const Record& record, std::string_view species, WoodCondition condition) {
+  for (const UptakeSeen& seen : record.uptake) {
+    if (seen.species == species && seen.condition == name_of(condition)) return seen.wet;
+  }
+  return std::nullopt;
+}
+
+void plan_uptake(OrderPlan& plan, const Order& order, const Shop& shop, const Record& record, Density sound) {
+  auto measured = order.wood.dry_density;
+  const WeighedDry weighed = weighed_dry(record, plan.blank);
+  const bool known = weighed.count > 0 && weighed.mass < cell_wall * weighed.volume;
+  if (known) {
+    const Area section = weighed.volume / weighed.length / weighed.count;
+    plan.process.measured_section = std::sqrt(section / mm2) * mm;
+    plan.process.measured_length = weighed.length;
+    measured = Given<Density>{
+        weighed.mass / weighed.volume, Origin::entry, {}, fmt::format("register, {} weighed dry", weighed.count)};
+  }
+  plan.process.uptake = plan.taken(uptake({.section = plan.process.measured_section.value_or(*plan.blank.dry_section),
+                                           .length = plan.process.measured_length.value_or(*plan.blank.dry_length),
                                            .species = plan.species,
                                            .sound = sound,
-                                           .measured = order.wood.dry_density,
+                                           .measured = measured,
                                            .condition = order.wood.condition,
                                            .resin = *plan.process.resin,
                                            .facts = shop.uptake,
-                                           .air_removed = plan.process.vacuum->air_removed}));
-  plan.figures.set(Figure::uptake_basis, "nominal");
+                                           .air_removed = plan.process.vacuum->air_removed,
+                                           .seen = gain_seen(record, plan.species, order.wood.condition.value)}));
+  plan.figures.set(Figure::uptake_basis, known ? "measured" : "nominal");
 }
 
 void plan_cure(OrderPlan& plan, const Order& order, const Shop& shop, Diagnostics& out) {
@@ -76,7 +121,7 @@ int most_room(const OrderPlan& plan, const Shop& shop) {
 
 }  // namespace
 
-bool plan_process(OrderPlan& plan, const Order& order, const Shop& shop, Diagnostics& out) {
+bool plan_process(OrderPlan& plan, const Order& order, const Shop& shop, const Record& record, Diagnostics& out) {
   if (!plan.blank.dry_section || !plan.blank.dry_length) return true;
   const int before = out.errors();
   plan.process.drying = plan.taken(drying({.section = plan.blank.sawn_section.value_or(*plan.blank.dry_section),
@@ -91,7 +136,7 @@ bool plan_process(OrderPlan& plan, const Order& order, const Shop& shop, Diagnos
   plan.process.resin = resin;
   if (vessel != nullptr) {
     plan_vacuum(plan, shop, *vessel, out);
-    plan_uptake(plan, order, shop, *sound);
+    plan_uptake(plan, order, shop, record, *sound);
     plan.process.bath_room = most_room(plan, shop);
     plan_cure(plan, order, shop, out);
   }
@@ -106,8 +151,8 @@ bool plan_process(OrderPlan& plan, const Order& order, const Shop& shop, Diagnos
 BathBlanks bath_blank(const OrderPlan& plan) {
   const Uptake& u = *plan.process.uptake;
   return {.count = 1,
-          .section = *plan.blank.dry_section,
-          .length = *plan.blank.dry_length,
+          .section = plan.process.measured_section.value_or(*plan.blank.dry_section),
+          .length = plan.process.measured_length.value_or(*plan.blank.dry_length),
           .dry_mass = u.dry_mass,
           .resin_low = u.resin_low,
           .resin_high = u.resin_high};

@@ -2,6 +2,7 @@
 
 #include <optional>
 
+#include "entries/record.h"
 #include "plan/bath.h"
 #include "plan/cure.h"
 #include "plan/drying.h"
@@ -22,14 +23,16 @@ struct Process {
   const ResinFacts* resin = nullptr;  ///< null: nothing is drawn in
   std::optional<Vacuum> vacuum{};
   std::optional<Uptake> uptake{};
+  std::optional<Length> measured_section, measured_length;  ///< the mean of those that were measured dry
   std::optional<Cure> cure{};
   int bath_room = 0;  ///< blanks of this kind that the vessel which takes most of them holds at once
 };
 
-/// Plans drying, vacuum, uptake and cure of an order whose blank is known; figures and working go to the plan. A
+/// Plans drying, vacuum, uptake and cure of an order whose blank is known; figures and working go to the plan. Once
+/// blanks of the order were weighed dry, their mean mass and size take the place of the nominal blank's. A
 /// blank that is given squared has been through all this, and has none of it. False when something is wrong, which
 /// has been said.
-bool plan_process(OrderPlan& plan, const Order& order, const Shop& shop, Diagnostics& out);
+bool plan_process(OrderPlan& plan, const Order& order, const Shop& shop, const Record& record, Diagnostics& out);
 
 /// One of the order's blanks as it goes into a bath; its uptake is known.
 BathBlanks bath_blank(const OrderPlan& plan);

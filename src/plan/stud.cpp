@@ -58,6 +58,7 @@ Worked<Stud> stud(const StudInput& in) {
   const auto area = said("π", std::numbers::pi) / 4_said * squared(d - said(stress_area_factor(in.thread)) * pitch);
   out.value.tensile_area = out.step(Figure::stud_tensile_area, area);
   if (in.glued) {
+    out.value.bond_measured = in.strength_measured;
     out.value.bond_capacity = out.step(Figure::stud_bond_capacity, pull_per_length(in.thread, bond_of(in)) * in_wood);
   }
   return out;

@@ -15,6 +15,7 @@ struct Stud {
   std::optional<Length> bottom_clearance;  ///< left in the client's hole; unknown without its depth
   Area tensile_area;
   std::optional<Force> bond_capacity;  ///< before the safety factor; of a glued stud only
+  bool bond_measured = false;          ///< its strength was pulled, not assumed
 };
 
 struct StudInput {
@@ -29,6 +30,7 @@ struct StudInput {
   Length bore;                              ///< diameter, > 0
   Given<Stress> shear_strength;             ///< of the bond, at the stud
   Given<Stress> wood_shear_strength;        ///< of the wood round the bore
+  bool strength_measured = false;           ///< both, on studs that were pulled
   Given<int> safety_factor;
   Given<Share> least_embedded;  ///< of the stud's diameter
   Length step;                  ///< embedded lengths are rounded up to a multiple of this, > 0

@@ -49,6 +49,7 @@ std::optional<Said<Force>> largest_pull(const StudStrengthInput& in) {
 
 void work_out_bond(const StudStrengthInput& in, Worked<StudStrength>& out) {
   if (!in.glued) return;
+  out.value.bond_measured = in.glue.shear_measured.value;
   const Bond bond{in.bore, in.glue.shear_strength, in.glue.wood_shear_strength};
   const auto embedded = said("embedded", in.embedded, "stud");
   out.value.bond_torque = out.step(Figure::stud_bond_torque, torque_per_length(in.thread, bond) * embedded);

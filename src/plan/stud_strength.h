@@ -21,6 +21,7 @@ struct StudStrength {
   std::optional<Force> head_strip;          ///< pull that strips the thread in the client's part, or the stud's there
   std::optional<double> head_strip_safety;  ///< that over the larger of the pull and what tightening pulls with
   std::optional<Stress> tightening;         ///< tensile stress when tightened
+  bool bond_measured = false;               ///< its strength was pulled, not assumed
 };
 
 struct StudStrengthInput {

@@ -1,5 +1,7 @@
 #include "plan/uptake.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -9,6 +11,9 @@
 
 namespace blankwright {
 namespace {
+
+/// From so many blanks on, what a shop has seen goes before what is usual.
+constexpr int enough_seen = 8;
 
 constexpr const char* sound_from = "species table, oven-dry";
 
@@ -52,8 +57,16 @@ void work_out_resin(const UptakeInput& in, Worked<Uptake>& out) {
   u.resin_limit = out.step(Figure::uptake_resin_limit, full * removed);
   const auto low = within_reach("usual fill, low", usual.low, in.air_removed);
   const auto high = within_reach("usual fill, high", usual.high, in.air_removed);
-  u.resin_low = out.step(Figure::uptake_resin_low, full * low);
-  u.resin_high = out.step(Figure::uptake_resin_high, full * high);
+  if (in.seen && in.seen->n >= enough_seen) {
+    const auto mean = said("mean gain", in.seen->mean, fmt::format("register, {} blanks", in.seen->n));
+    const auto off = 2_said * said("deviation", in.seen->deviation, "register");
+    const auto most = said("limit", u.resin_limit, "above");
+    u.resin_low = out.step(Figure::uptake_resin_low, smaller(larger(m * (mean - off), 0_said * m), most));
+    u.resin_high = out.step(Figure::uptake_resin_high, smaller(m * (mean + off), most));
+  } else {
+    u.resin_low = out.step(Figure::uptake_resin_low, full * low);
+    u.resin_high = out.step(Figure::uptake_resin_high, full * high);
+  }
   const auto& least = in.facts.least_fill;
   u.fill = out.step(Figure::uptake_fill_share,
                     least ? said("least fill", least->value / whole, origin_text(*least)) : low) *

@@ -3,6 +3,7 @@
 #include <string_view>
 #include <vector>
 
+#include "entries/statistics.h"
 #include "plan/working.h"
 #include "read/order.h"
 #include "read/shop.h"
@@ -36,14 +37,16 @@ struct UptakeInput {
   Given<WoodCondition> condition;
   const ResinFacts& resin;
   const UptakeFacts& facts;
-  Share air_removed;  ///< of the pores, by the vacuum
+  Share air_removed;             ///< of the pores, by the vacuum
+  std::optional<Spread> seen{};  ///< gain in mass of wood of this kind, as the shop's register has it
 };
 
 /// How much resin a blank takes, and what it weighs then at least.
 ///
 ///   void        = 1 − ρ_dry/ρ_cw,   ρ_cw 1530 kg/m³ (Siau)
 ///   limit       = V_dry · void · ρ_r · air removed
-///   low, high   = V_dry · void · ρ_r · usual fill share, which is no more than the air removed
+///   low, high   = V_dry · void · ρ_r · usual fill share, which is no more than the air removed; from eight blanks on
+///                 m_dry · (mean gain ± 2 deviations) of wood of this kind, within what the void holds
 ///   f           = the shop's least fill, else the low one
 ///   least wet   = m_dry (1 − f ρ_r/ρ_cw) + f ρ_r V_dry
 ///   least cured = least wet less the bleed-out of what was taken up

@@ -151,6 +151,10 @@ template <class Q>
 Said<Q> larger(const Said<Q>& a, const Said<Q>& b) {
   return call("max", std::max(a.value(), b.value()), {a.expression(), b.expression()});
 }
+template <class Q>
+Said<Q> smaller(const Said<Q>& a, const Said<Q>& b) {
+  return call("min", std::min(a.value(), b.value()), {a.expression(), b.expression()});
+}
 
 /// One figure with the way to it.
 struct Step {

@@ -37,8 +37,9 @@ struct Ran {
 
 Ran run_on(Files& disk, const std::vector<std::string>& arguments) {
   const FixedClock monday{1800860400};  // 2027-01-25 08:00 in Vienna
+  std::istringstream in;
   std::ostringstream out, errors;
-  Surroundings around{disk, monday, out, errors, Terminal{}};
+  Surroundings around{disk, monday, in, out, errors, Terminal{}};
   Ran ran;
   ran.exit = run(arguments, around);
   ran.out = out.str();

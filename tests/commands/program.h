@@ -19,7 +19,8 @@ struct ProgramRun {
 };
 
 /// Runs the program in this process, on the real disk, at noon of 3 May 2027 UTC.
-inline ProgramRun run_program(std::vector<std::string> arguments, std::int64_t now_unix = 1809345600) {
+inline ProgramRun run_program(std::vector<std::string> arguments, std::int64_t now_unix = 1809345600,
+                              const std::string& typed = {}) {
   class StandingClock final : public Clock {
    public:
     explicit StandingClock(std::int64_t at) : at_{at} {}
@@ -30,9 +31,10 @@ inline ProgramRun run_program(std::vector<std::string> arguments, std::int64_t n
   };
   RealFiles disk;
   const StandingClock clock{now_unix};
+  std::istringstream in{typed};
   std::ostringstream out;
   std::ostringstream errors;
-  Surroundings around{disk, clock, out, errors, {}};
+  Surroundings around{disk, clock, in, out, errors, {}};
   arguments.insert(arguments.begin(), "blankwright");
   const Exit exit = run(arguments, around);
   return {exit, out.str(), errors.str()};

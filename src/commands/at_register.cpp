@@ -1,0 +1,39 @@
+#include "commands/at_register.h"
+
+#include <fmt/format.h>
+
+#include <ostream>
+
+namespace blankwright {
+
+std::optional<AtRegister> at_register(const std::string& shop, Surroundings& around, bool to_write) {
+  Diagnostics out;
+  const std::string file = shop_path(shop, "");
+  auto inputs = read_shop_inputs(around.disk, file, out);
+  around.errors << rendered(out, around.errors_terminal.colour);
+  if (!inputs) return std::nullopt;
+  const std::string path = register_path(file);
+  if (to_write) return AtRegister{std::move(*inputs), Register{path}};
+  auto known = Register::open_to_read(path);
+  if (!known) {
+    around.errors << fmt::format("blankwright: {}: there is no register yet; compile makes one\n", path);
+    return std::nullopt;
+  }
+  return AtRegister{std::move(*inputs), std::move(*known)};
+}
+
+std::optional<Instant> moment_asked(const std::string& at, const Zone& zone, Surroundings& around) {
+  if (at.empty()) return Instant{std::chrono::seconds{around.clock.now_unix()}};
+  const auto moment = parse_instant(at, zone);
+  if (moment) return *moment;
+  around.errors << fmt::format("blankwright: --at: {}{}{}\n", moment.error().message,
+                               moment.error().hint.empty() ? "" : "; write ", moment.error().hint);
+  return std::nullopt;
+}
+
+std::string clock_text(const Zone& zone, Instant at) {
+  const LocalTime shown = local_time(zone, at);
+  return fmt::format("{} {:02}:{:02}", text(shown.date), shown.hour, shown.minute);
+}
+
+}  // namespace blankwright

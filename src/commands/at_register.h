@@ -1,0 +1,30 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "commands/inputs.h"
+#include "commands/run.h"
+#include "register/register.h"
+
+namespace blankwright {
+
+/// The shop and its register, for commands that work on blanks and need no job file.
+struct AtRegister {
+  ShopInputs inputs;
+  Register known;
+  UnitSystem units() const { return inputs.shop.units.value; }
+  const Zone& zone() const { return inputs.shop.zone.value; }
+};
+
+/// Opens the register beside the shop file, "shop.toml" in the present folder unless `shop` names another one. What
+/// is wrong with the shop file, or that there is no register yet, is told; then there is none.
+std::optional<AtRegister> at_register(const std::string& shop, Surroundings& around, bool to_write);
+
+/// The moment that `--at` names, or now; none, with a word, where it names none.
+std::optional<Instant> moment_asked(const std::string& at, const Zone& zone, Surroundings& around);
+
+/// "2027-05-03 14:30" on the shop's clock.
+std::string clock_text(const Zone& zone, Instant at);
+
+}  // namespace blankwright

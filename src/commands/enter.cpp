@@ -1,0 +1,156 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <functional>
+#include <istream>
+#include <ostream>
+
+#include "commands/at_register.h"
+#include "commands/bench_session.h"
+#include "commands/commands.h"
+#include "commands/gates.h"
+#include "read/document.h"
+#include "read/entry_csv.h"
+#include "read/entry_text.h"
+
+namespace blankwright {
+namespace {
+
+/// What was said on the command line, an entry a blank; faults are told.
+std::optional<std::vector<Entry>> said_entries(const EnterFlags& flags, const AtRegister& place, Instant at,
+                                               std::ostream& errors) {
+  const auto kind = read_kind(flags.kind);
+  if (!kind) {
+    errors << fmt::format("blankwright: {}\n`blankwright enter --help` names all kinds.\n", kind.error());
+    return std::nullopt;
+  }
+  SaidEntry said;
+  said.kind = *kind;
+  said.person = flags.person;
+  said.at = at;
+  said.offset = local_time(place.zone(), at).offset;
+  said.overridden = flags.overridden;
+  if (flags.replaces > 0) said.replaces = flags.replaces;
+  std::vector<std::string> blanks;
+  for (const std::string& word : flags.words) {
+    const std::size_t equals = word.find('=');
+    if (equals == std::string::npos) {
+      blanks.push_back(word);
+    } else {
+      said.values.emplace_back(word.substr(0, equals), word.substr(equals + 1));
+    }
+  }
+  if (blanks.empty()) blanks.emplace_back();
+  std::vector<Entry> entries;
+  bool good = true;
+  for (const std::string& blank : blanks) {
+    said.blank = blank;
+    auto entry = read_entry(said);
+    if (entry) {
+      entries.push_back(std::move(*entry));
+      continue;
+    }
+    for (const std::string& what : entry.error()) errors << fmt::format("blankwright: {}\n", what);
+    good = false;
+  }
+  return good ? std::optional{std::move(entries)} : std::nullopt;
+}
+
+/// A correction that says nothing of a blank concerns the one that the corrected entry concerned.
+void find_corrected_blank(Register& known, std::vector<Entry>& entries) {
+  for (Entry& entry : entries) {
+    if (entry.kind != EntryKind::corrected || entry.blank || !entry.replaces) continue;
+    if (const auto replaced = known.entry(*entry.replaces)) entry.blank = replaced->blank;
+  }
+}
+
+void tell(const Entry& entry, const AtRegister& place, std::ostream& out) {
+  const std::string says = says_text(entry, place.units());
+  out << fmt::format("entry {}: {}{}{}{}\n", entry.number, entry.blank ? entry.blank->shown() + " " : "",
+                     name_of(entry.kind), says.empty() ? "" : ": ", says);
+}
+
+void tell_gates(const std::vector<Entry>& entries, AtRegister& place, Instant now, std::ostream& out) {
+  std::vector<BlankId> blanks;
+  for (const Entry& entry : entries) {
+    if (entry.blank && std::ranges::find(blanks, *entry.blank) == blanks.end()) blanks.push_back(*entry.blank);
+  }
+  if (blanks.empty()) return;
+  Gates gates{place.known, place.inputs.shop};
+  for (const BlankId& blank : blanks) {
+    const auto state = place.known.blank(blank);
+    for (const Judged& judged : gates.judge(*state, now)) {
+      out << fmt::format("  {} {}\n", blank.shown(), judged.words);
+      if (judged.gate != "axis" || !judged.holds) continue;
+      const auto lines = gates.could_become(*state, false);
+      if (lines.empty()) out << "    it fits no order that lacks pieces\n";
+      for (const std::string& line : lines) out << fmt::format("    could become {}\n", line);
+    }
+  }
+}
+
+/// Adds what was said and tells it; what is refused is told by `name` of its place.
+Exit add_all(AtRegister& place, std::vector<Entry> entries, Surroundings& around, bool quiet,
+             const std::function<std::string(std::size_t)>& name) {
+  const Instant now{std::chrono::seconds{around.clock.now_unix()}};
+  find_corrected_blank(place.known, entries);
+  const auto added = place.known.add(entries, now);
+  if (!added) {
+    for (const Rejected& rejected : added.error()) {
+      around.errors << fmt::format("blankwright: {}{}\n", name(rejected.place), rejected.refusal.text);
+    }
+    around.errors << "Nothing was entered. Where it is so all the same: --override with a reason.\n";
+    return Exit::mistakes;
+  }
+  if (quiet) return Exit::done;
+  for (const Entry& entry : *added) tell(entry, place, around.out);
+  tell_gates(*added, place, now, around.out);
+  return Exit::done;
+}
+
+Exit enter_table(const EnterFlags& flags, AtRegister& place, Surroundings& around) {
+  constexpr std::size_t largest_table = 64 * 1024 * 1024;
+  const auto text = around.disk.read(flags.csv, largest_table);
+  if (!text) {
+    around.errors << fmt::format("blankwright: {}: {}\n", flags.csv, text.error().words);
+    return Exit::mistakes;
+  }
+  const auto table = read_entries_csv(*text, Instant{std::chrono::seconds{around.clock.now_unix()}}, place.zone());
+  if (!table) {
+    for (const std::string& what : table.error()) around.errors << fmt::format("{}: {}\n", flags.csv, what);
+    around.errors << "Nothing was entered.\n";
+    return Exit::mistakes;
+  }
+  const auto line = [&](std::size_t row) { return fmt::format("line {}: ", table->lines.at(row)); };
+  return add_all(place, table->entries, around, flags.quiet, line);
+}
+
+}  // namespace
+
+Exit enter(const EnterFlags& flags, Surroundings& around) {
+  if (flags.csv.empty() == flags.kind.empty()) {
+    around.errors << "blankwright: enter needs what has happened, or a table by --csv\n";
+    return Exit::command_line;
+  }
+  auto place = at_register(flags.shop, around, true);
+  if (!place) return Exit::mistakes;
+  if (!flags.csv.empty()) return enter_table(flags, *place, around);
+  const auto at = moment_asked(flags.at, place->zone(), around);
+  if (!at) return Exit::command_line;
+  auto entries = said_entries(flags, *place, *at, around.errors);
+  if (!entries) return Exit::mistakes;
+  return add_all(*place, std::move(*entries), around, flags.quiet, [](std::size_t) { return std::string{}; });
+}
+
+Exit bench(const BenchFlags& flags, Surroundings& around) {
+  auto place = at_register(flags.shop, around, true);
+  if (!place) return Exit::mistakes;
+  BenchSession session{place->known, place->inputs.shop, around.clock};
+  around.out << "Scan or type what is done; `help` tells what can be said.\n" << std::flush;
+  for (std::string line; !session.ended() && std::getline(around.in, line);) {
+    around.out << session.answer(line) << "\n" << std::flush;
+  }
+  return Exit::done;
+}
+
+}  // namespace blankwright

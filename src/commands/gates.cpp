@@ -1,0 +1,99 @@
+#include "commands/gates.h"
+
+#include <fmt/format.h>
+
+#include "plan/gate_axis.h"
+#include "plan/gate_dry.h"
+#include "plan/gate_resin.h"
+
+namespace blankwright {
+
+Gates::Gates(Register& known, const Shop& shop) : known_{known}, shop_{shop}, past_{past_of(known, shop)} {}
+
+const Prepared* Gates::plan_of(const std::string& order_id) {
+  const auto [place, is_new] = plans_.try_emplace(order_id);
+  if (is_new) {
+    Diagnostics unheard;  // the order was planned before, and its owner was told then
+    if (const auto job = known_.stored_job(order_id)) {
+      place->second = prepare(
+          std::make_shared<const SourceText>(SourceText{order_id, *job}), shop_,
+          [&](const std::string& id) { return record_of(known_, past_, id); }, unheard);
+    }
+  }
+  return place->second ? &*place->second : nullptr;
+}
+
+const std::vector<std::string>& Gates::open_orders() {
+  if (open_) return *open_;
+  open_.emplace();
+  std::map<std::string, int> good;
+  for (const KnownBlank& known : known_.known_blanks()) {
+    const bool done = known.blank.stage >= Stage::turned && !known.blank.pulled && known.blank.result != "fail" &&
+                      known.blank.stage != Stage::scrapped && known.blank.stage != Stage::cut_open;
+    if (done) ++good[known.blank.promised];
+  }
+  for (const auto& [id, wanted] : known_.quantities()) {
+    if (good[id] < wanted) open_->push_back(id);
+  }
+  return *open_;
+}
+
+std::optional<Judged> Gates::judge_resin(const BlankState& blank, const OrderPlan& plan) {
+  std::optional<Duration> soaked;
+  const auto released = known_.bath(blank.bath).released;
+  if (released && blank.out_of_bath && *blank.out_of_bath > *released) {
+    soaked = static_cast<double>((*blank.out_of_bath - *released).count()) * second;
+  }
+  const auto gate = resin_gate({blank, plan, soaked});
+  if (!gate) return std::nullopt;
+  return Judged{"resin", gate->holds(), in_words(*gate, shop_.units.value)};
+}
+
+std::optional<Judged> Gates::judge_axis(const BlankState& blank, const OrderPlan& plan) {
+  const auto& seen = blank.stud ? blank.stud : blank.bore;
+  if (!seen) return std::nullopt;
+  const AllowanceFacts& allowances = shop_.allowances;
+  const AxisGate gate =
+      axis_gate({.form = plan.form, .seen = *seen, .allowance = allowances.finish.value + allowances.bow.value});
+  return Judged{"axis", gate.holds(), in_words(gate, shop_.units.value)};
+}
+
+std::vector<Judged> Gates::judge(const BlankState& blank, Instant now) {
+  if (blank.is_over() || blank.stage >= Stage::turned) return {};
+  const Prepared* prepared = plan_of(blank.promised);
+  if (prepared == nullptr) {
+    return {{"plan", true, fmt::format("order {} cannot be planned any more; compile it again", blank.promised)}};
+  }
+  const OrderPlan& plan = prepared->plan;
+  if (const auto dry = dry_gate(blank, plan.process.drying, shop_.drying, now)) {
+    return {{"dry", dry->holds(), in_words(*dry, shop_.zone.value)}};
+  }
+  if (blank.verdict == "fill" && !blank.filled) return {{"graded", true, "HOLD: fill its voids first"}};
+  auto judged = blank.stage >= Stage::bored ? judge_axis(blank, plan) : judge_resin(blank, plan);
+  return judged ? std::vector{std::move(*judged)} : std::vector<Judged>{};
+}
+
+std::vector<std::string> Gates::could_become(const BlankState& blank, bool all) {
+  const Prepared* own = plan_of(blank.order);
+  if (own == nullptr) return {};
+  std::vector<OpenOrder> orders;
+  std::vector<std::string> ids;
+  for (const std::string& id : open_orders()) {
+    const Prepared* prepared = plan_of(id);
+    if (prepared == nullptr) continue;
+    orders.push_back({&prepared->order, &prepared->plan, &shop_});
+    ids.push_back(id);
+  }
+  std::vector<std::string> lines;
+  const Printing fine{shop_.units.value, Round::down, Fineness::measured};
+  for (const CouldBecome& answer : blankwright::could_become({blank, own->order, own->plan}, orders)) {
+    const bool fits = answer.against == Against::nothing;
+    if (!fits && !all) continue;
+    const std::string spare =
+        fits && answer.margin ? fmt::format(", {} to spare on the radius", text(*answer.margin, fine)) : "";
+    lines.push_back(fmt::format("{}: {}{}", ids.at(answer.order), in_words(answer.against), spare));
+  }
+  return lines;
+}
+
+}  // namespace blankwright

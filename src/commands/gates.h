@@ -1,0 +1,48 @@
+#pragma once
+
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "commands/past.h"
+#include "commands/prepare.h"
+#include "plan/could_become.h"
+
+namespace blankwright {
+
+/// How a blank stands at a gate.
+struct Judged {
+  std::string gate;    ///< "dry", "resin", "graded", "axis"
+  bool holds = false;  ///< it does not go on
+  std::string words;
+};
+
+/// Judges blanks by what the register has of them and by the plans of their orders, which are made when they are
+/// first asked for. For one thread; register and shop outlive it.
+class Gates {
+ public:
+  Gates(Register& known, const Shop& shop);
+
+  /// The gates at which the blank stands now: none, or one, or that it has no plan any more.
+  std::vector<Judged> judge(const BlankState& blank, Instant now);
+
+  /// What a blank could still become: a line an order that lacks pieces, "CC-2026.1: fits, 0.8 mm to spare".
+  /// Those that do not fit are told with the reason where `all` is set.
+  std::vector<std::string> could_become(const BlankState& blank, bool all);
+
+ private:
+  const Prepared* plan_of(const std::string& order_id);
+  const std::vector<std::string>& open_orders();
+  std::optional<Judged> judge_resin(const BlankState& blank, const OrderPlan& plan);
+  std::optional<Judged> judge_axis(const BlankState& blank, const OrderPlan& plan);
+
+  Register& known_;
+  const Shop& shop_;
+  ShopPast past_;
+  std::map<std::string, std::optional<Prepared>> plans_;
+  std::optional<std::vector<std::string>> open_;
+};
+
+}  // namespace blankwright

@@ -1,0 +1,41 @@
+#include <fmt/format.h>
+
+#include <ostream>
+
+#include "commands/at_register.h"
+#include "commands/commands.h"
+#include "write/register_lines.h"
+
+namespace blankwright {
+
+Exit export_register(const MoveFlags& flags, Surroundings& around) {
+  auto at = at_register(flags.shop, around, false);
+  if (!at) return Exit::mistakes;
+  const RegisterContents contents{at->known.stored_orders(), at->known.all_entries()};
+  around.disk.write_whole(flags.file, register_as_lines(contents));
+  around.out << fmt::format("{}: {} orders, {} entries\n", flags.file, contents.orders.size(),
+                            contents.entries.size());
+  return Exit::done;
+}
+
+Exit import_register(const MoveFlags& flags, Surroundings& around) {
+  constexpr std::size_t largest_export = std::size_t{4} * 1024 * 1024 * 1024;
+  const auto text = around.disk.read(flags.file, largest_export);
+  if (!text) {
+    around.errors << fmt::format("blankwright: {}: {}\n", flags.file, text.error().words);
+    return Exit::mistakes;
+  }
+  const auto contents = register_from_lines(*text);
+  if (!contents) {
+    around.errors << fmt::format("blankwright: {}: {}\n", flags.file, contents.error());
+    return Exit::mistakes;
+  }
+  auto at = at_register(flags.shop, around, true);
+  if (!at) return Exit::mistakes;
+  at->known.fill(contents->orders, contents->entries, Instant{std::chrono::seconds{around.clock.now_unix()}});
+  around.out << fmt::format("{} orders and {} entries taken over\n", contents->orders.size(),
+                            contents->entries.size());
+  return Exit::done;
+}
+
+}  // namespace blankwright

@@ -1,0 +1,66 @@
+#include "commands/past.h"
+
+#include <numbers>
+
+#include "plan/order_plan.h"
+
+namespace blankwright {
+namespace {
+
+/// What one pulled stud tells; none where its order cannot be planned any more.
+std::optional<BondSeen> bond_of(Register& known, const BlankSummary& blank, const Shop& shop) {
+  const auto job = known.stored_job(blank.order);
+  if (!job || !blank.pulled) return std::nullopt;
+  Diagnostics unheard;
+  const auto order = read_order(std::make_shared<const SourceText>(SourceText{blank.order, *job}), unheard);
+  if (!order) return std::nullopt;
+  const auto plan = plan_order(*order, shop, Record{}, unheard);
+  if (!plan) return std::nullopt;
+  const auto over = [&](Length diameter) {
+    return *blank.pulled / (std::numbers::pi * diameter * plan->stud.embedded);
+  };
+  return BondSeen{1, over(order->stud.thread.value.major), over(plan->bore.drill.diameter)};
+}
+
+}  // namespace
+
+ShopPast past_of(Register& known, const Shop& shop) {
+  const auto blanks = known.known_blanks();
+  ShopPast past;
+  past.yield = yield_counted(blanks, known.quantities());
+  past.axis = axis_spread(blanks);
+  past.uptake = uptake_seen(blanks);
+  for (const KnownBlank& blank : blanks) {
+    const auto bond = blank.blank.pulled ? bond_of(known, blank.blank, shop) : std::nullopt;
+    if (!bond) continue;
+    const int pulled = past.bond ? past.bond->pulled + 1 : 1;
+    if (!past.bond || bond->shear < past.bond->shear) past.bond = bond;
+    past.bond->pulled = pulled;
+  }
+  return past;
+}
+
+Record plain_record(const ShopPast& past, std::vector<BlankId> issued) {
+  return {.issued_to_order = std::move(issued),
+          .blanks = {},
+          .promised = {},
+          .yield = past.yield,
+          .axis = past.axis,
+          .uptake = past.uptake,
+          .bond = past.bond};
+}
+
+Record record_of(Register& known, const ShopPast& past, const std::string& order_id) {
+  Record record = plain_record(past, known.issued_to(order_id));
+  for (const KnownBlank& blank : known.blanks_of_order(order_id)) {
+    const BlankSummary& seen = blank.blank;
+    if (seen.order != order_id) {
+      if (seen.promised == order_id) record.promised.push_back(seen);
+    } else if (seen.stage != Stage::begun || seen.dry || seen.promised != order_id) {
+      record.blanks.push_back(*known.blank(*seen.id));
+    }
+  }
+  return record;
+}
+
+}  // namespace blankwright

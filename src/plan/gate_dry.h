@@ -1,0 +1,40 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "entries/blank_state.h"
+#include "plan/drying.h"
+
+namespace blankwright {
+
+enum class DryAnswer {
+  weigh,        ///< it was not weighed yet
+  weigh_again,  ///< one weighing, or two that lie too near each other
+  dry_longer,   ///< it still loses mass
+  dry_again,    ///< it was dry, and has lain open so long since that it has taken up moisture
+  dry           ///< into the bath
+};
+
+/// Is a blank dry enough for the bath?
+struct DryGate {
+  DryAnswer answer = DryAnswer::weigh;
+  std::optional<Share> lost;          ///< between the last two weighings, of the last mass
+  std::optional<Instant> weigh_from;  ///< when the next weighing can count
+  std::optional<Share> regained;      ///< since the last weighing, if it lay open in the room
+  bool holds() const { return answer != DryAnswer::dry; }
+};
+
+/// How much moisture is taken up that a bath still bears: what drying() counts the regain to.
+inline constexpr Share most_regain = 1 * percent;
+
+/// Judges a blank by its weighings before the bath: dry when two that lie at least the shop's interval apart differ
+/// by no more than the shop's share of the last (EN 13183-1: 2 h and 0.1 %). Since then an open blank takes up
+/// moisture with the square root of time, 1 % in planned.regain (see drying()). None once it has been in a bath.
+std::optional<DryGate> dry_gate(const BlankState& blank, const Drying& planned, const DryingFacts& facts,
+                                Instant now);
+
+/// In words, without the blank's ID: "weigh again from 14:30".
+std::string in_words(const DryGate& gate, const Zone& zone);
+
+}  // namespace blankwright
