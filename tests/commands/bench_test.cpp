@@ -1,0 +1,229 @@
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <nlohmann/json.hpp>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include "program.h"
+
+using namespace blankwright;
+
+namespace {
+
+constexpr std::int64_t noon = 1809345600;  // 2027-05-03T12:00:00Z
+
+/// The metric sample, compiled, so that there are blanks; its first ones are NG7-32GX, JF2-T4JV, SG8-CRCT.
+struct Workshop {
+  SampleJobs jobs;
+  std::string shop = jobs / "metric/shop.toml";
+  std::int64_t now = noon;
+
+  Workshop() {
+    REQUIRE(run_program({"compile", "--quiet", "--only", "plan", "--out", jobs.out(), jobs / "metric/burnisher.toml"},
+                        now)
+                .exit == Exit::done);
+  }
+  ProgramRun run(std::vector<std::string> arguments, const std::string& typed = {}) {
+    arguments.insert(arguments.end(), {"--shop", shop});
+    return run_program(std::move(arguments), now, typed);
+  }
+  /// What the bench answers to each line.
+  std::vector<std::string> bench(const std::string& typed) {
+    const ProgramRun ran = run({"bench"}, typed);
+    CHECK(ran.exit == Exit::done);
+    std::istringstream out{ran.out};
+    std::vector<std::string> lines;
+    for (std::string line; std::getline(out, line);) lines.push_back(line);
+    lines.erase(lines.begin());  // the greeting
+    return lines;
+  }
+  void hours(int count) { now += 3600 * count; }
+};
+
+bool is_refused(const std::string& line) { return line.starts_with("NO ") && line.ends_with("\a"); }
+
+}  // namespace
+
+TEST_CASE("a scanner that types says what is done, then blanks, and is asked for each figure") {
+  Workshop w;
+  CHECK(w.bench("XKGB\nNG732GX\n131.0\nJF2-T4JV\n130 g\n") ==
+        std::vector<std::string>{"OK weighed: scan a blank", "OK NG7-32GX: mass in g?",
+                                 "OK NG7-32GX weighed: mass 131.0 g | weigh it again, from 2027-05-03 16:00 on",
+                                 "OK JF2-T4JV: mass in g?",
+                                 "OK JF2-T4JV weighed: mass 130.0 g | weigh it again, from 2027-05-03 16:00 on"});
+}
+
+TEST_CASE("a person with a keyboard says all in one line") {
+  Workshop w;
+  CHECK(w.bench("weighed NG7-32GX 131.0 g\ninto-bath B1 NG7-32GX\n").back() == "OK NG7-32GX into-bath: bath B1");
+}
+
+TEST_CASE("what is wrong is answered NO with a bell, and nothing of it is entered") {
+  Workshop w;
+  const auto lines = w.bench(
+      "hello\n"  // no such thing
+      "XKGB\n"
+      "NG7-32GH\n"  // mistyped
+      "K7T-4X54\n"  // never issued
+      "NG7-32GX\n"
+      "heavy\n"          // no figure
+      "JF2-T4JV\n"       // the figure was forgotten
+      "XNBX\n"           // a code that is none: an answer to "mass" that is none either
+      "sent JF2-T4JV\n"  // cannot be
+      "undo\n");         // nothing to take back
+  REQUIRE(lines.size() == 10);
+  for (const std::size_t k : {0U, 2U, 3U, 5U, 6U, 7U, 8U, 9U}) {
+    CAPTURE(lines.at(k));
+    CHECK(is_refused(lines.at(k)));
+  }
+  CHECK(lines.at(3) == "NO the register has no blank K7T-4X54\a");
+  CHECK(lines.at(6) == "NO NG7-32GX has no mass and was not entered; OK JF2-T4JV: mass in g?\a");
+  const auto rows = nlohmann::json::parse(w.run({"ask", "under-way", "--as", "json"}).out).at("rows");
+  for (const auto& row : rows) CHECK(row.at("stage") == "begun");
+  CHECK(w.run({"ask", "blank", "NG7-32GX"}).out.find("mass") == std::string::npos);
+}
+
+TEST_CASE("a scanner on an AZERTY machine is understood") {
+  // Scan codes of a QWERTY keyboard as an AZERTY layout shows them: 3 is ", 2 is é, 7 is è, the full stop is a colon.
+  Workshop w;
+  const auto lines = w.bench("XKGB\nNGè\"éGX\n&\"&:à\n");
+  REQUIRE(lines.size() == 3);
+  CHECK(lines.at(1) == "OK NG7-32GX: mass in g?");
+  CHECK(lines.at(2).starts_with("OK NG7-32GX weighed: mass 131.0 g"));
+}
+
+TEST_CASE(
+    "the last entry is taken back, units and persons are announced, the impossible is overridden with a reason") {
+  Workshop w;
+  const auto lines = w.bench(
+      "person Ada\nunit oz\nXKGB NG7-32GX 4.6\nundo\nunit stone\n"
+      "into-oven L1 NG7-32GX\noverride impregnated elsewhere\noverride again\nend\nXKGB\n");
+  REQUIRE(lines.size() == 9);  // nothing is answered after the end
+  CHECK(lines.at(1) == "OK bare masses are in oz");
+  CHECK(lines.at(2).starts_with("OK NG7-32GX weighed: mass 130.4 g"));
+  CHECK(lines.at(3).starts_with("OK taken back: NG7-32GX weighed"));
+  CHECK(is_refused(lines.at(4)));
+  CHECK(is_refused(lines.at(5)));
+  CHECK(lines.at(6).starts_with("OK NG7-32GX into-oven: load L1"));
+  CHECK(is_refused(lines.at(7)));
+  CHECK(lines.at(8) == "OK 1 entered");
+  const std::string history = w.run({"ask", "blank", "NG7-32GX"}).out;
+  CHECK(history.find("overridden: impregnated elsewhere") != std::string::npos);
+  CHECK(history.find("no, see 12") != std::string::npos);  // of the weighing that was taken back
+}
+
+TEST_CASE("a whole bath goes through, with its gates, to cards and stock") {
+  Workshop w;
+  const std::vector<std::string> ids{"NG7-32GX", "JF2-T4JV"};
+  for (const std::string& id : ids) {
+    CHECK(w.run({"enter", "sawn", id, "board=B-12"}).exit == Exit::done);
+    CHECK(w.run({"enter", "measured", id, "width=45 mm", "depth=45 mm", "length=125 mm"}).exit == Exit::done);
+    CHECK(w.run({"enter", "weighed", id, "mass=131.1 g", "tare=3 g"}).exit == Exit::done);
+  }
+  w.hours(3);
+  const ProgramRun dry = w.run({"enter", "weighed", "NG7-32GX", "JF2-T4JV", "mass=131.0 g", "tare=3 g"});
+  CHECK(dry.out.find("NG7-32GX dry (0.08 % lost between two weighings)") != std::string::npos);
+
+  CHECK(w.run({"enter", "resin-opened", "resin=R-1", "volume=4 l"}).exit == Exit::done);
+  CHECK(w.run({"enter", "resin-activated", "resin=R-1", "volume=2 l"}).exit == Exit::done);
+  CHECK(w.run({"enter", "poured", "bath=A", "resin=R-1", "volume=1.5 l"}).exit == Exit::done);
+  CHECK(w.run({"enter", "into-bath", "NG7-32GX", "JF2-T4JV", "bath=A"}).exit == Exit::done);
+  CHECK(w.run({"enter", "vacuum-on", "bath=A"}).exit == Exit::done);
+  CHECK(w.run({"enter", "out-of-bath", "NG7-32GX"}).exit == Exit::mistakes);  // under vacuum
+  w.hours(1);
+  CHECK(w.run({"enter", "target-reached", "bath=A", "gauge=-95 kPa"}).exit == Exit::done);
+  w.hours(6);
+  CHECK(w.run({"enter", "bubbling-ended", "bath=A"}).exit == Exit::done);
+  CHECK(w.run({"enter", "released", "bath=A"}).exit == Exit::done);
+  w.hours(12);
+  CHECK(w.run({"enter", "drained", "NG7-32GX", "JF2-T4JV"}).exit == Exit::done);
+  const ProgramRun poor = w.run({"enter", "weighed", "NG7-32GX", "mass=170 g", "tare=3 g"});
+  CHECK(poor.out.find("HOLD: soak again") != std::string::npos);
+  const ProgramRun full = w.run({"enter", "weighed", "JF2-T4JV", "mass=270 g", "tare=3 g"});
+  CHECK(full.out.find("cure it") != std::string::npos);
+
+  CHECK(w.run({"enter", "into-oven", "JF2-T4JV", "load=L"}).exit == Exit::done);
+  w.hours(4);
+  CHECK(w.run({"enter", "core-temperature", "load=L", "temperature=88 degC"}).exit == Exit::done);
+  CHECK(w.run({"enter", "out-of-oven", "JF2-T4JV"}).exit == Exit::done);
+  CHECK(w.run({"enter", "graded", "JF2-T4JV", "verdict=fill"}).out.find("HOLD: fill its voids first") !=
+        std::string::npos);
+  CHECK(w.run({"enter", "filled", "JF2-T4JV"}).exit == Exit::done);
+  CHECK(w.run({"enter", "squared", "JF2-T4JV", "width=40 mm", "depth=40 mm", "length=120 mm"}).exit == Exit::done);
+  const ProgramRun off = w.run({"enter", "bored", "JF2-T4JV", "face_1=12 mm", "face_2=20 mm", "face_3=28 mm",
+                                "face_4=20 mm", "lean_1=0 mm", "lean_2=0 mm", "over=100 mm"});
+  CHECK(off.out.find("HOLD: the form lies") != std::string::npos);
+  CHECK(off.out.find("it fits no order that lacks pieces") != std::string::npos);
+
+  const std::string bath = w.run({"ask", "bath", "A"}).out;
+  CHECK(bath.find("-95.0 kPa") != std::string::npos);
+  CHECK(bath.find("1.50 l of resin R-1") != std::string::npos);
+  CHECK(w.run({"ask", "resin", "R-1"}).out.find("JF2-T4JV") != std::string::npos);
+  CHECK(w.run({"ask", "load", "L"}).out.find("88 °C") != std::string::npos);
+  CHECK(w.run({"ask", "board", "B-12"}).out.find("NG7-32GX") != std::string::npos);
+  CHECK(w.run({"ask", "order", "TA-0147"}).out.find("8 begun, 1 wet, 1 bored") != std::string::npos);
+}
+
+TEST_CASE("a table is entered whole or not at all") {
+  Workshop w;
+  const std::string table = w.jobs / "metric/weighed.csv";
+  const auto enter = [&](const std::string& text) {
+    std::ofstream{table, std::ios::binary} << text;
+    return w.run({"enter", "--csv", table});
+  };
+  const ProgramRun bad = enter("kind,blank,mass\nweighed,NG7-32GX,131 g\nsent,JF2-T4JV,\nweighed,K7T-4X54,1 g\n");
+  CHECK(bad.exit == Exit::mistakes);
+  CHECK(bad.errors.find("line 3: JF2-T4JV is not cured") != std::string::npos);
+  CHECK(bad.errors.find("line 4: the register has no blank K7T-4X54") != std::string::npos);
+  CHECK(w.run({"ask", "blank", "NG7-32GX"}).out.find("mass") == std::string::npos);
+  CHECK(enter("kind,blank,mass\nweighed,NG7-32GX,131 g\n").exit == Exit::done);
+  CHECK(w.run({"enter", "--csv", table + "x"}).exit == Exit::mistakes);
+}
+
+TEST_CASE("answers come as a table, as CSV that is no formula, and as JSON") {
+  Workshop w;
+  CHECK(w.run({"enter", "scrapped", "NG7-32GX", "reason==HYPERLINK(\"x\")"}).exit == Exit::done);
+  const ProgramRun csv = w.run({"ask", "yield", "--as", "csv"});
+  CHECK(csv.out.starts_with("reason of scrap,blanks\r\n"));
+  const ProgramRun json = w.run({"ask", "order", "TA-0147", "--as", "json"});
+  const auto parsed = nlohmann::json::parse(json.out);
+  CHECK(parsed.at("facts").at("pieces wanted") == "6");
+  CHECK(parsed.at("rows").size() == 10);
+  CHECK(parsed.at("rows").at(0).at("stage") == "scrapped");
+  CHECK(w.run({"ask", "blank"}).exit == Exit::command_line);
+  CHECK(w.run({"ask", "yield", "x"}).exit == Exit::command_line);
+  CHECK(w.run({"ask", "weather"}).exit == Exit::command_line);
+  CHECK(w.run({"ask", "blank", "K7T-4X54"}).errors == "blankwright: the register has no blank K7T-4X54\n");
+  CHECK(w.run({"ask", "bath", "Z"}).exit == Exit::mistakes);
+}
+
+TEST_CASE("a register goes through export and import unchanged") {
+  Workshop w;
+  CHECK(w.run({"enter", "weighed", "NG7-32GX", "mass=131.1 g", "remark=a, \"b\""}).exit == Exit::done);
+  const std::string file = w.jobs / "metric/all.jsonl";
+  CHECK(w.run({"export", file}).out == file + ": 1 orders, 11 entries\n");
+  const std::string before = w.run({"ask", "blank", "NG7-32GX"}).out;
+  const std::string reg = w.jobs / "metric/shop.register";
+  CHECK(w.run({"import", file}).exit == Exit::world);  // this one is not empty
+  std::filesystem::remove(reg);
+  CHECK(w.run({"import", file}).out == "1 orders and 11 entries taken over\n");
+  CHECK(w.run({"ask", "blank", "NG7-32GX"}).out == before);
+}
+
+TEST_CASE("blanks that were scrapped are started again by the next compile, and the plan counts what came out good") {
+  Workshop w;
+  for (const std::string id : {"NG7-32GX", "JF2-T4JV", "SG8-CRCT", "8CC-F3G3"}) {
+    CHECK(w.run({"enter", "scrapped", id, "reason=rot"}).exit == Exit::done);
+  }
+  const ProgramRun again =
+      run_program({"compile", "--only", "plan", "--out", w.jobs.out(), w.jobs / "metric/burnisher.toml"}, w.now);
+  CHECK(again.exit == Exit::done);
+  // Ten were issued, nine pieces and a witness; four more pieces do not fit into one bath, and the second one has its
+  // own witness.
+  CHECK(again.out.find("TA-0147: 15 blanks for 6") != std::string::npos);
+}
