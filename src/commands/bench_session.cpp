@@ -178,6 +178,8 @@ std::string BenchSession::add(Entry entry) {
   entry.at = now;
   entry.offset = local_time(shop_.zone.value, now).offset;
   entry.person = person_;
+  const auto before = entry.blank ? known_.blank(*entry.blank) : std::nullopt;
+  const std::string against = before ? gates_.against(*before, entry.kind, now) : std::string{};
   const auto added = known_.add(std::array{entry}, now);
   if (!added) {
     refused_ = std::move(entry);
@@ -188,11 +190,12 @@ std::string BenchSession::add(Entry entry) {
   const std::string says = says_text(entry, shop_.units.value);
   std::string out = fmt::format("OK {}{}{}{}", entry.blank ? entry.blank->shown() + " " : "", name_of(entry.kind),
                                 says.empty() ? "" : ": ", says);
-  bool holds = false;
+  bool holds = !against.empty();
+  if (holds) out += " | " + against;
   if (entry.blank) {
     for (const Judged& judged : gates_.judge(*known_.blank(*entry.blank), now)) {
       out += " | " + judged.words;
-      holds = holds || judged.words.starts_with("HOLD");
+      holds = holds || judged.is_wrong();
     }
   }
   return holds ? out + "\a" : out;

@@ -70,13 +70,24 @@ void tell(const Entry& entry, const AtRegister& place, std::ostream& out) {
                      name_of(entry.kind), says.empty() ? "" : ": ", says);
 }
 
-void tell_gates(const std::vector<Entry>& entries, AtRegister& place, Instant now, std::ostream& out) {
+/// Blanks that are about to go on against their gates, a line each.
+std::vector<std::string> went_against(Register& known, Gates& gates, const std::vector<Entry>& entries, Instant now) {
+  std::vector<std::string> lines;
+  for (const Entry& entry : entries) {
+    const auto before = entry.blank ? known.blank(*entry.blank) : std::nullopt;
+    if (!before) continue;
+    const std::string against = gates.against(*before, entry.kind, now);
+    if (!against.empty()) lines.push_back(fmt::format("{} {}", entry.blank->shown(), against));
+  }
+  return lines;
+}
+
+void tell_gates(const std::vector<Entry>& entries, AtRegister& place, Gates& gates, Instant now, std::ostream& out) {
   std::vector<BlankId> blanks;
   for (const Entry& entry : entries) {
     if (entry.blank && std::ranges::find(blanks, *entry.blank) == blanks.end()) blanks.push_back(*entry.blank);
   }
   if (blanks.empty()) return;
-  Gates gates{place.known, place.inputs.shop};
   for (const BlankId& blank : blanks) {
     const auto state = place.known.blank(blank);
     for (const Judged& judged : gates.judge(*state, now)) {
@@ -94,6 +105,8 @@ Exit add_all(AtRegister& place, std::vector<Entry> entries, Surroundings& around
              const std::function<std::string(std::size_t)>& name) {
   const Instant now{std::chrono::seconds{around.clock.now_unix()}};
   find_corrected_blank(place.known, entries);
+  Gates gates{place.known, place.inputs.shop};
+  const auto against = went_against(place.known, gates, entries, now);
   const auto added = place.known.add(entries, now);
   if (!added) {
     for (const Rejected& rejected : added.error()) {
@@ -104,7 +117,8 @@ Exit add_all(AtRegister& place, std::vector<Entry> entries, Surroundings& around
   }
   if (quiet) return Exit::done;
   for (const Entry& entry : *added) tell(entry, place, around.out);
-  tell_gates(*added, place, now, around.out);
+  for (const std::string& line : against) around.out << "  " << line << "\n";
+  tell_gates(*added, place, gates, now, around.out);
   return Exit::done;
 }
 

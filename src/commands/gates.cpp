@@ -73,6 +73,17 @@ std::vector<Judged> Gates::judge(const BlankState& blank, Instant now) {
   return judged ? std::vector{std::move(*judged)} : std::vector<Judged>{};
 }
 
+std::string Gates::against(const BlankState& before, EntryKind next, Instant now) {
+  const bool goes_on = next == EntryKind::into_bath || next == EntryKind::into_oven || next == EntryKind::squared ||
+                       next == EntryKind::bored;
+  // A blank that is short of resin goes back into a bath, which is what its gate asks for.
+  if (!goes_on || (next == EntryKind::into_bath && before.stage == Stage::wet)) return {};
+  for (const Judged& judged : judge(before, now)) {
+    if (judged.holds) return fmt::format("went on against its gate ({}): {}", judged.gate, judged.words);
+  }
+  return {};
+}
+
 std::vector<std::string> Gates::could_become(const BlankState& blank, bool all) {
   const Prepared* own = plan_of(blank.order);
   if (own == nullptr) return {};

@@ -16,7 +16,8 @@ namespace blankwright {
 struct Judged {
   std::string gate;    ///< "dry", "resin", "graded", "axis"
   bool holds = false;  ///< it does not go on
-  std::string words;
+  std::string words;   ///< begin with HOLD where something is wrong, and not only missing
+  bool is_wrong() const { return words.starts_with("HOLD"); }
 };
 
 /// Judges blanks by what the register has of them and by the plans of their orders, which are made when they are
@@ -27,6 +28,10 @@ class Gates {
 
   /// The gates at which the blank stands now: none, or one, or that it has no plan any more.
   std::vector<Judged> judge(const BlankState& blank, Instant now);
+
+  /// What a gate had against a blank that nevertheless goes on: into the bath, into the oven, to be squared or bored.
+  /// Empty where nothing was.
+  std::string against(const BlankState& before, EntryKind next, Instant now);
 
   /// What a blank could still become: a line an order that lacks pieces, "CC-2026.1: fits, 0.8 mm to spare".
   /// Those that do not fit are told with the reason where `all` is set.

@@ -32,6 +32,7 @@ struct Flags {
   EnterFlags enter;
   BenchFlags bench;
   AskFlags ask;
+  PageFlags page;
   MoveFlags move_out, move_in;
 };
 
@@ -132,6 +133,12 @@ void add_ask(CLI::App& app, AskFlags& flags) {
   command->footer(says);
 }
 
+void add_page(CLI::App& app, PageFlags& flags) {
+  auto* command = app.add_subcommand("page", "Write the register as one HTML file to look at, also on a phone");
+  command->add_option("--out", flags.out, "the file")->capture_default_str();
+  command->add_option("--shop", flags.shop, shop_here);
+}
+
 void add_move(CLI::App& app, MoveFlags& out, MoveFlags& in) {
   auto* away = app.add_subcommand("export", "Write all that the register holds into a text file");
   away->add_option("file", out.file, "the file")->required();
@@ -148,6 +155,7 @@ Exit dispatch(const CLI::App& app, const Flags& flags, Surroundings& around) {
   if (app.got_subcommand("enter")) return enter(flags.enter, around);
   if (app.got_subcommand("bench")) return bench(flags.bench, around);
   if (app.got_subcommand("ask")) return ask(flags.ask, around);
+  if (app.got_subcommand("page")) return page(flags.page, around);
   if (app.got_subcommand("export")) return export_register(flags.move_out, around);
   if (app.got_subcommand("import")) return import_register(flags.move_in, around);
   return schema(flags.schema, around);
@@ -167,6 +175,7 @@ Exit parsed(const std::vector<std::string>& arguments, Surroundings& around) {
   add_enter(app, flags.enter);
   add_bench(app, flags.bench);
   add_ask(app, flags.ask);
+  add_page(app, flags.page);
   add_move(app, flags.move_out, flags.move_in);
   try {
     std::vector<std::string> reversed{arguments.rbegin(), arguments.rend() - (arguments.empty() ? 0 : 1)};

@@ -1,0 +1,54 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace blankwright {
+
+/// What the page tells of one thing that happened to a blank.
+struct PageEntry {
+  std::string when, what, says, by;
+  bool holds = true;
+};
+
+struct PageGate {
+  std::string words;
+  bool holds = false;  ///< the blank back
+};
+
+struct PageBlank {
+  std::string id;     ///< as shown: "K7T-4X54"
+  std::string order;  ///< that it is meant for
+  std::string stage, place;
+  std::vector<std::pair<std::string, std::string>> facts;
+  std::vector<PageGate> gates;
+  std::vector<PageEntry> history;
+};
+
+struct PageOrder {
+  std::string id, client, item, due;
+  int quantity = 0;
+};
+
+/// The register to look at.
+struct RegisterPage {
+  std::string title;
+  std::string made;   ///< when, for people
+  std::string entry;  ///< number of the last one
+  std::vector<PageOrder> orders;
+  std::vector<PageBlank> blanks;
+};
+
+/// The parts that the page is made of, with @name@ where something is put in.
+struct PageParts {
+  std::string_view html, css, js;
+};
+
+/// One HTML file that holds all it needs: orders with their blanks, a search, and each blank's history with its
+/// gates. Nothing is fetched, and its policy lets nothing be. `#K7T-4X54` opens that blank. Text from outside is
+/// escaped, so that it is text and nothing else. Works without a script but for search and histories.
+std::string register_page(const RegisterPage& page, const PageParts& parts);
+
+}  // namespace blankwright
