@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "measure/utf8.h"
+#include "sheet/code_sheet.h"
 
 namespace blankwright {
 namespace {
@@ -245,7 +246,7 @@ std::string BenchSession::override_last(const std::string& reason) {
 /// Lines that are about the session; none where the line is something else.
 std::optional<std::string> BenchSession::told(const std::string& word, const std::string& rest) {
   if (word == "help" || word == "?") return help();
-  if (word == "undo") return take_back();
+  if (word == "undo" || word == ascii_lower(undo_code)) return take_back();
   if (word == "unit") return set_unit(rest);
   if (word == "override") return override_last(rest);
   if (word == "end") {

@@ -91,6 +91,8 @@ Exit schema(const SchemaFlags& flags, Surroundings& around);
 Exit enter(const EnterFlags& flags, Surroundings& around);
 Exit bench(const BenchFlags& flags, Surroundings& around);
 Exit ask(const AskFlags& flags, Surroundings& around);
+Exit codes(const CodesFlags& flags, Surroundings& around);
+Exit cards(const CardsFlags& flags, Surroundings& around);
 Exit page(const PageFlags& flags, Surroundings& around);
 Exit export_register(const MoveFlags& flags, Surroundings& around);
 Exit import_register(const MoveFlags& flags, Surroundings& around);

@@ -200,6 +200,14 @@ void issue_all(const Compile& c, const Run& run) {
   }
 }
 
+/// What was entered of the order's blanks, for the sheets.
+std::map<BlankId, BlankState> seen_of(const Compile& c, const Job& job) {
+  std::map<BlankId, BlankState> seen;
+  if (job.record == nullptr || c.flags.draft) return seen;
+  for (const BlankState& blank : job.record->blanks) seen.emplace(*blank.id, blank);
+  return seen;
+}
+
 /// What the plan knew of the past, and the blanks that the order has now.
 Record record_as_issued(const Compile& c, const Job& job) {
   Record record = job.record ? *job.record : plain_record(c.past, {});
@@ -229,7 +237,8 @@ void write_one(const Compile& c, Run& run, std::size_t number, std::span<const I
                         run.time.at,
                         program_version(),
                         baths_of(number, run.plan, issued),
-                        loads_of(number, run.plan, issued)};
+                        loads_of(number, run.plan, issued),
+                        seen_of(c, job)};
   already_said.append(planned.said);  // plan.json lists it too
   job.said.append(std::move(planned.said));
   Diagnostics on_paper;

@@ -2,10 +2,6 @@
 
 #include <fmt/format.h>
 
-#include "plan/gate_axis.h"
-#include "plan/gate_dry.h"
-#include "plan/gate_resin.h"
-
 namespace blankwright {
 
 Gates::Gates(Register& known, const Shop& shop) : known_{known}, shop_{shop}, past_{past_of(known, shop)} {}
@@ -38,38 +34,20 @@ const std::vector<std::string>& Gates::open_orders() {
   return *open_;
 }
 
-std::optional<Judged> Gates::judge_resin(const BlankState& blank, const OrderPlan& plan) {
-  std::optional<Duration> soaked;
-  const auto released = known_.bath(blank.bath).released;
-  if (released && blank.out_of_bath && *blank.out_of_bath > *released) {
-    soaked = static_cast<double>((*blank.out_of_bath - *released).count()) * second;
-  }
-  const auto gate = resin_gate({blank, plan, soaked});
-  if (!gate) return std::nullopt;
-  return Judged{"resin", gate->holds(), in_words(*gate, shop_.units.value)};
-}
-
-std::optional<Judged> Gates::judge_axis(const BlankState& blank, const OrderPlan& plan) {
-  const auto& seen = blank.stud ? blank.stud : blank.bore;
-  if (!seen) return std::nullopt;
-  const AllowanceFacts& allowances = shop_.allowances;
-  const AxisGate gate =
-      axis_gate({.form = plan.form, .seen = *seen, .allowance = allowances.finish.value + allowances.bow.value});
-  return Judged{"axis", gate.holds(), in_words(gate, shop_.units.value)};
-}
-
 std::vector<Judged> Gates::judge(const BlankState& blank, Instant now) {
   if (blank.is_over() || blank.stage >= Stage::turned) return {};
   const Prepared* prepared = plan_of(blank.promised);
   if (prepared == nullptr) {
     return {{"plan", true, fmt::format("order {} cannot be planned any more; compile it again", blank.promised)}};
   }
-  const OrderPlan& plan = prepared->plan;
-  if (const auto dry = dry_gate(blank, plan.process.drying, shop_.drying, now)) {
-    return {{"dry", dry->holds(), in_words(*dry, shop_.zone.value)}};
+  std::optional<Duration> soaked;
+  if (blank.stage == Stage::wet) {
+    const auto released = known_.bath(blank.bath).released;
+    if (released && blank.out_of_bath && *blank.out_of_bath > *released) {
+      soaked = static_cast<double>((*blank.out_of_bath - *released).count()) * second;
+    }
   }
-  if (blank.verdict == "fill" && !blank.filled) return {{"graded", true, "HOLD: fill its voids first"}};
-  auto judged = blank.stage >= Stage::bored ? judge_axis(blank, plan) : judge_resin(blank, plan);
+  auto judged = judge_gate(blank, prepared->plan, shop_, soaked, now);
   return judged ? std::vector{std::move(*judged)} : std::vector<Judged>{};
 }
 

@@ -9,16 +9,9 @@
 #include "commands/past.h"
 #include "commands/prepare.h"
 #include "plan/could_become.h"
+#include "plan/gates.h"
 
 namespace blankwright {
-
-/// How a blank stands at a gate.
-struct Judged {
-  std::string gate;    ///< "dry", "resin", "graded", "axis"
-  bool holds = false;  ///< it does not go on
-  std::string words;   ///< begin with HOLD where something is wrong, and not only missing
-  bool is_wrong() const { return words.starts_with("HOLD"); }
-};
 
 /// Judges blanks by what the register has of them and by the plans of their orders, which are made when they are
 /// first asked for. For one thread; register and shop outlive it.
@@ -40,8 +33,6 @@ class Gates {
  private:
   const Prepared* plan_of(const std::string& order_id);
   const std::vector<std::string>& open_orders();
-  std::optional<Judged> judge_resin(const BlankState& blank, const OrderPlan& plan);
-  std::optional<Judged> judge_axis(const BlankState& blank, const OrderPlan& plan);
 
   Register& known_;
   const Shop& shop_;

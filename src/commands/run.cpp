@@ -33,6 +33,8 @@ struct Flags {
   BenchFlags bench;
   AskFlags ask;
   PageFlags page;
+  CodesFlags codes;
+  CardsFlags cards;
   MoveFlags move_out, move_in;
 };
 
@@ -133,6 +135,16 @@ void add_ask(CLI::App& app, AskFlags& flags) {
   command->footer(says);
 }
 
+void add_paper(CLI::App& app, CodesFlags& codes, CardsFlags& cards) {
+  auto* command = app.add_subcommand("codes", "Print the action codes that are scanned at the bench");
+  command->add_option("--out", codes.out, "the file")->capture_default_str();
+  command->add_option("--shop", codes.shop, shop_here);
+  auto* card = app.add_subcommand("cards", "Print the cards of pieces that were sent, from what was entered of them");
+  card->add_option("orders", cards.orders, "orders' ids")->required();
+  card->add_option("--out", cards.out, "folder for the sheets; each order has its own in it")->capture_default_str();
+  card->add_option("--shop", cards.shop, shop_here);
+}
+
 void add_page(CLI::App& app, PageFlags& flags) {
   auto* command = app.add_subcommand("page", "Write the register as one HTML file to look at, also on a phone");
   command->add_option("--out", flags.out, "the file")->capture_default_str();
@@ -155,6 +167,8 @@ Exit dispatch(const CLI::App& app, const Flags& flags, Surroundings& around) {
   if (app.got_subcommand("enter")) return enter(flags.enter, around);
   if (app.got_subcommand("bench")) return bench(flags.bench, around);
   if (app.got_subcommand("ask")) return ask(flags.ask, around);
+  if (app.got_subcommand("codes")) return codes(flags.codes, around);
+  if (app.got_subcommand("cards")) return cards(flags.cards, around);
   if (app.got_subcommand("page")) return page(flags.page, around);
   if (app.got_subcommand("export")) return export_register(flags.move_out, around);
   if (app.got_subcommand("import")) return import_register(flags.move_in, around);
@@ -175,6 +189,7 @@ Exit parsed(const std::vector<std::string>& arguments, Surroundings& around) {
   add_enter(app, flags.enter);
   add_bench(app, flags.bench);
   add_ask(app, flags.ask);
+  add_paper(app, flags.codes, flags.cards);
   add_page(app, flags.page);
   add_move(app, flags.move_out, flags.move_in);
   try {

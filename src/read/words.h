@@ -71,7 +71,15 @@ namespace blankwright {
   word(target_tail) word(target_grain) word(target_rings) word(target_pilot) word(target_position) \
   word(target_finished) word(target_clean_up) word(target_square) word(target_left_out) word(target_offset) \
   word(target_tabs) word(target_centre) word(profile_use) word(profile_check) word(profile_cut_away) \
-  word(profile_joints) word(profile_left_edge)
+  word(profile_joints) word(profile_left_edge) \
+  word(codes_sheet) word(codes_note) word(codes_wood) word(codes_resin) word(codes_bath) \
+  word(codes_oven) word(codes_blank) word(codes_piece) word(codes_undo) \
+  word(gate_scrapped) word(client_card) word(card_not_recorded) word(card_seat) word(card_projection) \
+  word(card_thread) word(card_pass) word(card_fail) word(card_wood) word(card_board) \
+  word(card_lot) word(card_dry) word(card_cured) word(card_gain) word(card_gauge) \
+  word(card_vacuum) word(card_soak) word(card_cure) word(card_core) word(card_bore) \
+  word(card_offset) word(card_inspected) word(card_sent) word(card_by) word(card_remarks) \
+  word(card_states) word(card_signature)
 // clang-format on
 
 enum class Word {

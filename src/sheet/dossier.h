@@ -1,10 +1,12 @@
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "entries/blank_id.h"
+#include "entries/blank_state.h"
 #include "plan/order_plan.h"
 #include "plan/shop_plan.h"
 #include "read/template.h"
@@ -48,6 +50,7 @@ struct Dossier {
   std::string program;  ///< "Blankwright 0.1.0"
   std::vector<BathOnPaper> baths{};
   std::vector<LoadOnPaper> loads{};
+  std::map<BlankId, BlankState> seen{};  ///< what the register has of the blanks; those it has nothing of are missing
 };
 
 /// How many blanks the sheets speak of, witnesses among them: those issued, or those that a draft would start.

@@ -4,9 +4,11 @@
 
 #include <algorithm>
 #include <array>
+#include <functional>
 #include <string>
 
 #include "measure/quantity_text.h"
+#include "plan/gates.h"
 #include "sheet/blank_table.h"
 #include "sheet/fitted.h"
 #include "sheet/flowing_text.h"
@@ -126,24 +128,56 @@ void put_ladder(Flow& flow) {
   take_strip(flow, 2 * mm);
 }
 
-/// Witnesses are told apart where remarks are written.
-std::vector<std::string> witness_remarks(const Dossier& d) {
-  if (d.plan.witnesses == 0) return {};
-  std::vector<std::string> remarks(static_cast<std::size_t>(blank_count(d)));
+/// What was measured already, blank by blank; nothing where nothing was.
+std::vector<std::string> seen_of(const Dossier& d, const std::function<std::string(const BlankState&)>& what) {
+  if (d.seen.empty()) return {};
+  std::vector<std::string> out(static_cast<std::size_t>(blank_count(d)));
+  for (std::size_t n = 0; n < d.blanks.size(); ++n) {
+    if (const auto state = d.seen.find(d.blanks.at(n)); state != d.seen.end()) out.at(n) = what(state->second);
+  }
+  return out;
+}
+
+/// Witnesses are told apart where remarks are written, and what holds a blank is said.
+std::vector<std::string> all_remarks(const Dossier& d) {
+  if (d.plan.witnesses == 0 && d.seen.empty()) return {};
+  const WordTable& w = d.sheet_template.words;
+  auto remarks = seen_of(d, [&](const BlankState& blank) {
+    if (blank.stage == Stage::scrapped) return w[Word::gate_scrapped];
+    const auto judged = judge_gate(blank, d.plan, d.shop, std::nullopt, d.at);
+    return judged && judged->is_wrong() ? w[Word::hold] : std::string{};
+  });
+  remarks.resize(static_cast<std::size_t>(blank_count(d)));
   for (auto n = static_cast<std::size_t>(piece_count(d)); n < remarks.size(); ++n) {
-    remarks.at(n) = d.sheet_template.words[Word::witness];
+    remarks.at(n) += (remarks.at(n).empty() ? "" : ", ") + w[Word::witness];
   }
   return remarks;
+}
+
+std::string weighed_text(const Dossier& d, const std::vector<Weighing>& weighings, std::size_t from_end) {
+  if (weighings.size() <= from_end) return {};
+  return mass_number(d, weighings.at(weighings.size() - 1 - from_end).net, Round::nearest);
+}
+
+std::string size_number(const Dossier& d, const std::optional<Length>& size) {
+  return size ? number(*size, {d.shop.units.value, Round::nearest, Fineness::measured}) : std::string{};
 }
 
 }  // namespace
 
 std::vector<Page> weighing_sheets(const Dossier& d, const FontMetrics& fonts) {
   const WordTable& w = d.sheet_template.words;
-  const auto mass = [&](Word word, Length width = mass_width) {
-    return BlankField{in_unit(d, w[word], "g", "oz"), {width}};
+  using Seen = std::function<std::string(const BlankState&)>;
+  const auto mass = [&](Word word, const Seen& seen, Length width = mass_width) {
+    return BlankField{in_unit(d, w[word], "g", "oz"), {width}, seen_of(d, seen)};
   };
-  const auto size = [&](Word word) { return BlankField{in_unit(d, w[word], "mm", "in"), {size_width}}; };
+  const auto size = [&](Word word, const Seen& seen) {
+    return BlankField{in_unit(d, w[word], "mm", "in"), {size_width}, seen_of(d, seen)};
+  };
+  const Seen nothing = [](const BlankState&) { return std::string{}; };
+  const auto dry_size = [&](auto pick) {
+    return [&d, pick](const BlankState& b) { return b.dry_size ? size_number(d, pick(*b.dry_size)) : std::string{}; };
+  };
   Flow flow = begin_flow(d, fonts, Word::weighing_sheet);
   const bool has_ladder = d.plan.process.uptake.has_value();
   if (has_ladder) {
@@ -152,9 +186,15 @@ std::vector<Page> weighing_sheets(const Dossier& d, const FontMetrics& fonts) {
   }
   put_blank_table(
       flow, has_ladder ? "" : w[Word::weighing_note],
-      std::array{mass(Word::tare_head, 14 * mm), mass(Word::first_weighing), mass(Word::second_weighing),
-                 size(Word::dry_width), size(Word::dry_height), size(Word::dry_length), mass(Word::wet_mass_head),
-                 mass(Word::cured_mass_head), BlankField{w[Word::remarks], {16 * mm, 1}, witness_remarks(d)}},
+      std::array{mass(Word::tare_head, nothing, 14 * mm),
+                 mass(Word::first_weighing, [&](const BlankState& b) { return weighed_text(d, b.dry, 1); }),
+                 mass(Word::second_weighing, [&](const BlankState& b) { return weighed_text(d, b.dry, 0); }),
+                 size(Word::dry_width, dry_size([](const SizeSeen& s) { return std::optional{s.width}; })),
+                 size(Word::dry_height, dry_size([](const SizeSeen& s) { return std::optional{s.depth}; })),
+                 size(Word::dry_length, dry_size([](const SizeSeen& s) { return s.length; })),
+                 mass(Word::wet_mass_head, [&](const BlankState& b) { return weighed_text(d, b.wet, 0); }),
+                 mass(Word::cured_mass_head, [&](const BlankState& b) { return weighed_text(d, b.cured, 0); }),
+                 BlankField{w[Word::remarks], {16 * mm, 1}, all_remarks(d)}},
       3.5 * mm);
   return pages_of(std::move(flow));
 }

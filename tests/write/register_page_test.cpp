@@ -116,7 +116,7 @@ TEST_CASE("a browser opens the blank that the address names, however it is writt
       document.querySelectorAll('#blank-history .replaced').length,
       document.querySelectorAll('#blank-gates .holds').length, at('found').textContent]);
     look();
-    for (const hash of ['#NG7-32GX', '#XXX-XXXX', '#K7T%204X54', '#', '#%']) {
+    for (const hash of ['#NG7-32GX', '#KKK-KKKK', '#K7T%204X54', '#', '#%']) {
       location.hash = hash;
       await later();
       look();
@@ -126,7 +126,7 @@ TEST_CASE("a browser opens the blank that the address names, however it is writt
   CHECK(seen.at(0) == Row::array({false, "K7T-4X54", 2, 1, 0, ""}));
   CHECK(seen.at(1) == Row::array({false, "NG7-32GX", 0, 0, 1, ""}));
   CHECK(seen.at(2).at(0) == true);
-  CHECK(seen.at(2).at(5) == "The register has no blank XXX-XXXX.");
+  CHECK(seen.at(2).at(5) == "The register has no blank KKK-KKKK.");
   CHECK(seen.at(3) == Row::array({false, "K7T-4X54", 2, 1, 0, ""}));
   CHECK(seen.at(4).at(0) == true);
   CHECK(seen.at(5).at(0) == true);  // an address that cannot be decoded

@@ -1,0 +1,153 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <ostream>
+
+#include "commands/at_register.h"
+#include "commands/commands.h"
+#include "commands/output.h"
+#include "sheet/client_card.h"
+#include "sheet/code_sheet.h"
+#include "sheet/on_paper.h"
+#include "write/pdf.h"
+
+namespace blankwright {
+namespace {
+
+DocumentInfo info(const AtRegister& at, std::string title, Instant now) {
+  DocumentInfo out;
+  out.title = std::move(title);
+  out.author = at.inputs.shop.name.value;
+  out.subject = out.title;
+  out.language = at.inputs.sheet_template.language.value;
+  out.made_at_unix = now.time_since_epoch().count();
+  out.true_to_size = true;
+  return out;
+}
+
+std::optional<Duration> between(const std::optional<Instant>& from, const std::optional<Instant>& to) {
+  if (!from || !to || *to <= *from) return std::nullopt;
+  return static_cast<double>((*to - *from).count()) * second;
+}
+
+std::string joined(const std::string& a, const std::string& b) {
+  return a.empty() || b.empty() ? a + b : a + "; " + b;
+}
+
+/// What the blank's own entries say that its state does not keep.
+void add_entries(const std::vector<Entry>& entries, const Zone& zone, PieceRecorded& piece) {
+  for (const Entry* entry : holding(entries)) {
+    piece.remarks = joined(piece.remarks, entry->text(Field::remark));
+    if (!entry->overridden.empty()) piece.remarks = joined(piece.remarks, entry->overridden);
+    if (entry->kind == EntryKind::inspected) {
+      piece.inspected = text(local_time(zone, entry->at).date);
+      piece.by = entry->person;
+      piece.remarks = joined(piece.remarks, entry->text(Field::reason));
+    }
+  }
+}
+
+void add_process(Register& known, const BlankState& state, PieceRecorded& piece) {
+  const BathState bath = known.bath(state.bath);
+  for (const auto& [lot, volume] : bath.poured) piece.lots = joined(piece.lots, lot);
+  piece.gauge = bath.gauge;
+  piece.vacuum = between(bath.target_reached ? bath.target_reached : bath.vacuum_on, bath.released);
+  piece.soak = between(bath.released, state.out_of_bath);
+  piece.cure = between(state.into_oven, state.out_of_oven);
+  for (const auto& [at, core] : known.load(state.load).core) {
+    if (!piece.core || core > *piece.core) piece.core = core;
+  }
+}
+
+PieceRecorded recorded(AtRegister& at, const BlankState& state, const Order& order) {
+  PieceRecorded piece;
+  piece.blank = state.id;
+  piece.order = state.promised;
+  piece.client = order.client.value;
+  piece.item = order.item.value;
+  if (order.drawing) piece.drawing = order.drawing->value + (order.revision ? " " + order.revision->value : "");
+  piece.wood = fmt::format("{}, {}", order.wood.species.value, name_of(order.wood.condition.value));
+  piece.board = state.board;
+  if (order.finish) piece.finish = order.finish->value;
+  piece.thread = state.thread;
+  piece.squareness = state.squareness;
+  piece.projection = state.projection;
+  if (state.bore) piece.bore = state.bore->diameter;
+  if (const auto& seen = state.stud ? state.stud : state.bore) {
+    const AxisOffset off = axis_offset(*seen);
+    piece.offset = std::hypot(off.offset_1 / metre, off.offset_2 / metre) * metre;
+  }
+  if (!state.dry.empty()) piece.dry = state.dry.back().net;
+  if (!state.cured.empty()) piece.cured = state.cured.back().net;
+  if (state.sent) piece.sent = text(local_time(at.zone(), *state.sent).date);
+  if (!state.bath.empty()) add_process(at.known, state, piece);
+  add_entries(at.known.entries_of(*state.id), at.zone(), piece);
+  return piece;
+}
+
+/// The pieces of an order that were sent.
+std::vector<PieceRecorded> pieces_sent(AtRegister& at, const std::string& order_id, const Order& order) {
+  std::vector<PieceRecorded> pieces;
+  for (const KnownBlank& known : at.known.blanks_of_order(order_id)) {
+    if (known.blank.promised != order_id || known.blank.stage != Stage::sent) continue;
+    pieces.push_back(recorded(at, *at.known.blank(*known.blank.id), order));
+  }
+  return pieces;
+}
+
+Exit cards_of(const std::string& id, const CardsFlags& flags, AtRegister& at, Surroundings& around) {
+  const auto job = at.known.stored_job(id);
+  if (!job) {
+    around.errors << fmt::format("blankwright: the register has no order {}\n", id);
+    return Exit::mistakes;
+  }
+  Diagnostics out;
+  const auto order = read_order(std::make_shared<const SourceText>(SourceText{id, *job}), out);
+  if (!order) {
+    around.errors << rendered(out, around.errors_terminal.colour);
+    return Exit::mistakes;
+  }
+  const auto pieces = pieces_sent(at, id, *order);
+  if (pieces.empty()) {
+    around.errors << fmt::format("blankwright: no piece of order {} was sent yet; enter sent, then print its card\n",
+                                 id);
+    return Exit::mistakes;
+  }
+  const Instant now{std::chrono::seconds{around.clock.now_unix()}};
+  const auto pages = client_cards(pieces, at.inputs.sheet_template, at.units(), sheet_fonts().metrics);
+  const std::string folder = flags.out + "/" + id;
+  around.disk.make_folders(folder);
+  const std::string title = fmt::format("{} {}", at.inputs.sheet_template.words[Word::client_card], id);
+  around.disk.write_whole(folder + "/cards.pdf", pdf_of(pages, info(at, title, now), sheet_fonts().files));
+  around.out << fmt::format("{}/cards.pdf: {} cards\n", folder, pieces.size());
+  return Exit::done;
+}
+
+}  // namespace
+
+Exit codes(const CodesFlags& flags, Surroundings& around) {
+  Diagnostics out;
+  const auto inputs = read_shop_inputs(around.disk, shop_path(flags.shop, ""), out);
+  around.errors << rendered(out, around.errors_terminal.colour);
+  if (!inputs) return Exit::mistakes;
+  const auto pages = code_sheets(inputs->sheet_template, sheet_fonts().metrics);
+  DocumentInfo about;
+  about.title = about.subject = inputs->sheet_template.words[Word::codes_sheet];
+  about.author = inputs->shop.name.value;
+  about.language = inputs->sheet_template.language.value;
+  about.true_to_size = true;
+  around.disk.write_whole(flags.out, pdf_of(pages, about, sheet_fonts().files));
+  around.out << fmt::format("{}: {} pages\n", flags.out, pages.size());
+  return Exit::done;
+}
+
+Exit cards(const CardsFlags& flags, Surroundings& around) {
+  auto at = at_register(flags.shop, around, false);
+  if (!at) return Exit::mistakes;
+  Exit exit = Exit::done;
+  for (const std::string& id : flags.orders) exit = worse(exit, cards_of(id, flags, *at, around));
+  return exit;
+}
+
+}  // namespace blankwright

@@ -1,0 +1,19 @@
+#pragma once
+
+#include <string_view>
+#include <vector>
+
+#include "read/template.h"
+#include "sheet/font_metrics.h"
+#include "sheet/page.h"
+
+namespace blankwright {
+
+/// What the bench takes for "the last entry back". Made like the codes of the kinds, and none of them.
+inline constexpr std::string_view undo_code = "XNDT";
+
+/// The codes that are scanned at the bench, in the order of the work, each with its symbol (the plain code, level H,
+/// on the printer's dots) and what it says. Symbols stand so far apart that a scanner sees one at a time.
+std::vector<Page> code_sheets(const Template& words, const FontMetrics& fonts);
+
+}  // namespace blankwright
