@@ -29,6 +29,7 @@ struct Job {
   OrderToMake to_make;
   OrderGist gist;
   int to_start = 0;                  ///< blanks, the witnesses among them
+  int witnesses = 0;                 ///< of these
   std::optional<std::int64_t> kept;  ///< moment of its last compile, if nothing changed since
   bool good = false;
   std::vector<BlankId> blanks;
@@ -129,6 +130,7 @@ void plan_one(const Compile& c, Job& job, Known& known) {
               order->quantity.value};
   job.to_make = order_to_make(*order, c.inputs.shop, *plan);
   job.to_start = plan->blanks();
+  job.witnesses = plan->witnesses;
   job.blanks = record.issued_to_order;
   if (static_cast<int>(job.blanks.size()) < job.to_start) job.kept.reset();
   if (!record.blanks.empty() || !record.promised.empty())
@@ -185,7 +187,7 @@ void issue_all(const Compile& c, const Run& run) {
   std::vector<OrderToIssue> wanted;
   for (const std::size_t i : run.jobs) {
     const Job& job = c.jobs.at(i);
-    wanted.push_back({job.id, job.to_start, inputs_of(c, job), job.gist});
+    wanted.push_back({job.id, job.to_start - job.witnesses, inputs_of(c, job), job.gist, job.witnesses});
   }
   if (wanted.empty()) return;
   auto issued = Register{c.register_file}.issue(wanted, run.time.at.time_since_epoch().count(),
@@ -210,8 +212,9 @@ std::map<BlankId, BlankState> seen_of(const Compile& c, const Job& job) {
 
 /// What the plan knew of the past, and the blanks that the order has now.
 Record record_as_issued(const Compile& c, const Job& job) {
-  Record record = job.record ? *job.record : plain_record(c.past, {});
+  Record record = job.record ? *job.record : plain_record(c.past, {}, 0);
   record.issued_to_order = job.blanks;
+  record.witnesses = job.witnesses;
   return record;
 }
 
@@ -248,11 +251,24 @@ void write_one(const Compile& c, Run& run, std::size_t number, std::span<const I
   job.said.append(std::move(on_paper));
 }
 
+/// The order's blanks that baths are planned for; all of them where none is left to bathe, since no bath names them
+/// then.
+std::vector<BlankId> blanks_to_bathe(const Compile& c, const Job& job) {
+  if (c.flags.draft) return {};
+  std::vector<BlankId> blanks = job.blanks;
+  if (job.record != nullptr) {
+    for (const BlankState& blank : job.record->blanks) {
+      if (!is_to_be_bathed(blank)) std::erase(blanks, *blank.id);
+    }
+  }
+  return blanks.empty() ? job.blanks : blanks;
+}
+
 void write_all(const Compile& c, Run& run) {
   std::vector<IssuedTo> issued;
   for (std::size_t number = 0; number < run.jobs.size(); ++number) {
     const Job& job = c.jobs.at(run.jobs.at(number));
-    issued.push_back({job.id, run.orders.at(number).pieces, c.flags.draft ? std::vector<BlankId>{} : job.blanks});
+    issued.push_back({job.id, run.orders.at(number).pieces, blanks_to_bathe(c, job)});
   }
   Progress progress{c.around.errors, c.around.errors_terminal, c.flags.quiet, run.jobs.size()};
   // One thread more than are to be busy: one is always waiting for the disk to have a file.

@@ -34,6 +34,25 @@ const std::vector<std::string>& Gates::open_orders() {
   return *open_;
 }
 
+std::optional<Judged> Gates::judge_witness(const BlankState& blank, const Order& order) {
+  const bool wanted = order.treatment && order.treatment->witness.value;
+  if (!wanted || blank.stage < Stage::cured || blank.stage > Stage::squared || blank.bath.empty())
+    return std::nullopt;
+  bool passed = false;
+  for (const BlankId& id : known_.bath(blank.bath).blanks) {
+    const auto other = known_.blank(id);
+    if (other->stage != Stage::cut_open || other->pulled) continue;
+    if (other->result == "fail") {
+      return Judged{"witness", true,
+                    fmt::format("HOLD: {}, the witness of bath {}, failed{}", id.shown(), blank.bath,
+                                other->reason.empty() ? "" : ": " + other->reason)};
+    }
+    passed = true;
+  }
+  if (passed) return Judged{"witness", false, fmt::format("a witness releases bath {}", blank.bath)};
+  return Judged{"witness", true, fmt::format("no witness of bath {} was cut open yet", blank.bath)};
+}
+
 std::vector<Judged> Gates::judge(const BlankState& blank, Instant now) {
   if (blank.is_over() || blank.stage >= Stage::turned) return {};
   const Prepared* prepared = plan_of(blank.promised);
@@ -47,8 +66,10 @@ std::vector<Judged> Gates::judge(const BlankState& blank, Instant now) {
       soaked = static_cast<double>((*blank.out_of_bath - *released).count()) * second;
     }
   }
-  auto judged = judge_gate(blank, prepared->plan, shop_, soaked, now);
-  return judged ? std::vector{std::move(*judged)} : std::vector<Judged>{};
+  std::vector<Judged> all;
+  if (auto judged = judge_gate(blank, prepared->plan, shop_, soaked, now)) all.push_back(std::move(*judged));
+  if (auto judged = judge_witness(blank, prepared->order)) all.push_back(std::move(*judged));
+  return all;
 }
 
 std::string Gates::against(const BlankState& before, EntryKind next, Instant now) {

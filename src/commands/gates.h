@@ -19,7 +19,7 @@ class Gates {
  public:
   Gates(Register& known, const Shop& shop);
 
-  /// The gates at which the blank stands now: none, or one, or that it has no plan any more.
+  /// The gates at which the blank stands now, or that it has no plan any more.
   std::vector<Judged> judge(const BlankState& blank, Instant now);
 
   /// What a gate had against a blank that nevertheless goes on: into the bath, into the oven, to be squared or bored.
@@ -31,6 +31,8 @@ class Gates {
   std::vector<std::string> could_become(const BlankState& blank, bool all);
 
  private:
+  /// What the witnesses of a cured blank's bath have shown, where its order wants one.
+  std::optional<Judged> judge_witness(const BlankState& blank, const Order& order);
   const Prepared* plan_of(const std::string& order_id);
   const std::vector<std::string>& open_orders();
 

@@ -40,8 +40,9 @@ ShopPast past_of(Register& known, const Shop& shop) {
   return past;
 }
 
-Record plain_record(const ShopPast& past, std::vector<BlankId> issued) {
+Record plain_record(const ShopPast& past, std::vector<BlankId> issued, int witnesses) {
   return {.issued_to_order = std::move(issued),
+          .witnesses = witnesses,
           .blanks = {},
           .promised = {},
           .yield = past.yield,
@@ -51,7 +52,7 @@ Record plain_record(const ShopPast& past, std::vector<BlankId> issued) {
 }
 
 Record record_of(Register& known, const ShopPast& past, const std::string& order_id) {
-  Record record = plain_record(past, known.issued_to(order_id));
+  Record record = plain_record(past, known.issued_to(order_id), known.witnesses_of(order_id));
   for (const KnownBlank& blank : known.blanks_of_order(order_id)) {
     const BlankSummary& seen = blank.blank;
     if (seen.order != order_id) {

@@ -26,6 +26,6 @@ ShopPast past_of(Register& known, const Shop& shop);
 Record record_of(Register& known, const ShopPast& past, const std::string& order_id);
 
 /// The same of an order that is not in the register, or of whose blanks nothing was entered.
-Record plain_record(const ShopPast& past, std::vector<BlankId> issued);
+Record plain_record(const ShopPast& past, std::vector<BlankId> issued, int witnesses);
 
 }  // namespace blankwright

@@ -77,9 +77,9 @@ void add_explain(CLI::App& app, ExplainFlags& flags) {
 
 void add_schema(CLI::App& app, SchemaFlags& flags) {
   auto* command = app.add_subcommand("schema", "Print the keys of a kind of file, as JSON Schema");
-  command->add_option("file", flags.file, "job, shop or template")
+  command->add_option("file", flags.file, "job, shop, template or entry (a row of a table of entries)")
       ->required()
-      ->check(CLI::IsMember({"job", "shop", "template"}));
+      ->check(CLI::IsMember({"job", "shop", "template", "entry"}));
   command->add_flag("--table", flags.table, "as a table to read instead");
 }
 

@@ -195,6 +195,7 @@ BlankState after(BlankState s, const Entry& entry) {
     case EntryKind::issued:
       s.id = entry.blank;
       s.order = s.promised = entry.text(Field::order);
+      s.witness = entry.text(Field::role) == "witness";
       break;
     case EntryKind::sawn:
       s.board = entry.text(Field::board);

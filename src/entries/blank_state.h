@@ -58,6 +58,7 @@ struct BlankState {
   std::optional<BlankId> id;
   std::string order;     ///< its ID was issued to
   std::string promised;  ///< the order that it is meant for now; at first `order`
+  bool witness = false;  ///< was issued only to be cut open
   Stage stage = Stage::begun;
   std::string bath, load, board;          ///< its last ones; empty before
   int baths = 0;                          ///< that it was in: above 1 it was soaked again

@@ -9,7 +9,7 @@ namespace blankwright {
 namespace {
 
 using F = Field;
-constexpr std::array issued{FieldUse{F::order, true}};
+constexpr std::array issued{FieldUse{F::order, true}, FieldUse{F::role, false}};
 constexpr std::array board{FieldUse{F::board, true},  FieldUse{F::species, false}, FieldUse{F::length, false},
                            FieldUse{F::width, false}, FieldUse{F::depth, false},   FieldUse{F::remark, false}};
 constexpr std::array sawn{FieldUse{F::board, true}, FieldUse{F::remark, false}};

@@ -7,6 +7,7 @@
 namespace blankwright {
 namespace {
 
+constexpr std::array<std::string_view, 2> roles{"piece", "witness"};
 constexpr std::array<std::string_view, 3> verdicts{"go-on", "fill", "scrap"};
 constexpr std::array<std::string_view, 2> results{"pass", "fail"};
 
@@ -38,6 +39,7 @@ constexpr std::array fields{
     FieldFacts{Field::diameter, "diameter", Kind::length, {}, false, "of the bore"},
     FieldFacts{Field::projection, "projection", Kind::length, {}, false, "of the stud from the seat"},
     FieldFacts{Field::squareness, "squareness", Kind::length, {}, false, "of the seat: largest gap under a square"},
+    FieldFacts{Field::role, "role", {}, roles, false, "a piece, or a witness that is only cut open"},
     FieldFacts{Field::verdict, "verdict", {}, verdicts, false, "what becomes of the blank"},
     FieldFacts{Field::result, "result", {}, results, false, "of the inspection"},
     FieldFacts{Field::thread, "thread", {}, results, false, "the thread gauge's answer"},

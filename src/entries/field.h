@@ -37,6 +37,7 @@ enum class Field {
   diameter,
   projection,
   squareness,
+  role,
   verdict,
   result,
   thread,

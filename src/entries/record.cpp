@@ -1,7 +1,5 @@
 #include "entries/record.h"
 
-#include <algorithm>
-
 namespace blankwright {
 namespace {
 
@@ -12,19 +10,16 @@ bool is_lost(const Blank& blank) {
 
 }  // namespace
 
-OrderSoFar so_far(const Record& record, int witnesses) {
+OrderSoFar so_far(const Record& record) {
   OrderSoFar out;
-  int cut_open = 0;
   for (const BlankState& blank : record.blanks) {
-    if (blank.promised != blank.order || is_lost(blank)) {
+    if (blank.witness) continue;
+    if (blank.promised != blank.order || is_lost(blank) || blank.stage == Stage::cut_open) {
       ++out.lost;
-    } else if (blank.stage == Stage::cut_open) {
-      ++cut_open;
     } else if (blank.stage >= Stage::stud_set) {
       ++out.good;
     }
   }
-  out.lost += std::max(0, cut_open - witnesses);
   for (const BlankSummary& blank : record.promised) {
     out.from_stock += is_lost(blank) || blank.stage == Stage::cut_open ? 0 : 1;
   }

@@ -10,10 +10,10 @@
 
 namespace blankwright {
 
-/// How an order's blanks have fared so far.
+/// How an order's pieces have fared so far; witnesses are not counted.
 struct OrderSoFar {
   int good = 0;        ///< have their stud, and did not fail
-  int lost = 0;        ///< scrapped, failed, cut open beyond the witnesses, or meant for another order now
+  int lost = 0;        ///< scrapped, failed, cut open, or meant for another order now
   int from_stock = 0;  ///< issued to other orders and meant for this one now, and not lost
 };
 
@@ -26,7 +26,8 @@ struct BondSeen {
 
 /// What a plan may know of the past: the part of the register that bears on one order, as of one entry.
 struct Record {
-  std::vector<BlankId> issued_to_order;  ///< in the order of issue; empty before the first compile
+  std::vector<BlankId> issued_to_order;  ///< pieces, then witnesses, each in the order of issue
+  int witnesses = 0;                     ///< of these
   std::vector<BlankState> blanks;        ///< of these, as far as the caller needs them
   std::vector<BlankSummary> promised;    ///< issued to other orders, meant for this one now
   std::optional<YieldCounted> yield;     ///< of the shop
@@ -35,7 +36,9 @@ struct Record {
   std::optional<BondSeen> bond;          ///< of the shop
 };
 
-/// Of the order's blanks, `witnesses` were started only to be cut open.
-OrderSoFar so_far(const Record& record, int witnesses);
+/// Has a blank neither been in a bath nor been lost?
+inline bool is_to_be_bathed(const BlankState& blank) { return blank.stage == Stage::begun; }
+
+OrderSoFar so_far(const Record& record);
 
 }  // namespace blankwright

@@ -92,13 +92,13 @@ CentringInput centring_input(const OrderPlan& plan, const Shop& shop, const Reco
           .spread_from = seen ? "register" : "shop"};
 }
 
-StartCountInput start_input(const Order& order, const Shop& shop, const Record& record, int issued, int witnesses) {
+StartCountInput start_input(const Order& order, const Shop& shop, const Record& record) {
   StartCountInput in{.quantity = order.quantity.value,
                      .seen = std::nullopt,
                      .confidence = shop.yield.confidence,
                      .spares = shop.yield.spares,
-                     .issued = issued,
-                     .so_far = so_far(record, witnesses)};
+                     .issued = static_cast<int>(record.issued_to_order.size()) - record.witnesses,
+                     .so_far = so_far(record)};
   if (record.yield && record.yield->ended() > 0) {
     in.seen = YieldSeen{record.yield->good, record.yield->ended(), "register"};
   } else if (shop.yield.expected) {
@@ -133,23 +133,22 @@ int witnesses_for(int pieces, const OrderPlan& plan, const Order& order) {
   return (pieces + pieces_a_bath - 1) / pieces_a_bath;
 }
 
-/// Of blanks that were issued, how many are witnesses: as many as the rest, as pieces, asked for.
-int issued_witnesses(int issued, const OrderPlan& plan, const Order& order) {
-  int pieces = issued;
-  while (pieces > 0 && pieces + witnesses_for(pieces, plan, order) > issued) --pieces;
-  return witnesses_for(pieces, plan, order);
+void count_done(OrderPlan& plan, const Record& record) {
+  for (const BlankState& blank : record.blanks) {
+    if (!is_to_be_bathed(blank)) ++(blank.witness ? plan.witnesses_done : plan.pieces_done);
+  }
 }
 
 bool plan_start(OrderPlan& plan, const Order& order, const Shop& shop, const Record& record, Diagnostics& out) {
-  const int issued = static_cast<int>(record.issued_to_order.size());
-  const int witnesses = issued_witnesses(issued, plan, order);
-  const StartCountInput start = start_input(order, shop, record, issued - witnesses, witnesses);
+  const StartCountInput start = start_input(order, shop, record);
   auto count = start_count(start);
   judge_start(start, count, order, shop, out);
   if (!count) return false;
   plan.start = plan.taken(std::move(*count));
-  plan.witnesses =
-      plan.start.pieces == issued - witnesses ? witnesses : witnesses_for(plan.start.pieces, plan, order);
+  count_done(plan, record);
+  // Those that were issued stay; baths that were run have had theirs.
+  plan.witnesses = std::max(record.witnesses,
+                            plan.witnesses_done + witnesses_for(plan.start.pieces - plan.pieces_done, plan, order));
   Worked<double> witnessed;
   witnessed.value = witnessed.step(Figure::start_witnesses, said("one for each bath that the order needs by itself",
                                                                  static_cast<double>(plan.witnesses), "job"));
@@ -272,12 +271,14 @@ std::optional<OrderPlan> plan_order(const Order& order, const Shop& shop, const 
 
 OrderToMake order_to_make(const Order& order, const Shop& shop, const OrderPlan& plan) {
   OrderToMake to_make;
-  to_make.pieces = plan.start.pieces;
-  to_make.witnesses = plan.witnesses;
+  const bool any_left = plan.pieces_done + plan.witnesses_done < plan.blanks();
+  to_make.pieces = plan.start.pieces - (any_left ? plan.pieces_done : 0);
+  to_make.witnesses = any_left ? plan.witnesses - plan.witnesses_done : 0;
   to_make.due = order.due;
   to_make.quantity_at = order.quantity.at;
   to_make.durations = planned_durations(plan.process, shop);
-  if (plan.process.uptake && plan.process.bath_room > 0) {
+  if (!any_left) to_make.durations.treated = false;  // what is left to do comes after the cure
+  if (any_left && plan.process.uptake && plan.process.bath_room > 0) {
     to_make.resin = plan.process.resin;
     to_make.blank = bath_blank(plan);
     if (order.treatment->dye) {

@@ -47,6 +47,9 @@ struct OrderPlan {
   Figures figures{};
   std::vector<Step> working{};  ///< of every figure, in the order of the calculation
 
+  int pieces_done = 0;     ///< of the pieces, those that went into a bath or were lost: no bath is planned for them
+  int witnesses_done = 0;  ///< the same of the witnesses
+
   /// Blanks to start, the witnesses among them.
   int blanks() const { return start.pieces + witnesses; }
 

@@ -172,6 +172,36 @@ std::optional<Entry> entry_of(const Row& row, const std::vector<std::string>& co
 
 }  // namespace
 
+std::vector<KeyInfo> entry_key_infos() {
+  std::vector<KeyInfo> infos;
+  const auto add = [&](std::string_view name, Shape shape, std::string says, bool required = false) {
+    KeyInfo info;
+    info.name = name;
+    info.shape = std::move(shape);
+    info.says = std::move(says);
+    info.required = required;
+    infos.push_back(std::move(info));
+  };
+  const Shape text{Shape::Type::text};
+  Shape kinds{Shape::Type::word};
+  for (const KindFacts& kind : kind_list()) {
+    if (kind.kind != EntryKind::issued) kinds.words.emplace_back(kind.name);
+  }
+  add("kind", std::move(kinds), "what has happened", true);
+  add("blank", text, "a blank's ID");
+  add("at", text, "when it happened (RFC 3339); now when left out");
+  add("person", text, "who enters it");
+  add("replaces", Shape{Shape::Type::count}, "number of the entry that it corrects");
+  add("override", text, "why it is so although it cannot be");
+  for (const FieldFacts& field : field_list()) {
+    Shape shape{field.kind ? Shape::Type::quantity : field.words.empty() ? Shape::Type::text : Shape::Type::word};
+    if (field.kind) shape.kind = *field.kind;
+    for (const std::string_view word : field.words) shape.words.emplace_back(word);
+    add(field.name, std::move(shape), std::string{field.says});
+  }
+  return infos;
+}
+
 tl::expected<CsvEntries, std::vector<std::string>> read_entries_csv(std::string_view text, Instant now,
                                                                     const Zone& zone) {
   if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);

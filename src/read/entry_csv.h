@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "entries/entry.h"
+#include "read/shape.h"
 
 namespace blankwright {
 
@@ -23,5 +24,8 @@ struct CsvEntries {
 /// Either every row is an entry, or each that is none is told with its line: "line 7: weighed needs mass …".
 tl::expected<CsvEntries, std::vector<std::string>> read_entries_csv(std::string_view text, Instant now,
                                                                     const Zone& zone);
+
+/// The columns that such a table may have, for help and schema.
+std::vector<KeyInfo> entry_key_infos();
 
 }  // namespace blankwright

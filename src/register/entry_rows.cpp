@@ -79,7 +79,7 @@ BlankId stored_id(const Database& db, const std::string& text) {
 RowWriter::RowWriter(Database& db, Instant now)
     : db_{db},
       now_{now},
-      blank_{db, "INSERT INTO blanks (n, id, order_id, seq) VALUES (?1, ?2, ?3, ?4)"},
+      blank_{db, "INSERT INTO blanks (n, id, order_id, seq, witness) VALUES (?1, ?2, ?3, ?4, ?5)"},
       entry_{
           db,
           "INSERT INTO entries (kind, at_unix_s, offset_min, written_unix_s, person, blank_id, replaces, overridden, "
@@ -94,9 +94,9 @@ RowWriter::RowWriter(Database& db, Instant now)
           "reason = ?9, dry_kg = ?10, wet_kg = ?11, cured_kg = ?12, offset_1_m = ?13, offset_2_m = ?14, "
           "slope_1 = ?15, slope_2 = ?16, pulled_n = ?17, last_unix_s = ?18"} {}
 
-BlankId RowWriter::blank(std::int64_t n, const std::string& order_id, std::int64_t seq) {
+BlankId RowWriter::blank(std::int64_t n, const std::string& order_id, std::int64_t seq, bool witness) {
   const BlankId id = BlankId::nth(static_cast<std::uint32_t>(n));
-  blank_.with(n, id.encoded(), order_id, seq).run();
+  blank_.with(n, id.encoded(), order_id, seq, std::int64_t{witness ? 1 : 0}).run();
   return id;
 }
 

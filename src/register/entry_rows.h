@@ -16,7 +16,7 @@ class RowWriter {
  public:
   RowWriter(Database& db, Instant now);
   /// Gives the n-th ID to an order, as its blank number `seq`.
-  BlankId blank(std::int64_t n, const std::string& order_id, std::int64_t seq);
+  BlankId blank(std::int64_t n, const std::string& order_id, std::int64_t seq, bool witness);
   /// Adds an entry and answers its number.
   EntryNumber entry(const Entry& entry);
   /// Puts the row of a blank in place.

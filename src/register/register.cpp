@@ -50,7 +50,7 @@ tl::expected<std::vector<std::vector<BlankId>>, OrderIdClash> Register::issue(st
   RowWriter rows{db_, now};
   std::vector<std::vector<BlankId>> issued;
   for (const OrderToIssue& order : orders) {
-    BW_EXPECT(!order_id_problem(order.order_id) && order.pieces >= 0);
+    BW_EXPECT(!order_id_problem(order.order_id) && order.pieces >= 0 && order.witnesses >= 0);
     if (const auto stored = other_spelling(order.order_id)) {
       return tl::make_unexpected(OrderIdClash{order.order_id, *stored});
     }
@@ -62,12 +62,12 @@ tl::expected<std::vector<std::vector<BlankId>>, OrderIdClash> Register::issue(st
 
 std::vector<BlankId> Register::issue_one(const OrderToIssue& order, std::int64_t at_unix, Instant now,
                                          RowWriter& rows) {
-  const auto pieces = static_cast<std::size_t>(order.pieces);
-  std::vector<BlankId> blanks = issued_to(order.order_id);
   store(order, at_unix);
-  const auto added = add_blanks(order.order_id, blanks.size(), pieces, now, rows);
-  blanks.insert(blanks.end(), added.begin(), added.end());
-  return blanks;
+  const int witnesses = witnesses_of(order.order_id);
+  const int pieces = static_cast<int>(issued_to(order.order_id).size()) - witnesses;
+  add_blanks(order.order_id, order.pieces - pieces, false, now, rows);
+  add_blanks(order.order_id, order.witnesses - witnesses, true, now, rows);
+  return issued_to(order.order_id);
 }
 
 void Register::store(const OrderToIssue& order, std::int64_t at_unix) {
@@ -84,31 +84,34 @@ void Register::store(const OrderToIssue& order, std::int64_t at_unix) {
       .run();
 }
 
-std::vector<BlankId> Register::add_blanks(const std::string& order_id, std::size_t have, std::size_t want,
-                                          Instant now, RowWriter& rows) {
-  std::vector<BlankId> added;
+void Register::add_blanks(const std::string& order_id, int count, bool witness, Instant now, RowWriter& rows) {
+  if (count <= 0) return;
   std::int64_t n = db_.number("SELECT coalesce(max(n) + 1, 0) FROM blanks");
-  for (std::size_t seq = have + 1; seq <= want; ++seq, ++n) {
-    Entry entry{.kind = EntryKind::issued,
-                .at = now,
-                .person = {},
-                .blank = {},
-                .values = {},
-                .replaces = {},
-                .overridden = {}};
-    entry.blank = rows.blank(n, order_id, static_cast<std::int64_t>(seq));
+  Statement last{db_, "SELECT coalesce(max(seq), 0) FROM blanks WHERE order_id = ?1"};
+  static_cast<void>(last.with(order_id).step());
+  std::int64_t seq = last.number(0);
+  for (int k = 0; k < count; ++k) {
+    Entry entry;
+    entry.kind = EntryKind::issued;
+    entry.at = now;
+    entry.blank = rows.blank(n++, order_id, ++seq, witness);
     entry.set(Field::order, order_id);
+    if (witness) entry.set(Field::role, std::string{"witness"});
     rows.entry(entry);
-    added.push_back(*entry.blank);
   }
-  return added;
 }
 
 std::vector<BlankId> Register::issued_to(std::string_view order_id) {
-  Statement ask{db_, "SELECT id FROM blanks WHERE order_id = ?1 ORDER BY seq"};
+  Statement ask{db_, "SELECT id FROM blanks WHERE order_id = ?1 ORDER BY witness, seq"};
   std::vector<BlankId> blanks;
   for (ask.with(order_id); ask.step();) blanks.push_back(stored_id(db_, ask.text(0)));
   return blanks;
+}
+
+int Register::witnesses_of(std::string_view order_id) {
+  Statement ask{db_, "SELECT count(*) FROM blanks WHERE order_id = ?1 AND witness = 1"};
+  static_cast<void>(ask.with(order_id).step());
+  return static_cast<int>(ask.number(0));
 }
 
 std::optional<std::int64_t> Register::kept_at(std::string_view order_id, const CompileInputs& inputs) {

@@ -27,6 +27,7 @@ struct OrderToIssue {
   int pieces = 0;        ///< how many blanks the order needs in all, >= 0
   CompileInputs inputs;
   OrderGist gist;
+  int witnesses = 0;  ///< besides, only to be cut open, >= 0
 };
 
 /// Two orders whose ids differ only in case: they would share a folder.
@@ -61,7 +62,7 @@ class Register {
   /// Gives the orders, in the order given, the blanks that they lack, and stores what they were compiled from; all of
   /// them or none. Blanks that an order has stay its own, also when it needs fewer now.
   /// The compile's moment `at_unix` is stored with each order; `now` is when the blanks are issued. Answers all the
-  /// blanks that each has now, in the order of issue.
+  /// blanks that each has now, as issued_to() does.
   tl::expected<std::vector<std::vector<BlankId>>, OrderIdClash> issue(std::span<const OrderToIssue> orders,
                                                                       std::int64_t at_unix, Instant now);
 
@@ -71,8 +72,11 @@ class Register {
   /// machine's clock.
   tl::expected<std::vector<Entry>, std::vector<Rejected>> add(std::span<const Entry> entries, Instant now);
 
-  /// The blanks that an order has, in the order of issue; empty where it was never compiled.
+  /// The blanks that an order has: pieces, then witnesses, each in the order of issue; none where it was never
+  /// compiled.
   std::vector<BlankId> issued_to(std::string_view order_id);
+  /// How many of them are witnesses.
+  int witnesses_of(std::string_view order_id);
   /// The moment of the order's last compile, if that was made from exactly these inputs.
   std::optional<std::int64_t> kept_at(std::string_view order_id, const CompileInputs& inputs);
   /// The job's text as it was last compiled; none where the order was never compiled.
@@ -115,9 +119,8 @@ class Register {
   explicit Register(Database db) : db_{std::move(db)} {}
   std::vector<BlankId> issue_one(const OrderToIssue& order, std::int64_t at_unix, Instant now, RowWriter& rows);
   void store(const OrderToIssue& order, std::int64_t at_unix);
-  /// The blanks of an order beyond those it has, each with its entry.
-  std::vector<BlankId> add_blanks(const std::string& order_id, std::size_t have, std::size_t want, Instant now,
-                                  RowWriter& rows);
+  /// Blanks of an order beyond those it has, each with its entry.
+  void add_blanks(const std::string& order_id, int count, bool witness, Instant now, RowWriter& rows);
   bool has_blank(const BlankId& id);
   std::vector<Entry> entries_of_load(const std::string& name);
   std::optional<Refusal> refused(const Entry& entry, Instant now);

@@ -129,7 +129,7 @@ void Register::fill(std::span<const StoredOrder> orders, std::span<const Entry> 
     if (!order.empty() && !has_order(order)) at_odds(fmt::format("order \"{}\" is missing", order));
     if (entry.kind == EntryKind::issued) {
       const auto seq = static_cast<std::int64_t>(issued_to(order).size()) + 1;
-      if (order.empty() || rows.blank(blanks++, order, seq) != entry.blank) {
+      if (order.empty() || rows.blank(blanks++, order, seq, entry.text(Field::role) == "witness") != entry.blank) {
         at_odds(fmt::format("entry {} issues a blank that is not the next", entry.number));
       }
     } else if (entry.blank && !has_blank(*entry.blank)) {

@@ -53,7 +53,7 @@ class Card {
                    Cell{Word::card_soak, time(p_.soak)}});
     row(small_row, 2.6 * mm, Face::regular,
         std::array{Cell{Word::card_cure, time(p_.cure)}, Cell{Word::card_core, shown(p_.core)},
-                   Cell{Word::finish, recorded(p_.finish)}});
+                   Cell{Word::card_finish, p_.finish}});
     row(small_row, 2.6 * mm, Face::regular,
         std::array{Cell{Word::card_bore, length(p_.bore)}, Cell{Word::card_offset, length(p_.offset)},
                    Cell{Word::card_inspected, recorded(p_.inspected)}});

@@ -16,8 +16,8 @@ namespace blankwright {
 /// planned.
 struct PieceRecorded {
   std::optional<BlankId> blank;
-  std::string order, client, item, drawing, wood;  ///< of the order
-  std::string board, lots, finish, remarks, inspected, sent, by;
+  std::string order, client, item, drawing, wood, finish;  ///< of the order
+  std::string board, lots, remarks, inspected, sent, by;
   std::string thread;  ///< "pass" or "fail"; empty
   std::optional<Length> squareness, projection, bore, offset;
   std::optional<Mass> dry, cured;
