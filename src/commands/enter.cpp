@@ -112,7 +112,10 @@ Exit add_all(AtRegister& place, std::vector<Entry> entries, Surroundings& around
     for (const Rejected& rejected : added.error()) {
       around.errors << fmt::format("blankwright: {}{}\n", name(rejected.place), rejected.refusal.text);
     }
-    around.errors << "Nothing was entered. Where it is so all the same: --override with a reason.\n";
+    const bool overridable = std::ranges::all_of(
+        added.error(), [](const Rejected& rejected) { return can_be_overridden(rejected.refusal.why); });
+    around.errors << "Nothing was entered."
+                  << (overridable ? " Where it is so all the same: --override with a reason.\n" : "\n");
     return Exit::mistakes;
   }
   if (quiet) return Exit::done;

@@ -291,6 +291,8 @@ BlankState state_of(const std::vector<Entry>& entries) {
   return state;
 }
 
+bool can_be_overridden(Refused why) { return why != Refused::unknown && why != Refused::replaced_before; }
+
 std::optional<Refusal> refusal(const BlankState& s, const Entry& entry) {
   BW_EXPECT(s.id.has_value());
   if (entry.kind == EntryKind::issued) {

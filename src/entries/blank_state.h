@@ -105,6 +105,9 @@ enum class Refused {
   unknown,          ///< no such blank, order or entry
   replaced_before,  ///< the entry to correct does not hold any more
 };
+/// Can a reason take an entry that is refused for this? Not where what it names is not there.
+bool can_be_overridden(Refused why);
+
 struct Refusal {
   Refused why;
   std::string text;  ///< "K7T-4X54 is in bath B3"

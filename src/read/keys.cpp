@@ -253,6 +253,8 @@ void say_unknown(const Node& table, const std::vector<std::string>& known, Readi
     const auto meant = nearest_names(member.key, known, 2);
     if (!meant.empty()) {
       said.hint(fmt::format("did you mean `{}`?", fmt::join(meant, "` or `")));
+    } else if (std::find(in.top.begin(), in.top.end(), member.key) != in.top.end()) {
+      said.hint(fmt::format("`{}` stands at the top of the file, above the first [table]", member.key));
     } else {
       said.hint(fmt::format("keys here: {}", fmt::join(known, ", ")));
     }

@@ -20,6 +20,7 @@ namespace blankwright {
 struct Reading {
   Origin origin;  ///< whose file it is
   Diagnostics& out;
+  std::vector<std::string> top{};  ///< keys of the file outside all tables: often written below one by mistake
 };
 
 /// Between what a value must lie, in SI units; of a text how many characters, of a list how many items.

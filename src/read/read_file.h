@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <tuple>
+
 #include "read/keys.h"
 
 namespace blankwright {
@@ -18,6 +20,7 @@ std::optional<Facts> read_facts(const Source& source, Origin origin, Facts start
   const auto document = read_versioned(source, out);
   if (!document) return std::nullopt;
   Reading in{origin, out};
+  std::apply([&](const auto&... k) { (in.top.emplace_back(k.name), ...); }, Keys<Facts>::list);
   if (!read_table(*document, start, in)) return std::nullopt;
   return start;
 }

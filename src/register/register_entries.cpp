@@ -40,8 +40,6 @@ std::optional<Refusal> first_impossible(State state, std::vector<Entry> entries,
   return std::nullopt;
 }
 
-bool can_be_overridden(Refused why) { return why != Refused::unknown && why != Refused::replaced_before; }
-
 }  // namespace
 
 tl::expected<std::vector<Entry>, std::vector<Rejected>> Register::add(std::span<const Entry> entries, Instant now) {
