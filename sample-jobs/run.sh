@@ -11,6 +11,10 @@ out=sample-jobs/out
 # Planned from a fixed day, so that the samples come out the same whenever they are compiled.
 $program compile --at 2027-05-03T08:00:00+02:00 --out "$out/metric" sample-jobs/metric/burnisher.toml
 $program compile --at 2027-05-03T08:00:00-05:00 --out "$out/inch" sample-jobs/inch/file-handle.toml sample-jobs/inch/knob.toml
+for shop in metric inch; do
+  $program codes --shop "sample-jobs/$shop/shop.toml" --out "$out/$shop/codes.pdf"
+  $program page --shop "sample-jobs/$shop/shop.toml" --out "$out/$shop/register.html"
+done
 
 echo
 echo "And what a job full of mistakes is answered with:"
@@ -19,4 +23,4 @@ $program check sample-jobs/mistakes/job.toml && status=0 || status=$?
 
 echo
 echo "The sheets are here:"
-find "$out" -name '*.pdf' | sort | sed 's/^/  /'
+find "$out" -name '*.pdf' -o -name '*.html' | sort | sed 's/^/  /'

@@ -116,6 +116,7 @@ Answered about_blank(Asked& asked, std::string& wrong) {
   Gates gates{asked.at.known, asked.at.inputs.shop};
   for (const Judged& judged : gates.judge(*state, asked.now)) {
     answer.facts.emplace_back("gate: " + judged.gate, judged.words);
+    for (const std::string& line : judged.details) answer.facts.emplace_back("", line);
   }
   for (const std::string& line : gates.could_become(*state, true)) answer.facts.emplace_back("could become", line);
   return answer;
@@ -223,13 +224,7 @@ Answered about_resin(Asked& asked, std::string& wrong) {
 Answered about_stock(Asked& asked, std::string&) {
   const auto blanks = asked.at.known.known_blanks();
   const auto wanted = asked.at.known.quantities();
-  std::map<std::string, int> done;
-  const auto failed = [](const BlankSummary& b) {
-    return b.result == "fail" || b.stage == Stage::scrapped || b.stage == Stage::cut_open;
-  };
-  for (const KnownBlank& known : blanks) {
-    if (known.blank.stage >= Stage::turned && !failed(known.blank)) ++done[known.blank.promised];
-  }
+  auto done = pieces_done(blanks);
   Gates gates{asked.at.known, asked.at.inputs.shop};
   Answer answer;
   answer.columns = {"blank", "species", "condition", "dye", "stage", "could become"};

@@ -15,13 +15,6 @@ namespace {
 constexpr std::array mass_units{"g", "kg", "oz", "lb"};
 constexpr std::array length_units{"mm", "cm", "in"};
 
-std::string_view trimmed(std::string_view text) {
-  const auto is_space = [](char c) { return c == ' ' || c == '\t' || c == '\r' || c == '\n'; };
-  while (!text.empty() && is_space(text.front())) text.remove_prefix(1);
-  while (!text.empty() && is_space(text.back())) text.remove_suffix(1);
-  return text;
-}
-
 /// The first word and what follows it.
 std::pair<std::string, std::string> parted(std::string_view line) {
   const std::size_t space = line.find(' ');

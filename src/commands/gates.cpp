@@ -22,12 +22,7 @@ const Prepared* Gates::plan_of(const std::string& order_id) {
 const std::vector<std::string>& Gates::open_orders() {
   if (open_) return *open_;
   open_.emplace();
-  std::map<std::string, int> good;
-  for (const KnownBlank& known : known_.known_blanks()) {
-    const bool done = known.blank.stage >= Stage::turned && !known.blank.pulled && known.blank.result != "fail" &&
-                      known.blank.stage != Stage::scrapped && known.blank.stage != Stage::cut_open;
-    if (done) ++good[known.blank.promised];
-  }
+  auto good = pieces_done(known_.known_blanks());
   for (const auto& [id, wanted] : known_.quantities()) {
     if (good[id] < wanted) open_->push_back(id);
   }

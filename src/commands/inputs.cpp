@@ -58,7 +58,9 @@ const Template& standard_template() {
 std::optional<ShopInputs> read_shop_inputs(const Files& disk, const std::string& path, Diagnostics& out) {
   const Source source = read_source(disk, path, out);
   if (source == nullptr) {
-    out.hint_last("the shop file is shop.toml beside the first job, or in the present folder where no job is named; --shop names another one");
+    out.hint_last(
+        "the shop file is shop.toml beside the first job, or in the present folder where no job is named; --shop "
+        "names another one");
     return std::nullopt;
   }
   auto shop = read_shop(source, out);

@@ -51,6 +51,7 @@ PageBlank blank_of(const BlankId& id, AtRegister& at, Gates& gates, Instant now)
   add("Reason", state.reason);
   for (const Judged& judged : gates.judge(state, now)) {
     page.gates.push_back({fmt::format("{}: {}", judged.gate, judged.words), judged.is_wrong()});
+    for (const std::string& line : judged.details) page.gates.push_back({line, false});
   }
   for (const std::string& line : gates.could_become(state, false)) add("Could become", line);
   page.history = history_of(entries, at);

@@ -1,6 +1,8 @@
 #pragma once
 
+#include <map>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -21,6 +23,9 @@ struct ShopPast {
 /// Reads all blanks of the register once. The bond's strength is the force that a stud came out with over its surface
 /// in the wood, by the plan of its order.
 ShopPast past_of(Register& known, const Shop& shop);
+
+/// How many pieces each order has that are turned and did not fail, by the order that they are meant for.
+std::map<std::string, int> pieces_done(std::span<const KnownBlank> blanks);
 
 /// What a plan of that order may know.
 Record record_of(Register& known, const ShopPast& past, const std::string& order_id);

@@ -97,6 +97,14 @@ std::string kinds_help() {
     }
     out += fmt::format("  {} {}\n      {}\n", kind.name, says, kind.says);
   }
+  out += "Its fields:\n";
+  for (const FieldFacts& field : field_list()) {
+    if (field.field == Field::role) continue;  // compile says it
+    const std::string such = field.kind            ? fmt::format(", such as \"{}\"", example(*field.kind))
+                             : field.words.empty() ? ""
+                                                   : fmt::format(": {}", fmt::join(field.words, ", "));
+    out += fmt::format("  {:<12} {}{}\n", field.name, field.says, such);
+  }
   return out + "For example:\n  blankwright enter weighed K7T-4X54 mass=\"184.2 g\" tare=\"3 g\"\n";
 }
 

@@ -87,4 +87,16 @@ std::string in_words(const AxisGate& gate, UnitSystem units) {
   return {};
 }
 
+std::vector<std::string> by_direction(const AxisGate& gate, UnitSystem units) {
+  const Printing fine{units, Round::nearest, Fineness::measured};
+  std::vector<std::string> lines;
+  for (const FaceMargin& face : gate.faces) {
+    lines.push_back(fmt::format("towards face {}: {} (± {}) of wood, {} from the seat", face.face,
+                                text(face.margin, fine), text(face.error, fine), text(face.along, fine)));
+  }
+  lines.push_back(fmt::format("clear round the axis: a cylinder of Ø {}",
+                              text(gate.clear_diameter, Printing{units, Round::down, Fineness::measured})));
+  return lines;
+}
+
 }  // namespace blankwright

@@ -2,6 +2,7 @@
 
 #include <array>
 #include <string>
+#include <vector>
 
 #include "entries/blank_state.h"
 #include "plan/finished_form.h"
@@ -58,5 +59,8 @@ AxisGate axis_gate(const AxisGateInput& in);
 
 /// In words, without the blank's ID.
 std::string in_words(const AxisGate& gate, UnitSystem units);
+
+/// Each face with its margin and where that is least, then the largest cylinder about the axis: a line each.
+std::vector<std::string> by_direction(const AxisGate& gate, UnitSystem units);
 
 }  // namespace blankwright

@@ -32,6 +32,9 @@ std::optional<DryGate> dry_gate(const BlankState& blank, const Drying& planned, 
   const Weighing& last = blank.dry.back();
   const auto interval = seconds_of(facts.between_weighings.value);
   gate.weigh_from = last.at + interval;
+  if (blank.dry.size() > 1) {
+    gate.moisture_gone = (blank.dry.front().net - last.net) / last.net * (100 * percent);
+  }
   // The latest weighing that lies far enough before the last one.
   const auto before = std::find_if(blank.dry.rbegin() + 1, blank.dry.rend(),
                                    [&](const Weighing& w) { return last.at - w.at >= interval; });
@@ -61,13 +64,15 @@ std::string in_words(const DryGate& gate, const Zone& zone) {
     case DryAnswer::weigh_again:
       return fmt::format("weigh it again, from {} on", moment_text(zone, *gate.weigh_from));
     case DryAnswer::dry_longer:
-      return fmt::format("HOLD: lost {} since the weighing before; dry it on and weigh again from {} on",
-                         share_text(*gate.lost), moment_text(zone, *gate.weigh_from));
+      return fmt::format(
+          "HOLD: lost {} since the weighing before, {} of moisture in all; dry it on and weigh again from {} on",
+          share_text(*gate.lost), share_text(*gate.moisture_gone), moment_text(zone, *gate.weigh_from));
     case DryAnswer::dry_again:
       return fmt::format("HOLD: unless it lay sealed it has taken up about {}; dry and weigh it again",
                          share_text(*gate.regained));
     case DryAnswer::dry:
-      return fmt::format("dry ({} lost between two weighings): into the bath, or seal it", share_text(*gate.lost));
+      return fmt::format("dry ({} lost between two weighings, {} of moisture in all): into the bath, or seal it",
+                         share_text(*gate.lost), share_text(*gate.moisture_gone));
   }
   return {};
 }

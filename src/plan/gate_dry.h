@@ -19,9 +19,10 @@ enum class DryAnswer {
 /// Is a blank dry enough for the bath?
 struct DryGate {
   DryAnswer answer = DryAnswer::weigh;
-  std::optional<Share> lost;          ///< between the last two weighings, of the last mass
-  std::optional<Instant> weigh_from;  ///< when the next weighing can count
-  std::optional<Share> regained;      ///< since the last weighing, if it lay open in the room
+  std::optional<Share> lost;           ///< between the last two weighings, of the last mass
+  std::optional<Share> moisture_gone;  ///< since the first weighing, of the last mass
+  std::optional<Instant> weigh_from;   ///< when the next weighing can count
+  std::optional<Share> regained;       ///< since the last weighing, if it lay open in the room
   bool holds() const { return answer != DryAnswer::dry; }
 };
 

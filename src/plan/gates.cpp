@@ -12,7 +12,7 @@ std::optional<Judged> judge_axis(const BlankState& blank, const OrderPlan& plan,
   if (!seen) return std::nullopt;
   const AxisGate gate = axis_gate(
       {.form = plan.form, .seen = *seen, .allowance = shop.allowances.finish.value + shop.allowances.bow.value});
-  return Judged{"axis", gate.holds(), in_words(gate, shop.units.value)};
+  return Judged{"axis", gate.holds(), in_words(gate, shop.units.value), by_direction(gate, shop.units.value)};
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "entries/blank_state.h"
 #include "plan/order_plan.h"
@@ -10,9 +11,10 @@ namespace blankwright {
 
 /// How a blank stands at a gate.
 struct Judged {
-  std::string gate;    ///< "dry", "resin", "graded", "axis"
-  bool holds = false;  ///< it does not go on
-  std::string words;   ///< begin with HOLD where something is wrong, and not only missing
+  std::string gate;                    ///< "dry", "resin", "graded", "axis"
+  bool holds = false;                  ///< it does not go on
+  std::string words;                   ///< begin with HOLD where something is wrong, and not only missing
+  std::vector<std::string> details{};  ///< a line each, for who wants to know more
   bool is_wrong() const { return words.starts_with("HOLD"); }
 };
 

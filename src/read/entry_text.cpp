@@ -27,12 +27,6 @@ bool is_name(std::string_view text) {
   return !text.empty() && text.size() <= longest_name && std::ranges::all_of(text, fits);
 }
 
-std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
-  while (!text.empty() && (text.back() == ' ' || text.back() == '\t' || text.back() == '\r')) text.remove_suffix(1);
-  return text;
-}
-
 tl::expected<FieldValue, std::string> read_number(const FieldFacts& field, std::string_view typed,
                                                   std::string_view bare_unit) {
   auto si = read_si(typed, *field.kind);
@@ -133,6 +127,13 @@ std::string quantity_text(Kind kind, double si, UnitSystem units) {
 }
 
 }  // namespace
+
+std::string_view trimmed(std::string_view text) {
+  const auto is_space = [](char c) { return c == ' ' || c == '\t' || c == '\r' || c == '\n'; };
+  while (!text.empty() && is_space(text.front())) text.remove_prefix(1);
+  while (!text.empty() && is_space(text.back())) text.remove_suffix(1);
+  return text;
+}
 
 std::string in_words(IdFault fault, std::string_view typed) {
   switch (fault) {

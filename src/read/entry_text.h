@@ -10,6 +10,9 @@
 
 namespace blankwright {
 
+/// The text without spaces, tabs and line ends before and after it.
+std::string_view trimmed(std::string_view text);
+
 /// Why a typed or scanned text is no blank's ID, in words: "K7T4X52 is mistyped: its check symbol does not fit".
 std::string in_words(IdFault fault, std::string_view typed);
 

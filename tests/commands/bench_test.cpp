@@ -129,7 +129,8 @@ TEST_CASE("a whole bath goes through, with its gates, to cards and stock") {
   }
   w.hours(3);
   const ProgramRun dry = w.run({"enter", "weighed", "NG7-32GX", "JF2-T4JV", "mass=131.0 g", "tare=3 g"});
-  CHECK(dry.out.find("NG7-32GX dry (0.08 % lost between two weighings)") != std::string::npos);
+  CHECK(dry.out.find("NG7-32GX dry (0.08 % lost between two weighings, 0.08 % of moisture in all)") !=
+        std::string::npos);
 
   CHECK(w.run({"enter", "resin-opened", "resin=R-1", "volume=4 l"}).exit == Exit::done);
   CHECK(w.run({"enter", "resin-activated", "resin=R-1", "volume=2 l"}).exit == Exit::done);
@@ -168,6 +169,7 @@ TEST_CASE("a whole bath goes through, with its gates, to cards and stock") {
                                 "face_4=20 mm", "lean_1=0 mm", "lean_2=0 mm", "over=100 mm"});
   CHECK(off.out.find("HOLD: the form lies") != std::string::npos);
   CHECK(off.out.find("it fits no order that lacks pieces") != std::string::npos);
+  CHECK(w.run({"ask", "blank", "JF2-T4JV"}).out.find("towards face 1: -") != std::string::npos);
 
   const std::string bath = w.run({"ask", "bath", "A"}).out;
   CHECK(bath.find("-95.0 kPa") != std::string::npos);
