@@ -49,7 +49,7 @@ tl::expected<std::vector<Entry>, std::vector<Rejected>> Register::add(std::span<
   std::vector<Rejected> rejected;
   for (std::size_t i = 0; i < entries.size(); ++i) {
     Entry entry = entries[i];
-    BW_EXPECT(entry.kind != EntryKind::issued);
+    BW_EXPECT(entry.kind != EntryKind::issued && (entry.kind != EntryKind::corrected || entry.replaces));
     if (auto why = refused(entry, now)) {
       if (entry.overridden.empty() || !can_be_overridden(why->why)) {
         rejected.push_back({i, std::move(*why)});
@@ -119,40 +119,24 @@ std::optional<Refusal> Register::wrong_time(const Entry& entry, Instant now) {
 
 std::optional<Refusal> Register::out_of_turn(const Entry& entry) {
   const EntryNumber number = last_entry() + 1;
-  std::string bath_name = entry.text(Field::bath);
   if (entry.blank) {
     if (auto why = first_impossible(BlankState{}, entries_of(*entry.blank), entry, number)) return why;
     if (entry.kind == EntryKind::out_of_bath || entry.kind == EntryKind::drained) {
-      bath_name = blank(*entry.blank)->bath;
-      BathState in = bath(bath_name);
-      if (auto why = refusal(in, entry)) return why;
-      bath_name.clear();
+      if (auto why = refusal(bath(blank(*entry.blank)->bath), entry)) return why;
     }
   }
-  std::string load_name = entry.text(Field::load);
-  std::string resin_name = entry.text(Field::resin);
-  if (entry.kind == EntryKind::corrected && !entry.blank) {  // it concerns what the withdrawn one concerned
-    const auto withdrawn = this->entry(*entry.replaces);
-    bath_name = withdrawn->text(Field::bath);
-    load_name = withdrawn->text(Field::load);
-    resin_name = withdrawn->text(Field::resin);
-  }
-  if (!bath_name.empty()) {
-    BathState state;
-    state.name = bath_name;
-    if (auto why = first_impossible(std::move(state), entries_of_bath(bath_name), entry, number)) return why;
-  }
-  if (!load_name.empty()) {
-    LoadState state;
-    state.name = load_name;
-    if (auto why = first_impossible(std::move(state), entries_of_load(load_name), entry, number)) return why;
-  }
-  if (!resin_name.empty()) {
-    ResinState state;
-    state.name = resin_name;
-    if (auto why = first_impossible(std::move(state), entries_of_resin(resin_name), entry, number)) return why;
-  }
-  return std::nullopt;
+  // A correction concerns what the entry that it takes back concerned.
+  const auto taken_back = entry.kind == EntryKind::corrected ? this->entry(*entry.replaces) : std::nullopt;
+  const Entry& about = taken_back ? *taken_back : entry;
+  const auto look = [&]<class State>(State state, Field name, auto entries_of_it) -> std::optional<Refusal> {
+    state.name = about.text(name);
+    if (state.name.empty()) return std::nullopt;
+    auto entries = entries_of_it(state.name);
+    return first_impossible(std::move(state), std::move(entries), entry, number);
+  };
+  if (auto why = look(BathState{}, Field::bath, [&](const auto& name) { return entries_of_bath(name); })) return why;
+  if (auto why = look(LoadState{}, Field::load, [&](const auto& name) { return entries_of_load(name); })) return why;
+  return look(ResinState{}, Field::resin, [&](const auto& name) { return entries_of_resin(name); });
 }
 
 }  // namespace blankwright

@@ -196,6 +196,9 @@ TEST_CASE("a bath's moment is corrected in its place") {
   never.replaces = shop.reg.last_entry();
   CHECK(shop.refused(never) == Refused::bath_not_so);  // the target was reached after it
   CHECK(shop.refused(shop.entry(K::out_of_bath, shop.blanks.at(0))) == Refused::bath_not_so);  // under vacuum
+  Entry not_in = shop.entry(K::corrected, shop.blanks.at(0), {{F::reason, word("was not in")}});
+  not_in.replaces = on - 1;
+  CHECK(shop.refused(not_in) == Refused::bath_not_so);  // an empty bath was never put under vacuum
 }
 
 TEST_CASE("what a register held fills another one exactly") {
