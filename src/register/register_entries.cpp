@@ -25,7 +25,7 @@ std::optional<Refusal> first_impossible(State state, std::vector<Entry> entries,
   entries.push_back(added);
   entries.back().number = number;
   for (const Entry* entry : holding(entries)) {
-    const bool looked_at = added.replaces ? entry->overridden.empty() : entry->number == number;
+    const bool looked_at = entry->number == number || (added.replaces && entry->overridden.empty());
     if (looked_at && entry->kind != EntryKind::issued) {
       if (auto why = refusal(state, *entry)) {
         if (entry->number != number) {

@@ -164,8 +164,18 @@ TEST_CASE("a correction is refused when what came after could then not have been
   Entry heavier = shop.entry(K::weighed, id, {{F::mass, 0.26}});  // dry, so the wet one would be lighter
   heavier.replaces = weighed;
   CHECK(shop.refused(heavier) == Refused::mass_impossible);
+  {
+    Entry insisted = heavier;
+    insisted.overridden = "the wet one was another scale";
+    const EntryNumber number = shop.add(insisted);
+    REQUIRE(number > 0);
+    CHECK(shop.reg.entry(number)->overridden == insisted.overridden);
+    Entry back = shop.entry(K::weighed, id, {{F::mass, 0.13}});
+    back.replaces = number;
+    REQUIRE(shop.add(back) > 0);
+  }
   Entry right = shop.entry(K::weighed, id, {{F::mass, 0.131}});
-  right.replaces = weighed;
+  right.replaces = shop.reg.last_entry();
   const EntryNumber number = shop.add(right);
   REQUIRE(number > 0);
   CHECK(shop.reg.blank(id)->dry.front().net / gram == doctest::Approx(131));
