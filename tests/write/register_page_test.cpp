@@ -50,9 +50,10 @@ nlohmann::json in_browser(std::string html, const std::string& hash, const std::
                   "said.textContent = encodeURIComponent(JSON.stringify(answer));\ndocument.body.append(said);\n});"
                   "</script>\n");
   put_bytes(folder / "page.html", html);
-  const std::string shown = output_of("timeout 120 chromium --headless --no-sandbox --disable-gpu --user-data-dir='" +
-                                      folder.path() + "/profile' --virtual-time-budget=5000 --dump-dom 'file://" +
-                                      (folder / "page.html") + hash + "' 2>/dev/null");
+  const std::string shown = output_of(
+      "timeout 120 chromium --headless --no-sandbox --disable-gpu --disable-dev-shm-usage --user-data-dir='" +
+      folder.path() + "/profile' --virtual-time-budget=5000 --dump-dom 'file://" + (folder / "page.html") + hash +
+      "' 2>/dev/null");
   const std::string mark = "<pre id=\"answer\">";
   const std::size_t from = shown.find(mark);
   REQUIRE_MESSAGE(from != std::string::npos, shown.substr(0, 500));
@@ -167,8 +168,9 @@ TEST_CASE("the page prints all its orders") {
   const TemporaryFolder folder;
   put_bytes(folder / "page.html", page_text(register_of_two()));
   const std::string pdf = folder / "page.pdf";
-  output_of("timeout 120 chromium --headless --no-sandbox --disable-gpu --user-data-dir='" + folder.path() +
-            "/profile' --print-to-pdf='" + pdf + "' 'file://" + (folder / "page.html") + "' 2>/dev/null");
+  output_of("timeout 120 chromium --headless --no-sandbox --disable-gpu --disable-dev-shm-usage --user-data-dir='" +
+            folder.path() + "/profile' --print-to-pdf='" + pdf + "' 'file://" + (folder / "page.html") +
+            "' 2>/dev/null");
   const std::string text = output_of("pdftotext -layout '" + pdf + "' -");
   for (const std::string word : {"K7T-4X54", "NG7-32GX", "O'Brien", "Łucja", "hold"}) {
     CAPTURE(word);
