@@ -73,6 +73,7 @@ TEST_CASE("of 500 writers killed at any moment none loses an entry that it had a
   const TemporaryFolder folder;
   const std::string path = folder / "shop.register";
   const BlankId blank = begin(path, 1).front();
+  const std::string journal = path + "-journal";
   RandomNumbers numbers{500};
   const Shared answered;
   int in_transaction = 0;
@@ -87,10 +88,14 @@ TEST_CASE("of 500 writers killed at any moment none loses an entry that it had a
       }
     });
     while (*answered.value == n && numbers.share() < 0.9999) std::this_thread::sleep_for(50us);
+    // At any moment; in every other round at one when a transaction was just seen.
     std::this_thread::sleep_for(std::chrono::microseconds{numbers.whole(0, 3000)});
+    const auto stop = std::chrono::steady_clock::now() + 1s;
+    while (round % 2 == 0 && !std::filesystem::exists(journal) && std::chrono::steady_clock::now() < stop) {
+    }
     ::kill(child, SIGKILL);
     CHECK(end_of(child) == -1);
-    in_transaction += std::filesystem::exists(path + "-journal") ? 1 : 0;
+    in_transaction += std::filesystem::exists(journal) ? 1 : 0;
     Register reg{path};
     const int has = static_cast<int>(reg.last_entry()) - 1;  // without the issued one
     REQUIRE(has >= *answered.value);                         // one more may be on disk that was not answered any more
