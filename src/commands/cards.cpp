@@ -9,7 +9,9 @@
 #include "commands/output.h"
 #include "sheet/client_card.h"
 #include "sheet/code_sheet.h"
+#include "sheet/label.h"
 #include "sheet/on_paper.h"
+#include "sheet/parcel_label.h"
 #include "write/pdf.h"
 
 namespace blankwright {
@@ -22,6 +24,16 @@ DocumentInfo info(const AtRegister& at, std::string title, Instant now) {
   out.subject = out.title;
   out.language = at.inputs.sheet_template.language.value;
   out.made_at_unix = now.time_since_epoch().count();
+  out.true_to_size = true;
+  return out;
+}
+
+/// Of a document that is made from the shop's file alone, at no moment.
+DocumentInfo shop_info(const ShopInputs& inputs, Word title) {
+  DocumentInfo out;
+  out.title = out.subject = inputs.sheet_template.words[title];
+  out.author = inputs.shop.name.value;
+  out.language = inputs.sheet_template.language.value;
   out.true_to_size = true;
   return out;
 }
@@ -118,9 +130,18 @@ Exit cards_of(const std::string& id, const CardsFlags& flags, AtRegister& at, Su
   const auto pages = client_cards(pieces, at.inputs.sheet_template, at.units(), sheet_fonts().metrics);
   const std::string folder = flags.out + "/" + id;
   around.disk.make_folders(folder);
-  const std::string title = fmt::format("{} {}", at.inputs.sheet_template.words[Word::client_card], id);
+  const Template& sheets = at.inputs.sheet_template;
+  const std::string title = fmt::format("{} {}", sheets.words[Word::client_card], id);
   around.disk.write_whole(folder + "/cards.pdf", pdf_of(pages, info(at, title, now), sheet_fonts().files));
-  around.out << fmt::format("{}/cards.pdf: {} cards\n", folder, pieces.size());
+  const auto labels = parcel_labels(pieces, *order, at.inputs.shop, sheets, sheet_fonts().metrics, out);
+  if (out.has_errors()) {
+    around.errors << rendered(out, around.errors_terminal.colour);
+    return Exit::mistakes;
+  }
+  const std::string of_labels = fmt::format("{} {}", sheets.words[Word::parcel_label], id);
+  around.disk.write_whole(folder + "/parcel-labels.pdf",
+                          pdf_of(labels, info(at, of_labels, now), sheet_fonts().files));
+  around.out << fmt::format("{0}/cards.pdf: {1} cards\n{0}/parcel-labels.pdf: {1} labels\n", folder, pieces.size());
   return Exit::done;
 }
 
@@ -132,13 +153,22 @@ Exit codes(const CodesFlags& flags, Surroundings& around) {
   around.errors << rendered(out, around.errors_terminal.colour);
   if (!inputs) return Exit::mistakes;
   const auto pages = code_sheets(inputs->sheet_template, sheet_fonts().metrics);
-  DocumentInfo about;
-  about.title = about.subject = inputs->sheet_template.words[Word::codes_sheet];
-  about.author = inputs->shop.name.value;
-  about.language = inputs->sheet_template.language.value;
-  about.true_to_size = true;
-  around.disk.write_whole(flags.out, pdf_of(pages, about, sheet_fonts().files));
+  around.disk.write_whole(flags.out, pdf_of(pages, shop_info(*inputs, Word::codes_sheet), sheet_fonts().files));
   around.out << fmt::format("{}: {} pages\n", flags.out, pages.size());
+  return Exit::done;
+}
+
+Exit proof(const ProofFlags& flags, Surroundings& around) {
+  Diagnostics out;
+  const auto inputs = read_shop_inputs(around.disk, shop_path(flags.shop, ""), out);
+  if (inputs) say_near_edge(inputs->sheet_template, inputs->shop.printer, out);
+  around.errors << rendered(out, around.errors_terminal.colour);
+  if (!inputs) return Exit::mistakes;
+  const LabelSheet& sheet = tag_sheet(inputs->sheet_template);
+  const std::vector<Page> pages{
+      label_outlines(sheet, inputs->shop.printer, inputs->sheet_template, sheet_fonts().metrics)};
+  around.disk.write_whole(flags.out, pdf_of(pages, shop_info(*inputs, Word::proof_sheet), sheet_fonts().files));
+  around.out << fmt::format("{}: {} labels of \"{}\"\n", flags.out, places_of(sheet), sheet.name.value);
   return Exit::done;
 }
 

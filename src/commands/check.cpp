@@ -3,14 +3,32 @@
 #include <ostream>
 
 #include "commands/commands.h"
+#include "commands/output.h"
 #include "commands/prepare.h"
+#include "sheet/label.h"
 
 namespace blankwright {
+namespace {
+
+bool fits_its_tags(const Prepared& job, const ShopInputs& inputs, const Files& disk, Diagnostics& out) {
+  const int before = out.errors();
+  if (job.order.sheet_template) {
+    const auto own = read_named_template(disk, *job.order.sheet_template, job.order.source->name, out);
+    if (own) say_near_edge(own->sheets, inputs.shop.printer, out);
+    if (own) check_on_paper(job.order, inputs.shop, job.plan, own->sheets, out);
+  } else {
+    check_on_paper(job.order, inputs.shop, job.plan, inputs.sheet_template, out);
+  }
+  return out.errors() == before;
+}
+
+}  // namespace
 
 Exit check(const CheckFlags& flags, Surroundings& around) {
   Diagnostics out;
   const std::string shop_file = shop_path(flags.shop, flags.jobs.front());
   const auto inputs = read_shop_inputs(around.disk, shop_file, out);
+  if (inputs) say_near_edge(inputs->sheet_template, inputs->shop.printer, out);
   const Records records = inputs ? records_in(register_path(shop_file), inputs->shop) : Records{};
   std::vector<OrderToMake> orders;
   for (const std::string& job : flags.jobs) {
@@ -19,6 +37,7 @@ Exit check(const CheckFlags& flags, Surroundings& around) {
     if (!inputs) {  // the jobs' own mistakes are told all the same
       read_order(source, out);
     } else if (const auto prepared = prepare(source, inputs->shop, records, out)) {
+      if (!fits_its_tags(*prepared, *inputs, around.disk, out)) continue;
       orders.push_back(order_to_make(prepared->order, inputs->shop, prepared->plan));
     }
   }

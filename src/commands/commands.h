@@ -21,6 +21,8 @@ struct CompileFlags {
   std::string out = "sheets";
   std::string at;                 ///< RFC 3339, or empty for now
   std::vector<std::string> only;  ///< of compile_outputs(); empty for all
+  std::string used_places;        ///< of the first sheet of labels, "1-4,9"
+  int pictures = 0;               ///< dots an inch of each page as a picture; 0 for none
   int threads = 0;                ///< 0: as many as there are cores
   bool draft = false;
   bool quiet = false;
@@ -68,6 +70,11 @@ struct CardsFlags {
   std::string out = "sheets";
 };
 
+struct ProofFlags {
+  std::string shop;
+  std::string out = "label-outlines.pdf";
+};
+
 struct MoveFlags {
   std::string file;
   std::string shop;
@@ -93,6 +100,7 @@ Exit bench(const BenchFlags& flags, Surroundings& around);
 Exit ask(const AskFlags& flags, Surroundings& around);
 Exit codes(const CodesFlags& flags, Surroundings& around);
 Exit cards(const CardsFlags& flags, Surroundings& around);
+Exit proof(const ProofFlags& flags, Surroundings& around);
 Exit page(const PageFlags& flags, Surroundings& around);
 Exit export_register(const MoveFlags& flags, Surroundings& around);
 Exit import_register(const MoveFlags& flags, Surroundings& around);

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
 #include <memory>
 #include <mutex>
@@ -13,8 +14,8 @@
 #include "diagnose/failure.h"
 #include "entries/order_id.h"
 #include "register/register.h"
+#include "sheet/label.h"
 #include "sheet/on_paper.h"
-#include "sheet/tags.h"
 
 namespace blankwright {
 namespace {
@@ -33,9 +34,10 @@ struct Job {
   std::optional<std::int64_t> kept;  ///< moment of its last compile, if nothing changed since
   bool good = false;
   std::vector<BlankId> blanks;
-  std::unique_ptr<const Record> record;  ///< where something was entered of its blanks
-  std::string done;                      ///< the line that tells what was written
-  std::string world;                     ///< what was in the way of writing it
+  std::unique_ptr<const NamedTemplate> own_sheets;  ///< where the job names a template
+  std::unique_ptr<const Record> record;             ///< where something was entered of its blanks
+  std::string done;                                 ///< the line that tells what was written
+  std::string world;                                ///< what was in the way of writing it
 };
 
 struct Compile {
@@ -45,6 +47,7 @@ struct Compile {
   std::string register_file;
   std::string version;  ///< of the program
   std::vector<Job>& jobs;
+  Wanted wanted;
   ShopPast past{};  ///< as of before the run
 };
 
@@ -56,8 +59,22 @@ struct Run {
   ShopTime time;
 };
 
+const Template& sheets_of(const Compile& c, const Job& job) {
+  return job.own_sheets ? job.own_sheets->sheets : c.inputs.sheet_template;
+}
+
 CompileInputs inputs_of(const Compile& c, const Job& job) {
-  return {job.source->text, c.inputs.shop.source->text, c.inputs.template_text, c.version};
+  return {job.source->text, c.inputs.shop.source->text,
+          job.own_sheets ? job.own_sheets->text : c.inputs.template_text, c.version};
+}
+
+/// Reads the template that a job names. False where it cannot be used.
+bool read_own_sheets(const Compile& c, Job& job, const Order& order) {
+  if (!order.sheet_template) return true;
+  auto own = read_named_template(c.around.disk, *order.sheet_template, job.source->name, job.said);
+  if (own && wants(c.flags, "tags")) say_near_edge(own->sheets, c.inputs.shop.printer, job.said);
+  if (own) job.own_sheets = std::make_unique<const NamedTemplate>(std::move(*own));
+  return own.has_value();
 }
 
 /// Orders whose folders would be one on some systems.
@@ -104,10 +121,21 @@ struct Known {
   std::mutex one_at_a_time{};
 };
 
+void check_used_places(const Compile& c, Job& job) {
+  const Template& t = sheets_of(c, job);
+  const auto& used = c.wanted.used_places;
+  const int on_sheet = places_of(tag_sheet(t));
+  const auto of_sheet = std::ranges::count_if(used, [&](int place) { return place <= on_sheet; });
+  if (t.tags.value == TagForm::tie_tags || of_sheet < on_sheet) return;
+  job.said.error(Problem::out_of_range, {},
+                 fmt::format("--used-places: no place is left on a sheet of \"{}\", which has {}",
+                             tag_sheet(t).name.value, on_sheet));
+}
+
 /// Plans one order by itself, with what the register knows of it.
 void plan_one(const Compile& c, Job& job, Known& known) {
   const auto order = read_order(job.source, job.said);
-  if (!order) return;
+  if (!order || !read_own_sheets(c, job, *order)) return;
   Record record;
   if (known.file) {
     const std::lock_guard lock{known.one_at_a_time};
@@ -118,9 +146,8 @@ void plan_one(const Compile& c, Job& job, Known& known) {
   const auto plan = plan_order(*order, c.inputs.shop, record, job.said);
   if (!plan) return;
   if (wants(c.flags, "tags")) {
-    const OrderTimes none;
-    const Dossier unissued{*order, c.inputs.shop, *plan, none, c.inputs.sheet_template, {}, true, {}, {}};
-    check_tags(unissued, sheet_fonts().metrics, job.said);
+    check_used_places(c, job);
+    check_on_paper(*order, c.inputs.shop, *plan, sheets_of(c, job), job.said);
     if (job.said.has_errors()) return;
   }
   job.id = order->id.value;
@@ -234,7 +261,7 @@ void write_one(const Compile& c, Run& run, std::size_t number, std::span<const I
                         c.inputs.shop,
                         prepared->plan,
                         *planned.times,
-                        c.inputs.sheet_template,
+                        sheets_of(c, job),
                         c.flags.draft ? std::vector<BlankId>{} : job.blanks,
                         c.flags.draft,
                         run.time.at,
@@ -245,7 +272,7 @@ void write_one(const Compile& c, Run& run, std::size_t number, std::span<const I
   already_said.append(planned.said);  // plan.json lists it too
   job.said.append(std::move(planned.said));
   Diagnostics on_paper;
-  job.done = write_order(dossier, already_said, c.flags, sheet_fonts(), c.around.disk, on_paper);
+  job.done = write_order(dossier, already_said, c.wanted, c.around.disk, on_paper);
   planned.times.reset();  // the memory is the next order's
   if (on_paper.has_errors()) job.good = false;
   job.said.append(std::move(on_paper));
@@ -311,11 +338,26 @@ std::optional<Instant> moment(const CompileFlags& flags, Surroundings& around) {
   return std::nullopt;
 }
 
+/// The places of `--used-places`. They are of one sheet, so that they go with one order.
+std::optional<UsedPlaces> places_used(const CompileFlags& flags, Surroundings& around) {
+  if (flags.used_places.empty()) return UsedPlaces{};
+  const auto places = read_places(flags.used_places);
+  if (!places) {
+    around.errors << fmt::format("blankwright: --used-places: \"{}\" are no places of a sheet; write 1-4,9\n",
+                                 flags.used_places);
+  } else if (flags.jobs.size() > 1) {
+    around.errors << "blankwright: --used-places are of one sheet of labels; compile one order with them\n";
+    return std::nullopt;
+  }
+  return places;
+}
+
 }  // namespace
 
 Exit compile(const CompileFlags& flags, Surroundings& around) {
   const auto at = moment(flags, around);
-  if (!at) return Exit::command_line;
+  const auto used = places_used(flags, around);
+  if (!at || !used) return Exit::command_line;
   const std::string shop_file = shop_path(flags.shop, flags.jobs.front());
   Diagnostics out;
   const auto inputs = read_shop_inputs(around.disk, shop_file, out);
@@ -331,7 +373,8 @@ Exit compile(const CompileFlags& flags, Surroundings& around) {
     around.errors << rendered(out, around.errors_terminal.colour);
     return Exit::mistakes;
   }
-  Compile c{flags, around, *inputs, register_path(shop_file), program_version(), jobs};
+  if (wants(flags, "tags")) say_near_edge(inputs->sheet_template, inputs->shop.printer, out);
+  Compile c{flags, around, *inputs, register_path(shop_file), program_version(), jobs, {flags, *used}};
   plan_each(c);
   refuse_same_ids(jobs);
   const auto kept = flags.at.empty() ? kept_moment(jobs) : std::nullopt;

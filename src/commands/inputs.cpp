@@ -8,6 +8,7 @@
 #include "diagnose/failure.h"
 #include "plan/process.h"
 #include "read/document.h"
+#include "write/png_reader.h"
 
 namespace blankwright {
 namespace {
@@ -16,20 +17,44 @@ Source shipped_source(std::string_view name) {
   return std::make_shared<const SourceText>(SourceText{std::string{name}, std::string{shipped(name)}});
 }
 
-/// A template by the shop's word for it: one that comes with the program, or a file beside the shop's.
-Source template_source(const Files& disk, const Given<std::string>& named, const std::string& shop_file,
+std::string beside(const std::string& file, const std::string& named) {
+  const std::filesystem::path path{named};
+  return path.is_absolute() ? named : (std::filesystem::path{folder_of(file)} / path).lexically_normal().string();
+}
+
+/// A template that comes with the program, or a file beside the one that names it.
+Source template_source(const Files& disk, const Given<std::string>& named, const std::string& named_in,
                        Diagnostics& out) {
   if (named.value == "letter") return shipped_source("letter.toml");
-  const std::filesystem::path path{named.value};
-  const std::string found = path.is_absolute()
-                                ? named.value
-                                : (std::filesystem::path{folder_of(shop_file)} / path).lexically_normal().string();
+  const std::string found = beside(named_in, named.value);
   if (!disk.exists(found)) {
     out.error(Problem::template_missing, named.at, fmt::format("there is no template file {}", found))
-        .hint("template = \"a4\" or template = \"letter\", or a path from the shop file's folder");
+        .hint("template = \"a4\" or template = \"letter\", or a path from the folder of the file that names it");
     return nullptr;
   }
   return read_source(disk, found, out);
+}
+
+constexpr std::size_t largest_picture = 2'000'000;
+
+/// Reads the pictures that a template's blocks name. Returns a line for each that tells it from another one.
+std::optional<std::string> read_pictures(const Files& disk, Template& t, Diagnostics& out) {
+  std::string told;
+  for (const BlockFacts* block : picture_blocks(t)) {
+    const Given<std::string>& file = *block->file;
+    if (t.pictures.contains(file.value)) continue;
+    const auto bytes = disk.read(beside(t.source->name, file.value), largest_picture);
+    auto pixels = bytes ? pixels_of_png(*bytes) : tl::unexpected{bytes.error().words};
+    if (!pixels) {
+      out.error(Problem::picture_unreadable, file.at, fmt::format("`file`: {}: {}", file.value, pixels.error()))
+          .hint(
+              "a picture is a PNG file of at most 2 MB and 2,000 by 2,000 pixels, named from the template's folder");
+      return std::nullopt;
+    }
+    told += fmt::format("\n# {} {} {:08x}", file.value, bytes->size(), fingerprint(*bytes));
+    t.pictures.emplace(file.value, std::make_shared<const GreyPixels>(std::move(*pixels)));
+  }
+  return told;
 }
 
 }  // namespace
@@ -65,13 +90,22 @@ std::optional<ShopInputs> read_shop_inputs(const Files& disk, const std::string&
   }
   auto shop = read_shop(source, out);
   if (!shop || !judge_shop(*shop, out)) return std::nullopt;
-  if (!shop->sheet_template || shop->sheet_template->value == "a4")
-    return ShopInputs{std::move(*shop), standard_template(), {}};
-  const Source named = template_source(disk, *shop->sheet_template, path, out);
-  if (named == nullptr) return std::nullopt;
-  auto sheets = read_template(named, standard_template(), out);
+  if (!shop->sheet_template) return ShopInputs{std::move(*shop), standard_template(), {}};
+  auto named = read_named_template(disk, *shop->sheet_template, path, out);
+  if (!named) return std::nullopt;
+  return ShopInputs{std::move(*shop), std::move(named->sheets), std::move(named->text)};
+}
+
+std::optional<NamedTemplate> read_named_template(const Files& disk, const Given<std::string>& named,
+                                                 const std::string& named_in, Diagnostics& out) {
+  if (named.value == "a4") return NamedTemplate{standard_template(), {}};
+  const Source source = template_source(disk, named, named_in, out);
+  if (source == nullptr) return std::nullopt;
+  auto sheets = read_template(source, standard_template(), out);
   if (!sheets) return std::nullopt;
-  return ShopInputs{std::move(*shop), std::move(*sheets), named->text};
+  const auto pictures = read_pictures(disk, *sheets, out);
+  if (!pictures) return std::nullopt;
+  return NamedTemplate{std::move(*sheets), source->text + *pictures};
 }
 
 std::string shop_path(const std::string& given, const std::string& first_job) {

@@ -16,11 +16,20 @@ Source read_source(const Files& disk, const std::string& path, Diagnostics& out)
 /// The template that comes with the program: every word, every label sheet.
 const Template& standard_template();
 
+/// A template as a shop or a job names it.
+struct NamedTemplate {
+  Template sheets;
+  std::string text;  ///< for the register: of the file and what it names; empty for the standard one
+};
+/// "a4", "letter", or a file from the folder of the file that names it, with its pictures.
+std::optional<NamedTemplate> read_named_template(const Files& disk, const Given<std::string>& named,
+                                                 const std::string& named_in, Diagnostics& out);
+
 /// The shop and the template that it names.
 struct ShopInputs {
   Shop shop;
   Template sheet_template;
-  std::string template_text;  ///< of the template file named, for the register
+  std::string template_text;  ///< as NamedTemplate's
 };
 std::optional<ShopInputs> read_shop_inputs(const Files& disk, const std::string& path, Diagnostics& out);
 

@@ -7,6 +7,7 @@
 #include "commands/shipped.h"
 #include "sheet/tags.h"
 #include "sheet/traveller.h"
+#include "write/picture.h"
 #include "write/plan_json.h"
 
 namespace blankwright {
@@ -34,6 +35,17 @@ std::string summary(const Dossier& d, const std::string& folder, const std::stri
                      size, folder, files);
 }
 
+using NamedFiles = std::vector<std::pair<std::string, std::string>>;
+
+/// A picture of each page, "traveller-03.png".
+void add_pictures(NamedFiles& files, const std::string& document, const std::vector<Page>& pages, int dots_per_inch) {
+  if (dots_per_inch == 0) return;
+  for (std::size_t i = 0; i < pages.size(); ++i) {
+    files.emplace_back(fmt::format("{}-{:02}.png", document, i + 1),
+                       png_of(pages.at(i), dots_per_inch, sheet_fonts().files));
+  }
+}
+
 }  // namespace
 
 bool wants(const CompileFlags& flags, const std::string& output) {
@@ -55,17 +67,27 @@ const SheetFonts& sheet_fonts() {
   return fonts;
 }
 
-std::string write_order(const Dossier& d, const Diagnostics& said, const CompileFlags& flags, const SheetFonts& fonts,
-                        Files& disk, Diagnostics& out) {
-  std::vector<std::pair<std::string, std::string>> files;
+void check_on_paper(const Order& order, const Shop& shop, const OrderPlan& plan, const Template& sheets,
+                    Diagnostics& out) {
+  const OrderTimes none;
+  check_tags(Dossier{order, shop, plan, none, sheets, {}, true, {}, {}}, sheet_fonts().metrics, out);
+}
+
+std::string write_order(const Dossier& d, const Diagnostics& said, const Wanted& wanted, Files& disk,
+                        Diagnostics& out) {
+  const CompileFlags& flags = wanted.flags;
+  const SheetFonts& fonts = sheet_fonts();
+  NamedFiles files;
   if (wants(flags, "traveller")) {
-    files.emplace_back("traveller.pdf",
-                       pdf_of(traveller(d, fonts.metrics), document_info(d, Word::turner_sheet, true), fonts.files));
+    const auto pages = traveller(d, fonts.metrics);
+    files.emplace_back("traveller.pdf", pdf_of(pages, document_info(d, Word::turner_sheet, true), fonts.files));
+    add_pictures(files, "traveller", pages, flags.pictures);
   }
   if (wants(flags, "tags")) {
-    const auto pages = tag_pages(d, fonts.metrics, out);
+    const auto pages = tag_pages(d, fonts.metrics, wanted.used_places, out);
     if (out.has_errors()) return {};
     files.emplace_back("tags.pdf", pdf_of(pages, document_info(d, Word::tags_sheet, true), fonts.files));
+    add_pictures(files, "tags", pages, flags.pictures);
   }
   if (wants(flags, "plan")) files.emplace_back("plan.json", plan_json(d, said));
 
@@ -74,8 +96,9 @@ std::string write_order(const Dossier& d, const Diagnostics& said, const Compile
   std::string names;
   for (const auto& [name, bytes] : files) {
     disk.write_whole(folder + "/" + name, bytes);
-    names += (names.empty() ? "" : ", ") + name;
+    if (!name.ends_with(".png")) names += (names.empty() ? "" : ", ") + name;
   }
+  if (flags.pictures > 0) names += ", pictures of the pages";
   return summary(d, folder, names);
 }
 

@@ -5,6 +5,7 @@
 #include "commands/commands.h"
 #include "sheet/dossier.h"
 #include "sheet/font_metrics.h"
+#include "sheet/label_sheet.h"
 #include "write/pdf.h"
 
 namespace blankwright {
@@ -19,9 +20,19 @@ const SheetFonts& sheet_fonts();
 /// Was this kind of output asked for?
 bool wants(const CompileFlags& flags, const std::string& output);
 
+/// Will an order find room on its tags? Says what will not.
+void check_on_paper(const Order& order, const Shop& shop, const OrderPlan& plan, const Template& sheets,
+                    Diagnostics& out);
+
+/// What is to be written of an order, and how.
+struct Wanted {
+  const CompileFlags& flags;
+  UsedPlaces used_places;
+};
+
 /// Lays an order out and writes what was asked for into its folder. Returns the line that tells of it; what finds no
 /// room on paper is said in `out`, and then nothing is written.
-std::string write_order(const Dossier& dossier, const Diagnostics& said, const CompileFlags& flags,
-                        const SheetFonts& fonts, Files& disk, Diagnostics& out);
+std::string write_order(const Dossier& dossier, const Diagnostics& said, const Wanted& wanted, Files& disk,
+                        Diagnostics& out);
 
 }  // namespace blankwright

@@ -35,6 +35,7 @@ struct Flags {
   PageFlags page;
   CodesFlags codes;
   CardsFlags cards;
+  ProofFlags proof;
   MoveFlags move_out, move_in;
 };
 
@@ -62,6 +63,10 @@ void add_compile(CLI::App& app, CompileFlags& flags) {
       ->check(CLI::IsMember(compile_outputs()))
       ->delimiter(',')
       ->allow_extra_args(false);  // what follows is a job
+  command->add_option("--used-places", flags.used_places,
+                      "places of the first sheet of labels that have lost their label, such as 1-4,9");
+  command->add_option("--pictures", flags.pictures, "each page as a PNG picture too, of so many dots an inch")
+      ->check(CLI::Range(36, 600));
   command->add_option("--threads", flags.threads, "how many cores are used; 0: all")
       ->check(CLI::Range(0, 64))
       ->capture_default_str();
@@ -153,6 +158,12 @@ void add_paper(CLI::App& app, CodesFlags& codes, CardsFlags& cards) {
   card->add_option("--shop", cards.shop, shop_here);
 }
 
+void add_proof(CLI::App& app, ProofFlags& flags) {
+  auto* command = app.add_subcommand("proof", "Print the outline of every label, to hold against a sheet of labels");
+  command->add_option("--out", flags.out, "the file")->capture_default_str();
+  command->add_option("--shop", flags.shop, shop_here);
+}
+
 void add_page(CLI::App& app, PageFlags& flags) {
   auto* command = app.add_subcommand("page", "Write the register as one HTML file to look at, also on a phone");
   command->add_option("--out", flags.out, "the file")->capture_default_str();
@@ -177,6 +188,7 @@ Exit dispatch(const CLI::App& app, const Flags& flags, Surroundings& around) {
   if (app.got_subcommand("ask")) return ask(flags.ask, around);
   if (app.got_subcommand("codes")) return codes(flags.codes, around);
   if (app.got_subcommand("cards")) return cards(flags.cards, around);
+  if (app.got_subcommand("proof")) return proof(flags.proof, around);
   if (app.got_subcommand("page")) return page(flags.page, around);
   if (app.got_subcommand("export")) return export_register(flags.move_out, around);
   if (app.got_subcommand("import")) return import_register(flags.move_in, around);
@@ -198,6 +210,7 @@ Exit parsed(const std::vector<std::string>& arguments, Surroundings& around) {
   add_bench(app, flags.bench);
   add_ask(app, flags.ask);
   add_paper(app, flags.codes, flags.cards);
+  add_proof(app, flags.proof);
   add_page(app, flags.page);
   add_move(app, flags.move_out, flags.move_in);
   try {

@@ -6,7 +6,7 @@
 namespace blankwright {
 namespace {
 
-constexpr int count = static_cast<int>(Problem::text_does_not_fit) + 1;
+constexpr int count = static_cast<int>(Problem::picture_unreadable) + 1;
 
 constexpr std::array<std::string_view, count> names{
     "file-unreadable",
@@ -99,6 +99,8 @@ constexpr std::array<std::string_view, count> names{
     "finishes-late",
     "order-in-register-differs",
     "text-does-not-fit",
+    "ink-near-edge",
+    "picture-unreadable",
 };
 
 constexpr std::array<Problem, count> problems = [] {

@@ -101,6 +101,8 @@ enum class Problem {
   finishes_late,
   order_in_register_differs,
   text_does_not_fit,
+  ink_near_edge,
+  picture_unreadable,
 };
 
 /// The name in brackets behind a message: "web-too-thin".

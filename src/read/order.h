@@ -133,6 +133,7 @@ struct Order {
   std::optional<Given<std::string>> revision;
   std::optional<Given<std::string>> notes;
   std::optional<Given<std::string>> finish;
+  std::optional<Given<std::string>> sheet_template;
   Given<bool> promised = standard_value(true, "ordered is promised");
   std::optional<Given<Money>> price;  ///< of a piece
   HandleFacts handle;

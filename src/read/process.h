@@ -140,6 +140,8 @@ struct CostFacts {
 struct PrinterFacts {
   Given<Length> bar_x = standard_value(100 * mm, "not measured yet");
   Given<Length> bar_y = standard_value(100 * mm, "not measured yet");
+  Given<Length> label_shift_x = standard_value(0 * mm, "not measured yet");
+  Given<Length> label_shift_y = standard_value(0 * mm, "not measured yet");
 };
 
 }  // namespace blankwright

@@ -192,6 +192,10 @@ struct Keys<PrinterFacts> {
           within(97 * mm, 103 * mm)),
       key("bar_y", &PrinterFacts::bar_y, "length of the printed 100 mm bar down the sheet, measured",
           within(97 * mm, 103 * mm)),
+      key("label_shift_x", &PrinterFacts::label_shift_x,
+          "how far to the right labels are to be printed, against where they came out", within(-5 * mm, 5 * mm)),
+      key("label_shift_y", &PrinterFacts::label_shift_y,
+          "how far down labels are to be printed, against where they came out", within(-5 * mm, 5 * mm)),
   };
 };
 

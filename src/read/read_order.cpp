@@ -201,6 +201,10 @@ struct Keys<JobFile> {
                                                       within(1, 600)},
       Key<JobFile, std::optional<Given<std::string>>>{"finish", &JobFile::finish, "what the finished piece is given",
                                                       within(1, 80)},
+      Key<JobFile, std::optional<Given<std::string>>>{
+          "template", &JobFile::sheet_template,
+          "\"a4\", \"letter\", or the path of a template file from the job file's folder; otherwise the shop's",
+          within(1, 200), "\"letter\""},
       Key<JobFile, Given<bool>>{"promised", &JobFile::promised, "is it promised to the client", {}},
       Key<JobFile, std::optional<Given<Money>>>{"price", &JobFile::price, "agreed for a piece", {}},
       Key<JobFile, HandleFacts>{"handle", &JobFile::handle, "the finished form", {}},

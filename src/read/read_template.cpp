@@ -5,6 +5,7 @@
 
 #include "diagnose/failure.h"
 #include "measure/nearest.h"
+#include "read/block_keys.h"
 #include "read/read_file.h"
 #include "read/template.h"
 
@@ -15,9 +16,25 @@ struct Words<PaperSize> {
   static constexpr std::array<std::string_view, 2> list{"A4", "Letter"};
 };
 
+template <>
+struct Words<SheetKind> {
+  static constexpr auto list =
+      std::to_array<std::string_view>({"turner", "routing", "cutting", "stamping", "weighing", "bath", "oven",
+                                       "bottle_labels", "inspection", "targets", "profile", "cautions", "worksheet"});
+};
+template <>
+struct Words<TurnerStrip> {
+  static constexpr auto list =
+      std::to_array<std::string_view>({"title_block", "drawing", "settings", "checks", "stations", "small_print"});
+};
+template <>
+struct Words<TagForm> {
+  static constexpr std::array<std::string_view, 2> list{"labels", "tie_tags"};
+};
+
 namespace {
 const Limits on_paper = within(0 * mm, 300 * mm);
-constexpr Limits word_length{0, 200};
+constexpr Limits word_length{0, 300};
 constexpr Limits caution_length{1, 400};
 }  // namespace
 
@@ -34,6 +51,16 @@ struct Keys<LabelSheet> {
       key("pitch_y", &LabelSheet::pitch_y, "from a label's top edge to the next one's", on_paper),
       key("left", &LabelSheet::left, "left edge of the first label", on_paper),
       key("top", &LabelSheet::top, "top edge of the first label", on_paper),
+  };
+};
+
+template <>
+struct Keys<TieTagFacts> {
+  static inline const auto list = std::tuple{
+      key("width", &TieTagFacts::width, "from the fold to the tear line", within(60 * mm, 130 * mm)),
+      key("height", &TieTagFacts::height, "of tag, flap and stub", within(30 * mm, 80 * mm)),
+      key("hole", &TieTagFacts::hole, "diameter of the eye, 10 mm from the fold", within(2 * mm, 10 * mm)),
+      key("stub", &TieTagFacts::stub, "of the part that is torn off", within(20 * mm, 60 * mm)),
   };
 };
 
@@ -147,6 +174,32 @@ struct Keys<TemplateFile> {
                                        within(8 * mm, 30 * mm)},
       Key<TemplateFile, Given<std::string>>{"tag_sheet", &TemplateFile::tag_sheet,
                                             "name of the label sheet for the tags", within(1, 60)},
+      Key<TemplateFile, Given<TagForm>>{"tag_form", &TemplateFile::tags, "what the dry tags are printed on", {}},
+      Key<TemplateFile, TieTagFacts>{"tie_tag", &TemplateFile::tie_tag, "a tag that is tied on", {}},
+      Key<TemplateFile, std::optional<Given<std::string>>>{
+          "code_base", &TemplateFile::code_base,
+          "address that every code begins with, its ID behind it; without one a code is the bare ID", within(1, 60),
+          "\"https://shop.example/r#\""},
+      Key<TemplateFile, Given<Length>>{"head_height", &TemplateFile::head_height, "of the head of every sheet",
+                                       within(8 * mm, 50 * mm)},
+      Key<TemplateFile, Given<Length>>{"write_in_row", &TemplateFile::write_in_row,
+                                       "height of table rows that are written in", within(8 * mm, 25 * mm)},
+      Key<TemplateFile, std::vector<Given<SheetKind>>>{"sheets", &TemplateFile::sheets,
+                                                       "the traveller's sheets, in order", within(0, 13)},
+      Key<TemplateFile, std::vector<Given<TurnerStrip>>>{
+          "turner", &TemplateFile::turner, "strips of the turner's sheet, from the top down; the drawing among them",
+          within(0, 6), "[\"drawing\", \"checks\"]"},
+      Key<TemplateFile, std::vector<BlockFacts>>{"head", &TemplateFile::head,
+                                                 "blocks of the head of every sheet; title and order among them",
+                                                 within(0, 30), "[{kind = \"title\"}, {kind = \"order\"}]"},
+      Key<TemplateFile, std::vector<BlockFacts>>{"tag", &TemplateFile::tag, "blocks of a dry tag; the ID among them",
+                                                 within(0, 30), "[{kind = \"id\"}, {kind = \"item\"}]"},
+      Key<TemplateFile, std::vector<BlockFacts>>{"stub", &TemplateFile::stub,
+                                                 "blocks of a tie tag's stub; the ID among them", within(0, 30),
+                                                 "[{kind = \"id\"}, {kind = \"item\"}]"},
+      Key<TemplateFile, std::vector<BlockFacts>>{"parcel", &TemplateFile::parcel,
+                                                 "blocks of the label for a piece that is sent; the ID among them",
+                                                 within(0, 30), "[{kind = \"id\"}, {kind = \"item\"}]"},
       Key<TemplateFile, std::vector<LabelSheet>>{"label_sheets", &TemplateFile::label_sheets, "further label sheets",
                                                  within(0, 100)},
       Key<TemplateFile, WordTable>{"words", &TemplateFile::words, "words on paper", {}},
@@ -156,9 +209,6 @@ struct Keys<TemplateFile> {
 };
 
 namespace {
-
-constexpr Length width_of(PaperSize paper) { return paper == PaperSize::a4 ? 210 * mm : 8.5 * inch; }
-constexpr Length height_of(PaperSize paper) { return paper == PaperSize::a4 ? 297 * mm : 11 * inch; }
 
 /// The labels of a sheet have to lie on the paper, and apart.
 void check_label_sheet(const LabelSheet& sheet, Diagnostics& out) {
@@ -178,6 +228,41 @@ void check_label_sheet(const LabelSheet& sheet, Diagnostics& out) {
   }
 }
 
+/// Nothing twice, and nothing missing that a list is for.
+template <class E>
+void check_list(const std::vector<Given<E>>& items, std::string_view list, E needed, const Place& at,
+                Diagnostics& out) {
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    const bool twice = std::any_of(items.begin(), items.begin() + static_cast<std::ptrdiff_t>(i),
+                                   [&](const auto& before) { return before.value == items.at(i).value; });
+    if (twice) {
+      out.error(Problem::keys_disagree, items.at(i).at,
+                fmt::format("`{}`: {} stands in it twice", list, Form<E>::written(items.at(i).value)));
+    }
+  }
+  const bool there = std::any_of(items.begin(), items.end(), [&](const auto& i) { return i.value == needed; });
+  if (!there) out.error(Problem::missing_key, at, fmt::format("`{}` lacks {}", list, Form<E>::written(needed)));
+}
+
+void check_tie_tag(const Template& t, Diagnostics& out) {
+  const Length needed = tie_tag_flap + t.tie_tag.width.value + t.tie_tag.stub.value;
+  const Length there = width_of(t.paper.value) - 2 * t.margin.value;
+  if (needed <= there) return;
+  out.error(
+      Problem::out_of_range, t.tie_tag.place,
+      fmt::format("a tie tag with its flap of {:.0f} mm and its stub is {:.0f} mm wide; the paper has {:.0f} mm "
+                  "between its margins",
+                  tie_tag_flap / mm, needed / mm, there / mm));
+}
+
+void check_lists(const Template& t, Diagnostics& out) {
+  const Place at{t.source};
+  check_tie_tag(t, out);
+  check_list(t.sheets, "sheets", SheetKind::turner, at, out);
+  check_list(t.turner, "turner", TurnerStrip::drawing, at, out);
+  check_blocks(t, out);
+}
+
 const LabelSheet* find_sheet(const Template& t) {
   const auto found = std::find_if(t.label_sheets.begin(), t.label_sheets.end(),
                                   [&](const LabelSheet& s) { return s.name.value == t.tag_sheet.value; });
@@ -185,6 +270,9 @@ const LabelSheet* find_sheet(const Template& t) {
 }
 
 }  // namespace
+
+Length width_of(PaperSize paper) { return paper == PaperSize::a4 ? 210 * mm : 8.5 * inch; }
+Length height_of(PaperSize paper) { return paper == PaperSize::a4 ? 297 * mm : 11 * inch; }
 
 std::optional<Template> read_template(const Source& source, const Template& over, Diagnostics& out) {
   const int before = out.errors();
@@ -196,6 +284,7 @@ std::optional<Template> read_template(const Source& source, const Template& over
   Template result = std::move(*file);
   result.source = source;
   for (const LabelSheet& sheet : result.label_sheets) check_label_sheet(sheet, out);
+  check_lists(result, out);
   result.label_sheets.insert(result.label_sheets.end(), over.label_sheets.begin(), over.label_sheets.end());
   if (find_sheet(result) == nullptr && out.errors() == before) {
     std::vector<std::string> names;

@@ -6,6 +6,7 @@
 
 #include "diagnose/diagnostics.h"
 #include "measure/quantity.h"
+#include "read/block.h"
 #include "read/caution.h"
 #include "read/words.h"
 
@@ -24,6 +25,41 @@ struct LabelSheet {
   Place place;
 };
 
+/// The kinds of sheet that a traveller is made of.
+enum class SheetKind {
+  turner,
+  routing,
+  cutting,
+  stamping,
+  weighing,
+  bath,
+  oven,
+  bottle_labels,
+  inspection,
+  targets,
+  profile,
+  cautions,
+  worksheet,
+};
+
+/// The strips of the turner's sheet.
+enum class TurnerStrip { title_block, drawing, settings, checks, stations, small_print };
+
+/// What the dry tags are printed on: a sheet of labels, or card to cut tags from that are tied on.
+enum class TagForm { labels, tie_tags };
+
+/// Of a tie tag, folded behind it to strengthen its eye.
+inline constexpr Length tie_tag_flap = 20 * mm;  // common practice, no source
+
+/// A tag that is tied on: a flap that is folded over its eye, the tag, and a stub that is torn off.
+struct TieTagFacts {
+  Given<Length> width = standard_value(90 * mm, "common practice, no source");
+  Given<Length> height = standard_value(45 * mm, "common practice, no source");
+  Given<Length> hole = standard_value(5 * mm, "common practice, no source");
+  Given<Length> stub = standard_value(30 * mm, "common practice, no source");
+  Place place;
+};
+
 /// Words and places on paper.
 struct Template {
   Source source;
@@ -31,7 +67,16 @@ struct Template {
   Given<PaperSize> paper = standard_value(PaperSize::a4, "ISO 216");
   Given<Length> margin = standard_value(12 * mm, "common practice, no source");
   Given<std::string> tag_sheet = standard_value(std::string{"a4-3x7-63.5x38.1"}, "first label sheet");
+  Given<TagForm> tags = standard_value(TagForm::labels, "a shipped label sheet");
+  TieTagFacts tie_tag;
+  std::optional<Given<std::string>> code_base;  ///< of an address; what a code says without it is the bare ID
+  Given<Length> head_height = standard_value(23 * mm, "room for two rows");
+  Given<Length> write_in_row = standard_value(12 * mm, "common practice, no source");
+  std::vector<Given<SheetKind>> sheets;
+  std::vector<Given<TurnerStrip>> turner;
+  std::vector<BlockFacts> head, tag, stub, parcel;
   std::vector<LabelSheet> label_sheets;
+  Pictures pictures;  ///< of the blocks, put in by who can read files
   WordTable words;
   CautionTable cautions;
   Place place;
@@ -40,6 +85,12 @@ struct Template {
 /// Reads a template file over another one: what it leaves out stays as it was there, and its label sheets come before
 /// the other's. What is wrong goes to `out`, all of it; then there is no template.
 std::optional<Template> read_template(const Source& source, const Template& over, Diagnostics& out);
+
+Length width_of(PaperSize paper);
+Length height_of(PaperSize paper);
+
+/// Every block of a template that shows a picture.
+std::vector<const BlockFacts*> picture_blocks(const Template& t);
 
 /// The label sheet that the tags are printed on.
 const LabelSheet& tag_sheet(const Template& t);

@@ -79,7 +79,8 @@ namespace blankwright {
   word(card_lot) word(card_dry) word(card_cured) word(card_gain) word(card_gauge) \
   word(card_vacuum) word(card_soak) word(card_cure) word(card_core) word(card_bore) \
   word(card_offset) word(card_inspected) word(card_sent) word(card_by) word(card_remarks) \
-  word(card_states) word(card_signature)
+  word(card_states) word(card_signature) \
+  word(thread) word(date) word(parcel_label) word(proof_sheet) word(proof_note) word(proof_shift) word(bath_ballast_note)
 // clang-format on
 
 enum class Word {

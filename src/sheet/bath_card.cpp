@@ -37,6 +37,9 @@ std::array<CardSetting, 10> settings(const Dossier& d, const PlannedBath& planne
   const WordTable& w = d.sheet_template.words;
   const auto bath = [&](Figure figure) { return card_figure(d, planned.figures, figure); };
   const auto plan = [&](Figure figure) { return card_figure(d, d.plan.figures, figure); };
+  // The mass holds for this density alone: as much of something lighter lets the blanks float.
+  const std::string ballast_note =
+      w[Word::bath_ballast_note] + " " + text(d.shop.bath.ballast_density.value, d.shop.units.value);
   return {
       CardSetting{w[Word::bath_pour], bath(Figure::bath_pour)},
       CardSetting{w[Word::bath_gauge], plan(Figure::vacuum_gauge)},
@@ -46,7 +49,7 @@ std::array<CardSetting, 10> settings(const Dossier& d, const PlannedBath& planne
       CardSetting{w[Word::bath_soak], plan(Figure::vacuum_least_soak)},
       CardSetting{w[Word::bath_activator], bath(Figure::bath_activator)},
       CardSetting{w[Word::bath_dip_start], bath(Figure::bath_start_dip)},
-      CardSetting{w[Word::bath_ballast_least], bath(Figure::bath_ballast)},
+      CardSetting{w[Word::bath_ballast_least], bath(Figure::bath_ballast), ballast_note},
       CardSetting{w[Word::bath_dip_end], bath(Figure::bath_end_dip)},
   };
 }
@@ -68,7 +71,7 @@ void put_notes(Flow& flow, const PlannedBath& planned) {
       fmt::format("{} {}; {} {}", w[Word::bath_left_over], card_figure(d, planned.figures, Figure::bath_left_over),
                   w[Word::bath_keep_below], text(planned.bath.resin->storage_most.value, d.shop.units.value));
   if (const auto until = use_by(d, planned))
-    left_over += fmt::format("; {} {}", w[Word::bath_use_by], day_text(d, *until));
+    left_over += fmt::format("; {} {}", w[Word::bath_use_by], day_text(d.sheet_template, *until));
   put_text(flow, {left_over + ". " + w[Word::bath_label_it], note_text});
   if (!planned.dye.empty()) put_text(flow, {w[Word::bath_light_first], note_text});
 }

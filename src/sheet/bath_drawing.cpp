@@ -191,8 +191,8 @@ class BathDrawing {
     const auto& x = bath_.layout.cell_x;
     const Length half = bath_.layout.cell_across / 2;
     const auto [low, high] = std::ranges::minmax(x);
-    const Area covered =
-        static_cast<double>(std::clamp(count_, 1, std::max(1, bath_.layout.in_layer))) * bath_.layout.cell_across * bath_.layout.cell_along;
+    const Area covered = static_cast<double>(std::clamp(count_, 1, std::max(1, bath_.layout.in_layer))) *
+                         bath_.layout.cell_across * bath_.layout.cell_along;
     const Length own = bath_.ballast / d_.shop.bath.ballast_density.value / covered;
     const Length under = bath_.end_height - bath_.layout.top;
     const Length thick = std::max(least_ballast, scale_.drawn(std::min(own, under)));

@@ -7,8 +7,6 @@
 namespace blankwright {
 namespace {
 
-constexpr Length row_height = 12 * mm;  // what somebody writes in needs 8 at least
-
 Row head_row(const Dossier& d, std::span<const BlankField> fields) {
   const TextStyle style{.capitals = 1.9 * mm, .face = Face::bold, .align = Align::centre, .least = 1.9 * mm};
   const WordTable& w = d.sheet_template.words;
@@ -29,7 +27,7 @@ Row blank_row(const Dossier& d, std::size_t n, std::span<const BlankField> field
   for (const BlankField& field : fields) {
     row.cells.push_back(field.filled.empty() ? Cell{} : Cell{{{field.filled.at(n), filled}}});
   }
-  row.least_height = row_height;
+  row.least_height = d.sheet_template.write_in_row.value;
   return row;
 }
 

@@ -2,13 +2,16 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <chrono>
+
+#include "sheet/block_drawing.h"
 
 namespace blankwright {
 namespace {
 
-constexpr Length head_height = 24 * mm;
+constexpr Length below_head = 2 * mm;
 constexpr Length foot_height = 6 * mm;
 
 std::span<const std::string> words_from(const Template& t, Word first, std::size_t count) {
@@ -29,36 +32,35 @@ Word condition_word(WoodCondition condition) {
   return Word::condition_sound;
 }
 
-struct HeadCell {
-  Word caption;
-  std::string value;
-  double share;  ///< of the width
-};
+/// The kind of sheet that has this title.
+std::optional<SheetKind> sign_of(Word title) {
+  constexpr auto titles = std::to_array<std::pair<Word, SheetKind>>({
+      {Word::turner_sheet, SheetKind::turner},
+      {Word::routing_sheet, SheetKind::routing},
+      {Word::cutting_sheet, SheetKind::cutting},
+      {Word::stamping_sheet, SheetKind::stamping},
+      {Word::weighing_sheet, SheetKind::weighing},
+      {Word::bath_card, SheetKind::bath},
+      {Word::oven_card, SheetKind::oven},
+      {Word::bottle_labels, SheetKind::bottle_labels},
+      {Word::inspection_sheet, SheetKind::inspection},
+      {Word::targets_sheet, SheetKind::targets},
+      {Word::profile_sheet, SheetKind::profile},
+      {Word::cautions_title, SheetKind::cautions},
+      {Word::worksheet, SheetKind::worksheet},
+  });
+  const auto found = std::ranges::find(titles, title, &std::pair<Word, SheetKind>::first);
+  return found == titles.end() ? std::nullopt : std::optional{found->second};
+}
 
 void draw_head(Canvas& canvas, const Dossier& d, const Box& head, Word title, bool goes_on) {
   const WordTable& w = d.sheet_template.words;
-  const Box title_row{head.x, head.y, head.width, 12 * mm};
-  std::string name = w[title];
-  if (goes_on) name += ", " + w[Word::continued];
-  canvas.text_fitted({title_row.x, title_row.y, title_row.width * 0.48, title_row.height}, name,
-                     {.capitals = 5 * mm, .face = Face::bold, .least = 3 * mm});
-  canvas.text_fitted({title_row.x + title_row.width * 0.5, title_row.y, title_row.width * 0.5, title_row.height},
-                     d.order.id.value,
-                     {.capitals = 7 * mm, .face = Face::bold, .align = Align::right, .least = 2.5 * mm});
-  const std::array cells{
-      HeadCell{Word::item, d.order.item.value, 0.28},
-      HeadCell{Word::client, d.order.client.value, 0.26},
-      HeadCell{Word::species, wood_text(d), 0.22},
-      HeadCell{Word::quantity, fmt::format("{}", d.order.quantity.value), 0.10},
-      HeadCell{Word::due, d.order.due ? day_text(d, d.order.due->value) : w[Word::not_stated], 0.14},
-  };
-  Box cell{head.x, title_row.bottom(), 0 * mm, head.bottom() - title_row.bottom() - 1 * mm};
-  for (const HeadCell& c : cells) {
-    cell.width = head.width * c.share;
-    captioned(canvas, cell, w[c.caption], c.value);
-    canvas.rectangle(cell);
-    cell.x = cell.right();
-  }
+  BlockContent content = content_of(d);
+  content[BlockKind::title].words = goes_on ? w[title] + ", " + w[Word::continued] : w[title];
+  content.sign = sign_of(title);
+  const auto blocks =
+      placed_blocks(d.sheet_template.head, {.free = head, .codes = {}, .pictures = d.sheet_template.pictures});
+  draw_blocks(canvas, blocks, content, {d.sheet_template, d.shop.units.value, NoRoom::shrink, {}});
 }
 
 /// The letters of DRAFT as strokes on a grid 4 wide and 6 high, y down.
@@ -76,9 +78,7 @@ const std::array<Grid, 5>& draft_letters() {
 
 }  // namespace
 
-Paper paper_of(PaperSize size) {
-  return size == PaperSize::a4 ? Paper{"A4", 210 * mm, 297 * mm} : Paper{"Letter", 8.5 * inch, 11 * inch};
-}
+Paper paper_of(PaperSize size) { return {size == PaperSize::a4 ? "A4" : "Letter", width_of(size), height_of(size)}; }
 
 std::string moment_text(const Dossier& d, Instant instant) {
   return readable_text(local_time(d.shop.zone.value, instant), words_from(d.sheet_template, Word::monday, 7),
@@ -88,11 +88,11 @@ std::string moment_text(const Dossier& d, Instant instant) {
 std::string dated_text(const Dossier& d, Instant instant) {
   const LocalTime time = local_time(d.shop.zone.value, instant);
   return fmt::format("{} {} {:02}:{:02}", words_from(d.sheet_template, Word::monday, 7)[time.weekday],
-                     day_text(d, time.date), time.hour, time.minute);
+                     day_text(d.sheet_template, time.date), time.hour, time.minute);
 }
 
-std::string day_text(const Dossier& d, Date date) {
-  const auto months = words_from(d.sheet_template, Word::january, 12);
+std::string day_text(const Template& t, Date date) {
+  const auto months = words_from(t, Word::january, 12);
   return fmt::format("{} {} {}", static_cast<unsigned>(date.day()), months[static_cast<unsigned>(date.month()) - 1],
                      static_cast<int>(date.year()));
 }
@@ -138,8 +138,9 @@ Sheet begin_sheet(const Dossier& d, const FontMetrics& fonts, Word title, bool g
   const Length width = sheet.page.paper.width - 2 * margin;
   Canvas canvas{sheet.page, fonts};
   if (d.draft) draw_draft(canvas);
-  draw_head(canvas, d, {margin, margin, width, head_height}, title, goes_on);
-  const Length top = margin + head_height + 1 * mm;
+  const Length head = d.sheet_template.head_height.value;
+  draw_head(canvas, d, {margin, margin, width, head}, title, goes_on);
+  const Length top = margin + head + below_head;
   sheet.body = {margin, top, width, sheet.page.paper.height - margin - foot_height - top};
   return sheet;
 }

@@ -28,7 +28,7 @@ std::string moment_text(const Dossier& dossier, Instant instant);
 /// The same with its year, for moments that may lie far off.
 std::string dated_text(const Dossier& dossier, Instant instant);
 /// "25 Jan 2027".
-std::string day_text(const Dossier& dossier, Date date);
+std::string day_text(const Template& t, Date date);
 
 /// "European beech, spalted".
 std::string wood_text(const Dossier& dossier);

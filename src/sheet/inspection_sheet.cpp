@@ -15,6 +15,15 @@ BlankField check_field(const Dossier& d, Check check, Word word, const std::stri
   return {fmt::format("{} {} {}", static_cast<int>(check), d.sheet_template.words[word], limit), {field_width}};
 }
 
+/// Witnesses are cut open, not turned: their rows say so.
+std::vector<std::string> witness_marks(const Dossier& d) {
+  std::vector<std::string> marks(static_cast<std::size_t>(blank_count(d)));
+  for (std::size_t n = static_cast<std::size_t>(piece_count(d)); n < marks.size(); ++n) {
+    marks.at(n) = d.sheet_template.words[Word::witness];
+  }
+  return marks;
+}
+
 }  // namespace
 
 std::vector<Page> inspection_sheets(const Dossier& d, const FontMetrics& fonts) {
@@ -28,7 +37,7 @@ std::vector<Page> inspection_sheets(const Dossier& d, const FontMetrics& fonts) 
       check_field(d, Check::projection, Word::inspect_projection, figure(Figure::stud_projection)),
       check_field(d, Check::embedded, Word::inspect_embedded, figure(Figure::stud_embedded)),
       BlankField{fmt::format("{} {}", w[Word::length], figure(Figure::handle_length)), {field_width}},
-      BlankField{w[Word::remarks], {22 * mm, 1}}};
+      BlankField{w[Word::remarks], {22 * mm, 1}, witness_marks(d)}};
   Flow flow = begin_flow(d, fonts, Word::inspection_sheet);
   put_blank_table(flow, w[Word::inspection_note], fields);
   return pages_of(std::move(flow));

@@ -1,11 +1,13 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
 #include <string>
 #include <variant>
 #include <vector>
 
 #include "measure/quantity.h"
+#include "read/block.h"
 
 namespace blankwright {
 
@@ -59,7 +61,20 @@ struct Matrix {
   std::vector<bool> black;
 };
 
-using Mark = std::variant<Text, Stroke, Fill, Matrix>;
+/// A grey picture that fills its box.
+struct Image {
+  Box box;
+  std::shared_ptr<const GreyPixels> pixels;  ///< never null
+};
+
+using Mark = std::variant<Text, Stroke, Fill, Matrix, Image>;
+
+/// A box that leads somewhere when it is clicked: to the first page of that label, or, where it begins with a scheme
+/// such as "https:", to an address.
+struct Link {
+  Box box;
+  std::string to;
+};
 
 /// What a mark is for; checks of the layout look at this.
 enum class Role { field, rule, code, note };
@@ -78,6 +93,7 @@ struct Page {
   Paper paper{};
   std::vector<Item> items{};
   std::string label{};  ///< what the page is, for the reader's list of pages: "Turner's sheet"
+  std::vector<Link> links{};
 };
 
 /// What a document says of itself.

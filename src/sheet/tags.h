@@ -4,17 +4,18 @@
 
 #include "sheet/dossier.h"
 #include "sheet/font_metrics.h"
+#include "sheet/label_sheet.h"
 #include "sheet/page.h"
 
 namespace blankwright {
 
-/// The dry tags, one a blank, on the template's label sheet: grouped ID in large letters, QR symbol (version 2, level
-/// H where it finds room, else the largest that does), order, n of N, wood, sawn size, and boxes to write masses in.
-/// The dry tag stays outside the bath. A draft prints its tags without ID and code. Words that find no room on the
-/// label are an error.
-std::vector<Page> tag_pages(const Dossier& dossier, const FontMetrics& fonts, Diagnostics& out);
+/// The dry tags, one a blank, as the template's blocks say: on its label sheet, leaving out places that are used up,
+/// or as tags that are tied on. The dry tag stays outside the bath. A draft prints its tags without ID and code.
+/// Words that find no room are an error. `used` has to leave a place on the sheet.
+std::vector<Page> tag_pages(const Dossier& dossier, const FontMetrics& fonts, const UsedPlaces& used,
+                            Diagnostics& out);
 
-/// Do an order's words and codes find room on its labels? Says what does not, before any blank gets an ID.
+/// Do an order's words and codes find room on its tags? Says what does not, before any blank gets an ID.
 void check_tags(const Dossier& dossier, const FontMetrics& fonts, Diagnostics& out);
 
 }  // namespace blankwright

@@ -1,5 +1,6 @@
 #include "sheet/traveller.h"
 
+#include <array>
 #include <iterator>
 #include <utility>
 
@@ -25,22 +26,31 @@ void append(std::vector<Page>& pages, std::vector<Page> more) {
   pages.insert(pages.end(), std::move_iterator{more.begin()}, std::move_iterator{more.end()});
 }
 
+/// What makes the sheets of each kind, in the kinds' order.
+using Maker = std::vector<Page> (*)(const Dossier&, const FontMetrics&);
+constexpr auto makers = std::to_array<Maker>({
+    [](const Dossier& d, const FontMetrics& fonts) { return std::vector<Page>{turner_sheet(d, fonts)}; },
+    routing_sheets,
+    cutting_sheets,
+    stamping_sheets,
+    weighing_sheets,
+    bath_cards,
+    oven_cards,
+    bottle_labels,
+    inspection_sheets,
+    target_sheets,
+    half_profile_sheets,
+    caution_sheets,
+    worksheets,
+});
+
 }  // namespace
 
 std::vector<Page> traveller(const Dossier& dossier, const FontMetrics& fonts) {
-  std::vector<Page> pages{turner_sheet(dossier, fonts)};
-  append(pages, routing_sheets(dossier, fonts));
-  append(pages, cutting_sheets(dossier, fonts));
-  append(pages, stamping_sheets(dossier, fonts));
-  append(pages, weighing_sheets(dossier, fonts));
-  append(pages, bath_cards(dossier, fonts));
-  append(pages, oven_cards(dossier, fonts));
-  append(pages, bottle_labels(dossier, fonts));
-  append(pages, inspection_sheets(dossier, fonts));
-  append(pages, target_sheets(dossier, fonts));
-  append(pages, half_profile_sheets(dossier, fonts));
-  append(pages, caution_sheets(dossier, fonts));
-  append(pages, worksheets(dossier, fonts));
+  std::vector<Page> pages;
+  for (const auto& kind : dossier.sheet_template.sheets) {
+    append(pages, makers.at(static_cast<std::size_t>(kind.value))(dossier, fonts));
+  }
   number_sheets(pages, dossier, fonts);
   return pages;
 }

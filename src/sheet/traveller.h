@@ -8,8 +8,7 @@
 
 namespace blankwright {
 
-/// The traveller: the turner's sheet, which stands alone, then routing, weighing and inspection
-/// tables and worksheet, numbered.
+/// The traveller: the template's sheets in its order, numbered. The turner's sheet stands alone on one page.
 std::vector<Page> traveller(const Dossier& dossier, const FontMetrics& fonts);
 
 }  // namespace blankwright

@@ -56,8 +56,33 @@ struct Plan {
   SmallPrint print;
   Length drawing_height;
   DrawingLayout drawing;
-  Length checks_height() const { return table_head + check_count * setting.row; }
+  /// Of a strip of the sheet.
+  Length height_of(TurnerStrip strip) const {
+    switch (strip) {
+      case TurnerStrip::title_block:
+        return title_block_height;
+      case TurnerStrip::drawing:
+        return drawing_height;
+      case TurnerStrip::settings:
+        return settings_height;
+      case TurnerStrip::checks:
+        return table_head + check_count * setting.row;
+      case TurnerStrip::stations:
+        return table.height();
+      case TurnerStrip::small_print:
+        return print.height;
+    }
+    return {};
+  }
 };
+
+/// What the other strips leave for the drawing.
+Length left_for_drawing(const Plan& plan, const Template& t, Length all) {
+  for (const auto& strip : t.turner) {
+    if (strip.value != TurnerStrip::drawing) all -= plan.height_of(strip.value) + gap;
+  }
+  return all;
+}
 
 std::optional<Plan> plan_with(const Canvas& canvas, const Dossier& d, const Box& body, const Setting& setting) {
   const int count = static_cast<int>(d.plan.form.stations().size());
@@ -66,8 +91,7 @@ std::optional<Plan> plan_with(const Canvas& canvas, const Dossier& d, const Box&
   plan.table = station_table(count, setting.columns, setting.row, setting.stations);
   plan.stations = sheet_stations(d, plan.table.shown);
   plan.print = small_print(canvas, d, body.width, setting.small, setting.small_most);
-  plan.drawing_height = body.height - title_block_height - settings_height - plan.checks_height() -
-                        plan.table.height() - plan.print.height - 5 * gap;
+  plan.drawing_height = left_for_drawing(plan, d.sheet_template, body.height);
   const auto drawing = drawing_layout(canvas, d, plan.stations, body.width - 2 * gap, plan.drawing_height - 2 * gap);
   if (!drawing) return std::nullopt;
   plan.drawing = *drawing;
@@ -111,6 +135,33 @@ Plan planned(const Canvas& canvas, const Dossier& d, const Box& body) {
   return *fallback;
 }
 
+void draw_strip(Canvas& canvas, const Dossier& d, const Plan& plan, TurnerStrip kind, const Box& box) {
+  switch (kind) {
+    case TurnerStrip::title_block:
+      draw_title_block(canvas, d, box, plan.drawing.scale.text);
+      break;
+    case TurnerStrip::drawing:
+      canvas.rectangle(box);
+      draw_handle(canvas, d, plan.stations, inside(box, gap), plan.drawing);
+      break;
+    case TurnerStrip::settings:
+      draw_settings(canvas, d, box);
+      break;
+    case TurnerStrip::checks: {
+      const Length width = box.width * checks_share;
+      draw_checks(canvas, d, {box.x, box.y, width, box.height});
+      draw_holds(canvas, d, {box.x + width + gap, box.y, box.width - width - gap, box.height});
+      break;
+    }
+    case TurnerStrip::stations:
+      draw_stations(canvas, d, plan.stations, plan.table, box);
+      break;
+    case TurnerStrip::small_print:
+      draw_small_print(canvas, plan.print, box);
+      break;
+  }
+}
+
 }  // namespace
 
 Page turner_sheet(const Dossier& d, const FontMetrics& fonts) {
@@ -123,17 +174,10 @@ Page turner_sheet(const Dossier& d, const FontMetrics& fonts) {
     strip.y += height + gap;
     return taken;
   };
-  draw_title_block(canvas, d, take(title_block_height), plan.drawing.scale.text);
-  const Box frame = take(plan.drawing_height);
-  canvas.rectangle(frame);
-  draw_handle(canvas, d, plan.stations, inside(frame, gap), plan.drawing);
-  draw_settings(canvas, d, take(settings_height));
-  const Box middle = take(plan.checks_height());
-  const Length checks_width = middle.width * checks_share;
-  draw_checks(canvas, d, {middle.x, middle.y, checks_width, middle.height});
-  draw_holds(canvas, d, {middle.x + checks_width + gap, middle.y, middle.width - checks_width - gap, middle.height});
-  draw_stations(canvas, d, plan.stations, plan.table, take(plan.table.height()));
-  draw_small_print(canvas, plan.print, take(plan.print.height));
+  for (const auto& strip_kind : d.sheet_template.turner) {
+    const Length height = plan.height_of(strip_kind.value);
+    if (height > 0 * mm) draw_strip(canvas, d, plan, strip_kind.value, take(height));
+  }
   return std::move(sheet.page);
 }
 

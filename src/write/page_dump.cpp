@@ -74,6 +74,10 @@ struct LineOf {
     return fmt::format("matrix {} {}x{} {} {} black", spot(matrix.at), matrix.side, matrix.side,
                        length(matrix.module), std::count(matrix.black.begin(), matrix.black.end(), true));
   }
+  std::string operator()(const Image& image) const {
+    return fmt::format("image {} {} {} {}x{}", spot({image.box.x, image.box.y}), length(image.box.width),
+                       length(image.box.height), image.pixels->width, image.pixels->height);
+  }
 };
 
 }  // namespace
@@ -84,6 +88,10 @@ std::string page_dump(std::span<const Page> pages) {
     text += fmt::format("page {} {} {} {}\n", quoted(page.label), page.paper.name, length(page.paper.width),
                         length(page.paper.height));
     for (const Item& item : page.items) text += std::visit(LineOf{}, item.mark) + "\n";
+    for (const Link& link : page.links) {
+      text += fmt::format("link {} {} {} {}\n", spot({link.box.x, link.box.y}), length(link.box.width),
+                          length(link.box.height), quoted(link.to));
+    }
   }
   return text;
 }

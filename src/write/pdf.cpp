@@ -28,7 +28,8 @@ HPDF_Page added_page(HPDF_Doc document, const Paper& paper) {
   return page;
 }
 
-std::vector<HPDF_Page> added_pages(HPDF_Doc document, std::span<const Page> pages, UsedCharacters& used) {
+std::vector<HPDF_Page> added_pages(HPDF_Doc document, std::span<const Page> pages, UsedCharacters& used,
+                                   UsedImages& images) {
   // A flat tree ends at 32,767 pages, and readers are slow long before.
   constexpr HPDF_UINT pages_in_a_branch = 100;
   if (pages.size() > pages_in_a_branch) must(HPDF_SetPagesConfiguration(document, pages_in_a_branch));
@@ -37,7 +38,7 @@ std::vector<HPDF_Page> added_pages(HPDF_Doc document, std::span<const Page> page
   for (const Page& page : pages) {
     added.push_back(added_page(document, page.paper));
     const HPDF_PageAttr attributes = static_cast<HPDF_PageAttr>(added.back()->attr);
-    set_deflated(attributes->contents, deflated(pdf_content(page, used), Deflate::quick));
+    set_deflated(attributes->contents, deflated(pdf_content(page, used, images), Deflate::quick));
   }
   return added;
 }
@@ -73,6 +74,58 @@ void add_fonts(HPDF_Doc document, std::span<const HPDF_Page> pages, const PdfFon
   };
   add(Face::regular, fonts.regular, "BWREGU");
   add(Face::bold, fonts.bold, "BWBOLD");
+}
+
+/// A picture of eight bits a pixel (ISO 32000-1, 8.9.5).
+HPDF_Dict added_image(HPDF_Doc document, const GreyPixels& pixels) {
+  HPDF_Dict image = must(HPDF_DictStream_New(document->mmgr, document->xref));
+  must(HPDF_Dict_AddName(image, "Type", "XObject"));
+  must(HPDF_Dict_AddName(image, "Subtype", "Image"));
+  must(HPDF_Dict_AddNumber(image, "Width", pixels.width));
+  must(HPDF_Dict_AddNumber(image, "Height", pixels.height));
+  must(HPDF_Dict_AddName(image, "ColorSpace", "DeviceGray"));
+  must(HPDF_Dict_AddNumber(image, "BitsPerComponent", 8));
+  const std::string bytes{pixels.grey.begin(), pixels.grey.end()};
+  set_deflated(image, deflated(bytes, Deflate::thorough));
+  return image;
+}
+
+/// Every page names all of the document's pictures: few documents have more than one.
+void add_images(HPDF_Doc document, std::span<const HPDF_Page> pages, const UsedImages& images) {
+  if (images.all().empty()) return;
+  std::vector<HPDF_Dict> added;
+  for (const auto& pixels : images.all()) added.push_back(added_image(document, *pixels));
+  for (const HPDF_Page page : pages) {
+    HPDF_Dict resources = static_cast<HPDF_Dict>(must(HPDF_Dict_GetItem(page, "Resources", HPDF_OCLASS_DICT)));
+    HPDF_Dict names = must(HPDF_Dict_New(page->mmgr));
+    must(HPDF_Dict_Add(resources, "XObject", names));
+    for (std::size_t i = 0; i < added.size(); ++i) must(HPDF_Dict_Add(names, image_name(i).c_str(), added.at(i)));
+  }
+}
+
+/// The first page of a label, which a link names.
+HPDF_Page page_labelled(std::span<const Page> pages, std::span<const HPDF_Page> added, const std::string& label) {
+  const auto found = std::find_if(pages.begin(), pages.end(), [&](const Page& p) { return p.label == label; });
+  return found == pages.end() ? nullptr : added[static_cast<std::size_t>(found - pages.begin())];
+}
+
+/// Links without a line round them; one to a label that no page has is left out.
+void add_links(std::span<const Page> pages, std::span<const HPDF_Page> added) {
+  const auto points = [](Length length) { return static_cast<HPDF_REAL>(length / (inch / 72)); };
+  for (std::size_t i = 0; i < pages.size(); ++i) {
+    const Length height = pages[i].paper.height;
+    for (const Link& link : pages[i].links) {
+      const HPDF_Rect box{points(link.box.x), points(height - link.box.bottom()), points(link.box.right()),
+                          points(height - link.box.y)};
+      HPDF_Annotation annotation = nullptr;
+      if (link.to.find("://") != std::string::npos) {
+        annotation = must(HPDF_Page_CreateURILinkAnnot(added[i], box, link.to.c_str()));
+      } else if (HPDF_Page to = page_labelled(pages, added, link.to)) {
+        annotation = must(HPDF_Page_CreateLinkAnnot(added[i], box, must(HPDF_Page_CreateDestination(to))));
+      }
+      if (annotation != nullptr) must(HPDF_LinkAnnot_SetBorderStyle(annotation, 0, 0, 0));
+    }
+  }
 }
 
 void add_bookmark(HPDF_Doc document, HPDF_Page page, const std::string& label) {
@@ -146,8 +199,11 @@ std::string pdf_of(std::span<const Page> pages, const DocumentInfo& info, const 
   document->pdf_version = HPDF_VER_17;
   add_info(document.get(), info);
   UsedCharacters used;
-  const std::vector<HPDF_Page> added = added_pages(document.get(), pages, used);
+  UsedImages images;
+  const std::vector<HPDF_Page> added = added_pages(document.get(), pages, used, images);
   add_fonts(document.get(), added, fonts, used);
+  add_images(document.get(), added, images);
+  add_links(pages, added);
   add_groups(document.get(), pages, added);
   return bytes_of(document.get());
 }

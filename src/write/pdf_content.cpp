@@ -12,6 +12,7 @@
 
 #include "diagnose/failure.h"
 #include "measure/utf8.h"
+#include "write/dashes.h"
 
 namespace blankwright {
 namespace {
@@ -65,31 +66,16 @@ void add_hex(std::string& out, std::u16string_view text) {
   }
 }
 
-/// Dashes and gaps for a line of the width. Hidden and centre lines: ISO 128-2 (lines 02 and 04, from memory: 12d 3d,
-/// and 24d 3d 0.5d 3d); tear line: common practice, no source.
-std::vector<Length> dash_lengths(Dash dash, Length width) {
-  switch (dash) {
-    case Dash::solid:
-      break;
-    case Dash::hidden:
-      return {12 * width, 3 * width};
-    case Dash::centre:
-      return {24 * width, 3 * width, 0.5 * width, 3 * width};
-    case Dash::tear:
-      return {3 * mm, 1.5 * mm};
-  }
-  return {};
-}
-
 /// Writes the operators, and leaves out those that would set what is set already.
 class ContentWriter {
  public:
-  explicit ContentWriter(UsedCharacters& used) : used_{used} {}
+  ContentWriter(UsedCharacters& used, UsedImages& images) : used_{used}, images_{images} {}
 
   void operator()(const Text& text);
   void operator()(const Stroke& stroke);
   void operator()(const Fill& fill);
   void operator()(const Matrix& matrix);
+  void operator()(const Image& image);
 
   std::string finished() && {
     end_text();
@@ -107,6 +93,7 @@ class ContentWriter {
 
   std::string out_;
   UsedCharacters& used_;
+  UsedImages& images_;
   bool in_text_ = false;
   bool white_ = false;  // black is what a page begins with
   Length line_width_{};
@@ -279,6 +266,18 @@ void ContentWriter::operator()(const Matrix& matrix) {
   out_ += "f Q\n";
 }
 
+void ContentWriter::operator()(const Image& image) {
+  BW_EXPECT(image.pixels != nullptr && image.box.width > Length{} && image.box.height > Length{});
+  end_text();
+  out_ += "q ";
+  add_length(out_, image.box.width);
+  out_ += "0 0 ";
+  add_length(out_, -image.box.height);  // a picture's rows run downwards, and so do the page's
+  add_length(out_, image.box.x);
+  add_length(out_, image.box.bottom());
+  out_ += "cm /" + image_name(images_.add(image.pixels)) + " Do Q\n";
+}
+
 }  // namespace
 
 void UsedCharacters::add(Face face, char16_t character) {
@@ -294,6 +293,15 @@ std::u16string UsedCharacters::in(Face face) const {
   return characters;
 }
 
+std::size_t UsedImages::add(const std::shared_ptr<const GreyPixels>& pixels) {
+  const auto found = std::find(images_.begin(), images_.end(), pixels);
+  if (found != images_.end()) return static_cast<std::size_t>(found - images_.begin());
+  images_.push_back(pixels);
+  return images_.size() - 1;
+}
+
+std::string image_name(std::size_t number) { return fmt::format("P{}", number); }
+
 std::u16string utf16_of(std::string_view text) {
   std::u16string units;
   for (const char32_t character : code_points(text)) {
@@ -304,8 +312,8 @@ std::u16string utf16_of(std::string_view text) {
   return units;
 }
 
-std::string pdf_content(const Page& page, UsedCharacters& used) {
-  ContentWriter writer{used};
+std::string pdf_content(const Page& page, UsedCharacters& used, UsedImages& images) {
+  ContentWriter writer{used, images};
   writer.begin(page.paper);
   for (const Item& item : page.items) std::visit(writer, item.mark);
   return std::move(writer).finished();

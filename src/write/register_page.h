@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -46,9 +47,14 @@ struct PageParts {
   std::string_view html, css, js;
 };
 
+/// With more blanks than this the list is not in the HTML but made by the script, some hundred rows at a time:
+/// a phone takes seconds to lay out ten thousand rows, and to look through them at each key.
+inline constexpr std::size_t most_in_html = 2000;
+
 /// One HTML file that holds all it needs: orders with their blanks, a search, and each blank's history with its
 /// gates. Nothing is fetched, and its policy lets nothing be. `#K7T-4X54` opens that blank. Text from outside is
-/// escaped, so that it is text and nothing else. Works without a script but for search and histories.
+/// escaped, so that it is text and nothing else. Up to `most_in_html` blanks it works without a script but for search
+/// and histories. A blank whose order is not among `orders` is listed last. Text is UTF-8.
 std::string register_page(const RegisterPage& page, const PageParts& parts);
 
 }  // namespace blankwright

@@ -280,8 +280,10 @@ TEST_CASE("a file of random damage never ends in anything but words") {
   std::vector<std::pair<FileKind, std::string>> samples;
   for (const auto& entry : std::filesystem::recursive_directory_iterator{BLANKWRIGHT_SOURCE_DIR "/sample-jobs"}) {
     if (entry.path().extension() != ".toml") continue;
-    const bool shop = entry.path().filename() == "shop.toml";
-    samples.emplace_back(shop ? FileKind::shop : FileKind::job,
+    const auto name = entry.path().filename();
+    samples.emplace_back(name == "shop.toml"     ? FileKind::shop
+                         : name == "sheets.toml" ? FileKind::sheets
+                                                 : FileKind::job,
                          file_text(std::filesystem::relative(entry.path(), BLANKWRIGHT_SOURCE_DIR).string()));
   }
   samples.emplace_back(FileKind::sheets, file_text("templates/standard.toml"));
@@ -321,6 +323,7 @@ TEST_CASE("a file of random damage never ends in anything but words") {
   for (int i = 0; i < 4000; ++i) {
     auto [kind, text] = samples.at(up_to(samples.size()));
     for (std::size_t n = 1 + up_to(4); n > 0; --n) {
+      if (text.empty()) break;
       const std::size_t at = up_to(text.size());
       switch (up_to(5)) {
         case 0:

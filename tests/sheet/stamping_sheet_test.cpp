@@ -34,6 +34,7 @@ std::vector<Box> boxes_to_tick(const Page& page) {
   for (const Item& item : page.items) {
     const auto* stroke = std::get_if<Stroke>(&item.mark);
     if (stroke == nullptr || stroke->closed) continue;
+    if (stroke->paths.front().front().y < 36 * mm) continue;  // the sign in the head
     for (std::size_t i = 1; i < stroke->paths.size(); ++i) {
       const Path& left = stroke->paths.at(i - 1);
       const Box box{left.front().x, left.front().y, stroke->paths.at(i).front().x - left.front().x,

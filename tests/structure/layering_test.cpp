@@ -37,6 +37,7 @@ const std::map<std::string, Folders>& library_homes() {
       {"hpdf", {"write"}},       {"qrcodegen", {"sheet"}},  {"toml\\+\\+", {"read"}},         {"CLI", {"commands"}},
       {"boost", {"plan"}},       {"nlohmann", {"write"}},   {"date/", {"measure"}},           {"ft2build", {"sheet"}},
       {"utf8proc", {"measure"}}, {"sqlite3", {"register"}}, {"unistd|fcntl|sys/", {"write"}},
+      {"cairo", {"write"}},
   };
   return table;
 }

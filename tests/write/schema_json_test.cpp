@@ -100,7 +100,10 @@ TEST_CASE("the keys of the sample files and of the shipped templates stand in th
   for (const auto& entry : std::filesystem::recursive_directory_iterator{source / "sample-jobs"}) {
     const bool wrong_on_purpose = entry.path().parent_path().filename() == "mistakes";
     if (entry.path().extension() != ".toml" || wrong_on_purpose) continue;
-    check_file(entry.path(), entry.path().filename() == "shop.toml" ? shop_key_infos() : job_key_infos());
+    const auto name = entry.path().filename();
+    check_file(entry.path(), name == "shop.toml"     ? shop_key_infos()
+                             : name == "sheets.toml" ? template_key_infos()
+                                                     : job_key_infos());
     ++samples;
   }
   CHECK(samples >= 5);

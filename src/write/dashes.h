@@ -1,0 +1,25 @@
+#pragma once
+
+#include <vector>
+
+#include "sheet/page.h"
+
+namespace blankwright {
+
+/// Dashes and gaps for a line of the width. Hidden and centre lines: ISO 128-2 (lines 02 and 04, from memory: 12d 3d,
+/// and 24d 3d 0.5d 3d); tear line: common practice, no source.
+inline std::vector<Length> dash_lengths(Dash dash, Length width) {
+  switch (dash) {
+    case Dash::solid:
+      break;
+    case Dash::hidden:
+      return {12 * width, 3 * width};
+    case Dash::centre:
+      return {24 * width, 3 * width, 0.5 * width, 3 * width};
+    case Dash::tear:
+      return {3 * mm, 1.5 * mm};
+  }
+  return {};
+}
+
+}  // namespace blankwright
