@@ -39,7 +39,9 @@ std::string replaced(std::string text, const std::string& what, const std::strin
 
 std::vector<std::string> ids_of(const std::string& plan_file) {
   std::vector<std::string> ids;
-  for (const auto& blank : nlohmann::json::parse(bytes_of(plan_file))["blanks"]) ids.push_back(blank["id"]);
+  const auto plan = nlohmann::json::parse(bytes_of(plan_file));
+  for (const auto& blank : plan["blanks"]) ids.push_back(blank["id"]);
+  REQUIRE_FALSE(ids.empty());
   return ids;
 }
 
