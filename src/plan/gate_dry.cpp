@@ -43,7 +43,8 @@ std::optional<DryGate> dry_gate(const BlankState& blank, const Drying& planned, 
     return gate;
   }
   gate.lost = (before->net - last.net) / last.net * (100 * percent);
-  if (*gate.lost > facts.stable.value) {
+  // What gained as much is as little stable: it drew moisture, or one of the weighings is wrong.
+  if (*gate.lost > facts.stable.value || *gate.lost < -1 * facts.stable.value) {
     gate.answer = DryAnswer::dry_longer;
     return gate;
   }
@@ -64,6 +65,10 @@ std::string in_words(const DryGate& gate, const Zone& zone) {
     case DryAnswer::weigh_again:
       return fmt::format("weigh it again, from {} on", moment_text(zone, *gate.weigh_from));
     case DryAnswer::dry_longer:
+      if (*gate.lost < Share{}) {
+        return fmt::format("HOLD: gained {} since the weighing before; dry it on and weigh again from {} on",
+                           share_text(-1 * *gate.lost), moment_text(zone, *gate.weigh_from));
+      }
       return fmt::format(
           "HOLD: lost {} since the weighing before, {} of moisture in all; dry it on and weigh again from {} on",
           share_text(*gate.lost), share_text(*gate.moisture_gone), moment_text(zone, *gate.weigh_from));

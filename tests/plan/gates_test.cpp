@@ -51,6 +51,8 @@ TEST_CASE("a blank is dry when two weighings at least two hours apart differ by 
   CHECK(dry_of({{0, 128.00}, {1, 128.00}}, 1).answer == DryAnswer::weigh_again);  // too soon to tell
   CHECK(dry_of({{0, 128.20}, {2, 128.00}}, 2).answer == DryAnswer::dry_longer);   // 0.16 %
   CHECK(dry_of({{0, 128.12}, {2, 128.00}}, 2).answer == DryAnswer::dry);          // 0.094 %
+  CHECK(dry_of({{0, 128.00}, {2, 128.20}}, 2).answer == DryAnswer::dry_longer);   // it gained: not stable either
+  CHECK(dry_of({{0, 128.00}, {2, 128.12}}, 2).answer == DryAnswer::dry);
   CHECK(dry_of({{0, 140.0}, {1, 128.05}, {3, 128.00}}, 3).answer == DryAnswer::dry);
   CHECK_FALSE(dry_of({{0, 128.00}, {2, 128.00}}, 2).holds());
   // Moisture on the dry mass: (140 - 128)/128 = 9.375 %.
