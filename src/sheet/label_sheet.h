@@ -39,8 +39,8 @@ class LabelRun {
   Box label_at(int place) const;
 
  private:
-  const LabelSheet& sheet_;
-  const PrinterFacts& printer_;
+  LabelSheet sheet_;
+  PrinterFacts printer_;
   std::vector<int> first_page_;  ///< places that are free on it
 };
 
