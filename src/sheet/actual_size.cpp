@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <numbers>
 
 #include "sheet/turner_facts.h"
 
@@ -85,14 +84,9 @@ std::vector<Phrase> bar_phrases(const Dossier& d) {
   };
 }
 
-Path circle_to_print(const PrinterCorrection& correction, Spot centre, Length diameter) {
-  constexpr int corners = 180;
-  Path path;
-  for (int i = 0; i < corners; ++i) {
-    const double angle = 2 * std::numbers::pi * i / corners;
-    path.push_back(correction.from(centre, std::cos(angle) * diameter / 2, std::sin(angle) * diameter / 2));
-  }
-  return path;
+Box circle_to_print(const PrinterCorrection& correction, Spot centre, Length diameter) {
+  const Length across = correction.across * diameter, down = correction.down * diameter;
+  return {centre.x - across / 2, centre.y - down / 2, across, down};
 }
 
 }  // namespace blankwright

@@ -28,8 +28,8 @@ Sheet begin_actual_size(const Dossier& dossier, const FontMetrics& fonts, Word t
 /// How long the bars may be, which correction was applied, and what to write into the shop file where they are off.
 std::vector<Phrase> bar_phrases(const Dossier& dossier);
 
-/// A circle that prints round: 180 corners, at 100 mm across less than 0.01 mm inside the true one.
-Path circle_to_print(const PrinterCorrection& correction, Spot centre, Length diameter);
+/// The box of the ellipse that prints as a circle.
+Box circle_to_print(const PrinterCorrection& correction, Spot centre, Length diameter);
 
 /// A note as these sheets set them: one point of a list.
 Phrase point(const std::string& words, Face face = Face::regular);

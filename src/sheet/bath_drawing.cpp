@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <numbers>
 #include <numeric>
 
 #include "diagnose/failure.h"
@@ -34,16 +33,6 @@ Length along(const VesselFacts& vessel) { return is_round(vessel) ? vessel.diame
 
 Path corners(const Box& box) {
   return {{box.x, box.y}, {box.right(), box.y}, {box.right(), box.bottom()}, {box.x, box.bottom()}};
-}
-
-Path circle(Spot centre, Length radius) {
-  constexpr int sides = 72;
-  Path path;
-  for (int i = 0; i < sides; ++i) {
-    const double angle = 2 * std::numbers::pi * i / sides;
-    path.push_back({centre.x + std::cos(angle) * radius, centre.y + std::sin(angle) * radius});
-  }
-  return path;
 }
 
 /// Something beside the section, with a line to the height that it speaks of.
@@ -116,7 +105,7 @@ class BathDrawing {
   void draw_plan() {
     const Spot middle{plan_.x + plan_.width / 2, plan_.y + plan_.height / 2};
     if (is_round(vessel_)) {
-      canvas_.polyline(circle(middle, plan_.width / 2), wide_line, Dash::solid, true);
+      canvas_.circle(middle, plan_.width / 2, wide_line);
     } else {
       canvas_.rectangle(plan_, wide_line);
     }

@@ -93,6 +93,12 @@ void Canvas::rectangle(const Box& box, Length width) {
 
 void Canvas::filled(Path path) { add(Fill{{std::move(path)}, false}, Role::rule); }
 
+void Canvas::ellipse(const Box& box, Length width, Dash dash) { add(Ellipse{box, width, dash}, Role::rule); }
+
+void Canvas::circle(Spot centre, Length radius, Length width, Dash dash) {
+  ellipse({centre.x - radius, centre.y - radius, 2 * radius, 2 * radius}, width, dash);
+}
+
 Paragraph Canvas::broken(std::string_view words, Length width, const TextStyle& style) const {
   Paragraph out{{}, em(style), style.capitals * line_gap};
   std::string line;

@@ -59,6 +59,9 @@ class Canvas {
   void strokes(std::vector<Path> paths, Length width, Dash dash = Dash::solid);
   void rectangle(const Box& box, Length width = narrow_line);
   void filled(Path path);
+  /// Its outline, or filled black where `width` is nothing.
+  void ellipse(const Box& box, Length width = narrow_line, Dash dash = Dash::solid);
+  void circle(Spot centre, Length radius, Length width = narrow_line, Dash dash = Dash::solid);
   void add(Mark mark, Role role);
 
   Length width_of(std::string_view words, const TextStyle& style) const;

@@ -14,16 +14,6 @@ namespace {
 constexpr Length frame_capitals = 3 * mm;
 constexpr Length symbol_cell = 6 * mm;
 
-Path circle(Spot centre, Length radius) {
-  constexpr int corners = 36;
-  Path path;
-  for (int i = 0; i < corners; ++i) {
-    const double angle = 2 * std::numbers::pi * i / corners;
-    path.push_back({centre.x + std::cos(angle) * radius, centre.y + std::sin(angle) * radius});
-  }
-  return path;
-}
-
 /// Where the line x + y = c crosses the edges of a closed path, as x.
 void add_crossings(const Path& path, Length c, std::vector<Length>& xs) {
   for (std::size_t i = 0; i < path.size(); ++i) {
@@ -55,7 +45,7 @@ void leader(Canvas& canvas, Path path) {
 }
 
 void balloon(Canvas& canvas, Spot centre, int number) {
-  canvas.polyline(circle(centre, balloon_radius), narrow_line, Dash::solid, true);
+  canvas.circle(centre, balloon_radius);
   const Length capitals = number < 100 ? 2.3 * mm : 1.9 * mm;
   canvas.text({centre.x, centre.y + capitals / 2}, fmt::format("{}", number),
               {.capitals = capitals, .face = Face::bold, .align = Align::centre});
@@ -74,7 +64,7 @@ void position_frame(Canvas& canvas, Spot at, std::string_view tolerance, std::st
   }
   const Spot centre{at.x + symbol_cell / 2, middle};
   const Length arm = 2.1 * mm;
-  canvas.polyline(circle(centre, 1.3 * mm), 0.35 * mm, Dash::solid, true);
+  canvas.circle(centre, 1.3 * mm, 0.35 * mm);
   canvas.line({centre.x - arm, middle}, {centre.x + arm, middle}, 0.35 * mm);
   canvas.line({centre.x, middle - arm}, {centre.x, middle + arm}, 0.35 * mm);
   const TextStyle style{.capitals = frame_capitals, .align = Align::centre};

@@ -57,7 +57,7 @@ void draw_cross(const Drawn& t) {
     lines.push_back({t.at(right * from, below * from), end});
   }
   t.canvas.strokes(std::move(lines), fine_line);
-  t.canvas.filled(circle_to_print(t.correction, t.centre, dot));
+  t.canvas.ellipse(circle_to_print(t.correction, t.centre, dot), 0 * mm);
 }
 
 /// Ticks on the arms, counted from the square outwards; inside only where no ring is.
@@ -181,7 +181,7 @@ void draw_target(Canvas& canvas, const Dossier& d, const EndTarget& target, cons
   }
   for (const TargetRing& ring : target.rings) {
     if (!ring_fits(box, correction, ring.diameter)) continue;
-    canvas.polyline(circle_to_print(correction, t.centre, ring.diameter), ring.line, ring.dash, true);
+    canvas.ellipse(circle_to_print(correction, t.centre, ring.diameter), ring.line, ring.dash);
   }
   draw_tab(canvas, d, target, {box.x, face.bottom(), box.width, tab_height}, blank);
 }

@@ -69,12 +69,7 @@ void draw_running(Drawing& d) {
   const Length y = d.y(l.running);
   const Length radius = 1 * mm;
   const Spot origin{d.section.seat.x, y};
-  Path circle;
-  for (int i = 0; i < 24; ++i) {
-    const Angle a = i * 15 * degree;
-    circle.push_back({origin.x + std::cos(a / radian) * radius, y + std::sin(a / radian) * radius});
-  }
-  d.canvas.polyline(std::move(circle), narrow_line, Dash::solid, true);
+  d.canvas.circle(origin, radius);
   d.canvas.line({origin.x + radius, y}, {d.section.x(d.stations.back().along), y});
   const Printing how = station_printing(d.dossier);
   Length before = origin.x + radius;

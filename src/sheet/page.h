@@ -35,7 +35,8 @@ struct Text {
   Angle turn{};  ///< anticlockwise about `at`
 };
 
-/// Corners of a path; straight from one to the next. Curves are drawn as fine polygons by the layout.
+/// Corners of a path; straight from one to the next. Curves other than ellipses are drawn as fine polygons by the
+/// layout.
 using Path = std::vector<Spot>;
 
 enum class Dash { solid, hidden, centre, tear };
@@ -53,6 +54,13 @@ struct Fill {
   bool white = false;
 };
 
+/// An ellipse or circle: its outline, or, where that has no width, filled black.
+struct Ellipse {
+  Box box;  ///< that it fills
+  Length width;
+  Dash dash = Dash::solid;
+};
+
 /// A square of modules, row by row, true is black: a QR symbol without its quiet zone.
 struct Matrix {
   Spot at;        ///< top left corner of the first module
@@ -67,7 +75,7 @@ struct Image {
   std::shared_ptr<const GreyPixels> pixels;  ///< never null
 };
 
-using Mark = std::variant<Text, Stroke, Fill, Matrix, Image>;
+using Mark = std::variant<Text, Stroke, Fill, Ellipse, Matrix, Image>;
 
 /// A box that leads somewhere when it is clicked: to the first page of that label, or, where it begins with a scheme
 /// such as "https:", to an address.

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "sheet/frame.h"
 #include "sheet/label.h"
@@ -14,16 +13,6 @@ constexpr Length eye = 10 * mm;             // from the fold to the middle of th
 constexpr Length kept_free = tie_tag_flap;  // about the eye, on either side of the fold
 constexpr Length chamfer = 10 * mm;         // of the flap's corners, so that they do not catch
 constexpr Length gap = 2 * mm;              // between tags: two cuts
-
-Path circle(Spot centre, Length diameter) {
-  Path path;
-  constexpr int corners = 60;
-  for (int i = 0; i < corners; ++i) {
-    const double angle = 2 * std::numbers::pi * i / corners;
-    path.push_back({centre.x + diameter / 2 * std::cos(angle), centre.y + diameter / 2 * std::sin(angle)});
-  }
-  return path;
-}
 
 /// The outline to cut along, eyes, fold and tear line.
 void draw_outline(Canvas& canvas, const TieTagLayout& t, const Box& all) {
@@ -38,9 +27,7 @@ void draw_outline(Canvas& canvas, const TieTagLayout& t, const Box& all) {
   canvas.line({fold, all.y}, {fold, all.bottom()}, narrow_line, Dash::centre);
   canvas.line({tear, all.y}, {tear, all.bottom()}, narrow_line, Dash::tear);
   // On the flap as far from the fold, so that one lies on the other.
-  for (const Length x : {fold - eye, fold + eye}) {
-    canvas.polyline(circle({x, middle}, t.hole), narrow_line, Dash::solid, true);
-  }
+  for (const Length x : {fold - eye, fold + eye}) canvas.circle({x, middle}, t.hole / 2);
 }
 
 }  // namespace

@@ -70,6 +70,12 @@ struct LineOf {
   std::string operator()(const Fill& fill) const {
     return fmt::format("fill {}{}", corners(fill.paths), fill.white ? " white" : "");
   }
+  std::string operator()(const Ellipse& ellipse) const {
+    const std::string box = fmt::format("{} {} {}", spot({ellipse.box.x, ellipse.box.y}), length(ellipse.box.width),
+                                        length(ellipse.box.height));
+    if (ellipse.width == Length{}) return "ellipse " + box + " filled";
+    return fmt::format("ellipse {} {}{}", box, number(ellipse.width / mm, 1), word(ellipse.dash));
+  }
   std::string operator()(const Matrix& matrix) const {
     return fmt::format("matrix {} {}x{} {} {} black", spot(matrix.at), matrix.side, matrix.side,
                        length(matrix.module), std::count(matrix.black.begin(), matrix.black.end(), true));

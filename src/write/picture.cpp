@@ -8,6 +8,7 @@
 #include <cmath>
 #include <cstdint>
 #include <memory>
+#include <numbers>
 #include <variant>
 #include <vector>
 
@@ -91,10 +92,7 @@ class Painter {
     cairo_restore(cairo_);
   }
   void operator()(const Stroke& stroke) const {
-    std::vector<double> dashes;
-    for (const Length length : dash_lengths(stroke.dash, stroke.width)) dashes.push_back(length / mm);
-    cairo_set_dash(cairo_, dashes.data(), static_cast<int>(dashes.size()), 0);
-    cairo_set_line_width(cairo_, stroke.width / mm);
+    set_line(stroke.width, stroke.dash);
     for (const Path& path : stroke.paths) add(path, stroke.closed);
     cairo_stroke(cairo_);
   }
@@ -104,6 +102,22 @@ class Painter {
     for (const Path& path : fill.paths) add(path, true);
     cairo_fill(cairo_);
     cairo_set_source_rgb(cairo_, 0, 0, 0);
+  }
+  void operator()(const Ellipse& ellipse) const {
+    const Box& box = ellipse.box;
+    cairo_save(cairo_);
+    cairo_translate(cairo_, (box.x + box.width / 2) / mm, (box.y + box.height / 2) / mm);
+    cairo_scale(cairo_, box.width / mm / 2, box.height / mm / 2);
+    cairo_new_sub_path(cairo_);
+    cairo_arc(cairo_, 0, 0, 1, 0, 2 * std::numbers::pi);
+    cairo_close_path(cairo_);
+    cairo_restore(cairo_);  // a pen of the same width all round
+    if (ellipse.width == Length{}) {
+      cairo_fill(cairo_);
+    } else {
+      set_line(ellipse.width, ellipse.dash);
+      cairo_stroke(cairo_);
+    }
   }
   void operator()(const Matrix& matrix) const {
     const double module = matrix.module / mm;
@@ -138,6 +152,12 @@ class Painter {
   }
 
  private:
+  void set_line(Length width, Dash dash) const {
+    std::vector<double> dashes;
+    for (const Length length : dash_lengths(dash, width)) dashes.push_back(length / mm);
+    cairo_set_dash(cairo_, dashes.data(), static_cast<int>(dashes.size()), 0);
+    cairo_set_line_width(cairo_, width / mm);
+  }
   void add(const Path& path, bool closed) const {
     BW_EXPECT(path.size() >= 2);
     cairo_new_sub_path(cairo_);

@@ -50,10 +50,8 @@ TEST_CASE("a target's rings have their diameters on the print, about one centre"
         for (const Box& r : rings_on(page)) {
           if (holds(target, r)) rings.push_back(r);
         }
-        for (const Item& item : page.items) {
-          const auto* fill = std::get_if<Fill>(&item.mark);
-          if (fill != nullptr && fill->paths.front().size() > 100 && holds(target, box_of(fill->paths)))
-            rings.push_back(box_of(fill->paths));
+        for (const Box& dot : rings_on(page, true)) {
+          if (holds(target, dot)) rings.push_back(dot);
         }
         const bool is_seat = rings.size() == seat.size();
         (is_seat ? seats : tails) += 1;

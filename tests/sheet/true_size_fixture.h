@@ -122,11 +122,12 @@ inline std::vector<Stroke> strokes_on(const Page& page) {
   return out;
 }
 
-/// Boxes of the rings: closed polygons of many corners.
-inline std::vector<Box> rings_on(const Page& page) {
+/// Boxes of the rings, or of the filled dots.
+inline std::vector<Box> rings_on(const Page& page, bool filled = false) {
   std::vector<Box> out;
-  for (const Stroke& s : strokes_on(page)) {
-    if (s.closed && s.paths.front().size() > 100) out.push_back(box_of(s.paths));
+  for (const Item& item : page.items) {
+    const auto* ellipse = std::get_if<Ellipse>(&item.mark);
+    if (ellipse != nullptr && (ellipse->width == Length{}) == filled) out.push_back(ellipse->box);
   }
   return out;
 }
@@ -157,6 +158,9 @@ inline void check_page(const Page& page, Length margin) {
   const auto targets = targets_on(page);
   for (const Stroke& s : strokes_on(page)) {
     if (!holds(room, box_of(s.paths))) FAIL_CHECK("a line runs over the margin");
+  }
+  for (const Box& ring : rings_on(page)) {
+    if (!holds(room, ring)) FAIL_CHECK("a ring runs over the margin");
   }
   for (std::size_t i = 0; i < texts.size(); ++i) {
     const Box a = ink_of(texts[i]);

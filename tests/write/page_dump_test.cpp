@@ -18,6 +18,8 @@ TEST_CASE("a page is told as text, one mark a line") {
              .dash = Dash::centre,
              .closed = true});
   add(Fill{.paths = {{{1 * mm, 2 * mm}, {3 * mm, 2 * mm}, {3 * mm, 4 * mm}}}, .white = true});
+  add(Ellipse{.box = {1 * mm, 2 * mm, 3 * mm, 4 * mm}, .width = 0.25 * mm, .dash = Dash::hidden});
+  add(Ellipse{.box = {1 * mm, 2 * mm, 3 * mm, 4 * mm}, .width = {}});
   add(Matrix{.at = {12 * mm, 20 * mm}, .module = 0.508 * mm, .side = 2, .black = {true, false, true, true}});
   CHECK(page_dump({&page, 1}) ==
         "page \"Tags\" A4 210.0 297.0\n"
@@ -26,5 +28,7 @@ TEST_CASE("a page is told as text, one mark a line") {
         "line 10.0 30.0 200.0 30.0 0.25\n"
         "line 1.0 2.0 3.0 4.0 / 0.0 5.0 6.125 7.0 0.5 centre closed\n"
         "fill 1.0 2.0 3.0 2.0 3.0 4.0 white\n"
+        "ellipse 1.0 2.0 3.0 4.0 0.25 hidden\n"
+        "ellipse 1.0 2.0 3.0 4.0 filled\n"
         "matrix 12.0 20.0 2x2 0.508 3 black\n");
 }

@@ -163,6 +163,37 @@ TEST_CASE("white clears what lies below, and what follows is black again") {
   CHECK(at(10, 10) == 255);
 }
 
+TEST_CASE("an ellipse fills its box, and a ring has its line on the edges of its box") {
+  const Box disc{20 * mm, 20 * mm, 60 * mm, 40 * mm}, ring{100 * mm, 20 * mm, 60 * mm, 40 * mm};
+  const Page page{
+      .paper = a4, .items = {{Ellipse{disc, {}}, Role::rule}, {Ellipse{ring, 2 * mm}, Role::rule}}, .label = {}};
+  const Picture picture = printed(pdf(page));
+  const double dot = 25.4 / 300;               // mm
+  const auto black_in = [&](const Box& box) {  // mm²
+    const Picture part = picture.part(box);
+    double dark = 0;
+    for (int y = 0; y < part.height; ++y) {
+      for (int x = 0; x < part.width; ++x) dark += 255 - part.at(x, y);
+    }
+    return dark / 255 * dot * dot;
+  };
+  CHECK(black_in({10 * mm, 10 * mm, 80 * mm, 60 * mm}) == doctest::Approx(3.14159265 * 30 * 20).epsilon(0.001));
+  // Through the centre, across and down: the line's two crossings, each as wide as the line, about the box's edges.
+  for (const Spot edge : {Spot{100 * mm, 40 * mm}, {160 * mm, 40 * mm}, {130 * mm, 20 * mm}, {130 * mm, 60 * mm}}) {
+    const bool across = edge.y == 40 * mm;
+    const int x = static_cast<int>(edge.x / mm / dot), y = static_cast<int>(edge.y / mm / dot);
+    double dark = 0, moment = 0;
+    for (int i = -20; i <= 20; ++i) {
+      const double ink = 255 - (across ? picture.at(x + i, y) : picture.at(x, y + i));
+      dark += ink;
+      moment += ink * ((across ? x : y) + i + 0.5);
+    }
+    CAPTURE(edge.x / mm);
+    CHECK(std::abs(dark / 255 * dot - 2) < 0.05);
+    CHECK(std::abs(moment / dark * dot - (across ? edge.x : edge.y) / mm) < 0.05);
+  }
+}
+
 TEST_CASE("every code of a printed sheet of 24 tags is read by two readers") {
   const std::vector<std::string> ids = ids_of_a_sheet();
   const Picture sheet = printed(pdf(tag_sheet(ids)));

@@ -62,6 +62,8 @@ Page page_of_every_mark() {
   }
   page.items.push_back({Fill{{rectangle(30, 250, 40, 20)}, false}, Role::rule});
   page.items.push_back({Fill{{rectangle(35, 255, 10, 10)}, true}, Role::rule});
+  page.items.push_back({Ellipse{{120 * mm, 240 * mm, 60 * mm, 30 * mm}, 0.7 * mm, Dash::hidden}, Role::rule});
+  page.items.push_back({Ellipse{{140 * mm, 250 * mm, 20 * mm, 10 * mm}, {}}, Role::rule});
   const auto pixels = std::make_shared<GreyPixels>();
   pixels->width = pixels->height = 8;
   for (int i = 0; i < 64; ++i) pixels->grey.push_back(i % 8 < 3 || i / 8 == 6 ? 0 : 255);
