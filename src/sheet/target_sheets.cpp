@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <span>
 #include <string>
 #include <utility>
 
@@ -64,12 +65,12 @@ class TargetPages {
   std::vector<Page> pages();
 
  private:
-  Block notes_block(const Canvas& canvas, Length width) const;
+  Block notes_block(const Canvas& canvas, Length width, bool whole) const;
   Length legend_height() const { return static_cast<double>(legend_rows(seat_, tail_).size() + 2) * row_step; }
-  Arrangement above(const Canvas& canvas, const Box& body) const;
-  Arrangement beside(const Canvas& canvas, const Box& body) const;
+  Arrangement above(const Canvas& canvas, const Box& body, bool whole) const;
+  Arrangement beside(const Canvas& canvas, const Box& body, bool whole) const;
   void count(Arrangement& a) const;
-  Arrangement arranged(const Canvas& canvas, const Box& body) const;
+  Arrangement arranged(const Canvas& canvas, const Box& body, bool whole) const;
   void draw_legend(Canvas& canvas, const Arrangement& a) const;
   std::string legend_text(const std::optional<Length>& length, Word name, const Box& room) const;
 
@@ -79,9 +80,11 @@ class TargetPages {
   PrinterCorrection correction_;
 };
 
-Block TargetPages::notes_block(const Canvas& canvas, Length width) const {
+/// What the first of the sheets says `whole`; those that follow repeat what has to be measured on each.
+Block TargetPages::notes_block(const Canvas& canvas, Length width, bool whole) const {
   const WordTable& w = d_.sheet_template.words;
   std::vector<Phrase> phrases = bar_phrases(d_);
+  if (!whole) return set_block(canvas, std::span{phrases}.first(1), width);
   for (const Word word : {Word::target_offset, Word::target_tabs, Word::target_centre})
     phrases.push_back(point(w[word]));
   return set_block(canvas, phrases, width);
@@ -97,10 +100,10 @@ void TargetPages::count(Arrangement& a) const {
   a.pairs_in_row = std::max(1, a.stacked ? columns : columns / 2);
 }
 
-Arrangement TargetPages::above(const Canvas& canvas, const Box& body) const {
+Arrangement TargetPages::above(const Canvas& canvas, const Box& body, bool whole) const {
   Arrangement a;
   const Length legend = std::min(legend_width, body.width / 2), width = body.width - legend - gap;
-  const Length height = std::max(legend_height(), notes_block(canvas, width).height);
+  const Length height = std::max(legend_height(), notes_block(canvas, width, whole).height);
   a.legend = {body.x, body.y, legend, height};
   a.notes = {body.x + legend + gap, body.y, width, height};
   a.targets = {body.x, body.y + height + gap, body.width, body.height - height - gap};
@@ -108,23 +111,23 @@ Arrangement TargetPages::above(const Canvas& canvas, const Box& body) const {
   return a;
 }
 
-Arrangement TargetPages::beside(const Canvas& canvas, const Box& body) const {
+Arrangement TargetPages::beside(const Canvas& canvas, const Box& body, bool whole) const {
   Arrangement a;
   a.targets = {body.x, body.y, target_room(seat_, correction_).width, body.height};
   count(a);
   const Length x = a.targets.right() + gap, width = body.right() - x;
   if (width < least_column) return {};
   a.legend = {x, body.y, width, legend_height()};
-  a.notes = {x, a.legend.bottom() + gap, width, notes_block(canvas, width).height};
+  a.notes = {x, a.legend.bottom() + gap, width, notes_block(canvas, width, whole).height};
   return fits(body.bottom(), a.notes.bottom()) ? a : Arrangement{};
 }
 
 /// Notes above the targets, or beside them where a pair finds room on a page only so. A target that finds none at all
 /// gets the whole room there is.
-Arrangement TargetPages::arranged(const Canvas& canvas, const Box& body) const {
-  Arrangement a = above(canvas, body);
+Arrangement TargetPages::arranged(const Canvas& canvas, const Box& body, bool whole) const {
+  Arrangement a = above(canvas, body, whole);
   if (a.pairs == 0) {
-    const Arrangement b = beside(canvas, body);
+    const Arrangement b = beside(canvas, body, whole);
     if (b.pairs > 0) return b;
   }
   a.room.width = std::min(a.room.width, a.targets.width);
@@ -169,11 +172,12 @@ std::vector<Page> TargetPages::pages() {
   std::vector<Page> out;
   std::size_t next = 0;  // counts both ends of every blank
   while (next < 2 * pairs) {
-    Sheet sheet = begin_actual_size(d_, fonts_, Word::targets_sheet, !out.empty());
+    const bool first = out.empty();
+    Sheet sheet = begin_actual_size(d_, fonts_, Word::targets_sheet, !first);
     Canvas canvas{sheet.page, fonts_};
-    const Arrangement a = arranged(canvas, sheet.body);
+    const Arrangement a = arranged(canvas, sheet.body, first);
     draw_legend(canvas, a);
-    place_block(canvas, {a.notes.x, a.notes.y}, notes_block(canvas, a.notes.width));
+    place_block(canvas, {a.notes.x, a.notes.y}, notes_block(canvas, a.notes.width, first));
     for (int i = 0; i < a.ends() && next < 2 * pairs; ++i, ++next) {
       const auto blank = d_.blanks.empty() ? std::nullopt : std::optional{d_.blanks.at(next / 2)};
       draw_target(canvas, d_, next % 2 == 0 ? seat_ : tail_, a.box(i), blank);

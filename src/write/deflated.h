@@ -5,7 +5,7 @@
 
 namespace blankwright {
 
-/// How much time compressing may take: `quick` for what is written once, `thorough` for what is kept and used again.
+/// How much time compressing may take: `quick` for what is made by the thousand.
 enum class Deflate { quick, thorough };
 
 /// The bytes in zlib's format (RFC 1950), which a PDF reader knows as FlateDecode.

@@ -28,6 +28,11 @@ HPDF_Page added_page(HPDF_Doc document, const Paper& paper) {
   return page;
 }
 
+/// Labels are made by the thousand, and little is won by compressing codes any better.
+bool has_codes(const Page& page) {
+  return std::ranges::any_of(page.items, [](const Item& item) { return std::holds_alternative<Matrix>(item.mark); });
+}
+
 std::vector<HPDF_Page> added_pages(HPDF_Doc document, std::span<const Page> pages, UsedCharacters& used,
                                    UsedImages& images) {
   // A flat tree ends at 32,767 pages, and readers are slow long before.
@@ -38,7 +43,8 @@ std::vector<HPDF_Page> added_pages(HPDF_Doc document, std::span<const Page> page
   for (const Page& page : pages) {
     added.push_back(added_page(document, page.paper));
     const HPDF_PageAttr attributes = static_cast<HPDF_PageAttr>(added.back()->attr);
-    set_deflated(attributes->contents, deflated(pdf_content(page, used, images), Deflate::quick));
+    const Deflate effort = has_codes(page) ? Deflate::quick : Deflate::thorough;
+    set_deflated(attributes->contents, deflated(pdf_content(page, used, images), effort));
   }
   return added;
 }

@@ -58,12 +58,22 @@ void add_spot(std::string& out, Spot spot) {
   add_length(out, spot.y);
 }
 
-/// Most significant byte first: what the fonts that pdf_fonts.h makes take as their strings.
-void add_hex(std::string& out, std::u16string_view text) {
-  constexpr std::string_view digits = "0123456789ABCDEF";
+/// A literal string (ISO 32000-1, 7.3.4.2), most significant byte first: what the fonts that pdf_fonts.h makes take.
+void add_string(std::string& out, std::u16string_view text) {
+  const auto add = [&](char byte) {
+    if (byte == '\r') {  // bare, a reader would take it for a line feed
+      out += "\\r";
+      return;
+    }
+    if (byte == '(' || byte == ')' || byte == '\\') out += '\\';
+    out += byte;
+  };
+  out += '(';
   for (const char16_t unit : text) {
-    for (int shift = 12; shift >= 0; shift -= 4) out += digits[static_cast<std::size_t>(unit >> shift & 0xF)];
+    add(static_cast<char>(unit >> 8));
+    add(static_cast<char>(unit & 0xFF));
   }
+  out += ')';
 }
 
 /// Writes the operators, and leaves out those that would set what is set already.
@@ -90,7 +100,8 @@ class ContentWriter {
   void set_fill_colour(bool white);
   void set_font(Face face, Length size);
   void set_line(Length width, Dash dash);
-  void add_path(const Path& path);
+  void add_path(const Path& path, Spot from);
+  void move_origin(Spot to);
 
   std::string out_;
   UsedCharacters& used_;
@@ -155,11 +166,18 @@ void ContentWriter::set_line(Length width, Dash dash) {
   dash_ = dash;
 }
 
-void ContentWriter::add_path(const Path& path) {
+/// Up to the next "Q".
+void ContentWriter::move_origin(Spot to) {
+  out_ += "q 1 0 0 1 ";
+  add_spot(out_, to);
+  out_ += "cm ";
+}
+
+void ContentWriter::add_path(const Path& path, Spot from) {
   BW_EXPECT(path.size() >= 2);
   const char* step = "m ";
   for (const Spot& corner : path) {
-    add_spot(out_, corner);
+    add_spot(out_, {corner.x - from.x, corner.y - from.y});
     out_ += step;
     step = "l ";
   }
@@ -177,9 +195,9 @@ void ContentWriter::operator()(const Text& text) {
   const double up = std::sin(text.turn / radian);
   for (const double number : {across, -up, -up, -across}) add_number(out_, number, scale_decimals);
   add_spot(out_, text.at);
-  out_ += "Tm<";
-  add_hex(out_, words);
-  out_ += ">Tj\n";
+  out_ += "Tm";
+  add_string(out_, words);
+  out_ += "Tj\n";
 }
 
 void ContentWriter::operator()(const Stroke& stroke) {
@@ -187,18 +205,24 @@ void ContentWriter::operator()(const Stroke& stroke) {
   BW_EXPECT(stroke.width > Length{});
   end_text();
   set_line(stroke.width, stroke.dash);
+  // Where much is drawn it is told from its own beginning: the same again elsewhere takes hardly any room.
+  std::size_t corners = 0;
+  for (const Path& path : stroke.paths) corners += path.size();
+  const bool moved = corners > 6;
+  const Spot origin = moved ? stroke.paths.front().front() : Spot{};
+  if (moved) move_origin(origin);
   for (const Path& path : stroke.paths) {
-    add_path(path);
+    add_path(path, origin);
     if (stroke.closed) out_ += "h ";
   }
-  out_ += "S\n";
+  out_ += moved ? "S Q\n" : "S\n";
 }
 
 void ContentWriter::operator()(const Fill& fill) {
   if (fill.paths.empty()) return;
   end_text();
   set_fill_colour(fill.white);
-  for (const Path& path : fill.paths) add_path(path);
+  for (const Path& path : fill.paths) add_path(path, {});
   out_ += "f\n";
 }
 
@@ -214,8 +238,8 @@ void ContentWriter::operator()(const Ellipse& ellipse) {
     set_line(ellipse.width, ellipse.dash);
   }
   const Length a = ellipse.box.width / 2, b = ellipse.box.height / 2;
-  const Spot centre{ellipse.box.x + a, ellipse.box.y + b};
-  const auto add = [&](double right, double below) { add_spot(out_, {centre.x + right * a, centre.y + below * b}); };
+  move_origin({ellipse.box.x + a, ellipse.box.y + b});
+  const auto add = [&](double right, double below) { add_spot(out_, {right * a, below * b}); };
   add(1, 0);
   out_ += "m ";
   double x = 1, y = 0;
@@ -228,7 +252,7 @@ void ContentWriter::operator()(const Ellipse& ellipse) {
     x = next_x;
     y = next_y;
   }
-  out_ += filled ? "f\n" : "s\n";
+  out_ += filled ? "f Q\n" : "s Q\n";
 }
 
 /// A rectangle of black modules.

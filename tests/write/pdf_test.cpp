@@ -201,15 +201,17 @@ TEST_CASE("numbers in a page are short and the state is set once") {
   UsedCharacters used;
   UsedImages images;
   const Page page{.paper = {"card", 25.4 * mm, 25.4 * mm},
-                  .items = {text(1.25, 10, "AB"), text(1.25, 15, "B"), stroke(0, -0.5, 10.0004, 0, 0.25 * mm),
+                  .items = {text(1.25, 10, "A(č)"), text(1.25, 15, "B"), stroke(0, -0.5, 10.0004, 0, 0.25 * mm),
                             stroke(0, 1, 1, 1, 0.25 * mm)},
                   .label = {}};
-  // Written by hand from ISO 32000-1: 72/25.4 points in a millimetre, y turned over, hexadecimal strings.
+  // Written by hand from ISO 32000-1: 72/25.4 points in a millimetre, y turned over, literal strings of two bytes a
+  // character: brackets and the carriage return in č (U+010D) are escaped.
+  using namespace std::string_literals;
   CHECK(pdf_content(page, used, images) ==
         "2.834646 0 0 -2.834646 0 72 cm\n1 j\n"
-        "BT\n/R 5 Tf\n1 0 0 -1 1.25 10 Tm<00410042>Tj\n1 0 0 -1 1.25 15 Tm<0042>Tj\nET\n"
-        ".25 w\n0 -.5 m 10 0 l S\n0 1 m 1 1 l S\n");
-  CHECK(used.in(Face::regular) == u"AB");
+        "BT\n/R 5 Tf\n1 0 0 -1 1.25 10 Tm(\0A\0\\(\1\\r\0\\))Tj\n1 0 0 -1 1.25 15 Tm(\0B)Tj\nET\n"
+        ".25 w\n0 -.5 m 10 0 l S\n0 1 m 1 1 l S\n"s);
+  CHECK(used.in(Face::regular) == u"()ABč");
   CHECK(used.in(Face::bold).empty());
 }
 
