@@ -169,7 +169,7 @@ std::string BenchSession::add() {
 
 std::string BenchSession::add(Entry entry) {
   const Instant now{std::chrono::seconds{clock_.now_unix()}};
-  entry.at = now;
+  entry.at = not_said;
   entry.offset = local_time(shop_.zone.value, now).offset;
   entry.person = person_;
   const auto before = entry.blank ? known_.blank(*entry.blank) : std::nullopt;
@@ -208,7 +208,12 @@ std::string BenchSession::take_back() {
   back.at = now;
   back.offset = local_time(shop_.zone.value, now).offset;
   const auto added = known_.add(std::array{back}, now);
-  if (!added) return refuse(added.error().front().refusal.text);
+  if (!added) {
+    const Refusal& why = added.error().front().refusal;
+    // Somebody has replaced it since: the one before is the next to be taken back.
+    if (why.why == Refused::replaced_before) added_.pop_back();
+    return refuse(why.text);
+  }
   added_.pop_back();
   return fmt::format("OK taken back: {}{} (entry {})", entry->blank ? entry->blank->shown() + " " : "",
                      name_of(entry->kind), entry->number);

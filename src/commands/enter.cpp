@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <functional>
 #include <istream>
+#include <map>
 #include <ostream>
 
 #include "commands/at_register.h"
@@ -27,7 +28,7 @@ std::optional<std::vector<Entry>> said_entries(const EnterFlags& flags, const At
   SaidEntry said;
   said.kind = *kind;
   said.person = flags.person;
-  said.at = at;
+  if (!flags.at.empty()) said.at = at;
   said.offset = local_time(place.zone(), at).offset;
   said.overridden = flags.overridden;
   if (flags.replaces > 0) said.replaces = flags.replaces;
@@ -73,11 +74,18 @@ void tell(const Entry& entry, const AtRegister& place, std::ostream& out) {
 /// Blanks that are about to go on against their gates, a line each.
 std::vector<std::string> went_against(Register& known, Gates& gates, const std::vector<Entry>& entries, Instant now) {
   std::vector<std::string> lines;
+  std::map<BlankId, BlankState> states;  // as the entries before each leave them
   for (const Entry& entry : entries) {
-    const auto before = entry.blank ? known.blank(*entry.blank) : std::nullopt;
-    if (!before) continue;
-    const std::string against = gates.against(*before, entry.kind, now);
+    if (!entry.blank || entry.replaces) continue;
+    auto state = states.find(*entry.blank);
+    if (state == states.end()) {
+      auto before = known.blank(*entry.blank);
+      if (!before) continue;
+      state = states.emplace(*entry.blank, std::move(*before)).first;
+    }
+    const std::string against = gates.against(state->second, entry.kind, entry.at == not_said ? now : entry.at);
     if (!against.empty()) lines.push_back(fmt::format("{} {}", entry.blank->shown(), against));
+    state->second = after(std::move(state->second), entry);
   }
   return lines;
 }

@@ -36,7 +36,8 @@ std::optional<Judged> Gates::judge_witness(const BlankState& blank, const Order&
   bool passed = false;
   for (const BlankId& id : known_.bath(blank.bath).blanks) {
     const auto other = known_.blank(id);
-    if (other->stage != Stage::cut_open || other->pulled) continue;
+    const bool soaked_here = other->bath == blank.bath;  // last, so that this bath is what it shows
+    if (other->stage != Stage::cut_open || other->pulled || !soaked_here) continue;
     if (other->result == "fail") {
       return Judged{"witness", true,
                     fmt::format("HOLD: {}, the witness of bath {}, failed{}", id.shown(), blank.bath,

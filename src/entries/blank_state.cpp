@@ -63,6 +63,7 @@ void inspect(BlankState& s, const Entry& entry) {
 
 void grade(BlankState& s, const Entry& entry) {
   s.verdict = entry.text(Field::verdict);
+  if (s.verdict == "fill") s.filled = false;  // what was filled before was not enough
   if (s.verdict != "scrap") return;
   s.stage = Stage::scrapped;
   s.reason = entry.text(Field::reason);
@@ -214,6 +215,7 @@ BlankState after(BlankState s, const Entry& entry) {
       s.bath = entry.text(Field::bath);
       s.into_bath = entry.at;
       s.drained = false;
+      s.wet.clear();
       ++s.baths;
       break;
     case EntryKind::out_of_bath:

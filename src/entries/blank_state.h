@@ -60,9 +60,10 @@ struct BlankState {
   std::string promised;  ///< the order that it is meant for now; at first `order`
   bool witness = false;  ///< was issued only to be cut open
   Stage stage = Stage::begun;
-  std::string bath, load, board;          ///< its last ones; empty before
-  int baths = 0;                          ///< that it was in: above 1 it was soaked again
-  std::vector<Weighing> dry, wet, cured;  ///< before the bath, after it, after the oven and before wood is taken away
+  std::string bath, load, board;  ///< its last ones; empty before
+  int baths = 0;                  ///< that it was in: above 1 it was soaked again
+  std::vector<Weighing> dry, wet,
+      cured;  ///< before the bath, after the last one, after the oven and before wood goes
   std::vector<Weighing> later;
   std::optional<Share> moisture;                               ///< the last measured before the bath
   std::optional<SizeSeen> dry_size, cured_size, squared_size;  ///< the last of each

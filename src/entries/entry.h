@@ -20,11 +20,14 @@ using EntryNumber = std::int64_t;
 /// An SI value of the field's kind, or a text.
 using FieldValue = std::variant<double, std::string>;
 
+/// Where nobody said when something happened: it then gets its time from the register (see Register::add()).
+inline constexpr Instant not_said{};
+
 /// One fact in the register. Entries are only added, never changed; the register gives the number.
 struct Entry {
   EntryNumber number = 0;  ///< 0 until the register has it
   EntryKind kind = EntryKind::issued;
-  Instant at{};                                      ///< when it happened
+  Instant at = not_said;                             ///< when it happened
   std::chrono::minutes offset{};                     ///< of the shop's clock from UTC then
   std::string person;                                ///< empty where none was given
   std::optional<BlankId> blank;                      ///< of which it is said

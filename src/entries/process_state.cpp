@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <initializer_list>
 
 namespace blankwright {
 namespace {
@@ -17,16 +18,41 @@ Refusal bath_refusal(const BathState& bath, std::string_view what) {
 
 Volume volume_of(const Entry& entry) { return entry.get<Volume>(Field::volume).value_or(Volume{}); }
 
+/// Something that may have happened, and what it is called.
+struct Earlier {
+  std::optional<Instant> at;
+  std::string_view what;
+};
+
+/// An entry that tells of something which has to come after others cannot lie before any of them.
+std::optional<Refusal> lies_before(const Entry& entry, std::string_view of, std::initializer_list<Earlier> others) {
+  for (const Earlier& other : others) {
+    if (!other.at || entry.at >= *other.at) continue;
+    return Refusal{Refused::clock, fmt::format("{}: {} would lie before {}", of, name_of(entry.kind), other.what)};
+  }
+  return std::nullopt;
+}
+
+bool holds(const std::vector<BlankId>& blanks, const std::optional<BlankId>& blank) {
+  return blank && std::ranges::find(blanks, *blank) != blanks.end();
+}
+
 }  // namespace
 
 BathState after(BathState bath, const Entry& entry) {
+  const bool moved =
+      entry.kind == EntryKind::into_bath || entry.kind == EntryKind::out_of_bath || entry.kind == EntryKind::drained;
+  if (moved && entry.blank) std::erase(bath.inside, *entry.blank);
   if (entry.text(Field::bath) != bath.name) return bath;
   switch (entry.kind) {
     case EntryKind::into_bath:
       add_once(bath.blanks, entry.blank);
+      add_once(bath.inside, entry.blank);
+      bath.last_in = std::max(bath.last_in, std::optional{entry.at});
       break;
     case EntryKind::poured:
       bath.poured[entry.text(Field::resin)] += volume_of(entry);
+      bath.last_in = std::max(bath.last_in, std::optional{entry.at});
       break;
     case EntryKind::vacuum_on:
       bath.vacuum_on = entry.at;
@@ -89,6 +115,10 @@ ResinState after(ResinState resin, const Entry& entry) {
 }
 
 std::optional<Refusal> refusal(const BathState& bath, const Entry& entry) {
+  const std::string of = "bath " + bath.name;
+  const bool names_it = entry.text(Field::bath) == bath.name;
+  const bool comes_out = entry.kind == EntryKind::out_of_bath || entry.kind == EntryKind::drained;
+  if (!names_it && !(comes_out && holds(bath.inside, entry.blank))) return std::nullopt;
   switch (entry.kind) {
     case EntryKind::into_bath:
     case EntryKind::poured:
@@ -99,21 +129,24 @@ std::optional<Refusal> refusal(const BathState& bath, const Entry& entry) {
     case EntryKind::vacuum_on:
       if (bath.blanks.empty()) return bath_refusal(bath, "holds no blanks");
       if (bath.vacuum_on) return bath_refusal(bath, "was put under vacuum already");
-      return std::nullopt;
+      return lies_before(entry, of, {{bath.last_in, "what went into it last"}});
     case EntryKind::target_reached:
       if (!bath.under_vacuum()) return bath_refusal(bath, "is not under vacuum");
-      return std::nullopt;
+      return lies_before(entry, of, {{bath.vacuum_on, "its vacuum was put on"}});
     case EntryKind::bubbling_ended:
       if (!bath.under_vacuum()) return bath_refusal(bath, "is not under vacuum");
       if (!bath.target_reached) return bath_refusal(bath, "has not reached its vacuum");
-      return std::nullopt;
+      return lies_before(entry, of, {{bath.target_reached, "its target was reached"}});
     case EntryKind::released:
       if (!bath.under_vacuum()) return bath_refusal(bath, "is not under vacuum");
-      return std::nullopt;
+      return lies_before(entry, of,
+                         {{bath.vacuum_on, "its vacuum was put on"},
+                          {bath.target_reached, "its target was reached"},
+                          {bath.bubbling_ended, "its bubbling ended"}});
     case EntryKind::out_of_bath:
     case EntryKind::drained:
       if (bath.under_vacuum()) return bath_refusal(bath, "is under vacuum");
-      return std::nullopt;
+      return lies_before(entry, of, {{bath.released, "its vacuum was released"}});
     default:
       return std::nullopt;
   }
@@ -123,27 +156,40 @@ std::optional<Refusal> refusal(const LoadState& load, const Entry& entry) {
   const auto refused = [&](std::string_view what) {
     return Refusal{Refused::load_not_so, fmt::format("load {} {}", load.name, what)};
   };
+  if (entry.text(Field::load) != load.name) return std::nullopt;
   if (entry.kind == EntryKind::into_oven && load.last_out) {
     return refused("was taken out already; another filling of the oven has a name of its own");
   }
-  if (entry.kind == EntryKind::core_temperature && load.blanks.empty()) return refused("holds no blanks");
-  return std::nullopt;
+  if (entry.kind != EntryKind::core_temperature) return std::nullopt;
+  if (load.blanks.empty()) return refused("holds no blanks");
+  if (load.last_out && entry.at > *load.last_out) return refused("was taken out before that");
+  return lies_before(entry, "load " + load.name, {{load.first_in, "it went in"}});
 }
 
 std::optional<Refusal> refusal(const ResinState& resin, const Entry& entry) {
   const auto refused = [&](std::string_view what) {
     return Refusal{Refused::resin_not_so, fmt::format("resin {} {}", resin.name, what)};
   };
+  if (entry.text(Field::resin) != resin.name) return std::nullopt;
   if (entry.kind == EntryKind::resin_opened) {
     if (resin.opened) return refused("was opened already");
     return std::nullopt;
   }
   if (!resin.opened) return refused("was never opened: enter that first");
-  if (resin.in_bottle && entry.kind == EntryKind::resin_activated &&
-      resin.activated_volume + volume_of(entry) > *resin.in_bottle + 0.05 * *resin.in_bottle) {
-    return refused("does not hold that much");
+  if (resin.in_bottle) {
+    // Activator and dye add to it, and bottles are filled to more than their figure.
+    const Volume at_most = 1.05 * *resin.in_bottle;
+    const Volume gone = resin.poured + resin.discarded - resin.strained_back;
+    const bool leaves = entry.kind == EntryKind::poured || entry.kind == EntryKind::discarded;
+    if ((entry.kind == EntryKind::resin_activated && resin.activated_volume + volume_of(entry) > at_most) ||
+        (leaves && gone + volume_of(entry) > at_most)) {
+      return refused("does not hold that much");
+    }
+    if (entry.kind == EntryKind::strained_back && volume_of(entry) > resin.poured - resin.strained_back) {
+      return refused("was not poured that much");
+    }
   }
-  return std::nullopt;
+  return lies_before(entry, "resin " + resin.name, {{resin.opened, "it was opened"}});
 }
 
 }  // namespace blankwright

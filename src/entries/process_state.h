@@ -14,6 +14,8 @@ namespace blankwright {
 struct BathState {
   std::string name;
   std::vector<BlankId> blanks;           ///< that ever went into it, in that order
+  std::vector<BlankId> inside;           ///< that are in it
+  std::optional<Instant> last_in;        ///< when the last blank went into it, or resin
   std::map<std::string, Volume> poured;  ///< by lot of resin
   std::optional<Instant> vacuum_on, target_reached, bubbling_ended, released;
   std::optional<GaugePressure> gauge;  ///< read when the target was reached
@@ -41,7 +43,8 @@ struct ResinState {
   bool operator==(const ResinState&) const = default;
 };
 
-/// The state after one more entry; one that names another bath, load or lot changes nothing.
+/// The state after one more entry; one that names another bath, load or lot changes nothing, but that a blank which
+/// went into another bath, or was taken out, is in this one no more.
 BathState after(BathState bath, const Entry& entry);
 LoadState after(LoadState load, const Entry& entry);  ///< out-of-oven entries count that are of the load's blanks
 ResinState after(ResinState resin, const Entry& entry);
@@ -53,7 +56,7 @@ State folded(State state, const std::vector<Entry>& entries) {
   return state;
 }
 
-/// Why an entry cannot be, as far as its bath, load or lot of resin goes; none when it can.
+/// Why an entry cannot be, as far as this bath, load or lot of resin goes; none when it can, or is of another one.
 std::optional<Refusal> refusal(const BathState& bath, const Entry& entry);
 std::optional<Refusal> refusal(const LoadState& load, const Entry& entry);
 std::optional<Refusal> refusal(const ResinState& resin, const Entry& entry);

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "plan/tables/wood.h"
+
 namespace blankwright {
 namespace {
 
@@ -23,8 +25,16 @@ std::string share_text(Share share) { return fmt::format("{:.2f} %", share / per
 
 }  // namespace
 
-std::optional<DryGate> dry_gate(const BlankState& blank, const Drying& planned, const DryingFacts& facts,
-                                Instant now) {
+std::optional<Volume> dry_volume(const BlankState& blank, const BlankSize& nominal) {
+  if (const auto& size = blank.dry_size) {
+    return size->width * size->depth * size->length.value_or(nominal.dry_length.value_or(nominal.squared_length));
+  }
+  if (!nominal.dry_section || !nominal.dry_length) return std::nullopt;
+  return *nominal.dry_section * *nominal.dry_section * *nominal.dry_length;
+}
+
+std::optional<DryGate> dry_gate(const BlankState& blank, std::optional<Volume> volume, const Drying& planned,
+                                const DryingFacts& facts, Instant now) {
   if (blank.stage != Stage::begun) return std::nullopt;
   DryGate gate;
   if (blank.dry.empty()) return gate;
@@ -32,6 +42,10 @@ std::optional<DryGate> dry_gate(const BlankState& blank, const Drying& planned, 
   const Weighing& last = blank.dry.back();
   const auto interval = seconds_of(facts.between_weighings.value);
   gate.weigh_from = last.at + interval;
+  if (volume && last.net >= cell_wall * *volume) {
+    gate.answer = DryAnswer::too_dense;
+    return gate;
+  }
   if (blank.dry.size() > 1) {
     gate.moisture_gone = (blank.dry.front().net - last.net) / last.net * (100 * percent);
   }
@@ -64,6 +78,8 @@ std::string in_words(const DryGate& gate, const Zone& zone) {
       return "not weighed yet: weigh it after the oven, cooled and sealed";
     case DryAnswer::weigh_again:
       return fmt::format("weigh it again, from {} on", moment_text(zone, *gate.weigh_from));
+    case DryAnswer::too_dense:
+      return "HOLD: for its size it weighs more than wood without a pore; weigh and measure it again";
     case DryAnswer::dry_longer:
       if (*gate.lost < Share{}) {
         return fmt::format("HOLD: gained {} since the weighing before; dry it on and weigh again from {} on",

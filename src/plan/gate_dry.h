@@ -4,6 +4,7 @@
 #include <string>
 
 #include "entries/blank_state.h"
+#include "plan/blank_size.h"
 #include "plan/drying.h"
 
 namespace blankwright {
@@ -12,6 +13,7 @@ enum class DryAnswer {
   weigh,        ///< it was not weighed yet
   weigh_again,  ///< one weighing, or two that lie too near each other
   dry_longer,   ///< it still loses mass
+  too_dense,    ///< no wood weighs that much: it was misread, or mistyped
   dry_again,    ///< it was dry, and has lain open so long since that it has taken up moisture
   dry           ///< into the bath
 };
@@ -29,11 +31,16 @@ struct DryGate {
 /// How much moisture is taken up that a bath still bears: what drying() counts the regain to.
 inline constexpr Share most_regain = 1 * percent;
 
+/// A blank's volume before its bath: as it was measured, or where it was not, by its order's plan; none where that
+/// has no size of a dry blank.
+std::optional<Volume> dry_volume(const BlankState& blank, const BlankSize& nominal);
+
 /// Judges a blank by its weighings before the bath: dry when two that lie at least the shop's interval apart differ
 /// by no more than the shop's share of the last (EN 13183-1: 2 h and 0.1 %). Since then an open blank takes up
-/// moisture with the square root of time, 1 % in planned.regain (see drying()). None once it has been in a bath.
-std::optional<DryGate> dry_gate(const BlankState& blank, const Drying& planned, const DryingFacts& facts,
-                                Instant now);
+/// moisture with the square root of time, 1 % in planned.regain (see drying()). `volume`: the blank's,
+/// against which its mass is held. None once it has been in a bath.
+std::optional<DryGate> dry_gate(const BlankState& blank, std::optional<Volume> volume, const Drying& planned,
+                                const DryingFacts& facts, Instant now);
 
 /// In words, without the blank's ID: "weigh again from 14:30".
 std::string in_words(const DryGate& gate, const Zone& zone);

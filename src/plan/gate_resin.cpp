@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "plan/gate_dry.h"
 #include "plan/tables/wood.h"
 
 namespace blankwright {
@@ -18,20 +19,10 @@ struct Dry {
 };
 
 std::optional<Dry> dry_wood(const ResinGateInput& in) {
-  if (in.blank.dry.empty()) return std::nullopt;
-  const BlankSize& nominal = in.plan.blank;
-  Dry dry{in.blank.dry.back().net, {}, {}};
-  const auto& size = in.blank.dry_size;
-  if (size) {
-    dry.volume =
-        size->width * size->depth * size->length.value_or(nominal.dry_length.value_or(nominal.squared_length));
-  } else if (nominal.dry_section && nominal.dry_length) {
-    dry.volume = *nominal.dry_section * *nominal.dry_section * *nominal.dry_length;
-  } else {
-    return std::nullopt;
-  }
-  dry.void_space = dry.volume - dry.mass / cell_wall;
-  return dry;
+  const auto volume = dry_volume(in.blank, in.plan.blank);
+  if (in.blank.dry.empty() || !volume) return std::nullopt;
+  const Mass mass = in.blank.dry.back().net;
+  return Dry{mass, *volume, *volume - mass / cell_wall};
 }
 
 void judge_wet(const ResinGateInput& in, Mass seen, const LadderRung& least, ResinGate& gate) {

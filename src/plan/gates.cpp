@@ -20,7 +20,7 @@ std::optional<Judged> judge_axis(const BlankState& blank, const OrderPlan& plan,
 std::optional<Judged> judge_gate(const BlankState& blank, const OrderPlan& plan, const Shop& shop,
                                  std::optional<Duration> soaked, Instant now) {
   if (blank.is_over() || blank.stage >= Stage::turned) return std::nullopt;
-  if (const auto dry = dry_gate(blank, plan.process.drying, shop.drying, now)) {
+  if (const auto dry = dry_gate(blank, dry_volume(blank, plan.blank), plan.process.drying, shop.drying, now)) {
     return Judged{"dry", dry->holds(), in_words(*dry, shop.zone.value)};
   }
   if (blank.verdict == "fill" && !blank.filled) return Judged{"graded", true, "HOLD: fill its voids first"};

@@ -224,16 +224,17 @@ void judge_blank(const OrderPlan& plan, const Order& order, const Shop& shop, Di
 
 void judge_start(const StartCountInput& in, const std::optional<Worked<StartCount>>& count, const Order& order,
                  const Shop& shop, Diagnostics& out) {
+  const bool by_register = in.seen && in.seen->whose == "register";
   if (!count) {
     out.error(Problem::too_many_to_start, order.quantity.at,
               fmt::format("even {} blanks would not give {} good ones with a chance of {}", in.most, in.quantity,
                           text(shop.yield.confidence.value)))
-        .label(shop.yield.expected ? shop.yield.expected->at : Place{}, "by this yield")
+        .label(shop.yield.expected && !by_register ? shop.yield.expected->at : Place{}, "by this yield")
         .hint("lower `confidence`, or count more blanks before you promise so many");
     return;
   }
   if (in.issued >= count->value.pieces) return;  // they rest on what was issued
-  if (in.seen && in.seen->whose == "register") return;
+  if (by_register) return;
   if (!in.seen) {
     out.warning(Problem::no_yield_known, order.quantity.at,
                 fmt::format("no yield is known: {} ordered and {} to spare are started, with no chance stated",

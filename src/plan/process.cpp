@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "plan/bath.h"
+#include "plan/gate_dry.h"
 #include "plan/judge_bath.h"
 #include "plan/judge_cure.h"
 #include "plan/judge_vacuum.h"
@@ -39,7 +40,7 @@ void plan_vacuum(OrderPlan& plan, const Shop& shop, const VesselFacts& vessel, D
   judge_boiling(*plan.process.vacuum, shop, out);
 }
 
-/// Blanks of an order that were weighed dry.
+/// Blanks of an order whose weighings showed that they are dry.
 struct WeighedDry {
   int count = 0;
   Mass mass;      ///< of all of them
@@ -47,15 +48,22 @@ struct WeighedDry {
   Length length;  ///< mean
 };
 
-WeighedDry weighed_dry(const Record& record, const BlankSize& nominal) {
+/// Did its dry weighings count? One that was in a bath has passed that gate.
+bool is_dry(const BlankState& blank, const Drying& planned, const DryingFacts& facts, Volume volume) {
+  if (blank.dry.empty() || blank.stage == Stage::scrapped || blank.dry.back().net >= cell_wall * volume) return false;
+  const auto gate = dry_gate(blank, volume, planned, facts, blank.dry.back().at);
+  return !gate || !gate->holds();
+}
+
+WeighedDry weighed_dry(const Record& record, const BlankSize& nominal, const Drying& planned,
+                       const DryingFacts& facts) {
   WeighedDry seen;
   for (const BlankState& blank : record.blanks) {
-    if (blank.dry.empty() || blank.stage == Stage::scrapped) continue;
-    const SizeSeen size = blank.dry_size.value_or(SizeSeen{*nominal.dry_section, *nominal.dry_section, {}});
-    const Length length = size.length.value_or(*nominal.dry_length);
+    const Volume volume = *dry_volume(blank, nominal);
+    if (!is_dry(blank, planned, facts, volume)) continue;
     seen.mass += blank.dry.back().net;
-    seen.volume += size.width * size.depth * length;
-    seen.length += length;
+    seen.volume += volume;
+    seen.length += blank.dry_size && blank.dry_size->length ? *blank.dry_size->length : *nominal.dry_length;
     ++seen.count;
   }
   if (seen.count > 0) seen.length = seen.length / seen.count;
@@ -71,8 +79,8 @@ std::optional<Spread> gain_seen(const Record& record, std::string_view species, 
 
 void plan_uptake(OrderPlan& plan, const Order& order, const Shop& shop, const Record& record, Density sound) {
   auto measured = order.wood.dry_density;
-  const WeighedDry weighed = weighed_dry(record, plan.blank);
-  const bool known = weighed.count > 0 && weighed.mass < cell_wall * weighed.volume;
+  const WeighedDry weighed = weighed_dry(record, plan.blank, plan.process.drying, shop.drying);
+  const bool known = weighed.count > 0;
   if (known) {
     const Area section = weighed.volume / weighed.length / weighed.count;
     plan.process.measured_section = std::sqrt(section / mm2) * mm;

@@ -120,7 +120,6 @@ std::optional<Entry> entry_of(const Row& row, const std::vector<std::string>& co
     return std::nullopt;
   }
   SaidEntry said;
-  said.at = now;
   bool good = true;
   for (std::size_t i = 0; i < row.cells.size(); ++i) {
     const std::string& cell = row.cells.at(i);
@@ -161,7 +160,7 @@ std::optional<Entry> entry_of(const Row& row, const std::vector<std::string>& co
     if (good) fault("says no kind");
     return std::nullopt;
   }
-  said.offset = local_time(zone, said.at).offset;
+  said.offset = local_time(zone, said.at == not_said ? now : said.at).offset;
   auto entry = read_entry(said);
   if (!entry) {
     for (const std::string& what : entry.error()) fault(what);
@@ -189,7 +188,7 @@ std::vector<KeyInfo> entry_key_infos() {
   }
   add("kind", std::move(kinds), "what has happened", true);
   add("blank", text, "a blank's ID");
-  add("at", text, "when it happened (RFC 3339); now when left out");
+  add("at", text, "when it happened (RFC 3339); left out: now, or when the entry that it replaces did");
   add("person", text, "who enters it");
   add("replaces", Shape{Shape::Type::count}, "number of the entry that it corrects");
   add("override", text, "why it is so although it cannot be");

@@ -29,7 +29,7 @@ struct SaidEntry {
   std::string blank;                                        ///< as typed; empty for none
   std::vector<std::pair<std::string, std::string>> values;  ///< field names and values, as typed
   std::string person;
-  Instant at{};
+  Instant at = not_said;
   std::chrono::minutes offset{};
   std::optional<EntryNumber> replaces;
   std::string overridden;

@@ -136,7 +136,9 @@ void RowWriter::summary(const BlankSummary& s) {
 
 std::vector<Entry> entries_where(Database& db, std::string_view where, std::string_view value) {
   Statement ask{db, fmt::format("WITH RECURSIVE picked (number) AS (SELECT number FROM entries WHERE {} UNION "
-                                "SELECT e.number FROM entries e JOIN picked p ON e.replaces = p.number) "
+                                "SELECT e.number FROM entries e JOIN picked p ON e.replaces = p.number UNION "
+                                "SELECT e.replaces FROM entries e JOIN picked p ON e.number = p.number "
+                                "WHERE e.replaces IS NOT NULL) "
                                 "SELECT {} FROM entries WHERE number IN picked ORDER BY number",
                                 where, columns)};
   EntryReader reader{db};

@@ -68,8 +68,8 @@ class Register {
 
   /// Adds entries, in the order given: all of them, or none where one is refused; then all that are refused are
   /// answered. An entry is refused when it is impossible (see refusal()) unless it is overridden, and in any case
-  /// when it names a blank, an order or an entry that is not there. Answers them with their numbers. `now`: the
-  /// machine's clock.
+  /// when it names a blank, an order or an entry that is not there. One whose time was not said happened now, or,
+  /// where it stands in for another one, when that did. Answers them with their numbers. `now`: the machine's clock.
   tl::expected<std::vector<Entry>, std::vector<Rejected>> add(std::span<const Entry> entries, Instant now);
 
   /// The blanks that an order has: pieces, then witnesses, each in the order of issue; none where it was never
@@ -123,6 +123,7 @@ class Register {
   void add_blanks(const std::string& order_id, int count, bool witness, Instant now, RowWriter& rows);
   bool has_blank(const BlankId& id);
   std::vector<Entry> entries_of_load(const std::string& name);
+  void set_time(Entry& entry, Instant now);
   std::optional<Refusal> refused(const Entry& entry, Instant now);
   std::optional<Refusal> unknown(const Entry& entry);
   std::optional<Refusal> wrong_time(const Entry& entry, Instant now);

@@ -1,6 +1,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
+#include <set>
 
 #include "diagnose/failure.h"
 #include "register/entry_rows.h"
@@ -40,6 +42,32 @@ std::optional<Refusal> first_impossible(State state, std::vector<Entry> entries,
   return std::nullopt;
 }
 
+/// A replacement stands where the replaced entry stood, so it happened between those that stood about that one.
+std::optional<Refusal> out_of_place(std::vector<Entry> entries, const Entry& added, EntryNumber number) {
+  entries.push_back(added);
+  entries.back().number = number;
+  const auto places = holding(entries);
+  const auto place = std::ranges::find(places, number, &Entry::number);
+  if (place == places.end()) return std::nullopt;  // it only takes another one back
+  const auto clock = [&](std::string_view side, const Entry& other) {
+    return Refusal{Refused::clock,
+                   fmt::format("it would lie {} entry {} ({}), and the entry that it replaces did not", side,
+                               other.number, name_of(other.kind))};
+  };
+  if (place != places.begin() && added.at < (*std::prev(place))->at) return clock("before", **std::prev(place));
+  if (std::next(place) != places.end() && added.at > (*std::next(place))->at)
+    return clock("after", **std::next(place));
+  return std::nullopt;
+}
+
+/// Adds, in the order of their numbers, those that are not among them.
+void merge(std::vector<Entry>& entries, const std::vector<Entry>& others) {
+  for (const Entry& other : others) {
+    const auto place = std::ranges::lower_bound(entries, other.number, {}, &Entry::number);
+    if (place == entries.end() || place->number != other.number) entries.insert(place, other);
+  }
+}
+
 }  // namespace
 
 tl::expected<std::vector<Entry>, std::vector<Rejected>> Register::add(std::span<const Entry> entries, Instant now) {
@@ -50,6 +78,7 @@ tl::expected<std::vector<Entry>, std::vector<Rejected>> Register::add(std::span<
   for (std::size_t i = 0; i < entries.size(); ++i) {
     Entry entry = entries[i];
     BW_EXPECT(entry.kind != EntryKind::issued && (entry.kind != EntryKind::corrected || entry.replaces));
+    if (entry.at == not_said) set_time(entry, now);
     if (auto why = refused(entry, now)) {
       if (entry.overridden.empty() || !can_be_overridden(why->why)) {
         rejected.push_back({i, std::move(*why)});
@@ -65,6 +94,18 @@ tl::expected<std::vector<Entry>, std::vector<Rejected>> Register::add(std::span<
   if (!rejected.empty()) return tl::make_unexpected(std::move(rejected));
   change.commit();
   return added;
+}
+
+void Register::set_time(Entry& entry, Instant now) {
+  entry.at = now;
+  const bool stands_in = entry.replaces && entry.kind != EntryKind::corrected;
+  if (const auto replaced = stands_in ? this->entry(*entry.replaces) : std::nullopt) {
+    entry.at = replaced->at;
+    entry.offset = replaced->offset;
+  } else if (const auto state = entry.blank ? blank(*entry.blank) : std::nullopt) {
+    // Another run may have entered something while this one waited for it.
+    if (state->last_at <= now + clocks_differ) entry.at = std::max(now, state->last_at);
+  }
 }
 
 std::optional<Refusal> Register::refused(const Entry& entry, Instant now) {
@@ -119,24 +160,32 @@ std::optional<Refusal> Register::wrong_time(const Entry& entry, Instant now) {
 
 std::optional<Refusal> Register::out_of_turn(const Entry& entry) {
   const EntryNumber number = last_entry() + 1;
+  const auto replaced = entry.replaces ? this->entry(*entry.replaces) : std::nullopt;
   if (entry.blank) {
-    if (auto why = first_impossible(BlankState{}, entries_of(*entry.blank), entry, number)) return why;
-    if (entry.kind == EntryKind::out_of_bath || entry.kind == EntryKind::drained) {
-      if (auto why = refusal(bath(blank(*entry.blank)->bath), entry)) return why;
-    }
+    const auto entries = entries_of(*entry.blank);
+    if (auto why = first_impossible(BlankState{}, entries, entry, number)) return why;
+    if (auto why = replaced ? out_of_place(entries, entry, number) : std::nullopt) return why;
   }
-  // A correction concerns what the entry that it takes back concerned.
-  const auto taken_back = entry.kind == EntryKind::corrected ? this->entry(*entry.replaces) : std::nullopt;
-  const Entry& about = taken_back ? *taken_back : entry;
-  const auto look = [&]<class State>(State state, Field name, auto entries_of_it) -> std::optional<Refusal> {
-    state.name = about.text(name);
-    if (state.name.empty()) return std::nullopt;
-    auto entries = entries_of_it(state.name);
-    return first_impossible(std::move(state), std::move(entries), entry, number);
+  // What it replaces or takes back has to be missed by nothing else, be that of another bath, load or lot.
+  const auto look = [&]<class State>(State state, Field field, std::string besides, auto entries_of_it) {
+    std::optional<Refusal> why;
+    for (const std::string& name :
+         std::set{entry.text(field), replaced ? replaced->text(field) : std::string{}, std::move(besides)}) {
+      if (name.empty() || why) continue;
+      state.name = name;
+      auto entries = entries_of_it(name);
+      if (replaced) merge(entries, entries_where(db_, "number = ?1", std::to_string(replaced->number)));
+      why = first_impossible(state, std::move(entries), entry, number);
+    }
+    return why;
   };
-  if (auto why = look(BathState{}, Field::bath, [&](const auto& name) { return entries_of_bath(name); })) return why;
-  if (auto why = look(LoadState{}, Field::load, [&](const auto& name) { return entries_of_load(name); })) return why;
-  return look(ResinState{}, Field::resin, [&](const auto& name) { return entries_of_resin(name); });
+  const bool comes_out = entry.kind == EntryKind::out_of_bath || entry.kind == EntryKind::drained;
+  const std::string left = comes_out ? blank(*entry.blank)->bath : std::string{};
+  if (auto why = look(BathState{}, Field::bath, left, [&](const auto& name) { return entries_of_bath(name); }))
+    return why;
+  if (auto why = look(LoadState{}, Field::load, {}, [&](const auto& name) { return entries_of_load(name); }))
+    return why;
+  return look(ResinState{}, Field::resin, {}, [&](const auto& name) { return entries_of_resin(name); });
 }
 
 }  // namespace blankwright

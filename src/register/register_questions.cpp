@@ -63,7 +63,11 @@ std::optional<BlankState> Register::blank(const BlankId& id) {
 }
 
 std::vector<Entry> Register::entries_of_bath(const std::string& name) {
-  return entries_where(db_, "bath = ?1", name);
+  return entries_where(
+      db_,
+      "bath = ?1 OR (kind IN ('into-bath', 'out-of-bath', 'drained') AND blank_id IN (SELECT blank_id FROM entries "
+      "WHERE bath = ?1 AND blank_id IS NOT NULL))",
+      name);
 }
 
 std::vector<Entry> Register::entries_of_board(const std::string& name) {

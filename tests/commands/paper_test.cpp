@@ -104,6 +104,16 @@ TEST_CASE("independent tools open every document of every sample without a word 
   }
 }
 
+TEST_CASE("a traveller for 24 blanks takes no more than 120 kB") {
+  SampleJobs jobs;
+  std::string job = bytes_of(jobs / "inch/knob.toml");
+  job.replace(job.find("quantity = 20"), 13, "quantity = 18");
+  std::ofstream{jobs / "inch/knob.toml"} << job;
+  REQUIRE(run_program({"compile", "--quiet", "--out", jobs.out(), jobs / "inch/knob.toml"}).exit == Exit::done);
+  CHECK(nlohmann::json::parse(bytes_of(jobs.out() + "/CC-2026.2/plan.json"))["blanks"].size() == 24);
+  CHECK(std::filesystem::file_size(jobs.out() + "/CC-2026.2/traveller.pdf") <= 120'000);
+}
+
 TEST_CASE("all fonts are embedded, subset and can be copied from") {
   for (const Sample& sample : samples()) {
     for (const std::string& name : documents) {

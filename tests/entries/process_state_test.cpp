@@ -97,6 +97,13 @@ TEST_CASE("a load is taken out once, and its core is measured while blanks are i
   REQUIRE(load.core.size() == 1);
   CHECK((load.core.front().second - ice_point) / kelvin == doctest::Approx(82));
   CHECK(refused(EntryKind::into_oven));
+  Entry reading =
+      t.made.made(EntryKind::core_temperature, {}, {{Field::load, word("L")}, {Field::temperature, 360.0}});
+  CHECK(refusal(load, reading).has_value());  // it was out by then
+  reading.at = out;
+  CHECK_FALSE(refusal(load, reading).has_value());
+  reading.at = *load.first_in - std::chrono::hours{1};
+  CHECK(refusal(load, reading).has_value());
 }
 
 TEST_CASE("a lot of resin is opened before it is used, and holds no more than its bottle") {
@@ -111,6 +118,13 @@ TEST_CASE("a lot of resin is opened before it is used, and holds no more than it
   CHECK(refused(EntryKind::resin_opened, 1e-3));
   CHECK_FALSE(refused(EntryKind::resin_activated, 3.785e-3));
   CHECK(refused(EntryKind::resin_activated, 4.5e-3));
+  CHECK(refused(EntryKind::poured, 4.5e-3));
+  CHECK_FALSE(refused(EntryKind::poured, 3.785e-3));
+  CHECK(refused(EntryKind::strained_back, 1e-3));  // of nothing that was poured
+  t.tell(EntryKind::poured, {}, {{Field::resin, word("lot-7")}, {Field::volume, 3e-3}, {Field::bath, word("A")}});
+  CHECK(refused(EntryKind::poured, 1.5e-3));
+  CHECK(refused(EntryKind::discarded, 1.5e-3));
+  CHECK_FALSE(refused(EntryKind::strained_back, 3e-3));
   t.tell(EntryKind::resin_activated, {},
          {{Field::resin, word("lot-7")}, {Field::volume, 2e-3}, {Field::dye, word("blue")}});
   t.tell(EntryKind::strained_back, {}, {{Field::resin, word("lot-7")}, {Field::volume, 1e-3}});

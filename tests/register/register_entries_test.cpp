@@ -164,6 +164,8 @@ TEST_CASE("a correction is refused when what came after could then not have been
   Entry heavier = shop.entry(K::weighed, id, {{F::mass, 0.26}});  // dry, so the wet one would be lighter
   heavier.replaces = weighed;
   CHECK(shop.refused(heavier) == Refused::mass_impossible);
+  heavier.at = not_said;
+  CHECK(shop.refused(heavier) == Refused::mass_impossible);
   {
     Entry insisted = heavier;
     insisted.overridden = "the wet one was another scale";
@@ -172,12 +174,16 @@ TEST_CASE("a correction is refused when what came after could then not have been
     CHECK(shop.reg.entry(number)->overridden == insisted.overridden);
     Entry back = shop.entry(K::weighed, id, {{F::mass, 0.13}});
     back.replaces = number;
+    CHECK(shop.refused(back) == Refused::clock);  // as if it had been weighed after it came out of the bath
+    back.at = not_said;
     REQUIRE(shop.add(back) > 0);
   }
   Entry right = shop.entry(K::weighed, id, {{F::mass, 0.131}});
   right.replaces = shop.reg.last_entry();
+  right.at = not_said;
   const EntryNumber number = shop.add(right);
   REQUIRE(number > 0);
+  CHECK(shop.reg.entry(number)->at == shop.reg.entry(weighed)->at);
   CHECK(shop.reg.blank(id)->dry.front().net / gram == doctest::Approx(131));
   CHECK(shop.reg.known_blanks().front().blank.dry == 0.131 * kilogram);
 
@@ -209,6 +215,86 @@ TEST_CASE("a bath's moment is corrected in its place") {
   Entry not_in = shop.entry(K::corrected, shop.blanks.at(0), {{F::reason, word("was not in")}});
   not_in.replaces = on - 1;
   CHECK(shop.refused(not_in) == Refused::bath_not_so);  // an empty bath was never put under vacuum
+}
+
+TEST_CASE("a bath's moments follow each other, and a blank comes out after the release") {
+  Shop shop;
+  const BlankId id = shop.blanks.at(0);
+  const auto of_bath = [&](K kind, std::chrono::hours back) {
+    Entry made = shop.entry(kind, {}, {{F::bath, word("A")}});
+    made.at -= back;
+    return made;
+  };
+  REQUIRE(shop.add(shop.entry(K::into_bath, id, {{F::bath, word("A")}})) > 0);
+  CHECK(shop.refused(of_bath(K::vacuum_on, 2h)) == Refused::clock);
+  const EntryNumber on = shop.add(of_bath(K::vacuum_on, 0h));
+  REQUIRE(on > 0);
+  CHECK(shop.refused(of_bath(K::target_reached, 2h)) == Refused::clock);
+  REQUIRE(shop.add(of_bath(K::target_reached, 0h)) > 0);
+  CHECK(shop.refused(of_bath(K::bubbling_ended, 2h)) == Refused::clock);
+  REQUIRE(shop.add(of_bath(K::bubbling_ended, 0h)) > 0);
+  CHECK(shop.refused(of_bath(K::released, 2h)) == Refused::clock);
+  const EntryNumber released = shop.add(of_bath(K::released, 0h));
+  REQUIRE(released > 0);
+  Entry out = shop.entry(K::out_of_bath, id);
+  const Instant came_out = out.at;
+  out.at -= 2h;
+  CHECK(shop.refused(out) == Refused::clock);
+  out.at = came_out;
+  REQUIRE(shop.add(out) > 0);
+  // What was said of it stays possible: it cannot be released after its blank came out, nor not at all.
+  Entry later = of_bath(K::released, 0h);
+  later.replaces = released;
+  CHECK(shop.refused(later) == Refused::clock);
+  Entry never = shop.entry(K::corrected, {}, {{F::reason, word("was not")}});
+  never.replaces = released;
+  CHECK(shop.refused(never) == Refused::bath_not_so);
+}
+
+TEST_CASE("a blank that was entered into a bath of another name is mended after its bath was run") {
+  Shop shop;
+  REQUIRE(shop.add(shop.entry(K::into_bath, shop.blanks.at(0), {{F::bath, word("B-12")}})) > 0);
+  const EntryNumber mistyped = shop.add(shop.entry(K::into_bath, shop.blanks.at(1), {{F::bath, word("B-21")}}));
+  for (const K kind : {K::vacuum_on, K::target_reached, K::released}) {
+    REQUIRE(shop.add(shop.entry(kind, {}, {{F::bath, word("B-12")}})) > 0);
+  }
+  Entry right = shop.entry(K::into_bath, shop.blanks.at(1), {{F::bath, word("B-12")}});
+  CHECK(shop.refused(right) == Refused::elsewhere);
+  right.replaces = mistyped;
+  right.at = not_said;
+  REQUIRE(shop.add(right) > 0);
+  CHECK(shop.reg.bath("B-12").blanks == shop.blanks);
+  CHECK(shop.reg.bath("B-21").blanks.empty());
+  CHECK(shop.reg.blank(shop.blanks.at(1))->bath == "B-12");
+  CHECK_FALSE(shop.refused(shop.entry(K::out_of_bath, shop.blanks.at(1))).has_value());
+}
+
+TEST_CASE("a blank is not moved out of the only bath that was run with it") {
+  Shop shop;
+  const EntryNumber in = shop.add(shop.entry(K::into_bath, shop.blanks.at(0), {{F::bath, word("A")}}));
+  REQUIRE(shop.add(shop.entry(K::vacuum_on, {}, {{F::bath, word("A")}})) > 0);
+  Entry other = shop.entry(K::into_bath, shop.blanks.at(0), {{F::bath, word("B")}});
+  other.replaces = in;
+  other.at = not_said;
+  CHECK(shop.refused(other) == Refused::bath_not_so);  // A would have been put under vacuum empty
+}
+
+TEST_CASE("a blank that is soaked again is weighed wet again, and one to be filled again is not filled") {
+  Shop shop;
+  const BlankId id = shop.blanks.at(0);
+  REQUIRE(shop.add(shop.entry(K::into_bath, id, {{F::bath, word("A")}})) > 0);
+  REQUIRE(shop.add(shop.entry(K::out_of_bath, id)) > 0);
+  REQUIRE(shop.add(shop.entry(K::weighed, id, {{F::mass, 0.25}})) > 0);
+  REQUIRE(shop.add(shop.entry(K::into_bath, id, {{F::bath, word("B")}})) > 0);
+  REQUIRE(shop.add(shop.entry(K::out_of_bath, id)) > 0);
+  CHECK(shop.reg.blank(id)->wet.empty());
+  REQUIRE(shop.add(shop.entry(K::into_oven, id, {{F::load, word("L")}})) > 0);
+  REQUIRE(shop.add(shop.entry(K::out_of_oven, id)) > 0);
+  REQUIRE(shop.add(shop.entry(K::graded, id, {{F::verdict, word("fill")}})) > 0);
+  REQUIRE(shop.add(shop.entry(K::filled, id)) > 0);
+  CHECK(shop.reg.blank(id)->filled);
+  REQUIRE(shop.add(shop.entry(K::graded, id, {{F::verdict, word("fill")}})) > 0);
+  CHECK_FALSE(shop.reg.blank(id)->filled);
 }
 
 TEST_CASE("what a register held fills another one exactly") {
