@@ -173,7 +173,8 @@ std::string BenchSession::add(Entry entry) {
   entry.offset = local_time(shop_.zone.value, now).offset;
   entry.person = person_;
   const auto before = entry.blank ? known_.blank(*entry.blank) : std::nullopt;
-  const std::string against = before ? gates_.against(*before, entry.kind, now) : std::string{};
+  std::string against = before ? gates_.against(*before, entry.kind, now) : std::string{};
+  if (entry.kind == EntryKind::released) against = gates_.against_release(entry.text(Field::bath), now);
   const auto added = known_.add(std::array{entry}, now);
   if (!added) {
     refused_ = std::move(entry);

@@ -76,7 +76,13 @@ std::vector<std::string> went_against(Register& known, Gates& gates, const std::
   std::vector<std::string> lines;
   std::map<BlankId, BlankState> states;  // as the entries before each leave them
   for (const Entry& entry : entries) {
-    if (!entry.blank || entry.replaces) continue;
+    if (entry.replaces) continue;
+    if (entry.kind == EntryKind::released) {
+      const std::string bath = entry.text(Field::bath);
+      const std::string against = gates.against_release(bath, entry.at == not_said ? now : entry.at);
+      if (!against.empty()) lines.push_back(fmt::format("bath {}: {}", bath, against));
+    }
+    if (!entry.blank) continue;
     auto state = states.find(*entry.blank);
     if (state == states.end()) {
       auto before = known.blank(*entry.blank);

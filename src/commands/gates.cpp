@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "plan/gate_process.h"
+
 namespace blankwright {
 
 Gates::Gates(Register& known, const Shop& shop) : known_{known}, shop_{shop}, past_{past_of(known, shop)} {}
@@ -68,12 +70,36 @@ std::vector<Judged> Gates::judge(const BlankState& blank, Instant now) {
   return all;
 }
 
-std::string Gates::against(const BlankState& before, EntryKind next, Instant now) {
+std::string Gates::against_release(const std::string& bath, Instant at) {
+  const BathState state = known_.bath(bath);
+  for (const BlankId& blank : state.blanks) {
+    const Prepared* prepared = plan_of(known_.blank(blank)->promised);
+    std::string why = prepared != nullptr ? blankwright::against_release(state, prepared->plan, at) : std::string{};
+    if (!why.empty()) return "HOLD: " + why;
+  }
+  return {};
+}
+
+std::string Gates::against_leaving(const BlankState& before, Instant at) {
+  const Prepared* prepared = plan_of(before.promised);
+  if (prepared == nullptr) return {};
+  std::string why;
+  if (before.stage == Stage::in_bath) why = against_coming_out(known_.bath(before.bath), prepared->plan, at);
+  if (before.stage == Stage::in_oven) {
+    why = against_unloading(known_.load(before.load), prepared->plan, shop_.units.value, at);
+  }
+  return why.empty() ? why : "HOLD: " + why;
+}
+
+std::string Gates::against(const BlankState& before, EntryKind next, Instant at) {
+  if (next == EntryKind::out_of_bath || next == EntryKind::drained || next == EntryKind::out_of_oven) {
+    return against_leaving(before, at);
+  }
   const bool goes_on = next == EntryKind::into_bath || next == EntryKind::into_oven || next == EntryKind::squared ||
                        next == EntryKind::bored;
   // A blank that is short of resin goes back into a bath, which is what its gate asks for.
   if (!goes_on || (next == EntryKind::into_bath && before.stage == Stage::wet)) return {};
-  for (const Judged& judged : judge(before, now)) {
+  for (const Judged& judged : judge(before, at)) {
     if (judged.holds) return fmt::format("went on against its gate ({}): {}", judged.gate, judged.words);
   }
   return {};

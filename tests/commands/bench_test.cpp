@@ -119,6 +119,37 @@ TEST_CASE(
   CHECK(history.find("no, see 12") != std::string::npos);  // of the weighing that was taken back
 }
 
+TEST_CASE("a vacuum, a soak or a cure that is cut short is entered, and told") {
+  // By the card: 6 h of vacuum, soak of twice that, core at 85 °C for an hour.
+  Workshop w;
+  const auto entered = [&](std::vector<std::string> arguments) {
+    arguments.insert(arguments.begin(), "enter");
+    const ProgramRun ran = w.run(std::move(arguments));
+    CHECK(ran.exit == Exit::done);
+    return ran.out;
+  };
+  const auto tells = [](const std::string& out, const char* words) { return out.find(words) != std::string::npos; };
+  for (const char* blank : {"NG7-32GX", "JF2-T4JV"}) {
+    static_cast<void>(entered({"into-bath", blank, blank == std::string{"NG7-32GX"} ? "bath=A" : "bath=B"}));
+  }
+  static_cast<void>(entered({"vacuum-on", "bath=A"}));
+  CHECK(tells(entered({"released", "bath=A"}), "bath A: HOLD: nobody entered that it reached its vacuum"));
+  static_cast<void>(entered({"vacuum-on", "bath=B"}));
+  static_cast<void>(entered({"target-reached", "bath=B"}));
+  w.hours(2);
+  static_cast<void>(entered({"bubbling-ended", "bath=B"}));
+  CHECK(tells(entered({"released", "bath=B"}), "its vacuum was held 2 h, and at least 6 h was planned"));
+  w.hours(3);
+  CHECK(tells(entered({"drained", "JF2-T4JV"}), "it soaked 3 h since the release, and should have 4 h"));
+  CHECK(w.bench("drained NG7-32GX\n").front().find("it soaked 5 h since the release, and should have 12 h") !=
+        std::string::npos);
+  static_cast<void>(entered({"into-oven", "NG7-32GX", "JF2-T4JV", "load=L"}));
+  static_cast<void>(entered({"core-temperature", "load=L", "temperature=84 degC"}));
+  CHECK(tells(entered({"out-of-oven", "JF2-T4JV"}), "no reading of its core at 85 °C or more was entered"));
+  CHECK(entered({"core-temperature", "load=L", "temperature=85.5 degC"}).find("HOLD") == std::string::npos);
+  CHECK(tells(entered({"out-of-oven", "NG7-32GX"}), "its core was there 0 min, and should have been 1 h"));
+}
+
 TEST_CASE("a whole bath goes through, with its gates, to cards and stock") {
   Workshop w;
   const std::vector<std::string> ids{"NG7-32GX", "JF2-T4JV"};
