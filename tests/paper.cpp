@@ -1,5 +1,6 @@
 #include "paper.h"
 
+#include <fmt/format.h>
 #include <sys/wait.h>
 #include <zbar.h>  // before ZXing, whose macros upset it
 
@@ -60,7 +61,7 @@ Picture Picture::part(const Box& box) const {
   return part;
 }
 
-Picture read_pgm(const std::string& bytes) {
+Picture read_pgm(std::string_view bytes, std::string_view* rest) {
   // "P5 width height 255" with one white space after each, then the rows.
   std::size_t at = 2;
   const auto number = [&] {
@@ -77,12 +78,28 @@ Picture read_pgm(const std::string& bytes) {
   picture.width = number();
   picture.height = number();
   if (number() != 255) throw std::runtime_error{"not an 8 bit picture"};
-  const std::string_view rows = std::string_view{bytes}.substr(at + 1);
+  std::string_view rows = bytes.substr(at + 1);
+  const auto size = static_cast<std::size_t>(picture.width) * static_cast<std::size_t>(picture.height);
+  if (rest != nullptr && rows.size() >= size) {
+    *rest = rows.substr(size);
+    rows = rows.substr(0, size);
+  }
   picture.grey.assign(rows.begin(), rows.end());
-  if (picture.grey.size() != static_cast<std::size_t>(picture.width) * static_cast<std::size_t>(picture.height)) {
+  if (picture.grey.size() != size) {
     throw std::runtime_error{"a PGM picture cut short"};
   }
   return picture;
+}
+
+std::vector<Picture> all_printed(const std::string& file, int dots_per_inch) {
+  const auto run = run_tool(fmt::format("pdftoppm -gray -r {} {}", dots_per_inch, shell_quoted(file)));
+  if (run.status != 0) throw std::runtime_error{run.err};
+  std::vector<Picture> pages;
+  for (std::string_view rest = run.out; !rest.empty();) {
+    pages.push_back(read_pgm(rest, &rest));
+    pages.back().dots_per_inch = dots_per_inch;
+  }
+  return pages;
 }
 
 Picture printed(const std::string& pdf, int page, int dots_per_inch) {

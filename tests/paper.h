@@ -5,6 +5,7 @@
 
 #include <cstdint>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "measure/quantity.h"
@@ -35,12 +36,16 @@ struct Picture {
   Picture part(const Box& box) const;
 };
 
-/// A binary PGM picture (P5, 8 bits).
-Picture read_pgm(const std::string& bytes);
+/// A binary PGM picture (P5, 8 bits). Where `rest` is given, what follows the picture is left in it; else nothing may
+/// follow.
+Picture read_pgm(std::string_view bytes, std::string_view* rest = nullptr);
 
 /// A page as pdftoppm draws it; dots that an edge runs through are grey, so that 128 parts black from white at half a
 /// dot. `page` counts from 1.
 Picture printed(const std::string& pdf, int page = 1, int dots_per_inch = 300);
+
+/// All pages of a PDF file as pdftoppm draws them.
+std::vector<Picture> all_printed(const std::string& file, int dots_per_inch);
 
 /// pdftotext's words of all pages, pages parted by a form feed.
 std::string copied_text(const std::string& pdf);

@@ -27,6 +27,10 @@ SizeSeen size(const Entry& entry) {
           entry.get<Length>(Field::length)};
 }
 
+bool is_above_0(const SizeSeen& seen) {
+  return seen.width > Length{} && seen.depth > Length{} && seen.length.value_or(mm) > Length{};
+}
+
 AxisSeen axis(const Entry& entry) {
   const auto length = [&](Field field) { return entry.get<Length>(field).value_or(Length{}); };
   return {{length(Field::face_1), length(Field::face_2), length(Field::face_3), length(Field::face_4)},
@@ -39,6 +43,7 @@ AxisSeen axis(const Entry& entry) {
 
 void weigh(BlankState& s, const Entry& entry) {
   const Weighing seen = weighing(entry);
+  if (seen.net <= Mass{}) return;
   if (s.stage == Stage::begun) {
     s.dry.push_back(seen);
   } else if (s.stage == Stage::wet || s.stage == Stage::in_bath) {
@@ -49,6 +54,7 @@ void weigh(BlankState& s, const Entry& entry) {
 }
 
 void measure(BlankState& s, const Entry& entry) {
+  if (!is_above_0(size(entry))) return;
   (s.stage < Stage::in_oven ? s.dry_size : s.cured_size) = size(entry);
 }
 
@@ -85,7 +91,7 @@ std::optional<Refusal> mass_impossible(const BlankState& s, const Entry& entry) 
   const Mass net = weighing(entry).net;
   const auto grams = [](Mass mass) { return text(mass, UnitSystem::metric); };
   if (net <= Mass{})
-    return Refusal{Refused::mass_impossible, fmt::format("{} would weigh nothing without its tag", s.id->shown())};
+    return Refusal{Refused::nothing, fmt::format("{} would weigh nothing without its tag", s.id->shown())};
   if (s.dry.empty() || s.stage == Stage::begun) return std::nullopt;
   // A squared blank has lost wood, so only what is weighed before that can be held against the dry mass.
   if (s.stage != Stage::wet && s.stage != Stage::cured) return std::nullopt;
@@ -95,9 +101,8 @@ std::optional<Refusal> mass_impossible(const BlankState& s, const Entry& entry) 
 }
 
 std::optional<Refusal> size_impossible(const BlankState& s, const Entry& entry) {
-  const SizeSeen seen = size(entry);
-  if (seen.width > Length{} && seen.depth > Length{} && seen.length.value_or(mm) > Length{}) return std::nullopt;
-  return Refusal{Refused::size_impossible, fmt::format("{}: every size has to be above 0", s.id->shown())};
+  if (is_above_0(size(entry))) return std::nullopt;
+  return Refusal{Refused::nothing, fmt::format("{}: every size has to be above 0", s.id->shown())};
 }
 
 std::optional<Refusal> axis_impossible(const BlankState& s, const Entry& entry) {
@@ -108,7 +113,10 @@ std::optional<Refusal> axis_impossible(const BlankState& s, const Entry& entry) 
   if (std::ranges::any_of(seen.to_face, [](Length to_face) { return to_face <= Length{}; })) {
     return wrong("the rod's centre lies inside the blank, so each face is more than 0 away");
   }
-  if (seen.over <= Length{}) return wrong("the length over which the rod leans has to be above 0");
+  if (seen.over <= Length{}) {
+    return Refusal{Refused::nothing,
+                   fmt::format("{}: the length over which the rod leans has to be above 0", s.id->shown())};
+  }
   if (!s.squared_size) return std::nullopt;
   const auto check = [&](Length sum, Length side, int face) -> std::optional<Refusal> {
     if (abs(sum - side) <= misread) return std::nullopt;
@@ -242,15 +250,15 @@ BlankState after(BlankState s, const Entry& entry) {
       break;
     case EntryKind::squared:
       s.stage = Stage::squared;
-      s.squared_size = size(entry);
+      if (is_above_0(size(entry))) s.squared_size = size(entry);
       break;
     case EntryKind::bored:
       s.stage = Stage::bored;
-      s.bore = axis(entry);
+      if (axis(entry).over > Length{}) s.bore = axis(entry);
       break;
     case EntryKind::stud_measured:
       s.stage = Stage::stud_set;
-      s.stud = axis(entry);
+      if (axis(entry).over > Length{}) s.stud = axis(entry);
       break;
     case EntryKind::turned:
       s.stage = Stage::turned;
@@ -293,7 +301,9 @@ BlankState state_of(const std::vector<Entry>& entries) {
   return state;
 }
 
-bool can_be_overridden(Refused why) { return why != Refused::unknown && why != Refused::replaced_before; }
+bool can_be_overridden(Refused why) {
+  return why != Refused::unknown && why != Refused::replaced_before && why != Refused::nothing;
+}
 
 std::optional<Refusal> refusal(const BlankState& s, const Entry& entry) {
   BW_EXPECT(s.id.has_value());

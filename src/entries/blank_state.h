@@ -85,7 +85,8 @@ struct BlankState {
   std::string place() const;
 };
 
-/// What a blank's state is after one more entry of it. Total: also an entry that was overridden is taken.
+/// What a blank's state is after one more entry of it. Total: also an entry that was overridden is taken, but no mass
+/// or size that is not above 0.
 BlankState after(BlankState state, const Entry& entry);
 
 /// A blank's state, from all its entries in the order of their numbers.
@@ -97,16 +98,18 @@ enum class Refused {
   elsewhere,        ///< it is in a bath or in the oven
   too_early,        ///< something has to come before
   too_late,         ///< it is past that
-  mass_impossible,  ///< no mass above 0, or lighter cured than dry
-  size_impossible,  ///< no length above 0, or faces that do not add up to the blank
+  mass_impossible,  ///< lighter cured than dry
+  size_impossible,  ///< faces that do not add up to the blank
   bath_not_so,      ///< the bath is not at that point
   load_not_so,      ///< the load is not at that point
   resin_not_so,     ///< the lot is not known, or was opened before
   clock,            ///< it would lie before the last entry, or in the future
   unknown,          ///< no such blank, order or entry
+  nothing,          ///< a mass or length that is not above 0
   replaced_before,  ///< the entry to correct does not hold any more
 };
-/// Can a reason take an entry that is refused for this? Not where what it names is not there.
+/// Can a reason take an entry that is refused for this? Not where what it names is not there, or is no quantity at
+/// all.
 bool can_be_overridden(Refused why);
 
 struct Refusal {

@@ -77,18 +77,19 @@ void judge_ferrule(const Order& order, const FinishedForm& form, const Shop& sho
   }
 }
 
+bool seat_outgrows(const SizeInUse& size, const Order& order) {
+  const bool told = is_from_file(order.use.driest.at) || is_from_file(order.use.dampest.at);
+  return told && !fits(order.handle.tolerance.value, size.gain_high);
+}
+
 void judge_size_in_use(const SizeInUse& size, const Order& order, const Shop& shop, Diagnostics& out) {
-  if (!judge_use(order.use, out)) return;
-  // Nearly every wooden seat grows: it is told to those who say where the piece is used.
-  if (!is_from_file(order.use.driest.at) && !is_from_file(order.use.dampest.at)) return;
-  const Length tolerance = order.handle.tolerance.value;
-  if (fits(tolerance, size.gain_high)) return;
+  if (!judge_use(order.use, out) || !seat_outgrows(size, order)) return;
   const Given<Length>& seat = order.handle.stations.front().diameter;
   const Place at = is_from_file(order.use.dampest.at) ? order.use.dampest.at : seat.at;
   auto& said = out.note(Problem::size_in_use_grows, at,
                         fmt::format("seat may grow by {} from oven-dry to {} of moisture in use; its tolerance is {}",
                                     in_units(size.gain_high, shop, Round::up), text(order.use.dampest.value),
-                                    in_units(tolerance, shop)));
+                                    in_units(order.handle.tolerance.value, shop)));
   std::string way = "let the blanks take up the moisture of use before they are turned";
   if (size.turn_to > 0 * mm) {
     way += fmt::format(", or turn the seat to {} where it must never stand proud",

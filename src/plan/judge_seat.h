@@ -15,7 +15,11 @@ void judge_seat(const Order& order, const Shop& shop, Diagnostics& out);
 /// Does the ferrule go on the finished form, and is the handle as long?
 void judge_ferrule(const Order& order, const FinishedForm& form, const Shop& shop, Diagnostics& out);
 
-/// Does the seat outgrow its tolerance where it is used?
+/// Does the seat outgrow its tolerance, and does the order say where it is used? Nearly every wooden seat grows, so
+/// that nobody else is told.
+bool seat_outgrows(const SizeInUse& size, const Order& order);
+
+/// Tells of a seat that outgrows its tolerance where it is used.
 void judge_size_in_use(const SizeInUse& size, const Order& order, const Shop& shop, Diagnostics& out);
 
 }  // namespace blankwright

@@ -38,8 +38,7 @@ tl::expected<FieldValue, std::string> read_number(const FieldFacts& field, std::
     return tl::make_unexpected(fmt::format("{}: {}{}", field.name, si.error().message, hint));
   }
   if (*field.kind == Kind::gauge_pressure) return -std::abs(*si);
-  const bool may_be_negative = field.field == Field::lean_1 || field.field == Field::lean_2;
-  if (*si < 0 && !may_be_negative) return tl::make_unexpected(fmt::format("{} cannot be below 0", field.name));
+  if (auto problem = number_problem(field, *si)) return tl::make_unexpected(std::move(*problem));
   return *si;
 }
 
@@ -145,6 +144,14 @@ std::string in_words(IdFault fault, std::string_view typed) {
       return fmt::format("{} is mistyped: its last symbol does not fit the others", typed);
   }
   return {};
+}
+
+std::optional<std::string> number_problem(const FieldFacts& field, double si) {
+  if (!std::isfinite(si)) return fmt::format("{} is no number", field.name);
+  const bool may_be_negative =
+      field.kind == Kind::gauge_pressure || field.field == Field::lean_1 || field.field == Field::lean_2;
+  if (si < 0 && !may_be_negative) return fmt::format("{} cannot be below 0", field.name);
+  return std::nullopt;
 }
 
 tl::expected<FieldValue, std::string> read_field(const FieldFacts& field, std::string_view typed,

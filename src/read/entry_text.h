@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <tl/expected.hpp>
@@ -22,6 +23,10 @@ std::string in_words(IdFault fault, std::string_view typed);
 /// printed. The fault is a sentence that begins with the field's name.
 tl::expected<FieldValue, std::string> read_field(const FieldFacts& field, std::string_view typed,
                                                  std::string_view bare_unit = {});
+
+/// Why a field cannot have that SI value, in words: it is not finite, or below 0 where nothing can be. None where it
+/// can.
+std::optional<std::string> number_problem(const FieldFacts& field, double si);
 
 /// An entry as somebody said it.
 struct SaidEntry {

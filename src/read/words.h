@@ -18,10 +18,11 @@ namespace blankwright {
   word(tare) word(monday) word(tuesday) word(wednesday) word(thursday) word(friday) word(saturday) word(sunday) \
   word(january) word(february) word(march) word(april) word(may) word(june) word(july) word(august) \
   word(september) word(october) word(november) word(december) word(scale) word(seat) word(tail) \
-  word(section_view) word(all_lengths_from_seat) word(units_metric) word(units_inch) word(tolerance_note) \
+  word(section_view) word(all_lengths_from_seat) word(datum_squared) word(datum_rounded) word(stud) word(units_metric) word(units_inch) word(tolerance_note) \
   word(bore) word(reservoir) word(metal_zone) word(metal_zone_rule) word(number_short) word(from_seat) \
   word(diameter) word(at_most) word(at_least) word(result) word(initials) word(date_time) word(stations_title) \
-  word(checks_title) word(check_seat_position) word(check_rod) word(check_squareness) word(check_projection) \
+  word(checks_title) word(check_seat_position) word(check_rod) word(check_seat_runout) word(check_rod_rounded) word(seat_grows) \
+  word(seat_grows_wait) word(seat_grows_turn) word(check_squareness) word(check_projection) \
   word(check_embedded) word(depth_stop) word(drill) word(speed_ceiling) word(speed_note) word(swing) word(hold) \
   word(signature) word(cautions_title) word(notes) word(operation) word(who) word(count_in) word(count_good) \
   word(count_rework) word(count_scrap) word(earliest_finish) word(latest_start) word(due_end) word(late) \
@@ -33,7 +34,7 @@ namespace blankwright {
   word(over_diameter) word(check_embedded_tapped) word(form_smooth) word(form_straight) word(stations_left_out) \
   word(cautions_left_out) word(cut_stud) word(face_off) word(bore_ends) word(inspection_sheet) \
   word(inspection_note) word(inspect_position) word(inspect_rod) word(inspect_squareness) \
-  word(inspect_projection) word(inspect_embedded) word(alone_note) word(start_within) word(runs_at_most) \
+  word(inspect_projection) word(inspect_embedded) word(alone_note) word(start_within) word(start_at_once) word(runs_at_most) \
   word(cutting_sheet) word(cutting_note) word(cutting_yield) word(cutting_missing) word(cutting_not_sawn) \
   word(cutting_datum) word(cutting_grain) word(cutting_hatched) word(cutting_not_numbered) word(cutting_board) \
   word(cutting_strip) word(cutting_position) word(cut_kind) word(cut_across) word(cut_rip) word(cut_resaw) \

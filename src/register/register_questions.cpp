@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <limits>
+#include <map>
 
 #include "diagnose/failure.h"
 #include "entries/order_id.h"
@@ -24,7 +25,7 @@ EntryNumber Register::last_entry() { return db_.number("SELECT coalesce(max(numb
 std::vector<StoredOrder> Register::stored_orders() {
   Statement ask{db_,
                 "SELECT id, job_text, shop_text, template_text, program_version, at_unix_s, species, condition, dye, "
-                "quantity FROM orders ORDER BY id"};
+                "quantity, as_of FROM orders ORDER BY id"};
   std::vector<StoredOrder> orders;
   while (ask.step()) {
     orders.push_back({ask.text(0),
@@ -33,7 +34,8 @@ std::vector<StoredOrder> Register::stored_orders() {
                       ask.text(3),
                       ask.text(4),
                       Instant{std::chrono::seconds{ask.number(5)}},
-                      {ask.text(6), ask.text(7), ask.text(8), static_cast<int>(ask.number(9))}});
+                      {ask.text(6), ask.text(7), ask.text(8), static_cast<int>(ask.number(9))},
+                      ask.number(10)});
   }
   return orders;
 }
@@ -124,21 +126,23 @@ void Register::fill(std::span<const StoredOrder> orders, std::span<const Entry> 
   };
   for (const StoredOrder& order : orders) {
     if (order_id_problem(order.id) || other_spelling(order.id)) at_odds(fmt::format("order \"{}\"", order.id));
-    store({order.id, 0, order.inputs(), order.gist}, order.at.time_since_epoch().count());
+    store({order.id, 0, order.inputs(), order.gist}, order.at.time_since_epoch().count(), order.as_of);
   }
   std::int64_t blanks = 0;
+  std::map<std::string, std::int64_t> issued;  // to an order so far
   for (const Entry& entry : entries) {
     if (entry.number != last_entry() + 1) at_odds(fmt::format("entry {} is out of turn", entry.number));
     const std::string order = entry.text(Field::order);
     if (!order.empty() && !has_order(order)) at_odds(fmt::format("order \"{}\" is missing", order));
     if (entry.kind == EntryKind::issued) {
-      const auto seq = static_cast<std::int64_t>(issued_to(order).size()) + 1;
+      const std::int64_t seq = ++issued[order];
       if (order.empty() || rows.blank(blanks++, order, seq, entry.text(Field::role) == "witness") != entry.blank) {
         at_odds(fmt::format("entry {} issues a blank that is not the next", entry.number));
       }
     } else if (entry.blank && !has_blank(*entry.blank)) {
       at_odds(fmt::format("blank {} was never issued", entry.blank->shown()));
     }
+    if (const auto why = cannot_replace(entry)) at_odds(fmt::format("entry {}: {}", entry.number, why->text));
     rows.entry(entry);
   }
   Statement ids{db_, "SELECT id FROM blanks"};

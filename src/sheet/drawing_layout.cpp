@@ -199,8 +199,8 @@ DrawingWords drawing_words(const Dossier& d) {
   const auto figure = [&](Figure f, Length length) { return drawn_number(length, figure_printing(d, f)); };
   const Printing measured{d.shop.units.value, Round::nearest, Fineness::measured};
   DrawingWords out;
-  out.thread = fmt::format("{} – {} {}", d.order.stud.thread.value.designation,
-                           figure(Figure::stud_embedded, plan.stud.embedded), w[Word::deep]);
+  out.thread = fmt::format("{} {} × {}", w[Word::stud], d.order.stud.thread.value.designation,
+                           drawn_number(plan.stud.cut_length, measured));
   out.position = "Ø" + figure(Figure::centring_seat_position, 2 * plan.centring.seat_offset);
   out.projection = figure(Figure::stud_projection, plan.stud.projection);
   out.metal_zone = fmt::format("{} {}", w[Word::metal_zone], drawn_number(plan.stud.embedded, metal_printing(d)));

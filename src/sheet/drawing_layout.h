@@ -21,7 +21,7 @@ std::span<const DrawingScale> drawing_scales();
 
 /// What is written round the handle, in the words of the template and the units of the shop.
 struct DrawingWords {
-  std::string thread;             ///< "M8×1.25 – 24 deep"
+  std::string thread;             ///< "Stud M8×1.25 × 50"
   std::string position;           ///< "Ø1.24"
   std::string projection;         ///< "14"
   std::string metal_zone;         ///< "Metal zone 24"

@@ -139,7 +139,7 @@ void draw_callouts(Drawing& d) {
   d.canvas.text({right, line + 0.9 * mm + callout_capitals}, d.words.thread, style);
   const Length top = line + 4.5 * mm;
   const Length frame = position_frame_width(d.canvas, d.words.position);
-  position_frame(d.canvas, {right - frame, top}, d.words.position, "A");
+  position_frame(d.canvas, {right - frame, top}, d.words.position, "B");
   balloon(d.canvas, {right - frame - 1 * mm - balloon_radius, top + frame_height / 2},
           number_of(Check::seat_position));
   Length baseline = top + frame_height + 1 * mm + callout_capitals;
@@ -185,8 +185,10 @@ void draw_metal_words(Drawing& d) {
 
 void draw_view_title(Drawing& d, Spot top_left) {
   const WordTable& w = d.dossier.sheet_template.words;
+  const bool rounded = d.dossier.shop.boring.method.value == BoringMethod::lathe;
   const std::string title =
-      fmt::format("{} {}. {}", w[Word::section_view], d.layout.scale.text, w[Word::all_lengths_from_seat]);
+      fmt::format("{} {}. {}. {}", w[Word::section_view], d.layout.scale.text, w[Word::all_lengths_from_seat],
+                  w[rounded ? Word::datum_rounded : Word::datum_squared]);
   fitted(d.canvas, {top_left.x, top_left.y, d.layout.left - 3 * mm, view_title_height}, title,
          {.capitals = 2.2 * mm, .least = 1.4 * mm}, Placing::top);
 }

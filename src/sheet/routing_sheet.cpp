@@ -96,10 +96,13 @@ Row operation_head(const WordTable& w) {
       8 * mm};
 }
 
-/// "start within 1 h, at most 72 h": how long it may wait and run.
+/// "start within 1 h, at most 72 h", or "start at once": how long it may wait and run.
 std::string bounds_text(const WordTable& w, const OperationFacts& facts) {
   std::string out;
-  if (facts.longest_wait) out = fmt::format("{} {}", w[Word::start_within], text(facts.longest_wait->value));
+  if (facts.longest_wait) {
+    const Duration wait = facts.longest_wait->value;
+    out = wait > Duration{} ? fmt::format("{} {}", w[Word::start_within], text(wait)) : w[Word::start_at_once];
+  }
   if (facts.most)
     out += fmt::format("{}{} {}", out.empty() ? "" : ", ", w[Word::runs_at_most], text(facts.most->value));
   return out;

@@ -137,9 +137,10 @@ Arrangement TargetPages::arranged(const Canvas& canvas, const Box& body, bool wh
 
 std::string TargetPages::legend_text(const std::optional<Length>& length, Word name, const Box& room) const {
   if (!length) return "–";
-  const bool is_limit = name == Word::target_position;
-  const std::string figure =
-      text(*length, {d_.shop.units.value, is_limit ? Round::down : Round::nearest, Fineness::measured});
+  const Round round = name == Word::target_position ? Round::down  // a limit
+                      : name == Word::target_square ? Round::up    // as the turner's sheet has it
+                                                    : Round::nearest;
+  const std::string figure = text(*length, {d_.shop.units.value, round, Fineness::measured});
   const std::string sign = name == Word::target_square ? "" : "Ø";
   const bool drawn =
       name == Word::target_square ? square_fits(room, correction_, *length) : ring_fits(room, correction_, *length);

@@ -6,6 +6,7 @@
 #include <array>
 
 #include "plan/cautions.h"
+#include "plan/judge_seat.h"
 #include "sheet/fitted.h"
 #include "sheet/frame.h"
 
@@ -98,6 +99,21 @@ std::string wanted_text(const Dossier& d) {
   return out;
 }
 
+/// What wood does after it is turned, where the order says where the piece is used and the seat outgrows its
+/// tolerance there; empty otherwise.
+std::string growth_text(const Dossier& d) {
+  const SizeInUse& size = d.plan.in_use;
+  if (!seat_outgrows(size, d.order)) return {};
+  const WordTable& w = d.sheet_template.words;
+  const auto figure = [&](Figure f) { return text(f, d.plan.figures.get(f), d.shop.units.value); };
+  std::string out =
+      fmt::format("{} {}: {}", w[Word::seat_grows], figure(Figure::size_gain_high), w[Word::seat_grows_wait]);
+  if (size.turn_to > 0 * mm) {
+    out += fmt::format(", {} {}", w[Word::seat_grows_turn], figure(Figure::size_turn_to));
+  }
+  return out + ".";
+}
+
 /// The cautions at the lathe, then the shop's own. Those of other work stand on the sheet of cautions.
 std::vector<std::string> turners_cautions(const Dossier& d) {
   const CautionTable& texts = d.sheet_template.cautions;
@@ -115,6 +131,9 @@ std::vector<SmallLine> small_lines(const Canvas& canvas, const Dossier& d, Lengt
   const WordTable& w = d.sheet_template.words;
   std::vector<SmallLine> lines;
   add_lines(lines, canvas, width, capitals, "", wanted_text(d));
+  if (const std::string growth = growth_text(d); !growth.empty()) {
+    add_lines(lines, canvas, width, capitals, "", growth);
+  }
   if (d.order.notes) {
     std::string notes = d.order.notes->value;
     std::replace(notes.begin(), notes.end(), '\n', ' ');

@@ -2,7 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
+
+#include "read/entry_text.h"
 
 namespace blankwright {
 namespace {
@@ -22,8 +25,9 @@ std::string moment_text(Instant at, std::chrono::minutes offset) {
                      std::abs(offset.count()) % 60);
 }
 
+/// Of a moment that parse_instant() has taken: it ends in "Z" or in an offset.
 std::chrono::minutes offset_of(std::string_view moment) {
-  if (moment.size() < 6) return {};
+  if (moment.ends_with('Z') || moment.ends_with('z')) return {};
   const std::string_view tail = moment.substr(moment.size() - 6);
   const auto digits = [&](std::size_t at) { return 10 * (tail.at(at) - '0') + (tail.at(at + 1) - '0'); };
   const int minutes = 60 * digits(1) + digits(4);
@@ -37,6 +41,7 @@ Json order_line(const StoredOrder& order) {
           {"condition", order.gist.condition},
           {"dye", order.gist.dye},
           {"quantity", order.gist.quantity},
+          {"as_of", order.as_of},
           {"program", order.program_version},
           {"job", order.job_text},
           {"shop", order.shop_text},
@@ -68,6 +73,33 @@ Instant moment(const Json& line) {
   return *at;
 }
 
+/// A whole number from `least` to a billion.
+std::int64_t whole_number(const Json& line, const char* key, std::int64_t least) {
+  constexpr std::int64_t most = 1'000'000'000;
+  const Json& value = line.at(key);
+  if (value.is_number_integer()) {
+    const auto number = value.is_number_unsigned()
+                            ? static_cast<std::int64_t>(std::min<std::uint64_t>(value.get<std::uint64_t>(), most + 1))
+                            : value.get<std::int64_t>();
+    if (number >= least && number <= most) return number;
+  }
+  throw BadLine{fmt::format("{} is a whole number from {} to {}, not {}", key, least, most, value.dump())};
+}
+
+/// A text as an entry may hold it: what reading it as it is typed would give.
+std::string text_of(const FieldFacts& field, const std::string& text) {
+  const auto read = read_field(field, text);
+  if (!read) throw BadLine{read.error()};
+  if (std::get<std::string>(*read) != text) throw BadLine{fmt::format("{} is not written as it is kept", field.name)};
+  return text;
+}
+
+/// A text beside the fields; empty where the line has none.
+std::string text_beside(const Json& line, const char* key) {
+  const auto text = line.value(key, std::string{});
+  return text.empty() ? text : text_of({Field::remark, key, {}, {}, false, {}}, text);
+}
+
 StoredOrder order_of(const Json& line) {
   const auto text = [&](const char* key) { return line.at(key).get<std::string>(); };
   return {text("order"),
@@ -76,18 +108,47 @@ StoredOrder order_of(const Json& line) {
           text("template"),
           text("program"),
           moment(line),
-          {text("species"), text("condition"), text("dye"), line.at("quantity").get<int>()}};
+          {text_beside(line, "species"), text_beside(line, "condition"), text_beside(line, "dye"),
+           static_cast<int>(whole_number(line, "quantity", 0))},
+          line.contains("as_of") ? whole_number(line, "as_of", 0) : 0};
 }
 
 FieldValue value_of(const FieldFacts& field, const Json& value) {
-  if (field.kind && value.is_number()) return value.get<double>();
-  if (!field.kind && value.is_string() && !value.get<std::string>().empty()) return value.get<std::string>();
+  if (field.kind && value.is_number()) {
+    const double si = value.get<double>();
+    const auto fault = number_problem(field, si);
+    if (fault) throw BadLine{*fault};
+    return si;
+  }
+  if (!field.kind && value.is_string()) return text_of(field, value.get<std::string>());
   throw BadLine{fmt::format("{} cannot be {}", field.name, value.dump())};
+}
+
+/// Has the entry what its kind asks for, and nothing else?
+void check(const Entry& entry) {
+  const KindFacts& kind = facts_of(entry.kind);
+  const bool is_correction = entry.kind == EntryKind::corrected;
+  if (kind.of_blank && !entry.blank) throw BadLine{fmt::format("{} needs a blank", kind.name)};
+  if (!kind.of_blank && !is_correction && entry.blank) {
+    throw BadLine{fmt::format("{} is not said of a blank", kind.name)};
+  }
+  if (is_correction && !entry.replaces) throw BadLine{"corrected needs the entry that it replaces"};
+  for (const auto& [field, value] : entry.values) {
+    if (std::ranges::find(kind.fields, field, &FieldUse::field) == kind.fields.end()) {
+      throw BadLine{fmt::format("{} has no {}", kind.name, facts_of(field).name)};
+    }
+  }
+  for (const FieldUse& use : kind.fields) {
+    const auto said = std::ranges::find(entry.values, use.field, &std::pair<Field, FieldValue>::first);
+    if (use.needed && said == entry.values.end()) {
+      throw BadLine{fmt::format("{} needs {}", kind.name, facts_of(use.field).name)};
+    }
+  }
 }
 
 Entry entry_of(const Json& line) {
   Entry entry;
-  entry.number = line.at("entry").get<EntryNumber>();
+  entry.number = whole_number(line, "entry", 1);
   const std::string kind = line.at("kind").get<std::string>();
   const KindFacts* facts = find_kind(kind);
   if (facts == nullptr) throw BadLine{fmt::format("no entry is of the kind \"{}\"", kind)};
@@ -99,14 +160,15 @@ Entry entry_of(const Json& line) {
     if (!blank) throw BadLine{"its blank is no blank's ID"};
     entry.blank = *blank;
   }
-  entry.person = line.value("person", "");
-  if (line.contains("replaces")) entry.replaces = line.at("replaces").get<EntryNumber>();
-  entry.overridden = line.value("overridden", "");
+  entry.person = text_beside(line, "person");
+  if (line.contains("replaces")) entry.replaces = whole_number(line, "replaces", 1);
+  entry.overridden = text_beside(line, "overridden");
   for (const auto& [name, value] : line.at("says").items()) {
     const FieldFacts* field = find_field(name);
     if (field == nullptr) throw BadLine{fmt::format("an entry has no field \"{}\"", name)};
     entry.set(field->field, value_of(*field, value));
   }
+  check(entry);
   return entry;
 }
 

@@ -6,6 +6,7 @@
 #include <regex>
 
 #include "entries/blank_id.h"
+#include "found_words.h"
 #include "program.h"
 #include "read/order.h"
 #include "read/shop.h"
@@ -36,42 +37,6 @@ const Compiled& compiled() {
 }
 
 const std::vector<std::string> documents{"traveller.pdf", "tags.pdf"};
-
-/// A word as pdftotext finds it on a page, in points from the top left.
-struct FoundWord {
-  int page;
-  double left, top, right, bottom;
-  std::string text;
-};
-
-double number_in(const std::smatch& match, std::size_t group) { return std::stod(match[group].str()); }
-
-std::vector<FoundWord> found_words(const std::string& file) {
-  const auto run = run_tool("pdftotext -bbox " + shell_quoted(file) + " -");
-  REQUIRE(run.status == 0);
-  const std::regex line{
-      R"re(<page |<word xMin="([0-9.]+)" yMin="([0-9.]+)" xMax="([0-9.]+)" yMax="([0-9.]+)">(.*?)</word>)re"};
-  std::vector<FoundWord> words;
-  int page = 0;
-  for (std::sregex_iterator it{run.out.begin(), run.out.end(), line}, end; it != end; ++it) {
-    if ((*it)[0].str().starts_with("<page")) {
-      ++page;
-    } else {
-      words.push_back({page, number_in(*it, 1), number_in(*it, 2), number_in(*it, 3), number_in(*it, 4), (*it)[5]});
-    }
-  }
-  return words;
-}
-
-/// Do two words' ink boxes overlap? pdftotext gives boxes from ascender to descender, which touch from line to line;
-/// ink stands between 25 % below their top and 20 % above their bottom.
-bool overlap(const FoundWord& a, const FoundWord& b) {
-  const auto top = [](const FoundWord& w) { return w.top + 0.25 * (w.bottom - w.top); };
-  const auto bottom = [](const FoundWord& w) { return w.bottom - 0.2 * (w.bottom - w.top); };
-  const double slack = 0.2;
-  return a.page == b.page && a.left < b.right - slack && b.left < a.right - slack && top(a) < bottom(b) - slack &&
-         top(b) < bottom(a) - slack;
-}
 
 }  // namespace
 

@@ -118,7 +118,12 @@ TEST_CASE("a mass that cannot be is refused: none without the tag, or cured belo
   const auto wet = after_first(count_until(Stage::wet));
   const auto cured = after_first(count_until(Stage::cured));
   CHECK(refused(fresh, EntryKind::weighed, {{Field::mass, 3 * gram_si}, {Field::tare, 3 * gram_si}}) ==
-        Refused::mass_impossible);
+        Refused::nothing);
+  CHECK_FALSE(can_be_overridden(Refused::nothing));
+  // Where an older register holds such an entry, it says nothing of the blank.
+  EntriesForTest made;
+  CHECK(after(fresh, made.made(EntryKind::weighed, id, {{Field::mass, 0.0}})).dry.empty());
+  CHECK_FALSE(after(fresh, made.made(EntryKind::measured, id, {{Field::width, 0.0}, {Field::depth, 0.04}})).dry_size);
   CHECK(refused(wet, EntryKind::weighed, {{Field::mass, 127.8 * gram_si}}) == Refused::mass_impossible);
   CHECK(refused(cured, EntryKind::weighed, {{Field::mass, 127.8 * gram_si}}) == Refused::mass_impossible);
   CHECK_FALSE(refused(cured, EntryKind::weighed, {{Field::mass, 128.0 * gram_si}}).has_value());

@@ -317,4 +317,27 @@ TEST_CASE("what a register held fills another one exactly") {
   Register third{shop.folder / "third.register"};
   CHECK_THROWS_AS(third.fill({}, shop.reg.all_entries(), made.now()), WorldError);
   CHECK(third.last_entry() == 0);
+  // A correction of an issue, of what was replaced before, of another blank's entry, and of what comes later.
+  auto entries = shop.reg.all_entries();
+  const auto refused = [&](EntryNumber replaces, std::optional<BlankId> blank) {
+    auto changed = entries;
+    Entry& last = changed.back();
+    last.kind = K::corrected;
+    last.values.clear();
+    last.set(F::reason, word("no"));
+    last.blank = blank;
+    last.replaces = replaces;
+    try {
+      third.fill(shop.reg.stored_orders(), changed, made.now());
+    } catch (const WorldError&) {
+      return third.last_entry() == 0;
+    }
+    return false;
+  };
+  const EntryNumber last = entries.back().number;
+  CHECK(refused(1, shop.blanks.at(0)));
+  CHECK(refused(last, shop.blanks.at(1)));
+  CHECK(refused(last + 1, shop.blanks.at(1)));
+  CHECK(refused(last - 1, shop.blanks.at(0)));
+  CHECK_FALSE(refused(last - 1, shop.blanks.at(1)));
 }

@@ -16,7 +16,8 @@ RegisterContents contents() {
                         "",
                         "Blankwright 0.1.0",
                         Instant{std::chrono::seconds{1'800'000'123}},
-                        {"beech, European", "spalted", "blue", 6}});
+                        {"beech, European", "spalted", "blue", 6},
+                        3});
   EntriesForTest made;
   out.entries = life_of(made, BlankId::nth(0), "T-1");
   Entry last = made.made(EntryKind::weighed, BlankId::nth(0),
@@ -24,7 +25,7 @@ RegisterContents contents() {
   last.offset = std::chrono::minutes{-210};
   last.person = "Ada";
   last.replaces = 4;
-  last.overridden = "the scale was wrong\nuntil noon";
+  last.overridden = "the scale was wrong until noon";
   out.entries.push_back(last);
   return out;
 }
@@ -68,5 +69,27 @@ TEST_CASE("a text that is no export is told by its line") {
         "line 2: mass cannot be \"heavy\"");
   CHECK(fault(head + "{\"entry\":1,\"kind\":\"weighed\"," + at + ",\"says\":{\"colour\":1}}\n") ==
         "line 2: an entry has no field \"colour\"");
+  const auto entry = [&](const std::string& rest) { return fault(head + "{\"entry\":9," + rest + "}\n"); };
+  const std::string blank = ",\"blank\":\"NG732GX\"";
+  CHECK(entry("\"kind\":\"weighed\"," + at + ",\"says\":{\"mass\":1}") == "line 2: weighed needs a blank");
+  CHECK(entry("\"kind\":\"weighed\"," + at + blank + ",\"says\":{}") == "line 2: weighed needs mass");
+  CHECK(entry("\"kind\":\"weighed\"," + at + blank + ",\"says\":{\"mass\":-1}") == "line 2: mass cannot be below 0");
+  CHECK(entry("\"kind\":\"weighed\"," + at + blank + ",\"says\":{\"mass\":1e999}").starts_with("line 2 is no"));
+  CHECK(entry("\"kind\":\"weighed\"," + at + blank + ",\"says\":{\"mass\":1,\"force\":1}") ==
+        "line 2: weighed has no force");
+  CHECK(entry("\"kind\":\"released\"," + at + blank + ",\"says\":{\"bath\":\"A\"}") ==
+        "line 2: released is not said of a blank");
+  CHECK(entry("\"kind\":\"corrected\"," + at + blank + ",\"says\":{\"reason\":\"no\"}") ==
+        "line 2: corrected needs the entry that it replaces");
+  CHECK(entry("\"kind\":\"sent\"," + at + blank + ",\"replaces\":1.5,\"says\":{}")
+            .starts_with("line 2: replaces is a whole number"));
+  CHECK(entry("\"kind\":\"sent\"," + at + blank + ",\"person\":\"A\\u0000da\",\"says\":{}")
+            .starts_with("line 2: person"));
+  CHECK(entry("\"kind\":\"into-bath\"," + at + blank + ",\"says\":{\"bath\":\"../B\"}").starts_with("line 2: bath"));
+  CHECK(fault(head + "{\"entry\":1e18,\"kind\":\"sent\"," + at + blank + ",\"says\":{}}\n")
+            .starts_with("line 2: entry is a whole number"));
+  const auto utc = register_from_lines(head + "{\"entry\":1,\"kind\":\"sent\"," + at + blank + ",\"says\":{}}\n");
+  REQUIRE(utc.has_value());
+  CHECK(utc->entries.front().offset == std::chrono::minutes{0});
   CHECK(fault(good.substr(0, good.size() - 5)).starts_with("line 23 is no line"));
 }

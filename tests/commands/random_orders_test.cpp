@@ -1,0 +1,128 @@
+// Orders as nobody thought of them, on paper, as independent programs read it: Poppler's pdftotext and pdftoppm.
+// RANDOM_ORDERS=1000 makes that many instead of a sample.
+
+#include <doctest/doctest.h>
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <cstdlib>
+#include <filesystem>
+#include <string_view>
+
+#include "found_words.h"
+#include "program.h"
+#include "random_orders.h"
+
+using namespace blankwright;
+
+namespace {
+
+constexpr int sample = 12;
+constexpr int dots_per_inch = 50;
+constexpr double margin_mm = 12;  // of the templates that are shipped
+constexpr double foot_mm = 10;    // above it: who made the sheet, and its number
+
+int orders_wanted() {
+  const char* said = std::getenv("RANDOM_ORDERS");
+  if (said == nullptr) return sample;
+  const std::string_view digits{said};
+  int wanted = 0;
+  std::from_chars(digits.data(), digits.data() + digits.size(), wanted);
+  return wanted;
+}
+
+int dots(double mm) { return static_cast<int>(std::lround(mm / 25.4 * dots_per_inch)); }
+
+bool is_white(const Picture& p, int left, int top, int right, int bottom) {
+  for (int y = std::max(0, top); y < std::min(p.height, bottom); ++y) {
+    for (int x = std::max(0, left); x < std::min(p.width, right); ++x) {
+      if (p.at(x, y) < 250) return false;
+    }
+  }
+  return true;
+}
+
+void check_margins(const Picture& p) {
+  const int edge = dots(margin_mm - 0.6);  // a line's half and a dot
+  CHECK(is_white(p, 0, 0, p.width, edge));
+  CHECK(is_white(p, 0, p.height - edge, p.width, p.height));
+  CHECK(is_white(p, 0, 0, edge, p.height));
+  CHECK(is_white(p, p.width - edge, 0, p.width, p.height));
+}
+
+/// How far down the last ink stands above the foot, as a share of the page.
+double used(const Picture& p) {
+  int last = p.height - dots(margin_mm + foot_mm);
+  while (last > 0 && is_white(p, 0, last - 1, p.width, last)) --last;
+  return static_cast<double>(last) / p.height;
+}
+
+void check_words(const std::vector<FoundWord>& words, bool letter) {
+  const double width = letter ? 612 : 595.276, height = letter ? 792 : 841.89;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    const FoundWord& word = words.at(i);
+    const bool on_paper = word.left >= 0 && word.top >= 0 && word.right <= width && word.bottom <= height;
+    if (!on_paper) FAIL_CHECK("page " << word.page << ": " << word.text << " leaves it");
+    for (std::size_t j = i + 1; j < words.size() && words.at(j).page == word.page; ++j) {
+      if (overlap(word, words.at(j))) {
+        FAIL_CHECK("page " << word.page << ": " << word.text << " overlaps " << words.at(j).text);
+      }
+    }
+  }
+}
+
+/// Pages whose title says that they go on from the one before.
+std::vector<bool> goes_on(const std::vector<FoundWord>& words, std::size_t pages) {
+  std::vector<bool> out(pages);
+  for (const FoundWord& word : words) {
+    if (word.text == "continued" && word.top < 72) out.at(static_cast<std::size_t>(word.page - 1)) = true;
+  }
+  return out;
+}
+
+void check_traveller(const std::string& file, bool letter) {
+  const auto words = found_words(file);
+  check_words(words, letter);
+  const auto pictures = all_printed(file, dots_per_inch);
+  REQUIRE(pictures.size() > 3);
+  const auto continued = goes_on(words, pictures.size());
+  for (std::size_t i = 0; i < pictures.size(); ++i) {
+    CAPTURE(i + 1);
+    check_margins(pictures.at(i));
+    const double share = used(pictures.at(i));
+    CHECK(share > 0.1);  // more than its head
+    if (i + 1 < pictures.size() && continued.at(i + 1)) CHECK(share > 0.25);
+  }
+}
+
+void check_order(const RandomOrder& order, int& refused) {
+  const SampleJobs jobs;
+  const std::string shop = jobs / (order.shop + "/shop.toml"), job = jobs / (order.shop + "/random.toml");
+  std::string shop_text = bytes_of(shop);
+  const std::string own = order.shop == "metric" ? "template = \"a4\"" : "template = \"letter\"";
+  shop_text.replace(shop_text.find(own), own.size(), fmt::format("template = \"{}\"", order.paper));
+  put_bytes(shop, shop_text);
+  put_bytes(job, order.text);
+  const ProgramRun run = run_program({"compile", "--quiet", "--out", jobs.out(), job});
+  CAPTURE(order.id);
+  REQUIRE_MESSAGE((run.exit == Exit::done || run.exit == Exit::mistakes), run.errors);
+  if (run.exit == Exit::mistakes) {
+    ++refused;
+    CHECK_FALSE(std::filesystem::exists(jobs.out() + "/" + order.id));
+    return;
+  }
+  const bool letter = order.paper == "letter";
+  check_traveller(jobs.out() + "/" + order.id + "/traveller.pdf", letter);
+  check_words(found_words(jobs.out() + "/" + order.id + "/tags.pdf"), letter);
+}
+
+}  // namespace
+
+TEST_CASE("random orders come out on paper with nothing over anything else, nor over the edge") {
+  const int wanted = orders_wanted();
+  int refused = 0;
+  for (int seed = 1; seed <= wanted; ++seed) check_order(RandomOrder{static_cast<std::uint64_t>(seed)}, refused);
+  MESSAGE(refused << " of " << wanted << " orders were refused");
+  CHECK(2 * refused < wanted);
+}
