@@ -214,7 +214,7 @@ std::string_view reason(Impossible why) {
     case Impossible::no_working_time:
       return "nobody works within three years";
     case Impossible::longest_below_length:
-      return "it may last at most less than it lasts at least";
+      return "the most that it may last is less than it takes";
     case Impossible::hands_on_above_length:
       return "its hands-on time is longer than it lasts";
     case Impossible::hands_on_above_stretch:

@@ -108,6 +108,21 @@ std::string bounds_text(const WordTable& w, const OperationFacts& facts) {
   return out;
 }
 
+/// The sheet that belongs to an operation; empty where it is none of its own.
+std::string sheet_of(const WordTable& w, const OperationFacts& facts) {
+  if (!facts.planned) return {};
+  switch (facts.planned->value) {
+    case PlannedWork::drying:
+    case PlannedWork::cure:
+      return w[Word::oven_card];
+    case PlannedWork::vacuum:
+    case PlannedWork::soak:
+      return w[Word::bath_card];
+    default:
+      return {};
+  }
+}
+
 Row operation_row(const Dossier& d, std::size_t n) {
   const OperationFacts& facts = *d.times.routing.at(n);
   const PlannedOperation& planned = d.times.planned.operations.at(n);
@@ -126,6 +141,7 @@ Row operation_row(const Dossier& d, std::size_t n) {
   row.cells.resize(row.cells.size() + to_write_in);
   row.least_height = 14 * mm;
   row.with_next = facts.hold.has_value();
+  row.leads_to = sheet_of(d.sheet_template.words, facts);
   return row;
 }
 

@@ -54,6 +54,7 @@ void put_row(Flow& flow, const SetRow& set) {
   const Box strip = take_strip(flow, set.height);
   Canvas canvas = canvas_of(flow);
   draw_row(canvas, set, strip);
+  if (!set.row->leads_to.empty()) canvas.page().links.push_back({strip, set.row->leads_to});
 }
 
 void put_head(Flow& flow, const SetRow& head) {

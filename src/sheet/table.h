@@ -1,6 +1,7 @@
 #pragma once
 
 #include <span>
+#include <string>
 #include <vector>
 
 #include "sheet/block.h"
@@ -28,6 +29,7 @@ struct Row {
   std::vector<Column> own_columns = {};  ///< where it does not follow the table's
   Length box = 0 * mm;                   ///< width of a line round it, if it is to stand out
   bool with_next = false;                ///< stays on one page with the row below
+  std::string leads_to = {};             ///< label of a page that a click on it opens; empty: none
 };
 
 /// A table. It may go on over several pages, each under the same head; a row is never cut.

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <map>
 #include <vector>
 
 #include "diagnose/failure.h"
@@ -118,6 +119,7 @@ HPDF_Page page_labelled(std::span<const Page> pages, std::span<const HPDF_Page> 
 /// Links without a line round them; one to a label that no page has is left out.
 void add_links(std::span<const Page> pages, std::span<const HPDF_Page> added) {
   const auto points = [](Length length) { return static_cast<HPDF_REAL>(length / (inch / 72)); };
+  std::map<std::string, HPDF_Destination> places;  // of labels that were led to already
   for (std::size_t i = 0; i < pages.size(); ++i) {
     const Length height = pages[i].paper.height;
     for (const Link& link : pages[i].links) {
@@ -127,7 +129,9 @@ void add_links(std::span<const Page> pages, std::span<const HPDF_Page> added) {
       if (link.to.find("://") != std::string::npos) {
         annotation = must(HPDF_Page_CreateURILinkAnnot(added[i], box, link.to.c_str()));
       } else if (HPDF_Page to = page_labelled(pages, added, link.to)) {
-        annotation = must(HPDF_Page_CreateLinkAnnot(added[i], box, must(HPDF_Page_CreateDestination(to))));
+        HPDF_Destination& place = places[link.to];
+        if (place == nullptr) place = must(HPDF_Page_CreateDestination(to));
+        annotation = must(HPDF_Page_CreateLinkAnnot(added[i], box, place));
       }
       if (annotation != nullptr) must(HPDF_LinkAnnot_SetBorderStyle(annotation, 0, 0, 0));
     }

@@ -79,6 +79,18 @@ TEST_CASE("a traveller for 24 blanks takes no more than 120 kB") {
   CHECK(std::filesystem::file_size(jobs.out() + "/CC-2026.2/traveller.pdf") <= 120'000);
 }
 
+TEST_CASE("the routing's operations lead to the cards that belong to them") {
+  // Drying, vacuum, soak and cure of the metric sample; a link names its page (ISO 32000-1, 12.5.6.5).
+  const auto plain = run_tool("qpdf --qdf --object-streams=disable " +
+                              shell_quoted(compiled().file(samples().front(), "traveller.pdf")) + " -");
+  REQUIRE(plain.status == 0);
+  std::map<std::string, int> pages;
+  const std::regex link{R"re(/Dest ([0-9]+) 0 R[^>]*/Subtype /Link)re"};
+  for (std::sregex_iterator it{plain.out.begin(), plain.out.end(), link}, end; it != end; ++it) ++pages[(*it)[1]];
+  CHECK(pages.size() == 2);  // bath card and oven card
+  for (const auto& [page, links] : pages) CHECK(links == 2);
+}
+
 TEST_CASE("all fonts are embedded, subset and can be copied from") {
   for (const Sample& sample : samples()) {
     for (const std::string& name : documents) {

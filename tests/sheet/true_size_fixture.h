@@ -122,12 +122,14 @@ inline std::vector<Stroke> strokes_on(const Page& page) {
   return out;
 }
 
-/// Boxes of the rings, or of the filled dots.
+/// Boxes of the rings, or of the filled dots; without those of the sign in the head.
 inline std::vector<Box> rings_on(const Page& page, bool filled = false) {
   std::vector<Box> out;
   for (const Item& item : page.items) {
     const auto* ellipse = std::get_if<Ellipse>(&item.mark);
-    if (ellipse != nullptr && (ellipse->width == Length{}) == filled) out.push_back(ellipse->box);
+    if (ellipse == nullptr || (ellipse->width == Length{}) != filled) continue;
+    const bool in_head = ellipse->box.right() < 42 * mm && ellipse->box.bottom() < 42 * mm;
+    if (!in_head) out.push_back(ellipse->box);
   }
   return out;
 }

@@ -1,4 +1,4 @@
-#include "write/page_dump.h"
+#include "page_dump.h"
 
 #include <fmt/format.h>
 
@@ -10,16 +10,16 @@
 namespace blankwright {
 namespace {
 
-/// With `least` to 3 decimals; what rounds to nothing has no sign.
-std::string number(double value, std::size_t least) {
-  std::string text = fmt::format("{:.3f}", std::abs(value) < 0.0005 ? 0.0 : value);
-  const std::size_t point = text.find('.');
-  while (text.back() == '0' && text.size() > point + 1 + least) text.pop_back();
-  if (text.back() == '.') text.pop_back();
-  return text;
+/// What rounds to nothing has no sign.
+std::string rounded(double value, int decimals) {
+  std::string text = fmt::format("{:.{}f}", value, decimals);
+  const bool nothing = text.find_first_not_of("-0.") == std::string::npos;
+  return nothing && text.front() == '-' ? text.substr(1) : text;
 }
 
-std::string length(Length value) { return number(value / mm, 1); }
+std::string length(Length value) { return rounded(value / mm, 1); }
+/// Of a line, or of a module's side: not more decimals than it needs.
+std::string width(Length value) { return fmt::format("{:g}", std::round(value / mm * 1000) / 1000); }
 std::string spot(Spot at) { return length(at.x) + " " + length(at.y); }
 
 std::string quoted(std::string_view words) {
@@ -32,6 +32,19 @@ std::string quoted(std::string_view words) {
 }
 
 std::string corners(const std::vector<Path>& paths) {
+  constexpr std::size_t told_each = 6;
+  std::size_t count = 0;
+  Spot low = paths.front().front(), high = low;
+  for (const Path& path : paths) {
+    count += path.size();
+    for (const Spot& s : path) {
+      low = {std::min(low.x, s.x), std::min(low.y, s.y)};
+      high = {std::max(high.x, s.x), std::max(high.y, s.y)};
+    }
+  }
+  if (count > told_each) {
+    return fmt::format("{} corners in {} {} {}", count, spot(low), length(high.x - low.x), length(high.y - low.y));
+  }
   std::string text;
   for (const Path& path : paths) {
     if (!text.empty()) text += " /";
@@ -58,13 +71,13 @@ struct LineOf {
   std::string operator()(const Text& text) const {
     const Length point = inch / 72;
     std::string line =
-        fmt::format("text {} {}pt {}", spot(text.at), number(text.size / point, 0), quoted(text.words));
+        fmt::format("text {} {}pt {}", spot(text.at), rounded(text.size / point, 1), quoted(text.words));
     if (text.face == Face::bold) line += " bold";
-    if (text.turn != Angle{}) line += " turn " + number(text.turn / degree, 1);
+    if (text.turn != Angle{}) line += " turn " + rounded(text.turn / degree, 1);
     return line;
   }
   std::string operator()(const Stroke& stroke) const {
-    return fmt::format("line {} {}{}{}", corners(stroke.paths), number(stroke.width / mm, 1), word(stroke.dash),
+    return fmt::format("line {} {}{}{}", corners(stroke.paths), width(stroke.width), word(stroke.dash),
                        stroke.closed ? " closed" : "");
   }
   std::string operator()(const Fill& fill) const {
@@ -74,11 +87,11 @@ struct LineOf {
     const std::string box = fmt::format("{} {} {}", spot({ellipse.box.x, ellipse.box.y}), length(ellipse.box.width),
                                         length(ellipse.box.height));
     if (ellipse.width == Length{}) return "ellipse " + box + " filled";
-    return fmt::format("ellipse {} {}{}", box, number(ellipse.width / mm, 1), word(ellipse.dash));
+    return fmt::format("ellipse {} {}{}", box, width(ellipse.width), word(ellipse.dash));
   }
   std::string operator()(const Matrix& matrix) const {
-    return fmt::format("matrix {} {}x{} {} {} black", spot(matrix.at), matrix.side, matrix.side,
-                       length(matrix.module), std::count(matrix.black.begin(), matrix.black.end(), true));
+    return fmt::format("matrix {} {}x{} {} {} black", spot(matrix.at), matrix.side, matrix.side, width(matrix.module),
+                       std::count(matrix.black.begin(), matrix.black.end(), true));
   }
   std::string operator()(const Image& image) const {
     return fmt::format("image {} {} {} {}x{}", spot({image.box.x, image.box.y}), length(image.box.width),
