@@ -1,7 +1,8 @@
 #pragma once
 
 // What a test needs to look at paper: run a tool on a PDF, see the picture that a printer would make, read its codes.
-// Needs the commands qpdf, pdfinfo, pdffonts, pdftotext, pdftoppm (Debian: qpdf, poppler-utils).
+// Needs the commands qpdf, pdfinfo, pdffonts, pdftotext, pdftoppm, mutool (Debian: qpdf, poppler-utils,
+// mupdf-tools).
 
 #include <cstdint>
 #include <string>

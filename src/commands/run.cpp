@@ -119,7 +119,7 @@ void add_enter(CLI::App& app, EnterFlags& flags) {
   command->add_option("says", flags.words, "blanks' IDs, and FIELD=VALUE");
   command->add_option("--csv", flags.csv,
                       "a table instead: columns kind, blank, at, person, replaces, override, and one for each field");
-  command->add_option("--at", flags.at, "when it happened (RFC 3339); otherwise now");
+  command->add_option("--at", flags.at, "when it happened (RFC 3339); otherwise now, or when what it replaces did");
   command->add_option("--person", flags.person, "who enters it");
   command->add_option("--replaces", flags.replaces, "number of the entry that it corrects")
       ->check(CLI::PositiveNumber);

@@ -119,6 +119,8 @@ constexpr auto infos = std::to_array<FigureInfo>({
     {F::drying_cool, "drying.cool_h", hours, up, fine, "cool sealed for", practice},
     {F::drying_room_moisture, "drying.room_moisture", part_of_one, near, fine,
      "moisture to which dry wood goes back in the room", "Wood Handbook eq. 4-5"},
+    {F::drying_dial, "drying.dial_C", degrees_celsius, near, fine, "to dry, set the dial to",
+     "the oven's calibration"},
     {F::drying_regain_time, "drying.regain_h", hours, down, fine, "in the open room at most, for 1 % of moisture",
      "diffusion, from the drying time; an estimate"},
     {F::uptake_basis, "uptake.basis", words, near, fine, "blank that it is worked out for", given},

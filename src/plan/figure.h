@@ -73,6 +73,7 @@ enum class Figure {
   drying_least_time,
   drying_cool,
   drying_room_moisture,
+  drying_dial,
   drying_regain_time,
   uptake_basis,
   uptake_dry_density,

@@ -116,6 +116,12 @@ void plan_cure(OrderPlan& plan, const Order& order, const Shop& shop, Diagnostic
                                        .dry_density = u.dry_density,
                                        .start = shop.drying.room.value}));
   plan.figures.set(Figure::cure_oven, oven->name.value);
+  if (const auto dial = dial_for(oven->calibration, p.drying.oven)) {
+    Worked<Temperature> drying_dial{*dial, {}};
+    drying_dial.step(Figure::drying_dial,
+                     call("by the oven's calibration", *dial, {said("air", shop.drying.oven).expression()}));
+    plan.taken(std::move(drying_dial));
+  }
   judge_cure(*plan.process.cure, order, shop, *p.resin, out);
 }
 

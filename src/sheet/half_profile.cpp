@@ -9,6 +9,7 @@
 
 #include "sheet/actual_size.h"
 #include "sheet/draughting.h"
+#include "sheet/seat_detail.h"
 #include "sheet/turner_facts.h"
 
 namespace blankwright {
@@ -232,7 +233,8 @@ void draw_id(const Drawn& t) {
                         style);
 }
 
-void draw_notes(Canvas& canvas, const Dossier& d, const Box& room, bool joints, Length least) {
+/// Answers how high they are.
+Length draw_notes(Canvas& canvas, const Dossier& d, const Box& room, bool joints, Length least) {
   const WordTable& w = d.sheet_template.words;
   std::vector<Phrase> phrases = bar_phrases(d);
   phrases.push_back(point(w[Word::profile_use]));
@@ -242,7 +244,9 @@ void draw_notes(Canvas& canvas, const Dossier& d, const Box& room, bool joints, 
     phrases.push_back(point(fmt::format("{}: {}.", w[Word::profile_left_edge],
                                         text(least, {d.shop.units.value, Round::nearest, Fineness::measured}))));
   }
-  place_block(canvas, {room.x, room.y}, set_block(canvas, phrases, room.width));
+  const Block block = set_block(canvas, phrases, room.width);
+  place_block(canvas, {room.x, room.y}, block);
+  return block.height;
 }
 
 }  // namespace
@@ -265,7 +269,9 @@ std::vector<Page> half_profile_sheets(const Dossier& d, const FontMetrics& fonts
     draw_labels(t);
     draw_id(t);
     const Length x = t.right_x() + gap;
-    draw_notes(canvas, d, {x, body.y, body.right() - x, body.height}, all->size() > 1, least);
+    const Length notes = draw_notes(canvas, d, {x, body.y, body.right() - x, body.height}, all->size() > 1, least);
+    const Length detail = body.y + notes + 2 * gap;
+    if (out.empty()) draw_seat_detail(canvas, d, {x, detail, body.right() - x, body.bottom() - detail});
     out.push_back(std::move(sheet.page));
   }
   return out;

@@ -20,7 +20,7 @@ Length begin_of_wood(const HandleSection& h) {
 }
 
 Path outline_of(const HandleSection& h) {
-  const auto& places = h.plan.form.places();
+  const auto places = h.plan.form.places_between(0 * mm, h.end());
   Path path;
   for (const Length z : places) path.push_back({h.x(z), h.seat.y - h.radius(z)});
   for (auto z = places.rbegin(); z != places.rend(); ++z) path.push_back({h.x(*z), h.seat.y + h.radius(*z)});
@@ -33,11 +33,20 @@ Path outline_of(const HandleSection& h) {
   return path;
 }
 
+/// The same, open where the view ends: from there below the axis round the seat to there above it.
+Path open_outline(const HandleSection& h) {
+  Path path = outline_of(h);
+  const auto above = h.plan.form.places_between(0 * mm, h.end()).size();
+  std::rotate(path.begin(), path.begin() + static_cast<std::ptrdiff_t>(above), path.end());
+  return path;
+}
+
 Path bore_of(const HandleSection& h) {
   const Length r = h.half(h.plan.bore.drill.diameter);
-  const Length full = h.x(h.plan.depth.full);
+  const Length full = h.x(std::min(h.plan.depth.full, h.end()));
   const Length y = h.seat.y;
   const Length begin = h.x(begin_of_wood(h));
+  if (h.end() <= h.plan.depth.full) return {{begin, y - r}, {full, y - r}, {full, y + r}, {begin, y + r}};
   return {{begin, y - r}, {full, y - r}, {h.x(h.plan.depth.tip), y}, {full, y + r}, {begin, y + r}};
 }
 
@@ -47,27 +56,49 @@ Path corners(const Box& box) {
 
 void draw_bore(Canvas& canvas, const HandleSection& h) {
   const Path bore = bore_of(h);
+  if (bore.size() == 4) {  // the view ends before it does
+    canvas.strokes({{bore.at(0), bore.at(1)}, {bore.at(2), bore.at(3)}}, wide_line);
+    return;
+  }
   canvas.polyline(bore, wide_line);
   canvas.line(bore.at(1), bore.at(3), wide_line);
+}
+
+/// A narrow line across with a zigzag in its middle: the view ends there, and the part goes on.
+void draw_break(Canvas& canvas, Length x, Length middle, Length half) {
+  const Length step = 1 * mm;
+  canvas.polyline({{x, middle - half},
+                   {x, middle - 2 * step},
+                   {x - step, middle - step},
+                   {x + step, middle + step},
+                   {x, middle + 2 * step},
+                   {x, middle + half}},
+                  narrow_line);
 }
 
 void draw_stud(Canvas& canvas, const HandleSection& h) {
   const Length crest = h.half(h.thread().major);
   const Length root = h.half(external_minor_diameter(h.thread()));
   const Length tip = h.stud_tip();
-  const Length end = h.x(h.plan.stud.embedded);
+  const Length end = h.x(std::min(h.plan.stud.embedded, h.end()));
   const Length y = h.seat.y;
-  const Length chamfer = crest - root;
+  const Length chamfer = h.stud_shown ? 0 * mm : crest - root;
   // White below, so that neither the seat's line nor a tight bore's wall runs through it.
   canvas.add(Fill{{{{tip, y - crest}, {end, y - crest}, {end, y + crest}, {tip, y + crest}}}, true}, Role::rule);
-  canvas.polyline({{tip + chamfer, y - crest},
-                   {end, y - crest},
-                   {end, y + crest},
-                   {tip + chamfer, y + crest},
-                   {tip, y + root},
-                   {tip, y - root}},
-                  wide_line, Dash::solid, true);
-  canvas.line({tip + chamfer, y - crest}, {tip + chamfer, y + crest}, wide_line);
+  if (h.stud_shown) {
+    canvas.strokes({{{tip, y - crest}, {end, y - crest}}, {{tip, y + crest}, {end, y + crest}}}, wide_line);
+    draw_break(canvas, tip, y, crest + 1 * mm);
+    if (h.plan.stud.embedded < h.end()) canvas.line({end, y - crest}, {end, y + crest}, wide_line);
+  } else {
+    canvas.polyline({{tip + chamfer, y - crest},
+                     {end, y - crest},
+                     {end, y + crest},
+                     {tip + chamfer, y + crest},
+                     {tip, y + root},
+                     {tip, y - root}},
+                    wide_line, Dash::solid, true);
+    canvas.line({tip + chamfer, y - crest}, {tip + chamfer, y + crest}, wide_line);
+  }
   canvas.strokes({{{tip, y - root}, {end, y - root}}, {{tip, y + root}, {end, y + root}}}, narrow_line);
 }
 
@@ -75,7 +106,7 @@ void draw_stud(Canvas& canvas, const HandleSection& h) {
 void draw_ferrule(Canvas& canvas, const HandleSection& h) {
   if (!h.order.ferrule) return;
   const FerruleFacts& ferrule = *h.order.ferrule;
-  const Length end = std::min(ferrule.length.value, h.plan.form.length());
+  const Length end = std::min(ferrule.length.value, h.end());
   const Length outside = h.half(ferrule.outside_diameter.value);
   for (const double side : {-1.0, 1.0}) {
     canvas.polyline({{h.seat.x, h.seat.y + side * h.radius(0 * mm)},
@@ -93,12 +124,17 @@ void draw_section(Canvas& canvas, const HandleSection& h, const std::optional<Bo
   std::vector<Path> holes{bore_of(h)};
   if (keep_free) holes.push_back(corners(*keep_free));
   canvas.strokes(hatching(outline, holes, hatch_pitch), narrow_line);
-  canvas.polyline(outline, wide_line, Dash::solid, true);
+  if (h.handle_shown) {
+    canvas.polyline(open_outline(h), wide_line);
+    draw_break(canvas, h.x(h.end()), h.seat.y, h.radius(h.end()) + 1 * mm);
+  } else {
+    canvas.polyline(outline, wide_line, Dash::solid, true);
+  }
   draw_ferrule(canvas, h);
   draw_bore(canvas, h);
   draw_stud(canvas, h);
-  canvas.line({h.stud_tip() - past_outline, h.seat.y}, {h.x(h.plan.form.length()) + past_outline, h.seat.y},
-              narrow_line, Dash::centre);
+  canvas.line({h.stud_tip() - past_outline, h.seat.y}, {h.x(h.end()) + past_outline, h.seat.y}, narrow_line,
+              Dash::centre);
 }
 
 Length chain_offset(const HandleSection& h) {

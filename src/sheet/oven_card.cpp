@@ -41,8 +41,11 @@ void put_drying(Flow& flow) {
   const WordTable& w = d.sheet_template.words;
   const auto figure = [&](Figure f) { return card_figure(d, d.plan.figures, f); };
   const DryingFacts& facts = d.shop.drying;
+  const std::string dial = figure(Figure::drying_dial);
   const std::array settings{
-      CardSetting{w[Word::oven_drying_air], figure(Figure::drying_oven), w[Word::oven_true_small]},
+      CardSetting{w[Word::oven_drying_air], figure(Figure::drying_oven),
+                  dial == none ? w[Word::oven_true_small]
+                               : fmt::format("{} {}, {}", w[Word::oven_dial], dial, w[Word::oven_true_small])},
       CardSetting{w[Word::oven_drying_least], figure(Figure::drying_least_time),
                   fmt::format("{} {} {} {}", w[Word::oven_two_weighings], text(facts.between_weighings.value),
                               w[Word::oven_within], text(facts.stable.value))},

@@ -65,6 +65,9 @@ TEST_CASE("independent tools open every document of every sample without a word 
           run_tool("pdftoppm -r 30 -gray " + file + " /dev/null/none 2>&1 | grep -v 'could not open' ; pdftotext " +
                    file + " /dev/null");
       CHECK(drawn.err == "");
+      const auto by_mupdf = run_tool("mutool draw -N -q -r 20 -F pnm -o /dev/null " + file);
+      CHECK(by_mupdf.status == 0);
+      CHECK(by_mupdf.err == "");
     }
   }
 }

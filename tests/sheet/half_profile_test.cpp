@@ -25,8 +25,9 @@ ProfilePage read_profile(const Page& page) {
   ProfilePage out;
   for (const Stroke& s : strokes_on(page)) {
     const Path& p = s.paths.front();
-    if (s.dash == Dash::centre) out.axis = p.front().x;
-    if (s.width == wide_line && p.front().y != p.back().y) out.edge = p;
+    if (s.dash == Dash::centre && p.front().x == p.back().x) out.axis = p.front().x;
+    // The edge is drawn before the detail of the seat, which has wide lines too.
+    if (s.width == wide_line && s.paths.size() == 1 && p.front().y != p.back().y && out.edge.empty()) out.edge = p;
     if (s.width == wide_line && p.front().y == p.back().y && !out.seat_y) out.seat_y = p.front().y;
     if (s.paths.size() == 2 && s.paths[0].size() == 2 && s.paths[0][0].y == s.paths[1][1].y) {
       out.joints.push_back(p.front().y);
@@ -132,4 +133,30 @@ TEST_CASE("stations are labelled, and of too many only as many as find room") {
   const TestOrder crowded = order_of(many);
   for (const Page& p : pages_of(crowded)) check_page(p, 12 * mm);
   CHECK(says(pages_of(crowded).back(), "119.4 · Ø27 · Tail"));
+}
+
+TEST_CASE("the seat's detail has its bore and stud at the scale that it names, inside the margins") {
+  for (Handle h : kinds()) {
+    h.stations = {{0, 26}, {40, 30}, {108, 22}};
+    const TestOrder order = order_of(h);
+    const Dossier& d = order.dossier();
+    for (const Page& page : half_profile_sheets(d, fonts_for_test())) {
+      check_page(page, 12 * mm);
+      int scale = 0;
+      for (const Text& t : texts_on(page)) {
+        if (t.words.starts_with("Detail of seat and bore, ")) scale = std::stoi(t.words.substr(t.words.rfind(' ')));
+      }
+      REQUIRE(scale >= 2);
+      // Pairs of wide lines along the axis: of the bore's walls, of the thread's crests.
+      std::vector<double> apart;
+      for (const Stroke& s : strokes_on(page)) {
+        if (s.width == wide_line && s.paths.size() == 2 && s.paths[0].size() == 2 && s.paths[1].size() == 2) {
+          apart.push_back(abs(s.paths[0].front().y - s.paths[1].front().y) / mm / scale);
+        }
+      }
+      REQUIRE(apart.size() == 2);
+      CHECK(apart.front() == doctest::Approx(d.plan.bore.drill.diameter / mm));
+      CHECK(apart.back() == doctest::Approx(d.order.stud.thread.value.major / mm));
+    }
+  }
 }
