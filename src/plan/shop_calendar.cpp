@@ -18,12 +18,9 @@ void add(std::vector<Interval>& all, Interval one) {
 
 }  // namespace
 
-const WorkCalendar& ShopCalendar::free_time_of(const std::string& who) {
-  const auto promised = hands_on_.find(who);
-  if (promised == hands_on_.end()) return hours_;
-  auto& free = free_[who];
-  if (free == nullptr) free = std::make_unique<WorkCalendar>(hours_.without(promised->second));
-  return *free;
+const WorkCalendar& ShopCalendar::free_time_of(const std::string& who) const {
+  const auto found = free_.find(who);
+  return found == free_.end() ? hours_ : *found->second;
 }
 
 tl::expected<OrderSchedule, Obstacle> ShopCalendar::place(std::vector<Operation> routing, Instant from,
@@ -38,15 +35,19 @@ tl::expected<OrderSchedule, Obstacle> ShopCalendar::place(std::vector<Operation>
   }
   auto planned = schedule(routing, hours_, from);
   if (!planned) return planned;
+  std::map<std::string, std::vector<Interval>> promised;  // by person
   for (std::size_t i = 0; i < routing.size(); ++i) {
     const PlannedOperation& done = planned->operations.at(i);
-    for (const Interval& at : done.hands_on) add(hands_on_[routing.at(i).who], at);
-    if (!done.hands_on.empty()) free_.erase(routing.at(i).who);
+    auto& of_person = promised[routing.at(i).who];
+    of_person.insert(of_person.end(), done.hands_on.begin(), done.hands_on.end());
     const std::string& resource = routing.at(i).resource;
     if (resource.empty() || done.start == done.end) continue;
     // What soaks after its vacuum stays in the vessel between the two.
     const bool goes_on = i > 0 && routing.at(i - 1).resource == resource;
     add(taken_[resource], {goes_on ? planned->operations.at(i - 1).end : done.start, done.end});
+  }
+  for (const auto& [who, intervals] : promised) {
+    free_[who] = std::make_unique<WorkCalendar>(free_time_of(who).without(intervals));
   }
   return planned;
 }

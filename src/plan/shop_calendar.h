@@ -21,11 +21,10 @@ class ShopCalendar {
                                               const std::string& in_turn);
 
  private:
-  const WorkCalendar& free_time_of(const std::string& who);
+  const WorkCalendar& free_time_of(const std::string& who) const;
 
   const WorkCalendar& hours_;
-  std::map<std::string, std::vector<Interval>> hands_on_;      ///< by person, in order, apart
-  std::map<std::string, std::unique_ptr<WorkCalendar>> free_;  ///< by person; made anew when more is promised
+  std::map<std::string, std::unique_ptr<WorkCalendar>> free_;  ///< by person, of whom something was promised
   std::map<std::string, std::vector<Interval>> taken_;         ///< by vessel or oven, in order, apart
 };
 

@@ -71,8 +71,7 @@ std::vector<BlankId> Register::issue_one(const OrderToIssue& order, std::int64_t
 }
 
 EntryNumber Register::last_told() {
-  return db_.number(
-      "SELECT coalesce((SELECT number FROM entries WHERE kind <> 'issued' ORDER BY number DESC LIMIT 1), 0)");
+  return db_.number("SELECT coalesce(max(number), 0) FROM entries INDEXED BY entries_told WHERE kind <> 'issued'");
 }
 
 void Register::store(const OrderToIssue& order, std::int64_t at_unix, EntryNumber as_of) {
