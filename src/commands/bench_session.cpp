@@ -62,6 +62,7 @@ std::string BenchSession::help() {
       "Say what is done (a code from the sheet, or its name), then what is asked for. Besides:\n"
       "  unit g        the unit of bare figures: g kg oz lb, mm cm in\n"
       "  person Ada    who enters\n"
+      "  tare 3        what the tag weighs that stays on, for every mass that follows; tare 0 ends that\n"
       "  undo          takes the last entry of this session back\n"
       "  override WHY  enters what was refused last, with a reason\n"
       "  end           ends\n"
@@ -158,6 +159,7 @@ std::string BenchSession::add() {
   entry.blank = blank_;
   for (const auto& [field, value] : once_) entry.set(field, value);
   for (const auto& [field, value] : figures_) entry.set(field, value);
+  if (entry.kind == EntryKind::weighed && tare_) entry.set(Field::tare, *tare_);
   figures_.clear();
   blank_.reset();
   if (!kind_->of_blank) {  // said once, and entered once
@@ -233,6 +235,15 @@ std::string BenchSession::set_unit(const std::string& typed) {
   return refuse(fmt::format("units are {}, {}", fmt::join(mass_units, " "), fmt::join(length_units, " ")));
 }
 
+std::string BenchSession::set_tare(const std::string& typed) {
+  const FieldFacts& field = facts_of(Field::tare);
+  const auto value = read_field(field, typed, mass_unit_);
+  if (!value) return refuse(value.error());
+  const bool none = std::get<double>(*value) <= 0;
+  tare_ = none ? std::nullopt : std::optional{std::get<double>(*value)};
+  return none ? "OK masses are without tag" : "OK off each mass: " + value_text(field, *value, shop_.units.value);
+}
+
 std::string BenchSession::override_last(const std::string& reason) {
   if (!refused_) return refuse("nothing was refused that could be overridden");
   const auto text = read_field(facts_of(Field::reason), reason);
@@ -247,6 +258,7 @@ std::optional<std::string> BenchSession::told(const std::string& word, const std
   if (word == "help" || word == "?") return help();
   if (word == "undo" || word == ascii_lower(undo_code)) return take_back();
   if (word == "unit") return set_unit(rest);
+  if (word == "tare") return set_tare(rest);
   if (word == "override") return override_last(rest);
   if (word == "end") {
     ended_ = true;

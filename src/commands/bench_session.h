@@ -35,6 +35,7 @@ class BenchSession {
   std::string take_value(std::string_view typed);
   std::string take_blank(std::string_view typed);
   std::string take_back();
+  std::string set_tare(const std::string& typed);
   std::string set_unit(const std::string& typed);
   std::string override_last(const std::string& reason);
   /// What comes next, as a question; or the entry is complete and is added.
@@ -52,6 +53,7 @@ class BenchSession {
   const Clock& clock_;
   Gates gates_;
   std::string person_, mass_unit_, length_unit_;
+  std::optional<double> tare_;  ///< kg, of the tag that stays on while blanks are weighed
   const KindFacts* kind_ = nullptr;
   std::vector<std::pair<Field, FieldValue>> once_;  ///< said for all blanks that follow
   std::optional<BlankId> blank_;

@@ -90,6 +90,17 @@ TEST_CASE("what is wrong is answered NO with a bell, and nothing of it is entere
   CHECK(w.run({"ask", "blank", "NG7-32GX"}).out.find("mass") == std::string::npos);
 }
 
+TEST_CASE("the tag that stays on is taken off each mass") {
+  Workshop w;
+  const auto lines = w.bench("tare 3\nXKGB NG7-32GX 134\ntare heavy\ntare 0\nXKGB JF2-T4JV 134\n");
+  REQUIRE(lines.size() == 5);
+  CHECK(lines.at(0) == "OK off each mass: 3.0 g");
+  CHECK(lines.at(1).starts_with("OK NG7-32GX weighed: mass 134.0 g, tare 3.0 g"));
+  CHECK(is_refused(lines.at(2)));
+  CHECK(lines.at(3) == "OK masses are without tag");
+  CHECK(lines.at(4).starts_with("OK JF2-T4JV weighed: mass 134.0 g |"));
+}
+
 TEST_CASE("a scanner on an AZERTY machine is understood") {
   // Scan codes of a QWERTY keyboard as an AZERTY layout shows them: 3 is ", 2 is é, 7 is è, the full stop is a colon.
   Workshop w;

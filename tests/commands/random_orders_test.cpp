@@ -8,6 +8,7 @@
 #include <charconv>
 #include <cstdlib>
 #include <filesystem>
+#include <set>
 #include <string_view>
 
 #include "found_words.h"
@@ -72,6 +73,55 @@ void check_words(const std::vector<FoundWord>& words, bool letter) {
   }
 }
 
+/// A rectangle of a page's content, in points from the top left: how the program writes one, which is all that this
+/// knows of it (ISO 32000-1, 8.5.2: m, l, h).
+struct FoundBox {
+  int page;
+  double left, top, right, bottom;
+};
+
+std::vector<FoundBox> found_boxes(const std::string& file) {
+  const auto plain = run_tool("qpdf --qdf --object-streams=disable " + shell_quoted(file) + " -");
+  REQUIRE(plain.status == 0);
+  const std::string n = "(-?[0-9.]+) ";
+  const std::regex mark{"%% Contents for page ([0-9]+)|(?:^|\n)" + n + n + "m " + n + n + "l " + n + n + "l " + n +
+                        n + "l h S"};
+  const double points = 72 / 25.4;
+  std::vector<FoundBox> boxes;
+  int page = 0;
+  for (std::sregex_iterator it{plain.out.begin(), plain.out.end(), mark}, end; it != end; ++it) {
+    if ((*it)[1].matched) {
+      page = std::stoi((*it)[1]);
+      continue;
+    }
+    const auto number = [&](std::size_t group) { return std::stod((*it)[group]) * points; };
+    // Corners as they follow each other: (2, 3), (4, 5), (6, 7), (8, 9).
+    const bool upright = number(3) == number(5) && number(4) == number(6) && number(7) == number(9);
+    if (upright) boxes.push_back({page, number(2), number(3), number(6), number(7)});
+  }
+  return boxes;
+}
+
+/// No edge of a box runs through a word, but that numbers of cuts stand in a gap of their line on the cutting plan.
+void check_boxes(const std::vector<FoundBox>& boxes, const std::vector<FoundWord>& words) {
+  const double slack = 0.6;
+  std::set<int> cutting_plans;
+  for (const FoundWord& word : words) {
+    if (word.text == "Cutting" && word.top < 72) cutting_plans.insert(word.page);
+    const bool is_number = word.text.find_first_not_of("0123456789") == std::string::npos;
+    if (is_number && cutting_plans.contains(word.page)) continue;
+    const FoundWord ink = ink_of(word);
+    for (const FoundBox& box : boxes) {
+      if (box.page != word.page) continue;
+      const bool beside = ink.right < box.left + slack || ink.left > box.right - slack ||
+                          ink.bottom < box.top + slack || ink.top > box.bottom - slack;
+      const bool inside = ink.left > box.left - slack && ink.right < box.right + slack && ink.top > box.top - slack &&
+                          ink.bottom < box.bottom + slack;
+      if (!beside && !inside) FAIL_CHECK("page " << word.page << ": a line runs through " << word.text);
+    }
+  }
+}
+
 /// Pages whose title says that they go on from the one before.
 std::vector<bool> goes_on(const std::vector<FoundWord>& words, std::size_t pages) {
   std::vector<bool> out(pages);
@@ -84,6 +134,9 @@ std::vector<bool> goes_on(const std::vector<FoundWord>& words, std::size_t pages
 void check_traveller(const std::string& file, bool letter) {
   const auto words = found_words(file);
   check_words(words, letter);
+  const auto boxes = found_boxes(file);
+  CHECK(boxes.size() > 50);
+  check_boxes(boxes, words);
   const auto pictures = all_printed(file, dots_per_inch);
   REQUIRE(pictures.size() > 3);
   const auto continued = goes_on(words, pictures.size());
