@@ -3,7 +3,6 @@
 #include <string>
 #include <string_view>
 
-#include "entries/entry.h"
 #include "measure/instant.h"
 
 namespace blankwright {
@@ -31,7 +30,6 @@ struct StoredOrder {
   std::string job_text, shop_text, template_text, program_version;
   Instant at;  ///< of that compile
   OrderGist gist;
-  EntryNumber as_of = 0;  ///< the last entry then that said more than that a blank was issued
   CompileInputs inputs() const { return {job_text, shop_text, template_text, program_version}; }
   bool operator==(const StoredOrder&) const = default;
 };

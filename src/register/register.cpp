@@ -62,7 +62,7 @@ tl::expected<std::vector<std::vector<BlankId>>, OrderIdClash> Register::issue(st
 
 std::vector<BlankId> Register::issue_one(const OrderToIssue& order, std::int64_t at_unix, Instant now,
                                          RowWriter& rows) {
-  store(order, at_unix, last_told());
+  store(order, at_unix);
   const int witnesses = witnesses_of(order.order_id);
   const int pieces = static_cast<int>(issued_to(order.order_id).size()) - witnesses;
   add_blanks(order.order_id, order.pieces - pieces, false, now, rows);
@@ -70,22 +70,18 @@ std::vector<BlankId> Register::issue_one(const OrderToIssue& order, std::int64_t
   return issued_to(order.order_id);
 }
 
-EntryNumber Register::last_told() {
-  return db_.number("SELECT coalesce(max(number), 0) FROM entries INDEXED BY entries_told WHERE kind <> 'issued'");
-}
-
-void Register::store(const OrderToIssue& order, std::int64_t at_unix, EntryNumber as_of) {
+void Register::store(const OrderToIssue& order, std::int64_t at_unix) {
   const CompileInputs& in = order.inputs;
   Statement{db_,
             "INSERT INTO orders (id, folded_id, job_text, shop_text, template_text, program_version, at_unix_s, "
-            "species, condition, dye, quantity, as_of) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12) "
+            "species, condition, dye, quantity) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11) "
             "ON CONFLICT "
             "(id) DO UPDATE SET "
             "job_text = ?3, shop_text = ?4, template_text = ?5, program_version = ?6, at_unix_s = ?7, species = ?8, "
-            "condition = ?9, dye = ?10, quantity = ?11, as_of = ?12"}
+            "condition = ?9, dye = ?10, quantity = ?11"}
       .with(order.order_id, folded_order_id(order.order_id), in.job_text, in.shop_text, in.template_text,
             in.program_version, at_unix, order.gist.species, order.gist.condition, order.gist.dye,
-            std::int64_t{order.gist.quantity}, as_of)
+            std::int64_t{order.gist.quantity})
       .run();
 }
 
@@ -120,9 +116,9 @@ int Register::witnesses_of(std::string_view order_id) {
 }
 
 std::optional<std::int64_t> Register::kept_at(std::string_view order_id, const CompileInputs& inputs) {
-  Statement ask{
-      db_, "SELECT job_text, shop_text, template_text, program_version, at_unix_s, as_of FROM orders WHERE id = ?1"};
-  if (!ask.with(order_id).step() || ask.number(5) != last_told()) return std::nullopt;
+  Statement ask{db_,
+                "SELECT job_text, shop_text, template_text, program_version, at_unix_s FROM orders WHERE id = ?1"};
+  if (!ask.with(order_id).step()) return std::nullopt;
   const std::array texts{ask.text(0), ask.text(1), ask.text(2), ask.text(3)};
   const CompileInputs stored{texts[0], texts[1], texts[2], texts[3]};
   return stored == inputs ? std::optional{ask.number(4)} : std::nullopt;

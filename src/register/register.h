@@ -77,8 +77,8 @@ class Register {
   std::vector<BlankId> issued_to(std::string_view order_id);
   /// How many of them are witnesses.
   int witnesses_of(std::string_view order_id);
-  /// The moment of the order's last compile, if that was made from exactly these inputs, and nothing was entered
-  /// since but that blanks were issued.
+  /// The moment of the order's last compile, if that was made from exactly these inputs. What was entered since does
+  /// not count: the calendar stays what was handed out, and does not begin anew for work that is under way.
   std::optional<std::int64_t> kept_at(std::string_view order_id, const CompileInputs& inputs);
   /// The job's text as it was last compiled; none where the order was never compiled.
   std::optional<std::string> stored_job(std::string_view order_id);
@@ -119,9 +119,7 @@ class Register {
  private:
   explicit Register(Database db) : db_{std::move(db)} {}
   std::vector<BlankId> issue_one(const OrderToIssue& order, std::int64_t at_unix, Instant now, RowWriter& rows);
-  void store(const OrderToIssue& order, std::int64_t at_unix, EntryNumber as_of);
-  /// The last entry that says more than that a blank was issued; 0 where there is none.
-  EntryNumber last_told();
+  void store(const OrderToIssue& order, std::int64_t at_unix);
   /// Blanks of an order beyond those it has, each with its entry.
   void add_blanks(const std::string& order_id, int count, bool witness, Instant now, RowWriter& rows);
   bool has_blank(const BlankId& id);

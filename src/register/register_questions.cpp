@@ -25,7 +25,7 @@ EntryNumber Register::last_entry() { return db_.number("SELECT coalesce(max(numb
 std::vector<StoredOrder> Register::stored_orders() {
   Statement ask{db_,
                 "SELECT id, job_text, shop_text, template_text, program_version, at_unix_s, species, condition, dye, "
-                "quantity, as_of FROM orders ORDER BY id"};
+                "quantity FROM orders ORDER BY id"};
   std::vector<StoredOrder> orders;
   while (ask.step()) {
     orders.push_back({ask.text(0),
@@ -34,8 +34,7 @@ std::vector<StoredOrder> Register::stored_orders() {
                       ask.text(3),
                       ask.text(4),
                       Instant{std::chrono::seconds{ask.number(5)}},
-                      {ask.text(6), ask.text(7), ask.text(8), static_cast<int>(ask.number(9))},
-                      ask.number(10)});
+                      {ask.text(6), ask.text(7), ask.text(8), static_cast<int>(ask.number(9))}});
   }
   return orders;
 }
@@ -126,7 +125,7 @@ void Register::fill(std::span<const StoredOrder> orders, std::span<const Entry> 
   };
   for (const StoredOrder& order : orders) {
     if (order_id_problem(order.id) || other_spelling(order.id)) at_odds(fmt::format("order \"{}\"", order.id));
-    store({order.id, 0, order.inputs(), order.gist}, order.at.time_since_epoch().count(), order.as_of);
+    store({order.id, 0, order.inputs(), order.gist}, order.at.time_since_epoch().count());
   }
   std::int64_t blanks = 0;
   std::map<std::string, std::int64_t> issued;  // to an order so far

@@ -110,17 +110,8 @@ constexpr const char* format_2 = R"sql(
 
 void from_1_to_2(Database& db) { db.run(format_2); }
 
-/// The last entry that said more than that a blank was issued, when an order was compiled: a later one may change its
-/// plan.
-constexpr const char* format_3 = R"sql(
-  ALTER TABLE orders ADD COLUMN as_of INTEGER NOT NULL DEFAULT 0;
-  CREATE INDEX entries_told ON entries (number) WHERE kind <> 'issued';
-)sql";
-
-void from_2_to_3(Database& db) { db.run(format_3); }
-
 /// The step at place k leads from format k to format k + 1. A step that was once released is never changed.
-constexpr std::array steps{&from_0_to_1, &from_1_to_2, &from_2_to_3};
+constexpr std::array steps{&from_0_to_1, &from_1_to_2};
 constexpr auto newest_format = static_cast<std::int64_t>(steps.size());
 
 /// Throws WorldError unless these marks of an SQLite file's header are those of a register that this program knows.

@@ -41,7 +41,6 @@ Json order_line(const StoredOrder& order) {
           {"condition", order.gist.condition},
           {"dye", order.gist.dye},
           {"quantity", order.gist.quantity},
-          {"as_of", order.as_of},
           {"program", order.program_version},
           {"job", order.job_text},
           {"shop", order.shop_text},
@@ -109,8 +108,7 @@ StoredOrder order_of(const Json& line) {
           text("program"),
           moment(line),
           {text_beside(line, "species"), text_beside(line, "condition"), text_beside(line, "dye"),
-           static_cast<int>(whole_number(line, "quantity", 0))},
-          line.contains("as_of") ? whole_number(line, "as_of", 0) : 0};
+           static_cast<int>(whole_number(line, "quantity", 0))}};
 }
 
 FieldValue value_of(const FieldFacts& field, const Json& value) {

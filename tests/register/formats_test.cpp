@@ -57,19 +57,3 @@ TEST_CASE("where a copy is kept already a second one does not replace it") {
   Register{path};
   CHECK(std::filesystem::exists(path + ".format-1-2"));
 }
-
-TEST_CASE("a register of format 2 is brought up to date with all that it held") {
-  const TemporaryFolder folder;
-  const std::string path = stored(folder, "format-2.register");
-  // Written by version 0.1.0: order TA-0147 with ten blanks, the first of them weighed.
-  Register reg{path};
-  CHECK(reg.last_entry() == 11);
-  const auto blanks = reg.issued_to("TA-0147");
-  REQUIRE(blanks.size() == 10);
-  CHECK(reg.blank(blanks.front())->dry.front().net / gram == doctest::Approx(128));
-  const auto orders = reg.stored_orders();
-  REQUIRE(orders.size() == 1);
-  CHECK(orders.front().as_of == 0);
-  CHECK_FALSE(reg.kept_at("TA-0147", orders.front().inputs()).has_value());  // the weighing may have come since
-  CHECK(std::filesystem::exists(path + ".format-2"));
-}

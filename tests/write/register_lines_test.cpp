@@ -16,8 +16,7 @@ RegisterContents contents() {
                         "",
                         "Blankwright 0.1.0",
                         Instant{std::chrono::seconds{1'800'000'123}},
-                        {"beech, European", "spalted", "blue", 6},
-                        3});
+                        {"beech, European", "spalted", "blue", 6}});
   EntriesForTest made;
   out.entries = life_of(made, BlankId::nth(0), "T-1");
   Entry last = made.made(EntryKind::weighed, BlankId::nth(0),
