@@ -6,6 +6,7 @@
 #include <iterator>
 
 #include "diagnose/failure.h"
+#include "entries/readings.h"
 
 namespace blankwright {
 namespace {
@@ -17,32 +18,8 @@ constexpr std::array<std::string_view, 13> stages{"begun",   "in-bath",  "wet", 
 /// Lengths read with a rule or a caliper against each other: further apart than this, one of them was misread.
 constexpr Length misread = 1.0 * mm;
 
-Weighing weighing(const Entry& entry) {
-  const Mass net = entry.get<Mass>(Field::mass).value_or(Mass{}) - entry.get<Mass>(Field::tare).value_or(Mass{});
-  return {entry.at, net};
-}
-
-SizeSeen size(const Entry& entry) {
-  return {entry.get<Length>(Field::width).value_or(Length{}), entry.get<Length>(Field::depth).value_or(Length{}),
-          entry.get<Length>(Field::length)};
-}
-
-bool is_above_0(const SizeSeen& seen) {
-  return seen.width > Length{} && seen.depth > Length{} && seen.length.value_or(mm) > Length{};
-}
-
-AxisSeen axis(const Entry& entry) {
-  const auto length = [&](Field field) { return entry.get<Length>(field).value_or(Length{}); };
-  return {{length(Field::face_1), length(Field::face_2), length(Field::face_3), length(Field::face_4)},
-          length(Field::lean_1),
-          length(Field::lean_2),
-          length(Field::over),
-          entry.get<Length>(Field::diameter),
-          entry.get<Length>(Field::length)};
-}
-
 void weigh(BlankState& s, const Entry& entry) {
-  const Weighing seen = weighing(entry);
+  const Weighing seen = weighing_of(entry);
   if (seen.net <= Mass{}) return;
   if (s.stage == Stage::begun) {
     s.dry.push_back(seen);
@@ -54,8 +31,8 @@ void weigh(BlankState& s, const Entry& entry) {
 }
 
 void measure(BlankState& s, const Entry& entry) {
-  if (!is_above_0(size(entry))) return;
-  (s.stage < Stage::in_oven ? s.dry_size : s.cured_size) = size(entry);
+  if (!is_above_0(size_of(entry))) return;
+  (s.stage < Stage::in_oven ? s.dry_size : s.cured_size) = size_of(entry);
 }
 
 void inspect(BlankState& s, const Entry& entry) {
@@ -88,10 +65,8 @@ std::optional<Refusal> not_in_shop(const BlankState& s) {
 }
 
 std::optional<Refusal> mass_impossible(const BlankState& s, const Entry& entry) {
-  const Mass net = weighing(entry).net;
+  const Mass net = weighing_of(entry).net;
   const auto grams = [](Mass mass) { return text(mass, UnitSystem::metric); };
-  if (net <= Mass{})
-    return Refusal{Refused::nothing, fmt::format("{} would weigh nothing without its tag", s.id->shown())};
   if (s.dry.empty() || s.stage == Stage::begun) return std::nullopt;
   // A squared blank has lost wood, so only what is weighed before that can be held against the dry mass.
   if (s.stage != Stage::wet && s.stage != Stage::cured) return std::nullopt;
@@ -100,22 +75,13 @@ std::optional<Refusal> mass_impossible(const BlankState& s, const Entry& entry) 
                                                        s.id->shown(), grams(net), grams(s.dry.back().net))};
 }
 
-std::optional<Refusal> size_impossible(const BlankState& s, const Entry& entry) {
-  if (is_above_0(size(entry))) return std::nullopt;
-  return Refusal{Refused::nothing, fmt::format("{}: every size has to be above 0", s.id->shown())};
-}
-
 std::optional<Refusal> axis_impossible(const BlankState& s, const Entry& entry) {
-  const AxisSeen seen = axis(entry);
+  const AxisSeen seen = axis_of(entry);
   const auto wrong = [&](std::string what) {
     return Refusal{Refused::size_impossible, fmt::format("{}: {}", s.id->shown(), std::move(what))};
   };
   if (std::ranges::any_of(seen.to_face, [](Length to_face) { return to_face <= Length{}; })) {
     return wrong("the rod's centre lies inside the blank, so each face is more than 0 away");
-  }
-  if (seen.over <= Length{}) {
-    return Refusal{Refused::nothing,
-                   fmt::format("{}: the length over which the rod leans has to be above 0", s.id->shown())};
   }
   if (!s.squared_size) return std::nullopt;
   const auto check = [&](Length sum, Length side, int face) -> std::optional<Refusal> {
@@ -250,15 +216,15 @@ BlankState after(BlankState s, const Entry& entry) {
       break;
     case EntryKind::squared:
       s.stage = Stage::squared;
-      if (is_above_0(size(entry))) s.squared_size = size(entry);
+      if (is_above_0(size_of(entry))) s.squared_size = size_of(entry);
       break;
     case EntryKind::bored:
       s.stage = Stage::bored;
-      if (axis(entry).over > Length{}) s.bore = axis(entry);
+      if (axis_of(entry).over > Length{}) s.bore = axis_of(entry);
       break;
     case EntryKind::stud_measured:
       s.stage = Stage::stud_set;
-      if (axis(entry).over > Length{}) s.stud = axis(entry);
+      if (axis_of(entry).over > Length{}) s.stud = axis_of(entry);
       break;
     case EntryKind::turned:
       s.stage = Stage::turned;
@@ -322,9 +288,6 @@ std::optional<Refusal> refusal(const BlankState& s, const Entry& entry) {
   switch (entry.kind) {
     case EntryKind::weighed:
       return mass_impossible(s, entry);
-    case EntryKind::measured:
-    case EntryKind::squared:
-      return size_impossible(s, entry);
     case EntryKind::bored:
     case EntryKind::stud_measured:
       return axis_impossible(s, entry);

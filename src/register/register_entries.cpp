@@ -5,6 +5,7 @@
 #include <set>
 
 #include "diagnose/failure.h"
+#include "entries/readings.h"
 #include "register/entry_rows.h"
 #include "register/register.h"
 
@@ -111,6 +112,7 @@ void Register::set_time(Entry& entry, Instant now) {
 std::optional<Refusal> Register::refused(const Entry& entry, Instant now) {
   if (auto why = unknown(entry)) return why;
   if (auto why = cannot_replace(entry)) return why;
+  if (auto why = says_nothing(entry)) return why;
   if (auto why = wrong_time(entry, now)) return why;
   return out_of_turn(entry);
 }

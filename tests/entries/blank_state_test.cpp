@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include "entries/blank_summary.h"
+#include "entries/readings.h"
 #include "entries_for_test.h"
 
 using namespace blankwright;
@@ -117,11 +118,17 @@ TEST_CASE("a mass that cannot be is refused: none without the tag, or cured belo
   const auto fresh = after_first(1);
   const auto wet = after_first(count_until(Stage::wet));
   const auto cured = after_first(count_until(Stage::cured));
-  CHECK(refused(fresh, EntryKind::weighed, {{Field::mass, 3 * gram_si}, {Field::tare, 3 * gram_si}}) ==
-        Refused::nothing);
+  EntriesForTest made;
+  const auto nothing = [&](EntryKind kind, std::initializer_list<std::pair<Field, FieldValue>> values) {
+    const auto why = says_nothing(made.made(kind, id, values));
+    return why && why->why == Refused::nothing;
+  };
+  CHECK(nothing(EntryKind::weighed, {{Field::mass, 3 * gram_si}, {Field::tare, 3 * gram_si}}));
+  CHECK_FALSE(nothing(EntryKind::weighed, {{Field::mass, 3.1 * gram_si}, {Field::tare, 3 * gram_si}}));
+  CHECK(nothing(EntryKind::measured, {{Field::width, 0.0}, {Field::depth, 0.04}}));
+  CHECK(nothing(EntryKind::bored, {{Field::over, 0.0}}));
   CHECK_FALSE(can_be_overridden(Refused::nothing));
   // Where an older register holds such an entry, it says nothing of the blank.
-  EntriesForTest made;
   CHECK(after(fresh, made.made(EntryKind::weighed, id, {{Field::mass, 0.0}})).dry.empty());
   CHECK_FALSE(after(fresh, made.made(EntryKind::measured, id, {{Field::width, 0.0}, {Field::depth, 0.04}})).dry_size);
   CHECK(refused(wet, EntryKind::weighed, {{Field::mass, 127.8 * gram_si}}) == Refused::mass_impossible);

@@ -279,6 +279,17 @@ TEST_CASE("a blank is not moved out of the only bath that was run with it") {
   CHECK(shop.refused(other) == Refused::bath_not_so);  // A would have been put under vacuum empty
 }
 
+TEST_CASE("no mass is taken whatever else is wrong and whatever the reason") {
+  Shop shop;
+  const BlankId id = shop.blanks.at(0);
+  REQUIRE(shop.add(shop.entry(K::into_bath, id, {{F::bath, word("A")}})) > 0);
+  Entry none = shop.entry(K::weighed, id, {{F::mass, 0.0}});
+  none.overridden = "the scale says so";
+  CHECK(shop.refused(none) == Refused::nothing);
+  none.at -= 5h;
+  CHECK(shop.refused(none) == Refused::nothing);
+}
+
 TEST_CASE("a blank that is soaked again is weighed wet again, and one to be filled again is not filled") {
   Shop shop;
   const BlankId id = shop.blanks.at(0);

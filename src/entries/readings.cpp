@@ -1,0 +1,52 @@
+#include "entries/readings.h"
+
+#include <fmt/format.h>
+
+namespace blankwright {
+
+Weighing weighing_of(const Entry& entry) {
+  const Mass net = entry.get<Mass>(Field::mass).value_or(Mass{}) - entry.get<Mass>(Field::tare).value_or(Mass{});
+  return {entry.at, net};
+}
+
+SizeSeen size_of(const Entry& entry) {
+  return {entry.get<Length>(Field::width).value_or(Length{}), entry.get<Length>(Field::depth).value_or(Length{}),
+          entry.get<Length>(Field::length)};
+}
+
+AxisSeen axis_of(const Entry& entry) {
+  const auto length = [&](Field field) { return entry.get<Length>(field).value_or(Length{}); };
+  return {{length(Field::face_1), length(Field::face_2), length(Field::face_3), length(Field::face_4)},
+          length(Field::lean_1),
+          length(Field::lean_2),
+          length(Field::over),
+          entry.get<Length>(Field::diameter),
+          entry.get<Length>(Field::length)};
+}
+
+bool is_above_0(const SizeSeen& seen) {
+  return seen.width > Length{} && seen.depth > Length{} && seen.length.value_or(mm) > Length{};
+}
+
+std::optional<Refusal> says_nothing(const Entry& entry) {
+  const auto nothing = [&](std::string_view what) {
+    return Refusal{Refused::nothing, fmt::format("{}{}", entry.blank ? entry.blank->shown() + ": " : "", what)};
+  };
+  switch (entry.kind) {
+    case EntryKind::weighed:
+      if (weighing_of(entry).net <= Mass{}) return nothing("nothing would be left of its mass without the tag");
+      return std::nullopt;
+    case EntryKind::measured:
+    case EntryKind::squared:
+      if (!is_above_0(size_of(entry))) return nothing("every size has to be above 0");
+      return std::nullopt;
+    case EntryKind::bored:
+    case EntryKind::stud_measured:
+      if (axis_of(entry).over <= Length{}) return nothing("the length over which the rod leans has to be above 0");
+      return std::nullopt;
+    default:
+      return std::nullopt;
+  }
+}
+
+}  // namespace blankwright

@@ -1,0 +1,21 @@
+#pragma once
+
+#include <optional>
+
+#include "entries/blank_state.h"
+
+// What was read off a scale, a rule or a caliper, as an entry says it.
+
+namespace blankwright {
+
+/// Its mass without tag and wire.
+Weighing weighing_of(const Entry& entry);
+SizeSeen size_of(const Entry& entry);
+AxisSeen axis_of(const Entry& entry);
+
+bool is_above_0(const SizeSeen& seen);
+
+/// Why an entry says nothing, whatever the blank's state: a mass or a length that is not above 0. None where it does.
+std::optional<Refusal> says_nothing(const Entry& entry);
+
+}  // namespace blankwright
