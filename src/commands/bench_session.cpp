@@ -174,9 +174,6 @@ std::string BenchSession::add(Entry entry) {
   entry.at = not_said;
   entry.offset = local_time(shop_.zone.value, now).offset;
   entry.person = person_;
-  const auto before = entry.blank ? known_.blank(*entry.blank) : std::nullopt;
-  std::string against = before ? gates_.against(*before, entry.kind, now) : std::string{};
-  if (entry.kind == EntryKind::released) against = gates_.against_release(entry.text(Field::bath), now);
   const auto added = known_.add(std::array{entry}, now);
   if (!added) {
     refused_ = std::move(entry);
@@ -187,6 +184,7 @@ std::string BenchSession::add(Entry entry) {
   const std::string says = says_text(entry, shop_.units.value);
   std::string out = fmt::format("OK {}{}{}{}", entry.blank ? entry.blank->shown() + " " : "", name_of(entry.kind),
                                 says.empty() ? "" : ": ", says);
+  const std::string against = gates_.against(added->front());
   bool holds = !against.empty();
   if (holds) out += " | " + against;
   if (entry.blank) {

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <functional>
 #include <istream>
-#include <map>
 #include <ostream>
 
 #include "commands/at_register.h"
@@ -71,31 +70,6 @@ void tell(const Entry& entry, const AtRegister& place, std::ostream& out) {
                      name_of(entry.kind), says.empty() ? "" : ": ", says);
 }
 
-/// Blanks that are about to go on against their gates, a line each.
-std::vector<std::string> went_against(Register& known, Gates& gates, const std::vector<Entry>& entries, Instant now) {
-  std::vector<std::string> lines;
-  std::map<BlankId, BlankState> states;  // as the entries before each leave them
-  for (const Entry& entry : entries) {
-    if (entry.replaces) continue;
-    if (entry.kind == EntryKind::released) {
-      const std::string bath = entry.text(Field::bath);
-      const std::string against = gates.against_release(bath, entry.at == not_said ? now : entry.at);
-      if (!against.empty()) lines.push_back(fmt::format("bath {}: {}", bath, against));
-    }
-    if (!entry.blank) continue;
-    auto state = states.find(*entry.blank);
-    if (state == states.end()) {
-      auto before = known.blank(*entry.blank);
-      if (!before) continue;
-      state = states.emplace(*entry.blank, std::move(*before)).first;
-    }
-    const std::string against = gates.against(state->second, entry.kind, entry.at == not_said ? now : entry.at);
-    if (!against.empty()) lines.push_back(fmt::format("{} {}", entry.blank->shown(), against));
-    state->second = after(std::move(state->second), entry);
-  }
-  return lines;
-}
-
 void tell_gates(const std::vector<Entry>& entries, AtRegister& place, Gates& gates, Instant now, std::ostream& out) {
   std::vector<BlankId> blanks;
   for (const Entry& entry : entries) {
@@ -120,7 +94,6 @@ Exit add_all(AtRegister& place, std::vector<Entry> entries, Surroundings& around
   const Instant now{std::chrono::seconds{around.clock.now_unix()}};
   find_corrected_blank(place.known, entries);
   Gates gates{place.known, place.inputs.shop};
-  const auto against = went_against(place.known, gates, entries, now);
   const auto added = place.known.add(entries, now);
   if (!added) {
     for (const Rejected& rejected : added.error()) {
@@ -134,7 +107,12 @@ Exit add_all(AtRegister& place, std::vector<Entry> entries, Surroundings& around
   }
   if (quiet) return Exit::done;
   for (const Entry& entry : *added) tell(entry, place, around.out);
-  for (const std::string& line : against) around.out << "  " << line << "\n";
+  for (const Entry& entry : *added) {
+    const std::string against = gates.against(entry);
+    if (against.empty()) continue;
+    around.out << fmt::format("  {} {}\n",
+                              entry.blank ? entry.blank->shown() : "bath " + entry.text(Field::bath) + ":", against);
+  }
   tell_gates(*added, place, gates, now, around.out);
   return Exit::done;
 }

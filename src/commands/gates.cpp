@@ -91,10 +91,24 @@ std::string Gates::against_leaving(const BlankState& before, Instant at) {
   return why.empty() ? why : "HOLD: " + why;
 }
 
-std::string Gates::against(const BlankState& before, EntryKind next, Instant at) {
-  if (next == EntryKind::out_of_bath || next == EntryKind::drained || next == EntryKind::out_of_oven) {
-    return against_leaving(before, at);
+std::string Gates::against(const Entry& entry) {
+  if (entry.replaces) return {};
+  if (entry.kind == EntryKind::released) return against_release(entry.text(Field::bath), entry.at);
+  if (!entry.blank) return {};
+  std::vector<Entry> entries = known_.entries_of(*entry.blank);
+  std::erase_if(entries, [&](const Entry& other) { return other.number >= entry.number; });
+  const BlankState before = state_of(entries);
+  switch (entry.kind) {
+    case EntryKind::out_of_bath:
+    case EntryKind::drained:
+    case EntryKind::out_of_oven:
+      return against_leaving(before, entry.at);
+    default:
+      return against_going_on(before, entry.kind, entry.at);
   }
+}
+
+std::string Gates::against_going_on(const BlankState& before, EntryKind next, Instant at) {
   const bool goes_on = next == EntryKind::into_bath || next == EntryKind::into_oven || next == EntryKind::squared ||
                        next == EntryKind::bored;
   // A blank that is short of resin goes back into a bath, which is what its gate asks for.

@@ -22,18 +22,17 @@ class Gates {
   /// The gates at which the blank stands now, or that it has no plan any more.
   std::vector<Judged> judge(const BlankState& blank, Instant now);
 
-  /// What a gate had against a blank that nevertheless goes on: into the bath or out of it, into the oven or out of
-  /// it, to be squared or bored. Empty where nothing was.
-  std::string against(const BlankState& before, EntryKind next, Instant at);
-
-  /// What speaks against a bath whose vacuum is released then, by the plans of its blanks. Empty where nothing does.
-  std::string against_release(const std::string& bath, Instant at);
+  /// What spoke against an entry that the register has taken all the same: a blank that went into a bath or out of
+  /// it, into the oven or out of it, was squared or bored; a bath that was released. Empty where nothing did.
+  std::string against(const Entry& entry);
 
   /// What a blank could still become: a line an order that lacks pieces, "CC-2026.1: fits, 0.8 mm to spare".
   /// Those that do not fit are told with the reason where `all` is set.
   std::vector<std::string> could_become(const BlankState& blank, bool all);
 
  private:
+  std::string against_going_on(const BlankState& before, EntryKind next, Instant at);
+  std::string against_release(const std::string& bath, Instant at);
   std::string against_leaving(const BlankState& before, Instant at);
   /// What the witnesses of a cured blank's bath have shown, where its order wants one.
   std::optional<Judged> judge_witness(const BlankState& blank, const Order& order);

@@ -74,8 +74,7 @@ void Register::store(const OrderToIssue& order, std::int64_t at_unix) {
   const CompileInputs& in = order.inputs;
   Statement{db_,
             "INSERT INTO orders (id, folded_id, job_text, shop_text, template_text, program_version, at_unix_s, "
-            "species, condition, dye, quantity) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11) "
-            "ON CONFLICT "
+            "species, condition, dye, quantity) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11) ON CONFLICT "
             "(id) DO UPDATE SET "
             "job_text = ?3, shop_text = ?4, template_text = ?5, program_version = ?6, at_unix_s = ?7, species = ?8, "
             "condition = ?9, dye = ?10, quantity = ?11"}

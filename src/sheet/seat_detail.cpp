@@ -18,6 +18,7 @@ constexpr std::array enlargements{10, 5, 2};
 constexpr Length title_height = 7 * mm;
 constexpr Length words_width = 40 * mm;  // left of the seat, above and below the stud
 constexpr Length words_pitch = 5.5 * mm;
+constexpr Length least_stud = 8 * mm;  // on paper, between the words and the seat
 constexpr Length border = 3 * mm;
 constexpr TextStyle words_style{.capitals = 2.5 * mm, .align = Align::right, .least = 1.8 * mm};
 
@@ -44,13 +45,7 @@ Window window_of(const Dossier& d) {
 
 /// Words that end left of the seat, with a line from there to what they name.
 void name_part(Canvas& canvas, const std::string& words, Spot at, Spot part) {
-  const TextStyle style = [&] {
-    TextStyle s = words_style;
-    const Length width = canvas.width_of(words, s);
-    if (width > words_width) s.capitals = std::max(s.least, words_width / width * s.capitals);
-    return s;
-  }();
-  canvas.text({at.x, at.y + style.capitals / 2}, words, style);
+  canvas.text_fitted({at.x - words_width, at.y - words_pitch / 2, words_width, words_pitch}, words, words_style);
   leader(canvas, {{at.x + 0.8 * mm, at.y}, part});
 }
 
@@ -59,13 +54,13 @@ void draw_words(Canvas& canvas, const Dossier& d, const HandleSection& h) {
   const Printing measured{d.shop.units.value, Round::nearest, Fineness::measured};
   const Length drill = h.half(d.plan.bore.drill.diameter), crest = h.half(h.thread().major);
   const Length seat = h.radius(0 * mm);
-  const Length words_x = std::min(h.stud_tip(), h.seat.x - 8 * mm);
+  const Length words_x = std::min(h.stud_tip(), h.seat.x - least_stud);
   const Length first = drill + 0.6 * words_pitch;  // from the axis
   const auto spot = [&](Length x, Length below) { return Spot{x, h.seat.y + below}; };
   const DrawingWords words = drawing_words(d);
   const Length seat_words = std::max(seat - 1.5 * mm, first + words_pitch);
   name_part(canvas, words.seat, spot(words_x, -seat_words),
-            spot(h.seat.x, -std::clamp(seat_words, drill + 1 * mm, seat - 0.5 * mm)));
+            spot(h.seat.x, -std::min(seat_words, std::max(seat - 0.5 * mm, (seat + drill) / 2))));
   name_part(canvas, fmt::format("{} Ø{}", w[Word::bore], drawn_number(d.plan.bore.drill.diameter, measured)),
             spot(words_x, -first), spot(h.x(h.end() / 3), -drill));
   if (d.order.bore.fit.value == BoreFit::glued) {
@@ -77,25 +72,30 @@ void draw_words(Canvas& canvas, const Dossier& d, const HandleSection& h) {
             spot((h.stud_tip() + h.seat.x) / 2, crest));
 }
 
+/// What the detail takes up at a scale: left of the seat, right of it, and to either side of the axis.
+struct Extent {
+  Length left, right, half;
+};
+
+Extent extent_at(int scale, const Window& shown, const Dossier& d) {
+  const Length words = 1.6 * words_pitch + words_style.capitals;  // above the bore's wall and below it
+  return {std::max(scale * shown.stud, least_stud) + words_width, scale * shown.handle + 2 * border,
+          std::max(scale * shown.radius, scale * d.plan.bore.drill.diameter / 2 + words)};
+}
+
 }  // namespace
 
 void draw_seat_detail(Canvas& canvas, const Dossier& d, const Box& room) {
   const Window shown = window_of(d);
-  const Length least_half =  // for the words above the axis and below it
-      0.6 * words_pitch + words_pitch + words_style.capitals;
-  const auto fits_at = [&](int scale) {
-    const Length half = std::max(scale * shown.radius, scale * d.plan.bore.drill.diameter / 2 + least_half);
-    const Length left = std::max(scale * shown.stud, 8 * mm) + words_width;
-    return fits(room.width, left + scale * shown.handle + 2 * border) &&
-           fits(room.height, title_height + 2 * (half + border));
-  };
-  const auto* const scale = std::ranges::find_if(enlargements, fits_at);
+  const auto* const scale = std::ranges::find_if(enlargements, [&](int one) {
+    const Extent e = extent_at(one, shown, d);
+    return fits(room.width, e.left + e.right) && fits(room.height, title_height + 2 * (e.half + border));
+  });
   if (scale == enlargements.end()) return;
-  const Length half = std::max(*scale * shown.radius, *scale * d.plan.bore.drill.diameter / 2 + least_half);
-  const Length left = std::max(*scale * shown.stud, 8 * mm) + words_width;
+  const Extent extent = extent_at(*scale, shown, d);
   const HandleSection section{.plan = d.plan,
                               .order = d.order,
-                              .seat = {room.x + left, room.y + title_height + border + half},
+                              .seat = {room.x + extent.left, room.y + title_height + border + extent.half},
                               .scale = static_cast<double>(*scale),
                               .stud_shown = shown.stud,
                               .handle_shown = shown.handle};

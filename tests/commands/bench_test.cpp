@@ -101,6 +101,25 @@ TEST_CASE("the tag that stays on is taken off each mass") {
   CHECK(lines.at(4).starts_with("OK JF2-T4JV weighed: mass 134.0 g |"));
 }
 
+TEST_CASE("rows of one table are judged by those above them") {
+  Workshop w;
+  w.hours(8);
+  std::ofstream{w.jobs / "metric/all.csv"} << "kind,blank,bath,at,mass\n"
+                                              "weighed,NG7-32GX,,2027-05-03T13:00:00Z,128 g\n"
+                                              "weighed,NG7-32GX,,2027-05-03T16:00:00Z,128 g\n"
+                                              "into-bath,NG7-32GX,A,2027-05-03T16:10:00Z,\n"
+                                              "vacuum-on,,A,2027-05-03T16:15:00Z,\n"
+                                              "target-reached,,A,2027-05-03T16:20:00Z,\n"
+                                              "bubbling-ended,,A,2027-05-03T17:00:00Z,\n"
+                                              "released,,A,2027-05-03T17:20:00Z,\n"
+                                              "drained,NG7-32GX,,2027-05-03T18:20:00Z,\n";
+  const ProgramRun ran = w.run({"enter", "--csv", w.jobs / "metric/all.csv"});
+  REQUIRE_MESSAGE(ran.exit == Exit::done, ran.errors);
+  CHECK(ran.out.find("against its gate") == std::string::npos);  // dry when it went in
+  CHECK(ran.out.find("bath A: HOLD: its vacuum was held 1 h, and at least 6 h was planned") != std::string::npos);
+  CHECK(ran.out.find("it soaked 1 h since the release, and should have 2 h") != std::string::npos);
+}
+
 TEST_CASE("a scanner on an AZERTY machine is understood") {
   // Scan codes of a QWERTY keyboard as an AZERTY layout shows them: 3 is ", 2 is é, 7 is è, the full stop is a colon.
   Workshop w;

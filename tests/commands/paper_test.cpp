@@ -82,6 +82,31 @@ TEST_CASE("a traveller for 24 blanks takes no more than 120 kB") {
   CHECK(std::filesystem::file_size(jobs.out() + "/CC-2026.2/traveller.pdf") <= 120'000);
 }
 
+TEST_CASE("a seat with hardly any wood round its bore, and many words, is drawn in detail too") {
+  const SampleJobs jobs;
+  const auto change = [](std::string& text, const std::string& what, const std::string& by) {
+    REQUIRE(text.find(what) != std::string::npos);
+    text.replace(text.find(what), what.size(), by);
+  };
+  std::string shop = bytes_of(jobs / "metric/shop.toml"), job = bytes_of(jobs / "metric/burnisher.toml");
+  shop = std::regex_replace(shop, std::regex{"least_wall = .*"}, "least_wall = \"0.25 mm\"");
+  shop = std::regex_replace(shop, std::regex{"least_edge = .*"}, "least_edge = \"50 %\"");
+  change(job, "diameter = \"25 mm\"", "diameter = \"9.6 mm\"");
+  change(job, "[seat]\n", "[seat]\nform = \"recess\"\ndiameter = \"9.5 mm\"\nheight = \"0.5 mm\"\n");
+  put_bytes(jobs / "metric/shop.toml", shop);
+  put_bytes(jobs / "metric/burnisher.toml", job);
+  const auto run = run_program({"compile", "--quiet", "--out", jobs.out(), jobs / "metric/burnisher.toml"});
+  REQUIRE_MESSAGE(run.exit == Exit::done, run.errors);
+  const auto words = found_words(jobs.out() + "/TA-0147/traveller.pdf");
+  const auto detail = std::ranges::find(words, std::string{"Detail"}, &FoundWord::text);
+  REQUIRE(detail != words.end());
+  for (const FoundWord& word : words) {
+    if (word.page != detail->page || word.top < detail->bottom) continue;
+    if (word.text == "recess") CHECK(word.left > detail->left);  // right of the half-profile
+    for (const FoundWord& other : words) CHECK_FALSE((&word != &other && overlap(word, other)));
+  }
+}
+
 TEST_CASE("the routing's operations lead to the cards that belong to them") {
   // Drying, vacuum, soak and cure of the metric sample; a link names its page (ISO 32000-1, 12.5.6.5).
   const auto plain = run_tool("qpdf --qdf --object-streams=disable " +
