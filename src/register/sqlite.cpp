@@ -5,6 +5,7 @@
 
 #include <filesystem>
 #include <system_error>
+#include <utility>
 
 #include "diagnose/failure.h"
 
@@ -39,7 +40,7 @@ std::string cause_of(sqlite3* db) {
 }  // namespace
 
 void Database::Close::operator()(sqlite3* db) const { sqlite3_close_v2(db); }
-void Statement::Finalize::operator()(sqlite3_stmt* statement) const { sqlite3_finalize(statement); }
+void Database::Finalize::operator()(sqlite3_stmt* statement) const { sqlite3_finalize(statement); }
 
 Database::Database(const std::string& path, Mode mode, std::chrono::milliseconds wait) : path_{path} {
   // SQLite takes ":memory:" and the like for something else than a file; with a folder in front it does not.
@@ -83,11 +84,23 @@ void Database::copy_to(const std::string& path) {
 }
 
 Statement::Statement(Database& db, std::string_view sql) : db_{db} {
+  if (const auto idle = db.idle_.find(sql); idle != db.idle_.end()) {
+    statement_ = std::move(idle->second);
+    db.idle_.erase(idle);
+    return;
+  }
   sqlite3_stmt* prepared = nullptr;
   const int size = static_cast<int>(sql.size());
   const int result = sqlite3_prepare_v2(db.db_.get(), sql.data(), size, &prepared, nullptr);
   statement_.reset(prepared);
   if (result != SQLITE_OK) db.fail();
+}
+
+Statement::~Statement() {
+  reset();
+  sqlite3_clear_bindings(statement_.get());
+  std::string sql{sqlite3_sql(statement_.get())};
+  db_.idle_.try_emplace(std::move(sql), std::move(statement_));
 }
 
 void Statement::reset() { sqlite3_reset(statement_.get()); }  // repeats the last step's result, which step() has told

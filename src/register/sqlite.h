@@ -2,6 +2,8 @@
 
 #include <chrono>
 #include <cstdint>
+#include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -40,15 +42,24 @@ class Database {
   struct Close {
     void operator()(sqlite3* db) const;
   };
+  struct Finalize {
+    void operator()(sqlite3_stmt* statement) const;
+  };
+  using Prepared = std::unique_ptr<sqlite3_stmt, Finalize>;
   std::string path_;
   std::unique_ptr<sqlite3, Close> db_;
+  std::map<std::string, Prepared, std::less<>> idle_;  ///< by their SQL, to be used again
 };
 
-/// A prepared statement. Values are bound and never pasted into the SQL, so no text can be taken for SQL, whatever it
-/// holds.
+/// A prepared statement, kept by the database when it is no longer used: preparing it takes longer than most runs of
+/// it. The database must not be moved while there is one. Values are bound and never pasted into the SQL, so no text
+/// can be taken for SQL, whatever it holds.
 class Statement {
  public:
   Statement(Database& db, std::string_view sql);
+  ~Statement();
+  Statement(const Statement&) = delete;
+  Statement& operator=(const Statement&) = delete;
 
   /// Starts afresh with these values for ?1, ?2, …: whole numbers, numbers, texts (which may hold any byte), or
   /// optional ones of these, of which an absent one is NULL.
@@ -84,11 +95,8 @@ class Statement {
       bind_null(place);
     }
   }
-  struct Finalize {
-    void operator()(sqlite3_stmt* statement) const;
-  };
   Database& db_;
-  std::unique_ptr<sqlite3_stmt, Finalize> statement_;
+  Database::Prepared statement_;
 };
 
 /// A change that happens whole or not at all. It waits for other writers when it begins, so that what is read inside
