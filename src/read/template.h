@@ -71,6 +71,7 @@ struct Template {
   TieTagFacts tie_tag;
   std::optional<Given<std::string>> code_base;  ///< of an address; what a code says without it is the bare ID
   Given<Length> head_height = standard_value(23 * mm, "room for two rows");
+  Given<Share> lettering = standard_value(100 * percent, "as shipped");
   Given<Length> write_in_row = standard_value(12 * mm, "common practice, no source");
   std::vector<Given<SheetKind>> sheets;
   std::vector<Given<TurnerStrip>> turner;

@@ -57,7 +57,7 @@ std::array<CardSetting, 10> settings(const Dossier& d, const PlannedBath& planne
 void put_drawing(Flow& flow, const PlannedBath& planned) {
   const Box strip = take_strip(flow, bath_drawing_height);
   const Length settings_width = settings_share * strip.width;
-  Canvas canvas = canvas_of(flow);
+  Canvas canvas = drawing_canvas(flow);
   draw_bath(canvas, {strip.x, strip.y, strip.width - settings_width - gap, strip.height}, flow.dossier, planned);
   draw_card_settings(canvas, {strip.right() - settings_width, strip.y, settings_width, strip.height},
                      settings(flow.dossier, planned), 2);

@@ -42,7 +42,8 @@ void put_blank_table(Flow& flow, const std::string& note, std::span<const BlankF
   place_block(canvas, {strip.x, strip.y}, block);
 
   Table table;
-  table.columns = {{8 * mm}, {8 * id_capitals}};  // seven symbols and a hyphen, each about as wide as high
+  const Length id_width = 8 * canvas.lettering() * id_capitals;  // seven symbols and a hyphen, about as wide as high
+  table.columns = {{8 * mm}, {id_width}};
   for (const BlankField& field : fields) table.columns.push_back(field.column);
   table.head = head_row(d, fields);
   const auto count = static_cast<std::size_t>(blank_count(d));

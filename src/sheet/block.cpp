@@ -1,12 +1,14 @@
 #include "sheet/block.h"
 
+#include <algorithm>
+
 #include "diagnose/failure.h"
 
 namespace blankwright {
 namespace {
 
 SetPhrase set_phrase(const Canvas& canvas, const Phrase& phrase, Length width) {
-  TextStyle style = phrase.style;
+  TextStyle style = lettered(canvas, phrase.style);
   const Length wanted = canvas.width_of(phrase.words, style);
   if (wanted > width) style.capitals = std::max(style.least, style.capitals * (width / wanted));
   // A hair more than the width, so that a line that was shrunk to it is not broken for the last digit.
@@ -14,6 +16,13 @@ SetPhrase set_phrase(const Canvas& canvas, const Phrase& phrase, Length width) {
 }
 
 }  // namespace
+
+TextStyle lettered(const Canvas& canvas, TextStyle style) {
+  const bool wraps_at_full_size = style.least >= style.capitals;
+  style.capitals = std::max(style.capitals * canvas.lettering(), wraps_at_full_size ? 0 * mm : style.least);
+  if (wraps_at_full_size) style.least = style.capitals;
+  return style;
+}
 
 Block set_block(const Canvas& canvas, std::span<const Phrase> phrases, Length width) {
   BW_EXPECT(width > 0 * mm);

@@ -28,7 +28,11 @@ struct Block {
   Length width, height;
 };
 
-/// Measures phrases for a width > 0; empty ones are left out.
+/// The style at the size that the canvas' lettering makes of it. What may shrink keeps its least size, so that it
+/// finds room where it did before.
+TextStyle lettered(const Canvas& canvas, TextStyle style);
+
+/// Measures phrases for a width > 0, at the canvas' lettering; empty ones are left out.
 Block set_block(const Canvas& canvas, std::span<const Phrase> phrases, Length width);
 
 /// Draws a block below and to the right of a spot.

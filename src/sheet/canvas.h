@@ -37,10 +37,13 @@ inline constexpr Length hold_line = 0.7 * mm;
 /// into lines by the caller or is a broken promise here.
 class Canvas {
  public:
-  Canvas(Page& page, const FontMetrics& fonts) : page_{page}, fonts_{fonts} {}
+  /// `lettering`: how high the words of blocks and tables are to be, of what their styles say; > 0.
+  Canvas(Page& page, const FontMetrics& fonts, double lettering = 1)
+      : page_{page}, fonts_{fonts}, lettering_{lettering} {}
 
   Page& page() { return page_; }
   const FontMetrics& fonts() const { return fonts_; }
+  double lettering() const { return lettering_; }
 
   /// A line of text on a baseline; `at` is the left end, middle or right end of it as the style aligns.
   void text(Spot at, std::string_view words, const TextStyle& style);
@@ -73,6 +76,7 @@ class Canvas {
  private:
   Page& page_;
   const FontMetrics& fonts_;
+  double lettering_;
 };
 
 /// The box less a border on every side.

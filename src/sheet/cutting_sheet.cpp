@@ -167,7 +167,7 @@ void put_board(Flow& flow, const CuttingPlan& plan, std::size_t index, std::span
   const Length height = 2 * gap + caption_height + drawing_height(board, scale);
   if (!fits(free_room(flow).height, height)) next_sheet(flow);
   const Box strip = take_strip(flow, height);
-  Canvas canvas = canvas_of(flow);
+  Canvas canvas = drawing_canvas(flow);
   const Box caption{strip.x, strip.y + 2 * gap, strip.width, caption_height};
   canvas.text_fitted({caption.x, caption.y, caption.width * 0.68, caption.height},
                      fmt::format("{} {}: {}", w[Word::cutting_board], board.name,

@@ -32,7 +32,11 @@ Box take_strip(Flow& flow, Length height) {
   return {room.x, room.y, room.width, height};
 }
 
-Canvas canvas_of(Flow& flow) { return Canvas{flow.sheets.back().page, flow.fonts}; }
+Canvas canvas_of(Flow& flow) {
+  return Canvas{flow.sheets.back().page, flow.fonts, flow.dossier.sheet_template.lettering.value / whole};
+}
+
+Canvas drawing_canvas(Flow& flow) { return Canvas{flow.sheets.back().page, flow.fonts}; }
 
 std::vector<Page> pages_of(Flow flow) {
   std::vector<Page> pages;

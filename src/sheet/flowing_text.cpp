@@ -4,11 +4,12 @@ namespace blankwright {
 
 void put_text(Flow& flow, const Phrase& phrase) {
   const Length width = whole_room(flow).width;
-  const Paragraph all = canvas_of(flow).broken(phrase.words, width, phrase.style);
+  const TextStyle style = lettered(canvas_of(flow), phrase.style);
+  const Paragraph all = canvas_of(flow).broken(phrase.words, width, style);
   for (const std::string& line : all.lines) {
     if (!fits(free_room(flow).height, all.line_step)) next_sheet(flow);
     const Box strip = take_strip(flow, all.line_step);
-    canvas_of(flow).paragraph({strip.x, strip.y}, width, {{line}, all.em, all.line_step}, phrase.style);
+    canvas_of(flow).paragraph({strip.x, strip.y}, width, {{line}, all.em, all.line_step}, style);
   }
 }
 

@@ -92,7 +92,7 @@ void put_drawing(Flow& flow, const LoadOnPaper& load) {
   const Dossier& d = flow.dossier;
   const Box strip = take_strip(flow, tray_drawing_height);
   const Length settings_width = settings_share * strip.width;
-  Canvas canvas = canvas_of(flow);
+  Canvas canvas = drawing_canvas(flow);
   draw_tray(canvas, {strip.x, strip.y, strip.width - settings_width - gap, strip.height}, d, tray_of(d, load));
   draw_card_settings(canvas, {strip.right() - settings_width, strip.y, settings_width, strip.height},
                      settings(d, *bath_of(d, load).bath.resin), 2);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace blankwright {
@@ -123,7 +124,7 @@ std::string treatment(Chance& chance, bool metric) {
 
 }  // namespace
 
-RandomOrder::RandomOrder(std::uint64_t seed) {
+RandomOrder::RandomOrder(std::uint64_t seed) : lettering{std::array{100, 130, 90, 115}.at(seed % 4)} {
   Chance chance{seed};
   const bool metric = chance.one_in(2);
   shop = metric ? "metric" : "inch";

@@ -14,6 +14,7 @@ struct RandomOrder {
 
   std::string shop;      ///< of the samples: "metric", "inch"
   std::string paper;     ///< "a4", "letter"
+  int lettering;         ///< of its template, in percent
   std::string id, text;  ///< of the job
 };
 

@@ -149,13 +149,21 @@ void check_traveller(const std::string& file, bool letter) {
   }
 }
 
+std::string own_template(const RandomOrder& order) {
+  const bool letter = order.paper == "letter";
+  return fmt::format("format = 1\npaper = \"{}\"\ntag_sheet = \"{}\"\nlettering = \"{} %\"\n",
+                     letter ? "Letter" : "A4", letter ? "letter-2x5-101.6x50.8" : "a4-3x7-63.5x38.1",
+                     order.lettering);
+}
+
 void check_order(const RandomOrder& order, int& refused) {
   const SampleJobs jobs;
   const std::string shop = jobs / (order.shop + "/shop.toml"), job = jobs / (order.shop + "/random.toml");
   std::string shop_text = bytes_of(shop);
   const std::string own = order.shop == "metric" ? "template = \"a4\"" : "template = \"letter\"";
-  shop_text.replace(shop_text.find(own), own.size(), fmt::format("template = \"{}\"", order.paper));
+  shop_text.replace(shop_text.find(own), own.size(), "template = \"random_sheets.toml\"");
   put_bytes(shop, shop_text);
+  put_bytes(jobs / (order.shop + "/random_sheets.toml"), own_template(order));
   put_bytes(job, order.text);
   const ProgramRun run = run_program({"compile", "--quiet", "--out", jobs.out(), job});
   CAPTURE(order.id);

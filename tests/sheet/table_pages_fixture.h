@@ -46,7 +46,8 @@ struct Job {
   std::string id = "TA-0147", client = "Osric Lamm", item = "burnisher handle";
   int quantity = 6;
   bool due = true, inches = false, letter = false, draft = false;
-  int margin = 12;  // mm
+  int margin = 12;      // mm
+  int lettering = 100;  // %
   int blanks = 9;
   std::vector<Step> steps = {{"Saw the blanks", "bath keeper", "oversize", ""},
                              {"Oven-dry", "bath keeper", "", "dry mass stable"},
@@ -99,7 +100,8 @@ expected = "17 of 20"
 }
 
 inline std::string template_text(const Job& job) {
-  return fmt::format("format = 1\nmargin = \"{} mm\"\npaper = \"{}\"\n", job.margin, job.letter ? "Letter" : "A4");
+  return fmt::format("format = 1\nmargin = \"{} mm\"\nlettering = \"{} %\"\npaper = \"{}\"\n", job.margin,
+                     job.lettering, job.letter ? "Letter" : "A4");
 }
 
 /// Keeps what a dossier refers to.

@@ -70,6 +70,27 @@ TEST_CASE("a text too wide for its cell shrinks, and wraps at its least size whe
   CHECK(wrapped.phrases.at(0).style.capitals / mm == doctest::Approx(2));
 }
 
+TEST_CASE("the template's lettering makes the words of a table larger, as far as they find room") {
+  constexpr TextStyle may_shrink{.capitals = 2.5 * mm, .least = 2 * mm};
+  const auto size_of = [](const std::vector<Page>& pages, const std::string& words) {
+    for (const Text& t : texts_of(pages)) {
+      if (t.words == words) return t.size / mm;
+    }
+    return 0.0;
+  };
+  const Prepared as_shipped{Job{}}, larger{Job{.lettering = 120}};
+  Table table = numbered(1, 8 * mm);
+  table.columns = {{50 * mm, 1}, {14 * mm}};
+  table.head.cells.push_back(Cell{{{"Oven", body}}});
+  table.rows.at(0).cells.push_back(Cell{{{"bath keeper", may_shrink}}});
+  const auto shipped_pages = pages_with(as_shipped.dossier(), table);
+  const auto larger_pages = pages_with(larger.dossier(), table);
+  CHECK(size_of(larger_pages, "row 1") == doctest::Approx(1.2 * size_of(shipped_pages, "row 1")));
+  // Both are as wide as their cell, or as small as they may be.
+  CHECK(size_of(shipped_pages, "bath") > 0);
+  CHECK(size_of(larger_pages, "bath") == doctest::Approx(size_of(shipped_pages, "bath")));
+}
+
 TEST_CASE("a row grows with its longest text") {
   const Prepared order{Job{}};
   Table table = numbered(2, 8 * mm);
