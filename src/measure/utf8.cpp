@@ -175,6 +175,8 @@ std::string to_utf8(char32_t code_point) {
   return std::string{reinterpret_cast<const char*>(bytes), static_cast<std::size_t>(size)};
 }
 
+bool is_small_letter(char32_t code_point) { return property(code_point).category == UTF8PROC_CATEGORY_LL; }
+
 std::string ascii_lower(std::string_view text) {
   std::string result{text};
   for (char& c : result) {

@@ -46,6 +46,9 @@ std::size_t code_point_count(std::string_view utf8);
 /// The code point in UTF-8; a value that is none (a surrogate, beyond U+10FFFF) becomes U+FFFD.
 std::string to_utf8(char32_t code_point);
 
+/// Whether the code point is a small letter of any alphabet (Unicode's category Ll).
+bool is_small_letter(char32_t code_point);
+
 /// A to Z become a to z; every other byte stays.
 std::string ascii_lower(std::string_view text);
 

@@ -1,6 +1,7 @@
 #include "sheet/canvas.h"
 
 #include <algorithm>
+#include <functional>
 
 #include "diagnose/failure.h"
 #include "measure/utf8.h"
@@ -13,6 +14,29 @@ constexpr double line_gap = 1.75;  // from baseline to baseline, in heights of t
 TextStyle shrunk(TextStyle style, Length capitals) {
   style.capitals = capitals;
   return style;
+}
+
+std::string joined(std::u32string_view characters) {
+  std::string out;
+  for (const char32_t c : characters) out += to_utf8(c);
+  return out;
+}
+
+struct Cut {
+  std::size_t kept;  ///< characters that stay in the line
+  bool hyphen;
+};
+
+/// Where a word wider than the box is cut; nothing is kept where not one character fits. A word of small letters, but
+/// for its first, takes a hyphen, with two letters at least on both sides; an ID takes none, since the hyphen would
+/// be read as a part of it.
+Cut cut_of(std::u32string_view word, const std::function<bool(const std::string&)>& fits_on) {
+  std::size_t kept = 0;
+  while (kept + 1 < word.size() && fits_on(joined(word.substr(0, kept + 1)))) ++kept;
+  if (word.size() < 4 || !std::ranges::all_of(word.substr(1), &is_small_letter)) return {kept, false};
+  std::size_t before = std::min(kept, word.size() - 2);
+  while (before >= 2 && !fits_on(joined(word.substr(0, before)) + "-")) --before;
+  return before >= 2 ? Cut{before, true} : Cut{kept, false};
 }
 
 }  // namespace
@@ -104,24 +128,19 @@ Paragraph Canvas::broken(std::string_view words, Length width, const TextStyle& 
   std::string line;
   const auto fits_on = [&](const std::string& candidate) { return width_of(candidate, style) <= width; };
   const auto put = [&](std::string word) {
-    const std::string joined = line.empty() ? word : line + " " + word;
-    if (fits_on(joined)) {
-      line = joined;
+    const std::string longer = line.empty() ? word : line + " " + word;
+    if (fits_on(longer)) {
+      line = longer;
       return;
     }
     if (!line.empty()) out.lines.push_back(line);
     line.clear();
     while (!fits_on(word)) {  // a word wider than the box is cut where the box ends
-      std::string head;
-      std::u32string rest = code_points(word);
-      while (rest.size() > 1 && fits_on(head + to_utf8(rest.front()))) {
-        head += to_utf8(rest.front());
-        rest.erase(rest.begin());
-      }
-      if (head.empty()) break;
-      out.lines.push_back(head);
-      word.clear();
-      for (const char32_t c : rest) word += to_utf8(c);
+      const std::u32string all = code_points(word);
+      const Cut cut = cut_of(all, fits_on);
+      if (cut.kept == 0) break;
+      out.lines.push_back(joined(all.substr(0, cut.kept)) + (cut.hyphen ? "-" : ""));
+      word = joined(all.substr(cut.kept));
     }
     line = word;
   };
