@@ -28,6 +28,10 @@ struct Words<TurnerStrip> {
       std::to_array<std::string_view>({"title_block", "drawing", "settings", "checks", "stations", "small_print"});
 };
 template <>
+struct Words<CardStrip> {
+  static constexpr auto list = std::to_array<std::string_view>({"figures", "notes", "checks", "blanks"});
+};
+template <>
 struct Words<TagForm> {
   static constexpr std::array<std::string_view, 2> list{"labels", "tie_tags"};
 };
@@ -192,6 +196,13 @@ struct Keys<TemplateFile> {
       Key<TemplateFile, std::vector<Given<TurnerStrip>>>{
           "turner", &TemplateFile::turner, "strips of the turner's sheet, from the top down; the drawing among them",
           within(0, 6), "[\"drawing\", \"checks\"]"},
+      Key<TemplateFile, std::vector<Given<CardStrip>>>{
+          "bath_card", &TemplateFile::bath_card, "strips of a bath's card, from the top down; the figures among them",
+          within(0, 4), "[\"figures\", \"checks\"]"},
+      Key<TemplateFile, std::vector<Given<CardStrip>>>{
+          "oven_card", &TemplateFile::oven_card,
+          "strips of an oven load's card, from the top down; the figures among them", within(0, 4),
+          "[\"figures\", \"checks\"]"},
       Key<TemplateFile, std::vector<BlockFacts>>{"head", &TemplateFile::head,
                                                  "blocks of the head of every sheet; title and order among them",
                                                  within(0, 30), "[{kind = \"title\"}, {kind = \"order\"}]"},
@@ -263,6 +274,8 @@ void check_lists(const Template& t, Diagnostics& out) {
   check_tie_tag(t, out);
   check_list(t.sheets, "sheets", SheetKind::turner, at, out);
   check_list(t.turner, "turner", TurnerStrip::drawing, at, out);
+  check_list(t.bath_card, "bath_card", CardStrip::figures, at, out);
+  check_list(t.oven_card, "oven_card", CardStrip::figures, at, out);
   check_blocks(t, out);
 }
 

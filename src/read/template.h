@@ -45,6 +45,9 @@ enum class SheetKind {
 /// The strips of the turner's sheet.
 enum class TurnerStrip { title_block, drawing, settings, checks, stations, small_print };
 
+/// The strips of a bath's or an oven load's card, below its head.
+enum class CardStrip { figures, notes, checks, blanks };
+
 /// What the dry tags are printed on: a sheet of labels, or card to cut tags from that are tied on.
 enum class TagForm { labels, tie_tags };
 
@@ -75,6 +78,7 @@ struct Template {
   Given<Length> write_in_row = standard_value(12 * mm, "common practice, no source");
   std::vector<Given<SheetKind>> sheets;
   std::vector<Given<TurnerStrip>> turner;
+  std::vector<Given<CardStrip>> bath_card, oven_card;
   std::vector<BlockFacts> head, tag, stub, parcel;
   std::vector<LabelSheet> label_sheets;
   Pictures pictures;  ///< of the blocks, put in by who can read files

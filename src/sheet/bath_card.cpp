@@ -55,6 +55,7 @@ std::array<CardSetting, 10> settings(const Dossier& d, const PlannedBath& planne
 }
 
 void put_drawing(Flow& flow, const PlannedBath& planned) {
+  if (!fits(free_room(flow).height, bath_drawing_height)) next_sheet(flow);
   const Box strip = take_strip(flow, bath_drawing_height);
   const Length settings_width = settings_share * strip.width;
   Canvas canvas = drawing_canvas(flow);
@@ -97,14 +98,18 @@ void put_checks(Flow& flow, const PlannedBath& planned) {
 
 void put_card(Flow& flow, const BathOnPaper& bath) {
   put_facts(flow, bath);
-  leave(flow, gap);
-  put_drawing(flow, *bath.planned);
-  leave(flow, gap);
-  put_notes(flow, *bath.planned);
-  leave(flow, gap);
-  put_checks(flow, *bath.planned);
-  leave(flow, gap);
-  put_shares(flow, bath.shares);
+  put_strips(flow, flow.dossier.sheet_template.bath_card, gap, [&](CardStrip strip) {
+    switch (strip) {
+      case CardStrip::figures:
+        return put_drawing(flow, *bath.planned);
+      case CardStrip::notes:
+        return put_notes(flow, *bath.planned);
+      case CardStrip::checks:
+        return put_checks(flow, *bath.planned);
+      case CardStrip::blanks:
+        return put_shares(flow, bath.shares);
+    }
+  });
 }
 
 }  // namespace

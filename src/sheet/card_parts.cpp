@@ -124,6 +124,14 @@ void draw_card_settings(Canvas& canvas, const Box& box, std::span<const CardSett
 
 void leave(Flow& flow, Length room) { take_strip(flow, std::min(room, free_room(flow).height)); }
 
+void put_strips(Flow& flow, std::span<const Given<CardStrip>> strips, Length gap,
+                const std::function<void(CardStrip)>& put) {
+  for (const Given<CardStrip>& strip : strips) {
+    leave(flow, gap);
+    put(strip.value);
+  }
+}
+
 void put_card_facts(Flow& flow, std::span<const CardFact> facts) {
   const Box strip = take_strip(flow, 12 * mm);
   Canvas canvas = canvas_of(flow);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <span>
 #include <string>
 #include <vector>
@@ -29,6 +30,10 @@ void draw_card_settings(Canvas& canvas, const Box& box, std::span<const CardSett
 
 /// Room between two things; less where the page ends before.
 void leave(Flow& flow, Length room);
+
+/// The strips of a card in the template's order, each with `gap` above it.
+void put_strips(Flow& flow, std::span<const Given<CardStrip>> strips, Length gap,
+                const std::function<void(CardStrip)>& put);
 
 /// A captioned word or two at the head of a card.
 struct CardFact {

@@ -90,6 +90,7 @@ std::array<CardSetting, 8> settings(const Dossier& d, const ResinFacts& resin) {
 
 void put_drawing(Flow& flow, const LoadOnPaper& load) {
   const Dossier& d = flow.dossier;
+  if (!fits(free_room(flow).height, tray_drawing_height)) next_sheet(flow);
   const Box strip = take_strip(flow, tray_drawing_height);
   const Length settings_width = settings_share * strip.width;
   Canvas canvas = drawing_canvas(flow);
@@ -116,14 +117,18 @@ void put_checks(Flow& flow, const ResinFacts& resin) {
 void put_card(Flow& flow, const LoadOnPaper& load) {
   const WordTable& w = flow.dossier.sheet_template.words;
   put_facts(flow, load);
-  leave(flow, gap);
-  put_drawing(flow, load);
-  leave(flow, gap);
-  put_text(flow, {w[Word::oven_caution] + " " + w[Word::oven_once], note_text});
-  leave(flow, gap);
-  put_checks(flow, *bath_of(flow.dossier, load).bath.resin);
-  leave(flow, gap);
-  put_shares(flow, load.shares);
+  put_strips(flow, flow.dossier.sheet_template.oven_card, gap, [&](CardStrip strip) {
+    switch (strip) {
+      case CardStrip::figures:
+        return put_drawing(flow, load);
+      case CardStrip::notes:
+        return put_text(flow, {w[Word::oven_caution] + " " + w[Word::oven_once], note_text});
+      case CardStrip::checks:
+        return put_checks(flow, *bath_of(flow.dossier, load).bath.resin);
+      case CardStrip::blanks:
+        return put_shares(flow, load.shares);
+    }
+  });
 }
 
 }  // namespace

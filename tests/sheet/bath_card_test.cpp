@@ -5,6 +5,7 @@
 
 #include "bath_fixture.h"
 #include "sheet/bottle_label.h"
+#include "sheet/oven_card.h"
 
 using namespace blankwright;
 using table_pages::count_of;
@@ -120,6 +121,34 @@ TEST_CASE("a bath card's words keep to the margins and clear of each other, and 
       }
     }
   }
+}
+
+TEST_CASE("a card's strips stand in the template's order, and what it leaves out is not there") {
+  const BathedOrder order{{.pieces = 60,
+                           .own_template = "bath_card = [\"blanks\", \"figures\", \"checks\"]\n"
+                                           "oven_card = [\"checks\", \"figures\"]\n"}};
+  const Dossier d = order.dossier();
+  const auto found = [](const std::vector<Page>& pages, const std::string& words) {
+    for (std::size_t n = 0; n < pages.size(); ++n) {
+      for (const Text& text : texts_of(pages.at(n))) {
+        if (text.words == words) return std::pair{n, text.at.y / mm};
+      }
+    }
+    return std::pair{pages.size(), 0.0};
+  };
+  const WordTable& w = d.sheet_template.words;
+  const auto bath = bath_cards(d, shared_fonts());
+  for (const Page& page : bath) check_words(page, d.sheet_template.margin.value);
+  CHECK(bath.size() > 1);
+  CHECK(found(bath, d.baths.front().shares.front().blanks.back().shown()) < found(bath, "41.6"));
+  CHECK(found(bath, "41.6") < found(bath, w[Word::card_checks]));
+  CHECK(found(bath, w[Word::bath_never_top_up]).first == bath.size());
+
+  const auto oven = oven_cards(d, shared_fonts());
+  for (const Page& page : oven) check_words(page, d.sheet_template.margin.value);
+  CHECK(found(oven, w[Word::card_checks]) < found(oven, w[Word::oven_core]));
+  CHECK(found(oven, w[Word::oven_core]).first < oven.size());
+  CHECK(found(oven, d.loads.front().shares.front().blanks.front().shown()).first == oven.size());
 }
 
 TEST_CASE("IDs and what is set or weighed stand 5 to 7 mm high, the units beside them smaller") {

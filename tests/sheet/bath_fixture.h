@@ -23,6 +23,7 @@ struct Bathing {
   bool figures = true;
   int others = 0;  ///< blanks of another order in the same bath
   bool reused = false;
+  std::string own_template = {};  ///< more of its lines
 };
 
 /// Blanks 30 mm thick standing in rows of five along x, 65 mm long in two layers or 140 mm in one: tops at 140 mm.
@@ -95,7 +96,8 @@ class BathedOrder {
     const std::string folder = how.inches ? "/sample-jobs/inch/" : "/sample-jobs/metric/";
     auto words = read_template(file("/templates/standard.toml"), Template{}, out);
     const table_pages::Job paper{.letter = how.letter, .margin = how.margin};
-    if (words) words = read_template(source("own.toml", table_pages::template_text(paper)), *words, out);
+    if (words)
+      words = read_template(source("own.toml", table_pages::template_text(paper) + how.own_template), *words, out);
     auto order = read_order(file(folder + (how.inches ? "file-handle.toml" : "burnisher.toml")), out);
     auto shop = read_shop(file(folder + "shop.toml"), out);
     INFO(rendered(out));
