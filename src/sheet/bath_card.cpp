@@ -117,7 +117,7 @@ void put_card(Flow& flow, const BathOnPaper& bath) {
 std::vector<Page> bath_cards(const Dossier& d, const FontMetrics& fonts) {
   std::vector<Page> pages;
   for (const BathOnPaper& bath : d.baths) {
-    Flow flow = begin_flow(d, fonts, Word::bath_card);
+    Flow flow = begin_flow(d, fonts, Word::bath_card, bath.number);
     put_card(flow, bath);
     for (Page& page : pages_of(std::move(flow))) pages.push_back(std::move(page));
   }

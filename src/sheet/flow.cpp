@@ -6,15 +6,15 @@
 
 namespace blankwright {
 
-Flow begin_flow(const Dossier& dossier, const FontMetrics& fonts, Word title) {
-  Flow flow{dossier, fonts, title, {}, {}};
-  flow.sheets.push_back(begin_sheet(dossier, fonts, title));
+Flow begin_flow(const Dossier& dossier, const FontMetrics& fonts, Word title, int number) {
+  Flow flow{dossier, fonts, title, number, {}, {}};
+  flow.sheets.push_back(begin_sheet(dossier, fonts, title, false, number));
   flow.top = flow.sheets.back().body.y;
   return flow;
 }
 
 void next_sheet(Flow& flow) {
-  flow.sheets.push_back(begin_sheet(flow.dossier, flow.fonts, flow.title, true));
+  flow.sheets.push_back(begin_sheet(flow.dossier, flow.fonts, flow.title, true, flow.number));
   flow.top = flow.sheets.back().body.y;
 }
 

@@ -11,13 +11,14 @@ struct Flow {
   const Dossier& dossier;
   const FontMetrics& fonts;
   Word title;
+  int number;                 ///< behind the title, where there are several of its kind; 0: none
   std::vector<Sheet> sheets;  ///< at least one
   Length top;                 ///< of what is still free on the last of them
 };
 
 /// Dossier and fonts have to outlive the flow.
-Flow begin_flow(const Dossier& dossier, const FontMetrics& fonts, Word title);
-Flow begin_flow(const Dossier&& dossier, const FontMetrics& fonts, Word title) = delete;
+Flow begin_flow(const Dossier& dossier, const FontMetrics& fonts, Word title, int number = 0);
+Flow begin_flow(const Dossier&& dossier, const FontMetrics& fonts, Word title, int number = 0) = delete;
 
 /// Begins a further page.
 void next_sheet(Flow& flow);

@@ -53,10 +53,12 @@ std::optional<SheetKind> sign_of(Word title) {
   return found == titles.end() ? std::nullopt : std::optional{found->second};
 }
 
-void draw_head(Canvas& canvas, const Dossier& d, const Box& head, Word title, bool goes_on) {
+void draw_head(Canvas& canvas, const Dossier& d, const Box& head, Word title, bool goes_on, int number) {
   const WordTable& w = d.sheet_template.words;
   BlockContent content = content_of(d);
-  content[BlockKind::title].words = goes_on ? w[title] + ", " + w[Word::continued] : w[title];
+  std::string& shown = content[BlockKind::title].words;
+  shown = number > 0 ? fmt::format("{} {}", w[title], number) : w[title];
+  if (goes_on) shown += ", " + w[Word::continued];
   content.sign = sign_of(title);
   const auto blocks =
       placed_blocks(d.sheet_template.head, {.free = head, .codes = {}, .pictures = d.sheet_template.pictures});
@@ -130,7 +132,7 @@ void draw_draft(Canvas& canvas) {
   canvas.strokes(std::move(paths), 0.2 * mm);  // thin: what it crosses has to stay readable
 }
 
-Sheet begin_sheet(const Dossier& d, const FontMetrics& fonts, Word title, bool goes_on) {
+Sheet begin_sheet(const Dossier& d, const FontMetrics& fonts, Word title, bool goes_on, int number) {
   Sheet sheet;
   sheet.page.paper = paper_of(d.sheet_template.paper.value);
   sheet.page.label = d.sheet_template.words[title];
@@ -139,7 +141,7 @@ Sheet begin_sheet(const Dossier& d, const FontMetrics& fonts, Word title, bool g
   Canvas canvas{sheet.page, fonts};
   if (d.draft) draw_draft(canvas);
   const Length head = d.sheet_template.head_height.value;
-  draw_head(canvas, d, {margin, margin, width, head}, title, goes_on);
+  draw_head(canvas, d, {margin, margin, width, head}, title, goes_on, number);
   const Length top = margin + head + below_head;
   sheet.body = {margin, top, width, sheet.page.paper.height - margin - foot_height - top};
   return sheet;

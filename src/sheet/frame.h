@@ -17,8 +17,9 @@ struct Sheet {
 Paper paper_of(PaperSize size);
 
 /// Begins a page of the traveller: title, order, item, client, wood, quantity and due date at the head, and DRAFT
-/// across it where nothing was issued. A page that goes on from the one before says so.
-Sheet begin_sheet(const Dossier& dossier, const FontMetrics& fonts, Word title, bool goes_on = false);
+/// across it where nothing was issued. A page that goes on from the one before says so. `number`
+/// stands behind the title; 0: none.
+Sheet begin_sheet(const Dossier& dossier, const FontMetrics& fonts, Word title, bool goes_on = false, int number = 0);
 
 /// Adds the foot to every page of a document: whose, when planned, by what, and "Sheet n / N".
 void number_sheets(std::vector<Page>& pages, const Dossier& dossier, const FontMetrics& fonts);

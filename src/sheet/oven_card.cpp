@@ -136,7 +136,7 @@ void put_card(Flow& flow, const LoadOnPaper& load) {
 std::vector<Page> oven_cards(const Dossier& d, const FontMetrics& fonts) {
   std::vector<Page> pages;
   for (const LoadOnPaper& load : d.loads) {
-    Flow flow = begin_flow(d, fonts, Word::oven_card);
+    Flow flow = begin_flow(d, fonts, Word::oven_card, load.number);
     if (pages.empty()) put_drying(flow);
     put_card(flow, load);
     for (Page& page : pages_of(std::move(flow))) pages.push_back(std::move(page));
