@@ -232,9 +232,10 @@ std::optional<std::size_t> read_word_value(const Node& node, std::string_view na
   std::string list;
   for (const std::string& word : words) list += (list.empty() ? "" : ", ") + quoted(word);
   const auto meant = nearest_names(typed, words, 1);
+  const bool in_list = key_name(name) != name;
   in.out
       .error(Problem::unknown_word, node.at,
-             fmt::format("`{}` is {}; it has to be one of {}", key_name(name),
+             fmt::format("{}`{}` is {}; it has to be one of {}", in_list ? "an item of " : "", key_name(name),
                          node.type == Node::Type::text ? quoted(typed) : std::string{type_name(node.type)}, list))
       .hint(assignment(name, quoted(meant.empty() ? words.front() : meant.front())));
   return std::nullopt;

@@ -14,11 +14,12 @@ constexpr const char* none = "–";
 constexpr Length border = 1 * mm;
 constexpr Length field = 35 * mm;  // date and time by hand
 constexpr Length check_height = 12 * mm;
-constexpr Length share_row_height = 9.5 * mm;
+constexpr Length share_row_height = 9 * mm;
 constexpr std::size_t ids_in_row = 4;
 constexpr Column order_column{26 * mm};
 constexpr double below_baseline = 0.3;  // what letters hang below it, in heights of the capitals
 constexpr TextStyle id_text{.capitals = 5 * mm, .face = Face::bold, .align = Align::centre, .least = 2 * mm};
+constexpr TextStyle check_text{.capitals = 3 * mm, .least = 2.5 * mm};
 constexpr TextStyle field_caption{.capitals = 1.9 * mm, .least = 1.8 * mm};
 
 /// A word of a setting: numbers large, units small.
@@ -98,12 +99,19 @@ void add_pieces(Table& table, const WordTable& w, const ShareOnPaper& share) {
   }
 }
 
-Row witness_row(const WordTable& w, const ShareOnPaper& share) {
-  Row row{{order_cell(w, share, false), Cell{{{w[Word::witness_mark], id_text}}},
-           Cell{{{share.witness ? share.witness->shown() : "", id_text}}}, Cell{{{w[Word::witness], card_text}}}},
-          share_row_height};
-  row.own_columns = {order_column, {12 * mm}, {42 * mm}, {40 * mm, 1}};
-  return row;
+/// The witness behind the last IDs where half a row is free there, else in a row of its own.
+void add_witness(Table& table, const WordTable& w, const ShareOnPaper& share, Length width) {
+  const std::size_t pieces = share.blanks.size() % ids_in_row;
+  const bool shares_row = pieces > 0 && pieces <= ids_in_row / 2;
+  if (!shares_row) table.rows.push_back({{order_cell(w, share, false)}, share_row_height});
+  Row& row = table.rows.back();
+  row.cells.resize(shares_row ? 1 + pieces : 1);
+  const std::vector<Length> widths = column_widths(table.columns, width);
+  for (std::size_t i = 0; i < row.cells.size(); ++i) row.own_columns.push_back({widths.at(i)});
+  row.own_columns.insert(row.own_columns.end(), {{10 * mm}, {widths.back()}, {20 * mm, 1}});
+  row.cells.insert(row.cells.end(), {Cell{{{w[Word::witness_mark], id_text}}},
+                                     Cell{{{share.witness ? share.witness->shown() : "", id_text}}},
+                                     Cell{{{w[Word::witness], card_text}}}});
 }
 
 }  // namespace
@@ -163,7 +171,7 @@ void put_shares(Flow& flow, const std::vector<ShareOnPaper>& shares) {
                 {order_column, {100 * mm, 1}}};
   for (const ShareOnPaper& share : shares) {
     add_pieces(table, w, share);
-    if (share.has_witness) table.rows.push_back(witness_row(w, share));
+    if (share.has_witness) add_witness(table, w, share, whole_room(flow).width);
   }
   put_table(flow, table);
 }
@@ -174,13 +182,14 @@ CardChecks::CardChecks(const WordTable& words, Length width) : words_{words}, wi
 }
 
 Cell CardChecks::numbered(const std::string& words) {
-  return {{{fmt::format("{}  {}", ++number_, words), card_text}}};
+  return {{{fmt::format("{}  {}", ++number_, words), check_text}}};
 }
 
 void CardChecks::pair(const CardCheck& left, const CardCheck& right) {
   Row row;
   row.own_columns = {{width_ / 2 - field, 1}, {field}, {width_ / 2 - field, 1}, {field}};
   row.least_height = check_height;
+  row.with_next = true;
   for (const CardCheck* check : {&left, &right}) {
     row.cells.push_back(numbered(check->words));
     row.cells.push_back({{{check->field, field_caption}}, true});
@@ -197,6 +206,7 @@ void CardChecks::hold(const std::string& condition) {
                Cell{{{words_[Word::date_time], field_caption}}, true}};
   row.least_height = 13 * mm;
   row.box = hold_line;
+  row.with_next = true;
   table_.rows.push_back(std::move(row));
 }
 

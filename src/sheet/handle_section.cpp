@@ -10,7 +10,7 @@ namespace {
 
 constexpr Length hatch_pitch = 2.5 * mm;
 constexpr Length past_outline = 3 * mm;
-constexpr Length chain_gap = 1.5 * mm;  // between outline and chain line
+constexpr Length chain_gap = 2.2 * mm;  // between outline and chain line
 
 /// Where the wood begins round the stud: before the seat with a spigot, behind it with a recess.
 Length begin_of_wood(const HandleSection& h) {

@@ -44,8 +44,7 @@ void put_drying(Flow& flow) {
   const std::string dial = figure(Figure::drying_dial);
   const std::array settings{
       CardSetting{w[Word::oven_drying_air], figure(Figure::drying_oven),
-                  dial == none ? w[Word::oven_true_small]
-                               : fmt::format("{} {}, {}", w[Word::oven_dial], dial, w[Word::oven_true_small])},
+                  dial == none ? w[Word::oven_true_small] : fmt::format("{} {}", w[Word::oven_dial], dial)},
       CardSetting{w[Word::oven_drying_least], figure(Figure::drying_least_time),
                   fmt::format("{} {} {} {}", w[Word::oven_two_weighings], text(facts.between_weighings.value),
                               w[Word::oven_within], text(facts.stable.value))},
@@ -70,14 +69,17 @@ void put_facts(Flow& flow, const LoadOnPaper& load) {
                        });
 }
 
-std::array<CardSetting, 8> settings(const Dossier& d, const ResinFacts& resin) {
+std::array<CardSetting, 8> settings(const Dossier& d, const LoadOnPaper& load) {
   const WordTable& w = d.sheet_template.words;
+  const ResinFacts& resin = *bath_of(d, load).bath.resin;
   const auto figure = [&](Figure f) { return card_figure(d, d.plan.figures, f); };
   const bool from_core = resin.hold_from.value == HoldFrom::core && resin.cure_core.has_value();
+  const bool with_witness = std::ranges::any_of(load.shares, &ShareOnPaper::has_witness);
   return {
       CardSetting{w[Word::oven_dial], figure(Figure::cure_dial)},
       CardSetting{w[Word::oven_true], figure(Figure::cure_true), w[Word::oven_true_small]},
-      CardSetting{w[Word::oven_core], figure(Figure::cure_core), w[Word::oven_core_small]},
+      CardSetting{w[Word::oven_core], figure(Figure::cure_core),
+                  w[with_witness ? Word::oven_core_witness : Word::oven_core_small]},
       CardSetting{w[Word::oven_hold_time], figure(Figure::cure_hold),
                   w[from_core ? Word::oven_from_core : Word::oven_from_air]},
       CardSetting{w[Word::oven_core_likely], figure(Figure::cure_core_time)},
@@ -96,7 +98,7 @@ void put_drawing(Flow& flow, const LoadOnPaper& load) {
   Canvas canvas = drawing_canvas(flow);
   draw_tray(canvas, {strip.x, strip.y, strip.width - settings_width - gap, strip.height}, d, tray_of(d, load));
   draw_card_settings(canvas, {strip.right() - settings_width, strip.y, settings_width, strip.height},
-                     settings(d, *bath_of(d, load).bath.resin), 2);
+                     settings(d, load), 2);
 }
 
 void put_checks(Flow& flow, const ResinFacts& resin) {

@@ -154,15 +154,15 @@ Row hold_row(const WordTable& w, const std::string& condition) {
       Cell{{{w[Word::signature], caption}}, true},
       Cell{{{w[Word::date_time], caption}}, true},
   };
-  row.least_height = 16 * mm;
+  row.least_height = 14 * mm;
   row.box = hold_line;
   return row;
 }
 
 Table operation_table(const Dossier& d) {
   Table table;
-  table.columns = {{11 * mm}, {50 * mm, 1}, {34 * mm}, {12 * mm}, {12 * mm},
-                   {12 * mm}, {12 * mm},    {18 * mm}, {22 * mm}};
+  table.columns = {{11 * mm}, {50 * mm, 1}, {31 * mm}, {11 * mm}, {11 * mm},
+                   {11 * mm}, {11 * mm},    {18 * mm}, {22 * mm}};
   table.head = operation_head(d.sheet_template.words);
   for (std::size_t n = 0; n < d.times.routing.size(); ++n) {
     table.rows.push_back(operation_row(d, n));

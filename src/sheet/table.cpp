@@ -64,11 +64,16 @@ void put_head(Flow& flow, const SetRow& head) {
   canvas.line({room.x, room.y}, {room.right(), room.y}, wide_line);
 }
 
-/// One behind the last of the rows that have to stand together with the one at `first`.
-std::size_t end_of_group(std::span<const SetRow> rows, std::size_t first) {
-  std::size_t last = first;
-  while (rows[last].row->with_next && last + 1 < rows.size()) ++last;
-  return last + 1;
+/// One behind the last of the rows that have to stand together with the one at `first`, as far as a page has room for
+/// them.
+std::size_t end_of_group(std::span<const SetRow> rows, std::size_t first, Length room) {
+  std::size_t end = first + 1;
+  Length height = rows[first].height;
+  while (rows[end - 1].row->with_next && end < rows.size() && fits(room, height + rows[end].height)) {
+    height += rows[end].height;
+    ++end;
+  }
+  return end;
 }
 
 }  // namespace
@@ -98,7 +103,7 @@ void put_table(Flow& flow, const Table& table) {
 
   Length wanted_first = head.height;
   for (std::size_t first = 0; first < rows.size();) {
-    const std::size_t end = end_of_group(rows, first);
+    const std::size_t end = end_of_group(rows, first, whole_room(flow).height - head.height - table.below);
     Length wanted = end == rows.size() ? table.below : 0 * mm;
     for (std::size_t i = first; i < end; ++i) wanted += rows.at(i).height;
     if (!fits(free_room(flow).height, wanted + wanted_first)) {

@@ -28,7 +28,7 @@ struct Row {
   Length least_height;
   std::vector<Column> own_columns = {};  ///< where it does not follow the table's
   Length box = 0 * mm;                   ///< width of a line round it, if it is to stand out
-  bool with_next = false;                ///< stays on one page with the row below
+  bool with_next = false;                ///< stays on one page with the row below, where one has room for both
   std::string leads_to = {};             ///< label of a page that a click on it opens; empty: none
 };
 

@@ -12,7 +12,7 @@ struct Tray {
   int count = 0;           ///< blanks in the whole load
 };
 
-inline constexpr Length tray_drawing_height = 87 * mm;
+inline constexpr Length tray_drawing_height = 79 * mm;
 
 /// Blanks on each shelf, the first full before the next is begun.
 std::vector<int> on_shelves(const Tray& tray);

@@ -116,7 +116,7 @@ TEST_CASE("an oven card gives dial and true temperature, core, times, and how th
        {"Dial 95 °C", "True temperature of the air 93 °C", "independent thermometer", "Core temperature 85 °C",
         "likely 2 h 15 min", "cautiously 3 h 25 min", "In the oven at least 4 h 25 min", "In the oven at most 8 h",
         "dry at 103 °C", "In it at least 30 h", "2 weighings 2 h apart within 0.1 %", "Cool for 2 h",
-        "Hold until: core at temperature + 1 h", "HOLD", "nothing tacky"}) {
+        "Hold until: core there + 1 h", "HOLD", "nothing tacky"}) {
     CAPTURE(said);
     CHECK(says(pages, said));
   }
