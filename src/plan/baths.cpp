@@ -190,7 +190,7 @@ std::vector<PlannedLoad> form_loads(const PlannedBath& bath, std::size_t number,
     while (rest.total() > 0) {
       if (room == 0) {
         if (layout.capacity() == 0) return loads;
-        loads.push_back({number, oven, layout, {}});
+        loads.push_back({number, oven, layout, {}, {}});
         room = layout.capacity();
       }
       BlankShare part = rest;

@@ -197,7 +197,7 @@ Obstacle obstacle(std::span<Rules> routing, const WorkCalendar& calendar, Instan
 }
 
 PlannedOperation planned(const Rules& rules, const WorkCalendar& calendar, Placing placed) {
-  PlannedOperation operation{placed.start, placed.end, {}};
+  PlannedOperation operation{.start = placed.start, .end = placed.end, .hands_on = {}};
   if (rules.pausing) {
     operation.hands_on = work_between(hands_of(rules, calendar), placed.start, placed.end);
     return operation;
@@ -255,6 +255,22 @@ tl::expected<OrderSchedule, Obstacle> schedule(std::span<const Operation> routin
     result.operations.push_back(planned(rules.at(i), calendar, placed->at(i)));
   }
   return result;
+}
+
+OrderSchedule joined(std::span<const Operation> routing, OrderSchedule planned) {
+  OrderSchedule out{{}, planned.finish};
+  for (std::size_t i = 0; i < routing.size(); ++i) {
+    PlannedOperation& run = planned.operations.at(i);
+    if (!routing[i].repeats) {
+      out.operations.push_back(std::move(run));
+      continue;
+    }
+    PlannedOperation& so_far = out.operations.back();
+    so_far.end = run.end;
+    so_far.hands_on.insert(so_far.hands_on.end(), run.hands_on.begin(), run.hands_on.end());
+    ++so_far.times;
+  }
+  return out;
 }
 
 std::optional<Instant> latest_start(std::span<const Operation> routing, const WorkCalendar& calendar, Instant due) {

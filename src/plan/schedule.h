@@ -38,14 +38,17 @@ struct Operation {
   /// From start to end at most: of an operation that may run long, or of work throughout with its pauses. ≥ length.
   std::optional<Duration> longest{};
   std::optional<Duration> longest_wait{};  ///< from the previous operation's end to this one's start
-  std::string resource{};                  ///< vessel or oven that it needs
-  std::vector<Interval> taken{};           ///< when the resource is not to be had: apart from each other, in order
-  const WorkCalendar* free = nullptr;      ///< when its person has time for hands-on work; the shop's hours when null
+  /// The operation before it once more, with the next load of the oven.
+  bool repeats = false;
+  std::string resource{};              ///< vessel or oven that it needs
+  std::vector<Interval> taken{};       ///< when the resource is not to be had: apart from each other, in order
+  const WorkCalendar* free = nullptr;  ///< when its person has time for hands-on work; the shop's hours when null
 };
 
 struct PlannedOperation {
   Instant start, end;
   std::vector<Interval> hands_on;  ///< in order; within working hours
+  int times = 1;                   ///< how often it is done; then from the first start to the last end
 };
 
 /// One order's operations in their order, none before the one before it has ended. Every start and end is as early as
@@ -84,6 +87,9 @@ struct Obstacle {
 /// earliest; and since each step passes a stretch of work, it ends, at the horizon at the latest.
 tl::expected<OrderSchedule, Obstacle> schedule(std::span<const Operation> routing, const WorkCalendar& calendar,
                                                Instant at);
+
+/// The schedule of `routing` with what repeats an operation taken together with it.
+OrderSchedule joined(std::span<const Operation> routing, OrderSchedule planned);
 
 /// The last whole minute at which the first operation can start so that all is done by `due`; found by halving with
 /// the same rules as schedule(), whose finish never gets earlier by beginning later. None when there is none in the

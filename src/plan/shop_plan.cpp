@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <numeric>
 
+#include "measure/quantity_text.h"
 #include "plan/baths.h"
 #include "plan/shop_calendar.h"
 
@@ -69,17 +70,19 @@ int loads_of(int pieces, const OvenFacts& oven, Length section, Length length) {
 }
 
 OperationNeeds needs_of(const OrderToMake& order, const Shop& shop, int pieces) {
-  OperationNeeds needs{.pieces = pieces, .loads = 1, .vessel = {}, .oven = {}};
+  OperationNeeds needs{.pieces = pieces};
   needs.pump_alone = shop.pump.unattended.value;
   if (order.oven != nullptr) {
     needs.oven = order.oven->name.value;
     needs.oven_alone = order.oven->unattended.value;
-    needs.loads = loads_of(pieces, *order.oven, order.sawn_section, order.sawn_length);
+    needs.drying_loads = loads_of(pieces, *order.oven, order.sawn_section, order.sawn_length);
+    needs.cure_loads = needs.drying_loads;
   }
   return needs;
 }
 
-Batch batch_of(const PlannedBath& bath, std::span<const OrderToMake> orders, const Shop& shop) {
+Batch batch_of(const ShopPlan& plan, std::size_t number, std::span<const OrderToMake> orders, const Shop& shop) {
+  const PlannedBath& bath = plan.baths.at(number);
   Batch batch;
   int pieces = 0;
   for (const BlankShare& share : bath.shares) {
@@ -88,12 +91,16 @@ Batch batch_of(const PlannedBath& bath, std::span<const OrderToMake> orders, con
   }
   batch.needs = needs_of(orders[bath.shares.front().order], shop, pieces);
   batch.needs.vessel = bath.bath.vessel->name.value;
+  const auto loads = std::ranges::count(plan.loads, number, &PlannedLoad::bath);
+  batch.needs.cure_loads = std::max(1, static_cast<int>(loads));
   return batch;
 }
 
 std::vector<Operation> operations(std::span<const OperationFacts* const> routing, const Batch& batch) {
   std::vector<Operation> out;
-  for (const OperationFacts* facts : routing) out.push_back(operation(*facts, batch.durations, batch.needs));
+  for (const OperationFacts* facts : routing) {
+    std::ranges::move(runs_of(*facts, batch.durations, batch.needs), std::back_inserter(out));
+  }
   return out;
 }
 
@@ -106,18 +113,31 @@ Batch alone(const OrderToMake& order, const Shop& shop) {
 /// An order's operations: up to the cure as those of its last bath, if it has one, and then as its own.
 std::vector<Operation> operations_of(const OrderToMake& order, const OrderTimes& times, const ShopPlan& plan,
                                      std::span<const OrderToMake> orders, const Shop& shop) {
-  std::vector<Operation> ops = operations(times.routing, alone(order, shop));
-  if (!times.bath) return ops;
-  const auto routing = std::span{times.routing}.first(together(times.routing));
-  std::ranges::copy(operations(routing, batch_of(plan.baths.at(*times.bath), orders, shop)), ops.begin());
+  const std::span routing{times.routing};
+  if (!times.bath) return operations(routing, alone(order, shop));
+  const std::size_t shared = together(times.routing);
+  std::vector<Operation> ops = operations(routing.first(shared), batch_of(plan, *times.bath, orders, shop));
+  std::ranges::move(operations(routing.subspan(shared), alone(order, shop)), std::back_inserter(ops));
   return ops;
+}
+
+/// Which operation of the routing a run of one belongs to.
+std::size_t in_routing(std::span<const Operation> ops, std::size_t run) {
+  return static_cast<std::size_t>(
+      std::ranges::count_if(ops.subspan(1, run), [](const Operation& op) { return !op.repeats; }));
 }
 
 /// Plans all orders of a run, one batch after the other.
 class Planner {
  public:
   Planner(std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time, ShopPlan& plan)
-      : orders_{orders}, shop_{shop}, time_{time}, plan_{plan}, calendar_{time.calendar}, left_(orders.size()) {
+      : orders_{orders},
+        shop_{shop},
+        time_{time},
+        plan_{plan},
+        calendar_{time.calendar},
+        left_(orders.size()),
+        not_placed_(orders.size()) {
     plan_.orders.resize(orders.size());
     for (std::size_t i = 0; i < orders.size(); ++i) begin(i);
   }
@@ -157,11 +177,16 @@ class Planner {
     const std::size_t leader = bath.shares.front().order;
     const std::size_t shared = together(times(leader).routing);
     std::vector<Operation> ops =
-        operations(std::span{times(leader).routing}.first(shared), batch_of(bath, orders_, shop_));
-    const auto planned = full_ ? std::nullopt : placed(ops, time_.at, bath.bath.vessel->name.value);
-    if (planned) note_bath_times(bath, leader, *planned);
+        operations(std::span{times(leader).routing}.first(shared), batch_of(plan_, number, orders_, shop_));
+    auto planned = full_ ? std::nullopt : placed(ops, time_.at, bath.bath.vessel->name.value);
+    if (planned) {
+      note_load_times(number, leader, ops, *planned);
+      planned = joined(ops, std::move(*planned));
+      note_bath_times(bath, leader, *planned);
+    }
     for (const BlankShare& share : bath.shares) {
       if (planned) add(times(share.order), number, *planned);
+      if (!planned) not_placed_.at(share.order) = true;
       if (--left_.at(share.order) > 0) continue;
       if (planned) place_rest(share.order, shared, planned->finish);
       finish(share.order);
@@ -185,6 +210,18 @@ class Planner {
     }
   }
 
+  /// The loads of a bath are cured in their order.
+  void note_load_times(std::size_t bath, std::size_t leader, std::span<const Operation> ops,
+                       const OrderSchedule& planned) {
+    auto load = std::ranges::find(plan_.loads, bath, &PlannedLoad::bath);
+    for (std::size_t i = 0; i < ops.size(); ++i) {
+      const auto& work = times(leader).routing.at(in_routing(ops, i))->planned;
+      if (!work || work->value != PlannedWork::cure || load == plan_.loads.end() || load->bath != bath) continue;
+      load->cure = Interval{planned.operations.at(i).start, planned.operations.at(i).end};
+      ++load;
+    }
+  }
+
   /// An order that is in several baths goes through an operation from the first one's start to the last one's end.
   static void add(OrderTimes& times, std::size_t bath, const OrderSchedule& planned) {
     times.bath = bath;
@@ -197,6 +234,7 @@ class Planner {
       PlannedOperation& so_far = times.planned.operations.at(i);
       so_far.start = std::min(so_far.start, more.start);
       so_far.end = std::max(so_far.end, more.end);
+      so_far.times += more.times;
       so_far.hands_on.insert(so_far.hands_on.end(), more.hands_on.begin(), more.hands_on.end());
       std::ranges::sort(so_far.hands_on, {}, &Interval::from);
     }
@@ -209,13 +247,13 @@ class Planner {
     const auto ops = operations(std::span{t.routing}.subspan(first), alone(orders_[i], shop_));
     auto planned = placed(ops, from, {});
     if (!planned) return;
-    std::ranges::move(planned->operations, std::back_inserter(t.planned.operations));
     t.planned.finish = planned->finish;
+    std::ranges::move(joined(ops, std::move(*planned)).operations, std::back_inserter(t.planned.operations));
   }
 
-  /// Where the calendar had no room for an order, its times as if it were alone.
+  /// Where the calendar had no room for an order, or for one of its baths, its times as if it were alone.
   void finish(std::size_t i) {
-    if (times(i).planned.operations.size() < times(i).routing.size()) plan_alone(i);
+    if (not_placed_.at(i) || times(i).planned.operations.size() < times(i).routing.size()) plan_alone(i);
   }
 
   void plan_alone(std::size_t i) {
@@ -225,16 +263,21 @@ class Planner {
     const auto ops = operations(t.routing, alone(orders_[i], shop_));
     auto planned = schedule(ops, time_.calendar, time_.at);
     if (!planned) {
-      const OperationFacts& facts = *t.routing.at(planned.error().operation);
-      order.said
-          .error(Problem::schedule_impossible, facts.place,
-                 fmt::format("operation \"{}\" cannot be planned for {} pieces: {}", facts.name.value,
-                             orders_[i].pieces + orders_[i].witnesses, reason(planned.error().why)))
-          .label(orders_[i].quantity_at, "the order");
+      const OperationFacts& facts = *t.routing.at(in_routing(ops, planned.error().operation));
+      const Operation& op = ops.at(planned.error().operation);
+      auto& said = order.said
+                       .error(Problem::schedule_impossible, facts.place,
+                              fmt::format("operation \"{}\", of {}, cannot be planned for {} pieces: {}",
+                                          facts.name.value, text(op.length), orders_[i].pieces + orders_[i].witnesses,
+                                          reason(planned.error().why)))
+                       .label(orders_[i].quantity_at, "the order");
+      if (planned.error().why == Impossible::no_start_fits && !op.may_run_long) {
+        said.hint("may_run_long = true, if it may go on until somebody is there to end it");
+      }
       order.times.reset();
       return;
     }
-    t.planned = std::move(*planned);
+    t.planned = joined(ops, std::move(*planned));
     order.said.warning(
         Problem::calendar_too_full, orders_[i].quantity_at,
         "the orders of this run do not all fit into the calendar; the times of this one are planned as "
@@ -246,7 +289,8 @@ class Planner {
   const ShopTime& time_;
   ShopPlan& plan_;
   ShopCalendar calendar_;
-  std::vector<int> left_;  ///< baths of an order that are not planned yet
+  std::vector<int> left_;         ///< baths of an order that are not planned yet
+  std::vector<bool> not_placed_;  ///< the calendar had no room for a bath of the order
   bool full_ = false;
 };
 
@@ -263,11 +307,13 @@ void complete_times(std::size_t order, ShopPlan& plan, std::span<const OrderToMa
   OrderInShop& planned = plan.orders.at(order);
   if (!planned.times) return;
   OrderTimes& times = *planned.times;
-  times.operations = operations_of(orders[order], times, plan, orders, shop);
+  std::vector<Operation> ops = operations_of(orders[order], times, plan, orders, shop);
+  times.operations = ops;
+  std::erase_if(times.operations, &Operation::repeats);
   const auto& day = orders[order].due;
   const auto due = day ? end_of_work(time.working, day->value) : std::nullopt;
   if (!due) return;
-  times.delivery = delivery(times.operations, time.calendar, times.planned, *due);
+  times.delivery = delivery(ops, time.calendar, times.planned, *due);
   const Delivery& d = *times.delivery;
   if (d.late_by.count() <= 0) return;
   const std::string latest =

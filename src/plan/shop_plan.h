@@ -61,6 +61,7 @@ struct PlannedLoad {
   const OvenFacts* oven = nullptr;
   OvenLoad layout;
   std::vector<BlankShare> shares;
+  std::optional<Interval> cure;  ///< as far as the routing has it
 };
 
 /// The planned times of one order, among the others.
@@ -69,7 +70,7 @@ struct OrderTimes {
   OrderSchedule planned;
   std::optional<std::size_t> bath;  ///< the last one that its blanks are in; none also where it is planned alone
   // What complete_times() adds.
-  std::vector<Operation> operations;  ///< of the routing, with their lengths
+  std::vector<Operation> operations;  ///< of the routing, each once
   std::optional<Delivery> delivery;   ///< where the order has a due date
 };
 

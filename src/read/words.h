@@ -34,7 +34,7 @@ namespace blankwright {
   word(over_diameter) word(check_embedded_tapped) word(form_smooth) word(form_straight) word(stations_left_out) \
   word(cautions_left_out) word(cut_stud) word(face_off) word(bore_ends) word(inspection_sheet) \
   word(inspection_note) word(inspect_position) word(inspect_rod) word(inspect_squareness) \
-  word(inspect_projection) word(inspect_embedded) word(alone_note) word(start_within) word(start_at_once) word(runs_at_most) \
+  word(inspect_projection) word(inspect_embedded) word(alone_note) word(done_times) word(start_within) word(start_at_once) word(runs_at_most) \
   word(cutting_sheet) word(cutting_note) word(cutting_yield) word(cutting_missing) word(cutting_not_sawn) \
   word(cutting_datum) word(cutting_grain) word(cutting_hatched) word(cutting_not_numbered) word(cutting_board) \
   word(cutting_strip) word(cutting_position) word(cut_kind) word(cut_across) word(cut_rip) word(cut_resaw) \
@@ -56,7 +56,7 @@ namespace blankwright {
   word(bath_check_out) \
   word(oven_card) word(oven_drying_air) word(oven_drying_least) word(oven_two_weighings) \
   word(oven_within) word(oven_cool) word(oven_cool_small) word(oven_room_moisture) word(oven_regain) \
-  word(oven_load) word(oven_of_bath) word(oven_name) word(oven_dial) word(oven_true) word(oven_true_small) \
+  word(oven_load) word(oven_of_bath) word(oven_name) word(oven_planned) word(oven_dial) word(oven_true) word(oven_true_small) \
   word(oven_core) word(oven_core_small) word(oven_core_witness) word(oven_hold_time) word(oven_from_core) word(oven_from_air) \
   word(oven_core_likely) word(oven_core_cautious) word(oven_total) word(oven_total_small) word(oven_most) \
   word(oven_most_small) word(oven_clearance) word(oven_gap) word(oven_front) word(oven_from_above) \

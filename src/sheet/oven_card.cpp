@@ -59,13 +59,16 @@ void put_drying(Flow& flow) {
 }
 
 void put_facts(Flow& flow, const LoadOnPaper& load) {
-  const WordTable& w = flow.dossier.sheet_template.words;
+  const Dossier& d = flow.dossier;
+  const WordTable& w = d.sheet_template.words;
   put_card_facts(flow, std::array{
-                           CardFact{w[Word::oven_load], fmt::format("{}", load.number), 0.14},
-                           CardFact{w[Word::oven_of_bath], fmt::format("{}", load.bath_number), 0.14},
-                           CardFact{w[Word::oven_name], load.planned->oven->name.value, 0.30},
-                           CardFact{w[Word::bath_resin], bath_of(flow.dossier, load).bath.resin->name.value, 0.26},
-                           CardFact{w[Word::bath_blanks], count_text(w, load.shares), 0.16},
+                           CardFact{w[Word::oven_load], fmt::format("{}", load.number), 0.10},
+                           CardFact{w[Word::oven_of_bath], fmt::format("{}", load.bath_number), 0.12},
+                           CardFact{w[Word::oven_name], load.planned->oven->name.value, 0.22},
+                           CardFact{w[Word::bath_resin], bath_of(d, load).bath.resin->name.value, 0.21},
+                           CardFact{w[Word::bath_blanks], count_text(w, load.shares), 0.13},
+                           CardFact{w[Word::oven_planned],
+                                    load.planned->cure ? moment_text(d, load.planned->cure->from) : none, 0.22},
                        });
 }
 

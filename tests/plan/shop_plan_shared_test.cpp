@@ -195,6 +195,54 @@ TEST_CASE("loads of the oven take all blanks of a bath, and no more at a time th
   CHECK(in_loads == 14);
 }
 
+TEST_CASE("the loads of a bath are cured one after the other, each in its own time") {
+  // 5 h that somebody has to begin and end at work: two of them in one go would end in the evening.
+  std::string text = process;
+  text = with(text, "width = \"300 mm\"\ndepth = \"300 mm\"\nheight = \"300 mm\"",
+              "width = \"300 mm\"\ndepth = \"300 mm\"\nheight = \"130 mm\"");
+  text = with(text, "planned = \"cure\"\nhands_on_time = \"15 min\"\nmay_run_long = true",
+              "planned = \"cure\"\nhands_on = \"ends\"\nhands_on_time = \"15 min\"");
+  const std::string shop_text = order_file("shop.toml");
+  const Shop shop = shop_of(shop_text.substr(0, shop_text.find("[[routing]]")) + text);
+  OrderToMake order = wanted(shop, 9, "2027-09-30");
+  order.durations.cure = 5 * hour;
+  const ShopPlan plan = planned({order}, shop);
+  REQUIRE(plan.orders.front().said.errors() == 0);
+  REQUIRE(plan.loads.size() > plan.baths.size());
+  std::vector<Interval> cures;
+  for (const PlannedLoad& load : plan.loads) {
+    REQUIRE(load.cure);
+    CHECK(load.cure->from >= plan.baths.at(load.bath).soak->to);
+    CHECK(load.cure->to - load.cure->from == std::chrono::hours{5});
+    cures.push_back(*load.cure);
+  }
+  check_apart(cures);
+  const OrderTimes& times = *plan.orders.front().times;
+  REQUIRE(times.planned.operations.size() == times.routing.size());
+  const PlannedOperation& cure = times.planned.operations.at(3);
+  CHECK(cure.start == plan.loads.front().cure->from);
+  CHECK(cure.end == plan.loads.back().cure->to);
+  CHECK(cure.times == static_cast<int>(plan.loads.size()));
+  CHECK(times.planned.operations.at(4).start >= cure.end);
+}
+
+TEST_CASE("an order of which one bath cannot be planned is refused, not planned without it") {
+  // An hour a piece with somebody in the shop: a full bath is longer at it than any stretch of work, the rest is not.
+  const std::string slow =
+      "[[routing]]\nname = \"Wire\"\nwho = \"keeper\"\nper_piece = \"1 h\"\nhands_on = \"ends\"\n\n";
+  const std::string shop_text = order_file("shop.toml");
+  const Shop shop = shop_of(shop_text.substr(0, shop_text.find("[[routing]]")) + slow + process);
+  const Shop usual = shop_for_baths();
+  const int in_a_bath = planned({wanted(usual, 20, "2027-09-30")}, usual).baths.front().shares.front().count;
+  const ShopPlan plan = planned({wanted(shop, in_a_bath + 1, "2027-09-30")}, shop);
+  REQUIRE(plan.baths.size() == 2);
+  CHECK(!plan.baths.front().vacuum);
+  CHECK(plan.baths.back().vacuum);
+  CHECK(!plan.orders.front().times);
+  REQUIRE(plan.orders.front().said.errors() == 1);
+  CHECK(plan.orders.front().said.all().front().message.find("\"Wire\"") != std::string::npos);
+}
+
 TEST_CASE("nobody is in two places, and no vessel or oven is used twice at once") {
   const Shop shop = shop_for_baths();
   RandomNumbers dice{7};

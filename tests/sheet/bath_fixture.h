@@ -111,7 +111,7 @@ class BathedOrder {
     const PlannedBath& bath = together_.baths.front();
     const OvenFacts& oven = shop_.ovens.at(0);
     const OvenLoad layout = oven_load(oven, bath.blanks.front().section, bath.blanks.front().length);
-    together_.loads.push_back({0, &oven, layout, bath.shares});
+    together_.loads.push_back({0, &oven, layout, bath.shares, {}});
     issued_ = {issue(order_.id.value, how.pieces, how.witness ? 1 : 0, 0), issue("OTHER-9", how.others, 0, 1000)};
   }
 
