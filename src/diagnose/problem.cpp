@@ -37,6 +37,7 @@ constexpr std::array<std::string_view, count> names{
     "bad-money",
     "keys-disagree",
     "unknown-label-sheet",
+    "tags-on-other-paper",
     "template-missing",
     "same-order-id",
     "stations-not-rising",

@@ -37,6 +37,7 @@ enum class Problem {
   bad_money,
   keys_disagree,
   unknown_label_sheet,
+  tags_on_other_paper,
   template_missing,
   // orders that cannot be planned
   same_order_id,

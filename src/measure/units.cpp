@@ -93,6 +93,7 @@ constexpr auto names = std::to_array<UnitName>({
     {"m3/h", Kind::volume_flow, 1.0 / 3600},
     {"m³/h", Kind::volume_flow, 1.0 / 3600},
     {"ft3/min", Kind::volume_flow, 0.3048 * 0.3048 * 0.3048 / 60},
+    {"cfm", Kind::volume_flow, 0.3048 * 0.3048 * 0.3048 / 60},
     {"°C", Kind::temperature, 1, ice},
     {"degC", Kind::temperature, 1, ice},
     {"C", Kind::temperature, 1, ice, true},

@@ -194,7 +194,7 @@ constexpr auto infos = std::to_array<FigureInfo>({
     {F::bath_start_dip, "baths[].start_dip_mm", millimetres, near, sawn, "level at the start, down from the rim",
      geometry},
     {F::bath_end_dip, "baths[].end_dip_mm", millimetres, near, sawn, "level at the end, down from the rim", geometry},
-    {F::bath_headspace, "baths[].headspace_mm", millimetres, down, sawn, "room for foam above the level", geometry},
+    {F::bath_headspace, "baths[].headspace_mm", millimetres, near, sawn, "room for foam above the level", geometry},
     {F::bath_ballast, "baths[].ballast_g", grams, up, fine, "ballast on the blanks", "Archimedes, at dry density"},
     {F::bath_filler, "baths[].filler_ml", millilitres, down, fine, "filler, solid volume", given},
     {F::bath_taken_up, "baths[].taken_up_ml", millilitres, up, fine, "blanks take up at most", "uptake"},

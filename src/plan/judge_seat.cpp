@@ -55,7 +55,40 @@ void judge_seat(const Order& order, const Shop& shop, Diagnostics& out) {
   }
 }
 
-void judge_ferrule(const Order& order, const FinishedForm& form, const Shop& shop, Diagnostics& out) {
+namespace {
+
+/// The wood under the ferrule: inside it, within the form, and thick enough round the bore.
+void judge_wood_under(const FerruleFacts& ferrule, const FinishedForm& form, Length bore, const Shop& shop,
+                      Diagnostics& out) {
+  if (!ferrule.inside_diameter) return;
+  const Given<Length>& inside = *ferrule.inside_diameter;
+  const Length thinnest = where_least(
+      form, [&](Length z) { return form.diameter(z) / metre; }, 0 * mm,
+      std::min(ferrule.length.value, form.length()));
+  if (!(inside.value < ferrule.outside_diameter.value)) {
+    out.error(Problem::ferrule_disagrees, inside.at,
+              fmt::format("ferrule of Ø {} inside has no wall", in_units(inside.value, shop)))
+        .label(ferrule.outside_diameter.at, "its outside");
+  } else if (!fits(form.diameter(thinnest), inside.value)) {
+    out.error(Problem::ferrule_disagrees, inside.at,
+              fmt::format("ferrule of Ø {} inside is loose: at {} from the seat the form is Ø {}",
+                          in_units(inside.value, shop), in_units(thinnest, shop),
+                          in_units(form.diameter(thinnest), shop)))
+        .hint(fmt::format("inside_diameter = \"{}\"", pasted(form.diameter(thinnest), shop)));
+  }
+  const Length wall = (inside.value - bore) / 2;
+  if (!fits(wall, shop.boring.least_wall.value)) {
+    out.error(Problem::wall_too_thin, inside.at,
+              fmt::format("bore of Ø {} leaves a wall of {} under the ferrule; the shop asks for {}",
+                          in_units(bore, shop), in_units(std::max(wall, 0 * mm), shop, Round::down),
+                          in_units(shop.boring.least_wall.value, shop)))
+        .label(shop.boring.least_wall.at, "asked for here");
+  }
+}
+
+}  // namespace
+
+void judge_ferrule(const Order& order, const FinishedForm& form, Length bore, const Shop& shop, Diagnostics& out) {
   if (!order.ferrule) return;
   const FerruleFacts& ferrule = *order.ferrule;
   if (!fits(form.length(), ferrule.length.value)) {
@@ -75,6 +108,7 @@ void judge_ferrule(const Order& order, const FinishedForm& form, const Shop& sho
         .label(order.handle.stations.front().diameter.at, "the form")
         .hint(fmt::format("outside_diameter = \"{}\"", pasted(form.diameter(thickest), shop)));
   }
+  judge_wood_under(ferrule, form, bore, shop, out);
 }
 
 bool seat_outgrows(const SizeInUse& size, const Order& order) {

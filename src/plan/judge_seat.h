@@ -12,8 +12,9 @@ namespace blankwright {
 /// Spigot or recess: wholly given, and not larger than the seat.
 void judge_seat(const Order& order, const Shop& shop, Diagnostics& out);
 
-/// Does the ferrule go on the finished form, and is the handle as long?
-void judge_ferrule(const Order& order, const FinishedForm& form, const Shop& shop, Diagnostics& out);
+/// Does the ferrule go on the finished form, is the handle as long, and does the wood under it keep the shop's least
+/// wall round a bore of that diameter?
+void judge_ferrule(const Order& order, const FinishedForm& form, Length bore, const Shop& shop, Diagnostics& out);
 
 /// Does the seat outgrow its tolerance, and does the order say where it is used? Nearly every wooden seat grows, so
 /// that nobody else is told.

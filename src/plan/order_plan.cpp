@@ -257,7 +257,7 @@ std::optional<OrderPlan> plan_order(const Order& order, const Shop& shop, const 
   OrderPlan plan{.species = wood->name, .form = form_of(order.handle)};
   plan.size = plan.taken(form_figures(plan.form));
   judge_seat(order, shop, out);
-  judge_ferrule(order, plan.form, shop, out);
+  judge_ferrule(order, plan.form, drill->diameter, shop, out);
   plan_stud(plan, order, shop, record, *drill, out);
   if (!plan_bore(plan, order, shop, *drill, out)) return std::nullopt;
   plan_blank(plan, order, shop, record, *wood, out);

@@ -47,6 +47,7 @@ struct SeatFacts {
 
 struct FerruleFacts {
   Given<Length> outside_diameter;
+  std::optional<Given<Length>> inside_diameter;  ///< of the wood under it; none: the turner fits it
   Given<Length> length;
   Given<FerruleFit> fit = standard_value(FerruleFit::glued, "the usual way");
   Place place;

@@ -75,6 +75,9 @@ template <>
 struct Keys<FerruleFacts> {
   static inline const auto list = std::tuple{
       key("outside_diameter", &FerruleFacts::outside_diameter, "of the ferrule", within(2 * mm, 300 * mm)),
+      key("inside_diameter", &FerruleFacts::inside_diameter,
+          "of the ferrule, to which the wood under it is turned; the turner fits it when left out",
+          within(1 * mm, 299 * mm)),
       key("length", &FerruleFacts::length, "of the ferrule, from the seat", within(1 * mm, 300 * mm)),
       key("fit", &FerruleFacts::fit, "how it is held"),
   };

@@ -285,6 +285,20 @@ const LabelSheet* find_sheet(const Template& t) {
   return found == t.label_sheets.end() ? nullptr : &*found;
 }
 
+/// A template that changes the paper and leaves the tags on the other one has most likely forgotten them.
+void note_other_paper(const Template& t, const Template& over, Diagnostics& out) {
+  const PaperSize paper = t.paper.value;
+  if (paper == over.paper.value || t.tag_sheet.value != over.tag_sheet.value || t.tags.value != TagForm::labels)
+    return;
+  const auto fitting =
+      std::ranges::find_if(t.label_sheets, [&](const LabelSheet& s) { return s.paper.value == paper; });
+  if (fitting == t.label_sheets.end() || tag_sheet(t).paper.value == paper) return;
+  out.note(Problem::tags_on_other_paper, t.paper.at,
+           fmt::format("tags stay on {}, on the label sheet \"{}\"", Form<PaperSize>::written(over.paper.value),
+                       t.tag_sheet.value))
+      .hint(fmt::format("tag_sheet = \"{}\"", fitting->name.value));
+}
+
 }  // namespace
 
 Length width_of(PaperSize paper) { return paper == PaperSize::a4 ? 210 * mm : 8.5 * inch; }
@@ -311,7 +325,9 @@ std::optional<Template> read_template(const Source& source, const Template& over
         .hint(meant.empty() ? fmt::format("label sheets: {}", fmt::join(names, ", "))
                             : fmt::format("tag_sheet = \"{}\"", meant.front()));
   }
-  return out.errors() == before ? std::optional{std::move(result)} : std::nullopt;
+  if (out.errors() > before) return std::nullopt;
+  note_other_paper(result, over, out);
+  return result;
 }
 
 const LabelSheet& tag_sheet(const Template& t) {

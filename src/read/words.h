@@ -66,7 +66,7 @@ namespace blankwright {
   word(oven_check_out) word(oven_hold) word(bottle_labels) word(bottle_title) word(bottle_left_over) \
   word(bottle_activated) word(bottle_really_on) word(bottle_really_left) word(bottle_caution) \
   word(cautions_first) word(caution_sawing) word(caution_drying) word(caution_bath) word(caution_cure) word(caution_boring) word(caution_turning) word(caution_use) word(caution_own) word(ladder_title) word(ladder_dry) word(ladder_wet) word(ladder_cured) word(ladder_limit) word(ladder_nominal) word(ladder_note) \
-  word(spigot) word(recess) word(ferrule) word(ferrule_glued) word(ferrule_pressed) word(finish) word(voids) word(voids_none) word(voids_small) word(voids_any) word(matched_set) \
+  word(spigot) word(recess) word(ferrule) word(ferrule_glued) word(ferrule_pressed) word(ferrule_wood) word(ferrule_wood_fitted) word(finish) word(voids) word(voids_none) word(voids_small) word(voids_any) word(matched_set) \
   word(ladder_heavy) \
   word(targets_sheet) word(profile_sheet) word(actual_size) word(bars_measure) word(bars_otherwise) word(bars_new) word(bars_old) \
   word(bars_not_corrected) word(bars_corrected) word(bars_across) word(bars_down) word(target_seat) \

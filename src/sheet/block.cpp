@@ -18,6 +18,8 @@ SetPhrase set_phrase(const Canvas& canvas, const Phrase& phrase, Length width) {
 }  // namespace
 
 TextStyle lettered(const Canvas& canvas, TextStyle style) {
+  constexpr Length large = 5 * mm;
+  if (style.capitals >= large) return style;
   const bool wraps_at_full_size = style.least >= style.capitals;
   style.capitals = std::max(style.capitals * canvas.lettering(), wraps_at_full_size ? 0 * mm : style.least);
   if (wraps_at_full_size) style.least = style.capitals;

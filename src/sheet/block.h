@@ -29,7 +29,7 @@ struct Block {
 };
 
 /// The style at the size that the canvas' lettering makes of it. What may shrink keeps its least size, so that it
-/// finds room where it did before.
+/// finds room where it did before; what is as large as an ID anyhow stays as it is.
 TextStyle lettered(const Canvas& canvas, TextStyle style);
 
 /// Measures phrases for a width > 0, at the canvas' lettering; empty ones are left out.

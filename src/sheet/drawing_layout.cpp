@@ -219,9 +219,13 @@ DrawingWords drawing_words(const Dossier& d) {
   if (d.order.ferrule) {
     const FerruleFacts& ferrule = *d.order.ferrule;
     const bool glued = ferrule.fit.value == FerruleFit::glued;
+    const std::string wood =
+        ferrule.inside_diameter
+            ? fmt::format("{} Ø{}", w[Word::ferrule_wood], drawn_number(ferrule.inside_diameter->value, measured))
+            : w[Word::ferrule_wood_fitted];
     out.ferrule = fmt::format(
-        "{} Ø{} × {}, {}", w[Word::ferrule], drawn_number(ferrule.outside_diameter.value, measured),
-        drawn_number(ferrule.length.value, measured), w[glued ? Word::ferrule_glued : Word::ferrule_pressed]);
+        "{} Ø{} × {}, {}, {}", w[Word::ferrule], drawn_number(ferrule.outside_diameter.value, measured),
+        drawn_number(ferrule.length.value, measured), w[glued ? Word::ferrule_glued : Word::ferrule_pressed], wood);
   }
   return out;
 }

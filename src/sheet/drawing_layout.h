@@ -27,7 +27,7 @@ struct DrawingWords {
   std::string metal_zone;         ///< "Metal zone 24"
   std::vector<std::string> bore;  ///< "Bore Ø9 – 30 deep", "Reservoir 6"
   std::string seat;               ///< "Seat", "Seat, spigot Ø20 × 3", "Seat, recess Ø20 – 3 deep"
-  std::string ferrule;            ///< "Ferrule Ø27 × 12, glued on", or nothing
+  std::string ferrule;            ///< "Ferrule Ø27 × 12, glued on, wood under it Ø25", or nothing
 };
 DrawingWords drawing_words(const Dossier& dossier);
 

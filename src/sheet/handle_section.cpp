@@ -19,11 +19,24 @@ Length begin_of_wood(const HandleSection& h) {
   return seat.form.value == SeatForm::spigot ? -seat.height->value : seat.height->value;
 }
 
-Path outline_of(const HandleSection& h) {
-  const auto places = h.plan.form.places_between(0 * mm, h.end());
+/// Above the axis, from the seat on: the finished form, stepped down to the inside of a ferrule that covers it.
+Path upper_edge(const HandleSection& h) {
   Path path;
-  for (const Length z : places) path.push_back({h.x(z), h.seat.y - h.radius(z)});
-  for (auto z = places.rbegin(); z != places.rend(); ++z) path.push_back({h.x(*z), h.seat.y + h.radius(*z)});
+  Length from;
+  if (h.order.ferrule && h.order.ferrule->inside_diameter) {
+    from = std::min(h.order.ferrule->length.value, h.end());
+    const Length wood = h.seat.y - h.half(h.order.ferrule->inside_diameter->value);
+    path = {{h.seat.x, wood}, {h.x(from), wood}};
+  }
+  if (path.empty() || from < h.end()) {
+    for (const Length z : h.plan.form.places_between(from, h.end())) path.push_back({h.x(z), h.seat.y - h.radius(z)});
+  }
+  return path;
+}
+
+Path outline_of(const HandleSection& h) {
+  Path path = upper_edge(h);
+  for (std::size_t i = path.size(); i-- > 0;) path.push_back({path.at(i).x, 2 * h.seat.y - path.at(i).y});
   if (!h.order.seat.diameter) return path;
   const Length r = h.half(h.order.seat.diameter->value);
   const Length begin = h.x(begin_of_wood(h));
@@ -36,7 +49,7 @@ Path outline_of(const HandleSection& h) {
 /// The same, open where the view ends: from there below the axis round the seat to there above it.
 Path open_outline(const HandleSection& h) {
   Path path = outline_of(h);
-  const auto above = h.plan.form.places_between(0 * mm, h.end()).size();
+  const auto above = upper_edge(h).size();
   std::rotate(path.begin(), path.begin() + static_cast<std::ptrdiff_t>(above), path.end());
   return path;
 }
@@ -102,17 +115,20 @@ void draw_stud(Canvas& canvas, const HandleSection& h) {
   canvas.strokes({{{tip, y - root}, {end, y - root}}, {{tip, y + root}, {end, y + root}}}, narrow_line);
 }
 
-/// Both cut sides of the ring. The wood under it has no edge there.
+/// Both cut sides of the ring, from the wood under it outwards.
 void draw_ferrule(Canvas& canvas, const HandleSection& h) {
   if (!h.order.ferrule) return;
   const FerruleFacts& ferrule = *h.order.ferrule;
   const Length end = std::min(ferrule.length.value, h.end());
   const Length outside = h.half(ferrule.outside_diameter.value);
+  const auto wood_at = [&](Length z) {
+    return ferrule.inside_diameter ? h.half(ferrule.inside_diameter->value) : h.radius(z);
+  };
   for (const double side : {-1.0, 1.0}) {
-    canvas.polyline({{h.seat.x, h.seat.y + side * h.radius(0 * mm)},
+    canvas.polyline({{h.seat.x, h.seat.y + side * wood_at(0 * mm)},
                      {h.seat.x, h.seat.y + side * outside},
                      {h.x(end), h.seat.y + side * outside},
-                     {h.x(end), h.seat.y + side * h.radius(end)}},
+                     {h.x(end), h.seat.y + side * wood_at(end)}},
                     wide_line);
   }
 }

@@ -207,9 +207,14 @@ struct Hold {
   Length height;
 };
 
+/// Oven and bath are over when blanks come to the turner, and so are their holds.
+bool is_of_the_bath(const OperationFacts& op) { return op.planned && op.planned->value != PlannedWork::glue_setting; }
+
+/// The last holds before the turning, as many as find room.
 std::vector<Hold> holds_that_fit(const Canvas& canvas, const Dossier& d, Length width, Length room, Length capitals) {
   std::vector<Hold> holds;
   for (auto op = d.shop.routing.rbegin(); op != d.shop.routing.rend(); ++op) {
+    if (is_of_the_bath(*op)) break;
     if (!op->hold) continue;
     const std::array phrases{Phrase{op->hold->value, {.capitals = capitals, .least = capitals}}};
     Hold hold{set_block(canvas, phrases, width), {}};

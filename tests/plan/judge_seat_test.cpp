@@ -40,11 +40,13 @@ Diagnostics seat(const std::string& lines) {
   return out;
 }
 
-Diagnostics ferrule(const std::string& outside, const std::string& length, bool smooth = false) {
-  const Order order = order_of(awl("[ferrule]\noutside_diameter = \"" + outside + "\"\nlength = \"" + length + "\""));
+Diagnostics ferrule(const std::string& outside, const std::string& length, bool smooth = false,
+                    const std::string& more = {}) {
+  const Order order =
+      order_of(awl("[ferrule]\noutside_diameter = \"" + outside + "\"\nlength = \"" + length + "\"\n" + more));
   const FinishedForm form{{{0 * mm, 26 * mm}, {30 * mm, 30 * mm}, {80 * mm, 34 * mm}, {110 * mm, 20 * mm}}, smooth};
   Diagnostics out;
-  judge_ferrule(order, form, bench(), out);
+  judge_ferrule(order, form, 8.5 * mm, bench(), out);
   return out;
 }
 
@@ -96,6 +98,19 @@ TEST_CASE("a ferrule goes on where the form under it is nowhere thicker") {
   CHECK(quoted_in(said.hint_text) == "\"34.0 mm\"");
   passes(ferrule("34 mm", "105 mm", true));
   refused(ferrule("33.9 mm", "105 mm", true), Problem::ferrule_disagrees);
+}
+
+TEST_CASE("the wood under a ferrule lies inside it, within the form and round the bore") {
+  // Seat of 26 mm, bore of 8.5 mm, and the shop asks for a wall of 4 mm: 8.5 + 2 × 4 = 16.5 mm.
+  const auto inside = [](const std::string& diameter) {
+    return ferrule("28 mm", "15 mm", false, "inside_diameter = \"" + diameter + "\"");
+  };
+  passes(inside("26 mm"));
+  passes(inside("16.5 mm"));
+  refused(inside("16.4 mm"), Problem::wall_too_thin);
+  const auto loose = inside("26.1 mm");
+  CHECK(quoted_in(refused(loose, Problem::ferrule_disagrees).hint_text) == "\"26.0 mm\"");
+  refused(inside("28 mm"), Problem::ferrule_disagrees);
 }
 
 TEST_CASE("a ferrule is not longer than the handle") {

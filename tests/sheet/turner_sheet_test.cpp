@@ -472,10 +472,28 @@ TEST_CASE("spigot, recess and ferrule are drawn to scale and named, on the one p
         const std::string size = inches ? "Ø0.709" : "Ø18";
         CHECK(says(page, form == "spigot" ? "Seat, spigot " + size + " × " + (inches ? "0.157" : "4")
                                           : "Seat, recess " + size + " – " + (inches ? "0.157" : "4") + " deep"));
-        CHECK(says(page, inches ? "Ferrule Ø1.220 × 0.551, glued on" : "Ferrule Ø31 × 14, glued on"));
+        CHECK(says(page, inches ? "Ferrule Ø1.220 × 0.551, glued on, wood to fit"
+                                : "Ferrule Ø31 × 14, glued on, wood to fit"));
       }
     }
   }
+}
+
+TEST_CASE("the wood under a ferrule is drawn and named by the ferrule's inside") {
+  const Treated how{.more = ferruled + "inside_diameter = \"24 mm\"\n"};
+  const TestOrder order{treated_job(how), treated_shop(how)};
+  const Dossier& d = order.dossier();
+  const Page page = turner_sheet(d, fonts_for_test());
+  check_page(page, d);
+  const double scale = drawn_scale(page, d);
+  const Spot top = outline_on(page).front();
+  const Spot seat{top.x, top.y + scale * 12 * mm};
+  for (const double side : {-1.0, 1.0}) {
+    CHECK(has_corner(page, seat, 0 * mm, side * scale * 12 * mm));  // Ø24, 14 long, then the form
+    CHECK(has_corner(page, seat, scale * 14 * mm, side * scale * 12 * mm));
+    CHECK(has_corner(page, seat, scale * 14 * mm, side * scale * d.plan.form.diameter(14 * mm) / 2));
+  }
+  CHECK(says(page, "Ferrule Ø31 × 14, glued on, wood under it Ø24"));
 }
 
 TEST_CASE("a flat seat without ferrule has neither") {
