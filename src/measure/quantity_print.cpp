@@ -81,8 +81,10 @@ std::string text(Torque torque, UnitSystem system) {
 }
 
 std::string text(Mass mass, UnitSystem system, Round round) {
-  return system == UnitSystem::metric ? fmt::format("{:.1f} g", plain(rounded(mass / gram, 0.1, round)))
-                                      : fmt::format("{:.2f} oz", plain(rounded(mass / ounce, 0.01, round)));
+  if (system == UnitSystem::metric) return fmt::format("{:.1f} g", plain(rounded(mass / gram, 0.1, round)));
+  constexpr Mass most_in_ounces = 2 * pound;
+  return abs(mass) < most_in_ounces ? fmt::format("{:.2f} oz", plain(rounded(mass / ounce, 0.01, round)))
+                                    : fmt::format("{:.2f} lb", plain(rounded(mass / pound, 0.01, round)));
 }
 
 std::string text(Density density, UnitSystem system) {

@@ -242,9 +242,11 @@ void judge_start(const StartCountInput& in, const std::optional<Worked<StartCoun
         .hint("count what came out good so far: expected = \"8 of 10\" under [yield] in the shop file");
     return;
   }
-  out.note(Problem::yield_is_a_guess, shop.yield.expected->at,
-           fmt::format("{} blanks to start for {} rest on the shop's own count of {} good of {}", count->value.pieces,
-                       in.quantity, in.seen->good, in.seen->started));
+  out.note(
+      Problem::yield_is_a_guess, shop.yield.expected->at,
+      fmt::format("{} blanks to start for {}{} rest on the shop's own count of {} good of {}", count->value.pieces,
+                  in.quantity, order.treatment && order.treatment->witness.value ? ", besides witnesses," : "",
+                  in.seen->good, in.seen->started));
 }
 
 }  // namespace blankwright

@@ -35,6 +35,14 @@ Path corners(const Box& box) {
   return {{box.x, box.y}, {box.right(), box.y}, {box.right(), box.bottom()}, {box.x, box.bottom()}};
 }
 
+/// "2 × 6 + 4": how many stand in each layer, from the lowest up.
+std::string by_layer(int count, int in_layer) {
+  const int full = count / in_layer, rest = count % in_layer;
+  std::string out = full > 1 ? fmt::format("{} × {}", full, in_layer) : full == 1 ? fmt::format("{}", in_layer) : "";
+  if (rest > 0) out += fmt::format("{}{}", out.empty() ? "" : " + ", rest);
+  return out;
+}
+
 /// Something beside the section, with a line to the height that it speaks of.
 struct Label {
   Length at;  ///< on paper
@@ -130,7 +138,8 @@ class BathDrawing {
     TextStyle centred = title_text;
     centred.align = Align::centre;
     canvas_.text_fitted({plan_.x, y, plan_.width, title_height},
-                        fmt::format("{} ({})", w_[Word::bath_layer], bath_.layout.in_layer), centred);
+                        fmt::format("{} ({})", w_[Word::bath_layer], by_layer(count_, bath_.layout.in_layer)),
+                        centred);
   }
 
  private:

@@ -342,6 +342,10 @@ TEST_CASE("other quantities are printed in the units of the shop") {
   CHECK(text(404.6 * pound_force, UnitSystem::inches, Round::down) == "404 lbf");
   CHECK(text(4 * megapascal, UnitSystem::metric) == "4.0 MPa");
   CHECK(text(580 * psi, UnitSystem::inches) == "580 psi");
+  // A pound is 0.45359237 kg and has 16 ounces (NIST SP 811 B.8): 4 kg are 8.818 lb.
+  CHECK(text(31.994 * ounce, UnitSystem::inches) == "31.99 oz");
+  CHECK(text(4000 * gram, UnitSystem::inches) == "8.82 lb");
+  CHECK(text(4000 * gram, UnitSystem::inches, Round::down) == "8.81 lb");
   CHECK(text(3 * newton_metre, UnitSystem::metric) == "3.0 N m");
   CHECK(text(150 * minute) == "2 h 30 min");
   CHECK(text(45 * minute) == "45 min");
