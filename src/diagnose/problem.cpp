@@ -96,6 +96,7 @@ constexpr std::array<std::string_view, count> names{
     "vessel-missing",
     "oven-missing",
     "calendar-too-full",
+    "load-waits-too-long",
     "schedule-impossible",
     "finishes-late",
     "order-in-register-differs",

@@ -98,6 +98,7 @@ enum class Problem {
   vessel_missing,
   oven_missing,
   calendar_too_full,
+  load_waits_too_long,
   schedule_impossible,
   finishes_late,
   order_in_register_differs,

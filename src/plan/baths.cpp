@@ -114,6 +114,7 @@ PlannedBath planned_bath(Filling filling, Worked<Bath> worked, const ResinAndDye
                       {},
                       {},
                       {},
+                      {},
                       {}};
   for (const Step& step : worked.steps) planned.figures.set(step.figure, step.expression->si);
   planned.working = std::move(worked.steps);
@@ -148,6 +149,33 @@ std::vector<std::size_t> in_order(std::span<const OrderToMake> orders) {
   return treated;
 }
 
+/// Activated resin of a kind: what stood there, and what baths of this run leave over, by their number.
+struct OnHand {
+  Volume there;
+  std::vector<std::pair<std::size_t, Volume>> left_over;
+
+  Volume total() const {
+    return std::accumulate(left_over.begin(), left_over.end(), there,
+                           [](Volume sum, const auto& of_bath) { return sum + of_bath.second; });
+  }
+
+  /// Takes the oldest first; the last bath that some of it comes from.
+  std::optional<std::size_t> take(Volume wanted) {
+    const Volume from_stock = std::min(there, wanted);
+    there = there - from_stock;
+    wanted = wanted - from_stock;
+    std::optional<std::size_t> last;
+    for (auto& [bath, volume] : left_over) {
+      const Volume part = std::min(volume, wanted);
+      if (part <= Volume{}) continue;
+      volume = volume - part;
+      wanted = wanted - part;
+      last = bath;
+    }
+    return last;
+  }
+};
+
 bool same_kind(const OrderToMake& a, const OrderToMake& b) { return a.resin == b.resin && a.dye == b.dye; }
 
 }  // namespace
@@ -161,12 +189,13 @@ std::vector<PlannedBath> form_baths(std::span<const OrderToMake> orders, const S
     const ResinAndDye kind{first.resin, first.dye};
     std::vector<Waiting> waiting;
     for (; i < treated.size() && same_kind(orders[treated[i]], first); ++i) waiting.push_back({treated[i], 0, 0});
-    Volume on_hand = usable_on_hand(shop, *kind.resin, kind.dye, today, out);
+    OnHand on_hand{usable_on_hand(shop, *kind.resin, kind.dye, today, out), {}};
     while (!waiting.empty()) {
-      auto best = best_filling(kind, orders, waiting, shop, on_hand);
+      auto best = best_filling(kind, orders, waiting, shop, on_hand.total());
       if (!best) break;  // one blank of these is too large for every vessel: its order has been refused already
-      on_hand = on_hand - best->second.value.reused + best->second.value.left_over;
       baths.push_back(planned_bath(std::move(best->first), std::move(best->second), kind));
+      baths.back().resin_from = on_hand.take(baths.back().bath.reused);
+      on_hand.left_over.emplace_back(baths.size() - 1, baths.back().bath.left_over);
       take_off(waiting, baths.back(), orders);
     }
   }

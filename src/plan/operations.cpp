@@ -1,7 +1,7 @@
 #include "plan/operations.h"
 
 #include <algorithm>
-#include <span>
+#include <utility>
 
 #include "diagnose/failure.h"
 
@@ -76,7 +76,8 @@ Operation operation(const OperationFacts& facts, const PlannedDurations& planned
   op.who = facts.who.value;
   op.length = facts.planned ? planned_length(facts.planned->value, planned)
                             : bare(facts.fixed).value_or(0 * second) +
-                                  needs.pieces * bare(facts.per_piece).value_or(0 * second);
+                                  (facts.only_witnesses.value ? needs.witnesses : needs.pieces) *
+                                      bare(facts.per_piece).value_or(0 * second);
   op.hands_on = hands_on(facts.hands_on.value);
   op.hands_on_at_start = bare(facts.hands_on_time).value_or(std::min(usual_hands_on, op.length / 2));
   op.hands_on_at_end = op.hands_on_at_start;
@@ -87,6 +88,8 @@ Operation operation(const OperationFacts& facts, const PlannedDurations& planned
   set_machine(op, facts, needs);
   return op;
 }
+
+bool is_cooling(const OperationFacts& facts) { return facts.planned && facts.planned->value == PlannedWork::cooling; }
 
 /// How many times it is done.
 std::size_t loads_of(const OperationFacts& facts, const OperationNeeds& needs) {
@@ -101,6 +104,7 @@ std::size_t loads_of(const OperationFacts& facts, const OperationNeeds& needs) {
 }  // namespace
 
 bool applies(const OperationFacts& facts, const PlannedDurations& planned) {
+  if (facts.only_witnesses.value && !planned.witnessed) return false;
   if (!facts.planned) return true;
   switch (facts.planned->value) {
     case PlannedWork::drying:
@@ -117,21 +121,35 @@ bool applies(const OperationFacts& facts, const PlannedDurations& planned) {
   return true;
 }
 
-std::vector<Operation> runs_of(const OperationFacts& facts, const PlannedDurations& planned,
-                               const OperationNeeds& needs) {
-  std::vector<Operation> runs(loads_of(facts, needs), operation(facts, planned, needs));
-  for (Operation& run : std::span{runs}.subspan(1)) {
-    run.repeats = true;
-    run.longest_wait.reset();
+std::vector<Operation> operations(std::span<const OperationFacts* const> routing, const PlannedDurations& planned,
+                                  const OperationNeeds& needs) {
+  std::vector<Operation> out;
+  OperationNeeds left = needs;
+  for (std::size_t first = 0; first < routing.size();) {
+    const std::size_t loads = loads_of(*routing[first], needs);
+    std::size_t end = first + 1;
+    while (loads > 1 && end < routing.size() && is_cooling(*routing[end])) ++end;
+    for (std::size_t load = 0; load < loads; ++load) {
+      for (std::size_t step = first; step < end; ++step) {
+        out.push_back(operation(*routing[step], planned, left));
+        out.back().step = step;
+        // Behind what cools there is no wait to hold to; behind another load it is the wait for the oven.
+        if (load > 0 && step == first && end > first + 1) out.back().longest_wait.reset();
+      }
+    }
+    if (routing[first]->only_witnesses.value) left.pieces -= std::exchange(left.witnesses, 0);
+    first = end;
   }
-  return runs;
+  return out;
 }
 
-Duration hands_on_total(const Shop& shop, const PlannedDurations& planned, int pieces) {
-  Duration total{};
+Duration hands_on_total(const Shop& shop, const PlannedDurations& planned, int pieces, int witnesses) {
+  std::vector<const OperationFacts*> routing;
   for (const OperationFacts& facts : shop.routing) {
-    if (!applies(facts, planned)) continue;
-    const Operation op = operation(facts, planned, {.pieces = pieces});
+    if (applies(facts, planned)) routing.push_back(&facts);
+  }
+  Duration total{};
+  for (const Operation& op : operations(routing, planned, {.pieces = pieces, .witnesses = witnesses})) {
     total = total + (op.hands_on == HandsOn::throughout     ? op.length
                      : op.hands_on == HandsOn::at_both_ends ? op.hands_on_at_start + op.hands_on_at_end
                                                             : op.hands_on_at_start);

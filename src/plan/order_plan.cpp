@@ -167,9 +167,11 @@ void plan_cutting(OrderPlan& plan, const Order& order, const Shop& shop, Diagnos
 void plan_cost(OrderPlan& plan, const Order& order, const Shop& shop, Diagnostics& out) {
   const Length section = plan.blank.sawn_section.value_or(plan.blank.squared_section);
   const Length length = plan.blank.sawn_length.value_or(plan.blank.squared_length);
+  PlannedDurations durations = planned_durations(plan.process, shop);
+  durations.witnessed = plan.witnesses > 0;
   CostInput in{.quantity = order.quantity.value,
                .started = plan.blanks(),
-               .hands_on = hands_on_total(shop, planned_durations(plan.process, shop), plan.blanks()),
+               .hands_on = hands_on_total(shop, durations, plan.blanks(), plan.witnesses),
                .sawn_wood = section * section * length,
                .resin = std::nullopt,
                .resin_facts = plan.process.resin,
@@ -277,6 +279,7 @@ OrderToMake order_to_make(const Order& order, const Shop& shop, const OrderPlan&
   to_make.due = order.due;
   to_make.quantity_at = order.quantity.at;
   to_make.durations = planned_durations(plan.process, shop);
+  to_make.durations.witnessed = to_make.witnesses > 0;
   if (!any_left) to_make.durations.treated = false;  // what is left to do comes after the cure
   if (any_left && plan.process.uptake && plan.process.bath_room > 0) {
     to_make.resin = plan.process.resin;

@@ -28,6 +28,7 @@ struct Rules {
   minutes length{}, most{};
   minutes at_start{}, at_end{};
   std::optional<minutes> wait;
+  std::optional<Instant> earliest;
   std::span<const Interval> taken;
   const WorkCalendar* free = nullptr;
 };
@@ -50,6 +51,7 @@ Rules rules_of(const Operation& operation) {
     rules.most = for_ever;
   }
   if (operation.longest_wait) rules.wait = whole_minutes(*operation.longest_wait, Round::down);
+  rules.earliest = operation.earliest;
   rules.taken = operation.taken;
   rules.free = operation.free;
   return rules;
@@ -145,6 +147,7 @@ std::optional<std::vector<Placing>> placings(std::span<const Rules> routing, con
     const Rules& rules = routing[i];
     Placing bounds = placed.at(i);
     if (i > 0) bounds.start = std::max(bounds.start, placed.at(i - 1).end);
+    if (rules.earliest) bounds.start = std::max<Instant>(bounds.start, ceil<minutes>(*rules.earliest));
     const auto found = earliest(rules, calendar, bounds, stop);
     if (!found) return std::nullopt;
     placed.at(i) = *found;
@@ -261,16 +264,23 @@ OrderSchedule joined(std::span<const Operation> routing, OrderSchedule planned) 
   OrderSchedule out{{}, planned.finish};
   for (std::size_t i = 0; i < routing.size(); ++i) {
     PlannedOperation& run = planned.operations.at(i);
-    if (!routing[i].repeats) {
+    const std::size_t step = routing[i].step;
+    BW_EXPECT(step <= out.operations.size());
+    if (step == out.operations.size()) {
       out.operations.push_back(std::move(run));
-      continue;
+    } else {
+      add_runs(out.operations.at(step), run);
     }
-    PlannedOperation& so_far = out.operations.back();
-    so_far.end = run.end;
-    so_far.hands_on.insert(so_far.hands_on.end(), run.hands_on.begin(), run.hands_on.end());
-    ++so_far.times;
   }
   return out;
+}
+
+void add_runs(PlannedOperation& so_far, const PlannedOperation& more) {
+  so_far.start = std::min(so_far.start, more.start);
+  so_far.end = std::max(so_far.end, more.end);
+  so_far.times += more.times;
+  so_far.hands_on.insert(so_far.hands_on.end(), more.hands_on.begin(), more.hands_on.end());
+  std::ranges::sort(so_far.hands_on, {}, &Interval::from);
 }
 
 std::optional<Instant> latest_start(std::span<const Operation> routing, const WorkCalendar& calendar, Instant due) {

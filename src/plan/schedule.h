@@ -38,8 +38,8 @@ struct Operation {
   /// From start to end at most: of an operation that may run long, or of work throughout with its pauses. ≥ length.
   std::optional<Duration> longest{};
   std::optional<Duration> longest_wait{};  ///< from the previous operation's end to this one's start
-  /// The operation before it once more, with the next load of the oven.
-  bool repeats = false;
+  std::size_t step = 0;  ///< of the routing; several of one step are its runs, one for each load of the oven
+  std::optional<Instant> earliest{};   ///< it cannot start before
   std::string resource{};              ///< vessel or oven that it needs
   std::vector<Interval> taken{};       ///< when the resource is not to be had: apart from each other, in order
   const WorkCalendar* free = nullptr;  ///< when its person has time for hands-on work; the shop's hours when null
@@ -88,8 +88,11 @@ struct Obstacle {
 tl::expected<OrderSchedule, Obstacle> schedule(std::span<const Operation> routing, const WorkCalendar& calendar,
                                                Instant at);
 
-/// The schedule of `routing` with what repeats an operation taken together with it.
+/// The schedule with one operation for each step of the routing: from the first start to the last end of its runs.
 OrderSchedule joined(std::span<const Operation> routing, OrderSchedule planned);
+
+/// Takes further runs of an operation together with those so far.
+void add_runs(PlannedOperation& so_far, const PlannedOperation& more);
 
 /// The last whole minute at which the first operation can start so that all is done by `due`; found by halving with
 /// the same rules as schedule(), whose finish never gets earlier by beginning later. None when there is none in the

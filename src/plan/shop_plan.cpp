@@ -55,13 +55,10 @@ struct Batch {
 };
 
 PlannedDurations longest(const PlannedDurations& a, const PlannedDurations& b) {
-  return {a.treated || b.treated,
-          std::max(a.drying, b.drying),
-          std::max(a.cooling, b.cooling),
-          std::max(a.vacuum, b.vacuum),
-          std::max(a.soak, b.soak),
-          std::max(a.cure, b.cure),
-          std::max(a.glue_setting, b.glue_setting)};
+  return {a.treated || b.treated,       a.witnessed || b.witnessed,
+          std::max(a.drying, b.drying), std::max(a.cooling, b.cooling),
+          std::max(a.vacuum, b.vacuum), std::max(a.soak, b.soak),
+          std::max(a.cure, b.cure),     std::max(a.glue_setting, b.glue_setting)};
 }
 
 int loads_of(int pieces, const OvenFacts& oven, Length section, Length length) {
@@ -69,8 +66,8 @@ int loads_of(int pieces, const OvenFacts& oven, Length section, Length length) {
   return room == 0 ? 1 : (pieces + room - 1) / room;
 }
 
-OperationNeeds needs_of(const OrderToMake& order, const Shop& shop, int pieces) {
-  OperationNeeds needs{.pieces = pieces};
+OperationNeeds needs_of(const OrderToMake& order, const Shop& shop, int pieces, int witnesses) {
+  OperationNeeds needs{.pieces = pieces, .witnesses = witnesses};
   needs.pump_alone = shop.pump.unattended.value;
   if (order.oven != nullptr) {
     needs.oven = order.oven->name.value;
@@ -84,12 +81,13 @@ OperationNeeds needs_of(const OrderToMake& order, const Shop& shop, int pieces) 
 Batch batch_of(const ShopPlan& plan, std::size_t number, std::span<const OrderToMake> orders, const Shop& shop) {
   const PlannedBath& bath = plan.baths.at(number);
   Batch batch;
-  int pieces = 0;
+  int pieces = 0, witnesses = 0;
   for (const BlankShare& share : bath.shares) {
     batch.durations = longest(batch.durations, orders[share.order].durations);
     pieces += share.total();
+    witnesses += share.witness ? 1 : 0;
   }
-  batch.needs = needs_of(orders[bath.shares.front().order], shop, pieces);
+  batch.needs = needs_of(orders[bath.shares.front().order], shop, pieces, witnesses);
   batch.needs.vessel = bath.bath.vessel->name.value;
   const auto loads = std::ranges::count(plan.loads, number, &PlannedLoad::bath);
   batch.needs.cure_loads = std::max(1, static_cast<int>(loads));
@@ -97,15 +95,11 @@ Batch batch_of(const ShopPlan& plan, std::size_t number, std::span<const OrderTo
 }
 
 std::vector<Operation> operations(std::span<const OperationFacts* const> routing, const Batch& batch) {
-  std::vector<Operation> out;
-  for (const OperationFacts* facts : routing) {
-    std::ranges::move(runs_of(*facts, batch.durations, batch.needs), std::back_inserter(out));
-  }
-  return out;
+  return operations(routing, batch.durations, batch.needs);
 }
 
 Batch alone(const OrderToMake& order, const Shop& shop) {
-  Batch batch{order.durations, needs_of(order, shop, order.pieces + order.witnesses)};
+  Batch batch{order.durations, needs_of(order, shop, order.pieces + order.witnesses, order.witnesses)};
   if (!shop.vessels.empty()) batch.needs.vessel = shop.vessels.front().name.value;
   return batch;
 }
@@ -117,14 +111,22 @@ std::vector<Operation> operations_of(const OrderToMake& order, const OrderTimes&
   if (!times.bath) return operations(routing, alone(order, shop));
   const std::size_t shared = together(times.routing);
   std::vector<Operation> ops = operations(routing.first(shared), batch_of(plan, *times.bath, orders, shop));
-  std::ranges::move(operations(routing.subspan(shared), alone(order, shop)), std::back_inserter(ops));
+  for (Operation& op : operations(routing.subspan(shared), alone(order, shop))) {
+    op.step += shared;
+    ops.push_back(std::move(op));
+  }
   return ops;
 }
 
-/// Which operation of the routing a run of one belongs to.
-std::size_t in_routing(std::span<const Operation> ops, std::size_t run) {
-  return static_cast<std::size_t>(
-      std::ranges::count_if(ops.subspan(1, run), [](const Operation& op) { return !op.repeats; }));
+/// Lets further loads wait for the oven as long as it takes; false where none was held to a wait.
+bool let_loads_wait(std::vector<Operation>& ops) {
+  bool any = false;
+  for (std::size_t i = 1; i < ops.size(); ++i) {
+    if (ops.at(i).step != ops.at(i - 1).step || !ops.at(i).longest_wait) continue;
+    ops.at(i).longest_wait.reset();
+    any = true;
+  }
+  return any;
 }
 
 /// Plans all orders of a run, one batch after the other.
@@ -178,9 +180,12 @@ class Planner {
     const std::size_t shared = together(times(leader).routing);
     std::vector<Operation> ops =
         operations(std::span{times(leader).routing}.first(shared), batch_of(plan_, number, orders_, shop_));
+    wait_for_resin(bath, ops);
     auto planned = full_ ? std::nullopt : placed(ops, time_.at, bath.bath.vessel->name.value);
+    if (!planned && !full_ && let_loads_wait(ops)) planned = placed(ops, time_.at, bath.bath.vessel->name.value);
     if (planned) {
       note_load_times(number, leader, ops, *planned);
+      warn_of_waits(number, leader, ops, *planned);
       planned = joined(ops, std::move(*planned));
       note_bath_times(bath, leader, *planned);
     }
@@ -210,12 +215,44 @@ class Planner {
     }
   }
 
+  /// Resin that another bath leaves over is there when that is over.
+  void wait_for_resin(const PlannedBath& bath, std::vector<Operation>& ops) const {
+    if (!bath.resin_from) return;
+    const auto& over = plan_.baths.at(*bath.resin_from).soak;
+    const auto in_vessel = std::ranges::find(ops, bath.bath.vessel->name.value, &Operation::resource);
+    if (over && in_vessel != ops.end()) in_vessel->earliest = over->to;
+  }
+
+  /// Loads of the oven that wait longer than their operation lets them; the last one waits longest.
+  void warn_of_waits(std::size_t number, std::size_t leader, std::span<const Operation> ops,
+                     const OrderSchedule& planned) {
+    for (std::size_t i = 1; i < ops.size(); ++i) {
+      const OperationFacts& facts = *times(leader).routing.at(ops[i].step);
+      // What follows the step before it is held to its wait by the schedule; a further load is not.
+      const bool is_further = ops[i - 1].step >= ops[i].step;
+      const bool is_last =
+          std::ranges::none_of(ops.subspan(i + 1), [&](const Operation& op) { return op.step == ops[i].step; });
+      const auto first =
+          static_cast<std::size_t>(std::ranges::find(ops, ops[i].step, &Operation::step) - ops.begin());
+      if (!facts.longest_wait || !is_further || !is_last || first == 0) continue;
+      const auto waited = planned.operations.at(i).start - planned.operations.at(first - 1).end;
+      const Duration wait = static_cast<double>(std::chrono::ceil<std::chrono::minutes>(waited).count()) * minute;
+      if (wait <= facts.longest_wait->value) continue;
+      for (const BlankShare& share : plan_.baths.at(number).shares) {
+        plan_.orders.at(share.order)
+            .said.warning(Problem::load_waits_too_long, facts.longest_wait->at,
+                          fmt::format("the oven takes bath {} in several loads; the last one waits {} for \"{}\"",
+                                      number + 1, text(wait), facts.name.value));
+      }
+    }
+  }
+
   /// The loads of a bath are cured in their order.
   void note_load_times(std::size_t bath, std::size_t leader, std::span<const Operation> ops,
                        const OrderSchedule& planned) {
     auto load = std::ranges::find(plan_.loads, bath, &PlannedLoad::bath);
     for (std::size_t i = 0; i < ops.size(); ++i) {
-      const auto& work = times(leader).routing.at(in_routing(ops, i))->planned;
+      const auto& work = times(leader).routing.at(ops[i].step)->planned;
       if (!work || work->value != PlannedWork::cure || load == plan_.loads.end() || load->bath != bath) continue;
       load->cure = Interval{planned.operations.at(i).start, planned.operations.at(i).end};
       ++load;
@@ -231,12 +268,7 @@ class Planner {
         times.planned.operations.push_back(more);
         continue;
       }
-      PlannedOperation& so_far = times.planned.operations.at(i);
-      so_far.start = std::min(so_far.start, more.start);
-      so_far.end = std::max(so_far.end, more.end);
-      so_far.times += more.times;
-      so_far.hands_on.insert(so_far.hands_on.end(), more.hands_on.begin(), more.hands_on.end());
-      std::ranges::sort(so_far.hands_on, {}, &Interval::from);
+      add_runs(times.planned.operations.at(i), more);
     }
   }
 
@@ -260,10 +292,11 @@ class Planner {
     OrderInShop& order = plan_.orders.at(i);
     OrderTimes& t = times(i);
     t.bath.reset();
-    const auto ops = operations(t.routing, alone(orders_[i], shop_));
+    auto ops = operations(t.routing, alone(orders_[i], shop_));
     auto planned = schedule(ops, time_.calendar, time_.at);
+    if (!planned && let_loads_wait(ops)) planned = schedule(ops, time_.calendar, time_.at);
     if (!planned) {
-      const OperationFacts& facts = *t.routing.at(in_routing(ops, planned.error().operation));
+      const OperationFacts& facts = *t.routing.at(ops.at(planned.error().operation).step);
       const Operation& op = ops.at(planned.error().operation);
       auto& said = order.said
                        .error(Problem::schedule_impossible, facts.place,
@@ -308,12 +341,16 @@ void complete_times(std::size_t order, ShopPlan& plan, std::span<const OrderToMa
   if (!planned.times) return;
   OrderTimes& times = *planned.times;
   std::vector<Operation> ops = operations_of(orders[order], times, plan, orders, shop);
-  times.operations = ops;
-  std::erase_if(times.operations, &Operation::repeats);
+  for (const Operation& op : ops) {
+    if (op.step == times.operations.size()) times.operations.push_back(op);
+  }
   const auto& day = orders[order].due;
   const auto due = day ? end_of_work(time.working, day->value) : std::nullopt;
   if (!due) return;
   times.delivery = delivery(ops, time.calendar, times.planned, *due);
+  if (!times.delivery->latest_start && let_loads_wait(ops)) {
+    times.delivery = delivery(ops, time.calendar, times.planned, *due);
+  }
   const Delivery& d = *times.delivery;
   if (d.late_by.count() <= 0) return;
   const std::string latest =

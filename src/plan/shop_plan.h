@@ -53,7 +53,8 @@ struct PlannedBath {
   std::vector<BathBlanks> blanks;  ///< of each share
   Figures figures;
   std::vector<Step> working;
-  std::optional<Interval> vacuum, soak;  ///< as far as the routing has them
+  std::optional<std::size_t> resin_from;  ///< the last bath of this run whose left-over resin it takes
+  std::optional<Interval> vacuum, soak;   ///< as far as the routing has them
 };
 
 struct PlannedLoad {

@@ -134,6 +134,8 @@ struct Keys<OperationFacts> {
       key("most", &OperationFacts::most, "the longest that it may run", span_of_time),
       key("longest_wait", &OperationFacts::longest_wait, "the longest wait between the operation before and this one",
           span_of_time),
+      key("only_witnesses", &OperationFacts::only_witnesses,
+          "done to witnesses alone, which go no further; left out where there are none"),
       key("limit", &OperationFacts::limit, "what to keep to, printed beside it", within(1, 120)),
       key("hold", &OperationFacts::hold, "what has to be true before the work goes on; a signature is asked for",
           within(1, 120)),
@@ -216,6 +218,19 @@ void check_operation(const OperationFacts& op, Diagnostics& out) {
   }
 }
 
+/// Witnesses go through bath and oven with the others: what is done to them alone comes after.
+void check_witnesses(const std::vector<OperationFacts>& routing, Diagnostics& out) {
+  const OperationFacts* alone = nullptr;
+  for (const OperationFacts& op : routing) {
+    if (op.only_witnesses.value && alone == nullptr) alone = &op;
+    if (alone == nullptr || !op.planned || op.planned->value == PlannedWork::glue_setting) continue;
+    out.error(Problem::keys_disagree, alone->only_witnesses.at,
+              fmt::format("\"{}\" is done to witnesses alone before \"{}\"", alone->name.value, op.name.value))
+        .label(op.planned->at, "they go through this with the others");
+    return;
+  }
+}
+
 void check_day(const std::vector<Given<HoursOfWork>>& day, Diagnostics& out) {
   for (std::size_t i = 1; i < day.size(); ++i) {
     if (day.at(i).value.from >= day.at(i - 1).value.to) continue;
@@ -268,6 +283,7 @@ std::optional<Shop> read_shop(const Source& source, Diagnostics& out) {
     }
     check_operation(op, out);
   }
+  check_witnesses(shop.routing, out);
   return out.errors() == before ? std::optional{std::move(shop)} : std::nullopt;
 }
 

@@ -97,6 +97,7 @@ struct OperationFacts {
   Given<bool> may_run_long = standard_value(false, "ends when its time is over");
   std::optional<Given<Duration>> most;
   std::optional<Given<Duration>> longest_wait;
+  Given<bool> only_witnesses = standard_value(false, "done to every blank");
   std::optional<Given<std::string>> limit;
   std::optional<Given<std::string>> hold;
   Place place;

@@ -84,7 +84,7 @@ void put_checks(Flow& flow, const PlannedBath& planned) {
   const std::string bubbles =
       fmt::format("{} {} {}", w[Word::bath_check_bubbles], facts.bubbles.value, w[Word::bath_bubbles_rule]);
   // Two times to read off instead of a sum to do: what is planned, and when it has to be longer.
-  const std::string soak = fmt::format("{} {}. {} {}: + {:.4g} × {}", w[Word::bath_check_soak],
+  const std::string soak = fmt::format("{} {}. {} {}: {:.4g} × {}", w[Word::bath_check_soak],
                                        card_figure(d, d.plan.figures, Figure::vacuum_least_soak),
                                        w[Word::bath_soak_longer], card_figure(d, d.plan.figures, Figure::vacuum_hold),
                                        facts.soak.value / whole, w[Word::bath_soak_rule]);

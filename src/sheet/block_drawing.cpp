@@ -53,17 +53,18 @@ Align align_of(BlockAlign align) {
   return align == BlockAlign::left ? Align::left : align == BlockAlign::right ? Align::right : Align::centre;
 }
 
-/// "sawn 48 × 128 mm", "sawn 1-7/8 × 2-5/16 in": as the saw's fence is set.
+/// "sawn 48 × 48 × 128 mm", "sawn 1-7/8 × 1-7/8 × 2-5/16 in": as the saw's fence is set.
 std::string sawn_text(const Dossier& d) {
   const BlankSize& b = d.plan.blank;
   if (!b.sawn_section) return {};
   const std::string word = d.sheet_template.words[Word::sawn];
   if (d.shop.units.value == UnitSystem::metric) {
     const Printing how{UnitSystem::metric, Round::up, Fineness::sawn};
-    return fmt::format("{} {} × {}", word, number(*b.sawn_section, how), text(*b.sawn_length, how));
+    const std::string section = number(*b.sawn_section, how);
+    return fmt::format("{0} {1} × {1} × {2}", word, section, text(*b.sawn_length, how));
   }
-  return fmt::format("{} {} × {} in", word, vulgar_fraction(*b.sawn_section, Round::up),
-                     vulgar_fraction(*b.sawn_length, Round::up));
+  const std::string section = vulgar_fraction(*b.sawn_section, Round::up);
+  return fmt::format("{0} {1} × {1} × {2} in", word, section, vulgar_fraction(*b.sawn_length, Round::up));
 }
 
 class BlockDrawing {

@@ -187,7 +187,11 @@ Cell CardChecks::numbered(const std::string& words) {
 
 void CardChecks::pair(const CardCheck& left, const CardCheck& right) {
   Row row;
-  row.own_columns = {{width_ / 2 - field, 1}, {field}, {width_ / 2 - field, 1}, {field}};
+  // The longer words have more of the width.
+  const double long_left = static_cast<double>(left.words.size() + 1);
+  const double share = std::clamp(long_left / (long_left + static_cast<double>(right.words.size() + 1)), 0.4, 0.6);
+  const Length room = width_ - 2 * field;
+  row.own_columns = {{share * room}, {field}, {(1 - share) * room}, {field}};
   row.least_height = check_height;
   row.with_next = true;
   for (const CardCheck* check : {&left, &right}) {

@@ -10,7 +10,7 @@ namespace {
 
 constexpr Length field_width = 19 * mm;
 
-/// "1 Axis ≤ Ø2.21 mm": the number on the turner's sheet, what it is, its limit or size.
+/// "1 Axis off ≤ 1.10 mm": the number on the turner's sheet, what it is, its limit or size.
 BlankField check_field(const Dossier& d, Check check, Word word, const std::string& limit) {
   return {fmt::format("{} {} {}", static_cast<int>(check), d.sheet_template.words[word], limit), {field_width}};
 }
@@ -31,7 +31,8 @@ std::vector<Page> inspection_sheets(const Dossier& d, const FontMetrics& fonts) 
   const auto figure = [&](Figure f) { return text(f, d.plan.figures.get(f), d.shop.units.value); };
   const Printing limit{d.shop.units.value, Round::down, Fineness::measured};
   const std::array fields{
-      check_field(d, Check::seat_position, Word::inspect_position, "≤ Ø" + figure(Figure::centring_seat_position)),
+      check_field(d, Check::seat_position, is_rounded(d) ? Word::inspect_runout : Word::inspect_position,
+                  "≤ " + seat_limit(d)),
       check_field(d, Check::rod, Word::inspect_rod, "≤ " + figure(Figure::centring_tilt)),
       check_field(d, Check::squareness, Word::inspect_squareness, "≤ " + text(d.order.seat.squareness.value, limit)),
       check_field(d, Check::projection, Word::inspect_projection, figure(Figure::stud_projection)),

@@ -163,8 +163,8 @@ Row hold_row(const WordTable& w, const std::string& condition) {
 
 Table operation_table(const Dossier& d) {
   Table table;
-  table.columns = {{11 * mm}, {50 * mm, 1}, {31 * mm}, {11 * mm}, {11 * mm},
-                   {13 * mm}, {11 * mm},    {18 * mm}, {22 * mm}};
+  table.columns = {{11 * mm}, {50 * mm, 1}, {31 * mm}, {10.5 * mm}, {10.5 * mm},
+                   {13 * mm}, {12 * mm},    {18 * mm}, {22 * mm}};
   table.head = operation_head(d.sheet_template.words);
   for (std::size_t n = 0; n < d.times.routing.size(); ++n) {
     table.rows.push_back(operation_row(d, n));

@@ -49,6 +49,13 @@ Printing figure_printing(const Dossier& d, Figure figure) {
   return {d.shop.units.value, i.safe, i.fineness};
 }
 
+bool is_rounded(const Dossier& d) { return d.shop.boring.method.value == BoringMethod::lathe; }
+
+std::string seat_limit(const Dossier& d) {
+  const Length offset = d.plan.centring.seat_offset;
+  return text(is_rounded(d) ? 2 * offset : offset, figure_printing(d, Figure::centring_seat_position));
+}
+
 Printing metal_printing(const Dossier& d) { return {d.shop.units.value, Round::up, Fineness::sawn}; }
 
 }  // namespace blankwright

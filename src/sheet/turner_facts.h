@@ -34,6 +34,13 @@ std::string drawn_number(Length length, Printing how);
 /// A length that is a figure of the plan, to its own side and fineness.
 Printing figure_printing(const Dossier& dossier, Figure figure);
 
+/// Whether the blank is rounded between centres before it is bored: there are no faces to measure from then.
+bool is_rounded(const Dossier& dossier);
+
+/// How far the stud's axis may be off at the seat, as it is measured: half of the position's diameter from the faces,
+/// and all of it as the runout of a rounded blank, which is twice the offset.
+std::string seat_limit(const Dossier& dossier);
+
 /// The stretch from the seat that holds metal, never said too short.
 Printing metal_printing(const Dossier& dossier);
 

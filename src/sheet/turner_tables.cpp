@@ -58,14 +58,12 @@ std::array<CheckRow, check_count> check_rows(const Dossier& d) {
   const WordTable& w = d.sheet_template.words;
   const auto figure = [&](Figure f) { return text(f, d.plan.figures.get(f), d.shop.units.value); };
   const bool glued = d.order.bore.fit.value == BoreFit::glued;
-  // A blank that was rounded between centres has no faces to measure from: the stud runs out by twice its offset.
-  const bool rounded = d.shop.boring.method.value == BoringMethod::lathe;
-  const std::string position = figure(Figure::centring_seat_position);
+  const bool rounded = is_rounded(d);
   const std::string squareness =
       text(d.order.seat.squareness.value, {d.shop.units.value, Round::down, Fineness::measured});
   return {
       check_row(Check::seat_position, w[rounded ? Word::check_seat_runout : Word::check_seat_position],
-                rounded ? position : "Ø" + position),
+                seat_limit(d)),
       check_row(Check::rod, w[rounded ? Word::check_rod_rounded : Word::check_rod], figure(Figure::centring_tilt)),
       check_row(Check::squareness, w[Word::check_squareness] + ", " + w[Word::over_diameter], squareness),
       check_row(Check::projection, w[Word::check_projection], figure(Figure::stud_projection)),

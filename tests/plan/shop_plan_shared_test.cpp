@@ -226,6 +226,75 @@ TEST_CASE("the loads of a bath are cured one after the other, each in its own ti
   CHECK(times.planned.operations.at(4).start >= cure.end);
 }
 
+TEST_CASE("what is dried in several loads cools load by load, each as soon as it is out") {
+  std::string text =
+      with(process, "[[routing]]\nname = \"Vacuum\"",
+           "[[routing]]\nname = \"Dry\"\nwho = \"keeper\"\nplanned = \"drying\"\nhands_on = \"ends\"\n"
+           "may_run_long = true\n\n[[routing]]\nname = \"Cool\"\nwho = \"keeper\"\nplanned = \"cooling\"\n"
+           "hands_on = \"start\"\nlongest_wait = \"10 min\"\n\n[[routing]]\nname = \"Vacuum\"");
+  text = with(text, "height = \"300 mm\"\ngap", "height = \"130 mm\"\ngap");
+  const std::string shop_text = order_file("shop.toml");
+  const Shop shop = shop_of(shop_text.substr(0, shop_text.find("[[routing]]")) + text);
+  OrderToMake order = wanted(shop, 9, "2027-09-30");
+  order.durations.drying = 26 * hour;
+  order.durations.cooling = 2 * hour;
+  const ShopPlan plan = planned({order}, shop);
+  const auto& done = plan.orders.front().times->planned.operations;
+  const PlannedOperation &dry = done.at(1), &cool = done.at(2);
+  REQUIRE(dry.times > 1);
+  CHECK(cool.times == dry.times);
+  // Hands-on at both ends of each drying and at the start of each cooling: a load is out when its cooling begins.
+  REQUIRE(dry.hands_on.size() == 2 * static_cast<std::size_t>(dry.times));
+  REQUIRE(cool.hands_on.size() == static_cast<std::size_t>(cool.times));
+  for (std::size_t load = 0; load < cool.hands_on.size(); ++load) {
+    const auto waited = cool.hands_on.at(load).from - dry.hands_on.at(2 * load + 1).to;
+    CHECK(waited >= std::chrono::minutes{0});
+    CHECK(waited <= std::chrono::minutes{10});
+  }
+}
+
+TEST_CASE("a bath that takes what another leaves over begins when that one is over") {
+  // Two vessels: without the resin both baths would begin on the same day.
+  const std::string second = R"([[vessels]]
+name = "jar"
+shape = "rectangular"
+width = "145 mm"
+depth = "100 mm"
+height = "400 mm"
+usable_height = "200 mm"
+
+[[resins]])";
+  const std::string shop_text = order_file("shop.toml");
+  const Shop shop = shop_of(shop_text.substr(0, shop_text.find("[[routing]]")) + with(process, "[[resins]]", second));
+  const int in_a_bath = planned({wanted(shop, 40, "2027-09-30")}, shop).baths.front().shares.front().count;
+  const ShopPlan plan = planned({wanted(shop, in_a_bath + 2, "2027-09-30")}, shop);
+  REQUIRE(plan.baths.size() == 2);
+  REQUIRE(plan.baths.back().bath.vessel->name.value != plan.baths.front().bath.vessel->name.value);
+  REQUIRE(plan.baths.back().bath.reused > 0 * litre);
+  CHECK(plan.baths.back().resin_from == 0);
+  CHECK(plan.baths.back().vacuum->from >= plan.baths.front().soak->to);
+}
+
+TEST_CASE("what is done to witnesses alone takes time for them, and what comes after for the others") {
+  const std::string text =
+      with(process, "[[routing]]\nname = \"Turn\"",
+           "[[routing]]\nname = \"Cut open\"\nwho = \"keeper\"\nper_piece = \"15 min\"\nonly_witnesses = true\n\n"
+           "[[routing]]\nname = \"Turn\"");
+  const std::string shop_text = order_file("shop.toml");
+  const Shop shop = shop_of(shop_text.substr(0, shop_text.find("[[routing]]")) + text);
+  OrderToMake order = wanted(shop, 3, "2027-09-30");
+  const ShopPlan without = planned({order}, shop);
+  CHECK(without.orders.front().times->routing.size() == 5);
+  order.witnesses = 1;
+  order.durations.witnessed = true;
+  const ShopPlan with_one = planned({order}, shop);
+  const OrderTimes& times = *with_one.orders.front().times;
+  REQUIRE(times.operations.size() == 6);
+  CHECK(times.operations.at(0).length / minute == doctest::Approx(4 * 10));
+  CHECK(times.operations.at(4).length / minute == doctest::Approx(15));
+  CHECK(times.operations.at(5).length / minute == doctest::Approx(3 * 30));
+}
+
 TEST_CASE("an order of which one bath cannot be planned is refused, not planned without it") {
   // An hour a piece with somebody in the shop: a full bath is longer at it than any stretch of work, the rest is not.
   const std::string slow =

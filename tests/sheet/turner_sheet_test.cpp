@@ -370,12 +370,15 @@ TEST_CASE("what is looked for first is at least 5 mm high") {
   const auto words = words_on(page);
   const auto figure = [&](Figure f) { return text(f, d.plan.figures.get(f), d.shop.units.value); };
   const std::string tilt = figure(Figure::centring_tilt);
+  // ISO 1101: a position within a diameter is an offset of half of it.
+  const double position = std::get<double>(d.plan.figures.get(Figure::centring_seat_position));
+  const std::string off_centre = text(Figure::centring_seat_position, position / 2, d.shop.units.value);
   const auto bare = [&](Figure f) {
     const std::string all = figure(f);
     return all.substr(0, all.find(' '));
   };
   for (const std::string& wanted :
-       {d.order.id.value, "Ø" + figure(Figure::centring_seat_position), tilt.substr(0, tilt.find(" per")),
+       {d.order.id.value, off_centre, tilt.substr(0, tilt.find(" per")),
         figure(Figure::stud_projection), figure(Figure::stud_embedded), bare(Figure::bore_depth_from_drilled_face),
         bare(Figure::bore_drill), bare(Figure::stud_embedded), bare(Figure::turning_speed_ceiling),
         bare(Figure::blank_squared_section), bare(Figure::blank_squared_length)}) {
