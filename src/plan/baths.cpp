@@ -115,6 +115,7 @@ PlannedBath planned_bath(Filling filling, Worked<Bath> worked, const ResinAndDye
                       {},
                       {},
                       {},
+                      {},
                       {}};
   for (const Step& step : worked.steps) planned.figures.set(step.figure, step.expression->si);
   planned.working = std::move(worked.steps);
@@ -151,28 +152,27 @@ std::vector<std::size_t> in_order(std::span<const OrderToMake> orders) {
 
 /// Activated resin of a kind: what stood there, and what baths of this run leave over, by their number.
 struct OnHand {
-  Volume there;
+  ActivatedResin there;
   std::vector<std::pair<std::size_t, Volume>> left_over;
 
   Volume total() const {
-    return std::accumulate(left_over.begin(), left_over.end(), there,
+    return std::accumulate(left_over.begin(), left_over.end(), there.amount,
                            [](Volume sum, const auto& of_bath) { return sum + of_bath.second; });
   }
 
-  /// Takes the oldest first; the last bath that some of it comes from.
-  std::optional<std::size_t> take(Volume wanted) {
-    const Volume from_stock = std::min(there, wanted);
-    there = there - from_stock;
-    wanted = wanted - from_stock;
-    std::optional<std::size_t> last;
-    for (auto& [bath, volume] : left_over) {
-      const Volume part = std::min(volume, wanted);
-      if (part <= Volume{}) continue;
-      volume = volume - part;
+  /// Takes what goes into a bath, the oldest first.
+  void take(PlannedBath& into) {
+    Volume wanted = into.bath.reused;
+    const auto taken = [&](Volume& from) {
+      const Volume part = std::min(from, wanted);
+      from = from - part;
       wanted = wanted - part;
-      last = bath;
+      return part > Volume{};
+    };
+    if (taken(there.amount)) into.activated = there.oldest;
+    for (auto& [bath, volume] : left_over) {
+      if (taken(volume)) into.resin_from.push_back(bath);
     }
-    return last;
   }
 };
 
@@ -194,7 +194,7 @@ std::vector<PlannedBath> form_baths(std::span<const OrderToMake> orders, const S
       auto best = best_filling(kind, orders, waiting, shop, on_hand.total());
       if (!best) break;  // one blank of these is too large for every vessel: its order has been refused already
       baths.push_back(planned_bath(std::move(best->first), std::move(best->second), kind));
-      baths.back().resin_from = on_hand.take(baths.back().bath.reused);
+      on_hand.take(baths.back());
       on_hand.left_over.emplace_back(baths.size() - 1, baths.back().bath.left_over);
       take_off(waiting, baths.back(), orders);
     }

@@ -255,16 +255,17 @@ void judge_float(const BathBlanks& one, const Order& order, const Shop& shop, co
       .label(order.wood.dry_density ? order.wood.dry_density->at : order.wood.species.at, "the wood's");
 }
 
-Volume usable_on_hand(const Shop& shop, const ResinFacts& resin, const std::optional<std::string>& dye, Date today,
-                      Diagnostics& out) {
-  Volume usable{};
+ActivatedResin usable_on_hand(const Shop& shop, const ResinFacts& resin, const std::optional<std::string>& dye,
+                              Date today, Diagnostics& out) {
+  ActivatedResin usable;
   for (const ActivatedFacts& left : shop.activated) {
     const bool same_dye = left.dye ? dye && *dye == left.dye->value : !dye;
     if (left.resin.value != resin.name.value || !same_dye) continue;
     const auto days = std::chrono::sys_days{today} - std::chrono::sys_days{left.on.value};
     const Duration age = static_cast<double>(days.count()) * 24 * hour;
     if (!resin.storage_life || age <= resin.storage_life->value) {
-      usable += left.amount.value;
+      usable.amount += left.amount.value;
+      usable.oldest = std::min(usable.oldest.value_or(left.on.value), left.on.value);
       continue;
     }
     out.warning(

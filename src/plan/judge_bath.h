@@ -27,9 +27,14 @@ void judge_vessel(Length section, Length length, const Order& order, const Shop&
 void judge_float(const BathBlanks& one, const Order& order, const Shop& shop, const ResinFacts& resin,
                  Diagnostics& out);
 
+struct ActivatedResin {
+  Volume amount{};
+  std::optional<Date> oldest{};  ///< when the oldest of it was activated
+};
+
 /// The activated resin on hand of that resin and dye that is not older than the data sheet's storage life on that
 /// day. What is older is told and not counted; without a storage life all of it counts.
-Volume usable_on_hand(const Shop& shop, const ResinFacts& resin, const std::optional<std::string>& dye, Date today,
-                      Diagnostics& out);
+ActivatedResin usable_on_hand(const Shop& shop, const ResinFacts& resin, const std::optional<std::string>& dye,
+                              Date today, Diagnostics& out);
 
 }  // namespace blankwright

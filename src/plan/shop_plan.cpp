@@ -189,6 +189,7 @@ class Planner {
       planned = joined(ops, std::move(*planned));
       note_bath_times(bath, leader, *planned);
     }
+    note_age_of_resin(bath);
     for (const BlankShare& share : bath.shares) {
       if (planned) add(times(share.order), number, *planned);
       if (!planned) not_placed_.at(share.order) = true;
@@ -217,10 +218,20 @@ class Planner {
 
   /// Resin that another bath leaves over is there when that is over.
   void wait_for_resin(const PlannedBath& bath, std::vector<Operation>& ops) const {
-    if (!bath.resin_from) return;
-    const auto& over = plan_.baths.at(*bath.resin_from).soak;
     const auto in_vessel = std::ranges::find(ops, bath.bath.vessel->name.value, &Operation::resource);
-    if (over && in_vessel != ops.end()) in_vessel->earliest = over->to;
+    if (in_vessel == ops.end()) return;
+    for (const std::size_t other : bath.resin_from) {
+      const auto& soak = plan_.baths.at(other).soak;
+      if (soak) in_vessel->earliest = std::max(in_vessel->earliest.value_or(soak->to), soak->to);
+    }
+  }
+
+  void note_age_of_resin(PlannedBath& bath) const {
+    const auto not_after = [&](std::optional<Date> day) {
+      if (day) bath.activated = std::min(bath.activated.value_or(*day), *day);
+    };
+    if (bath.vacuum) not_after(date_of(shop_.zone.value, bath.vacuum->from));
+    for (const std::size_t other : bath.resin_from) not_after(plan_.baths.at(other).activated);
   }
 
   /// Loads of the oven that wait longer than their operation lets them; the last one waits longest.

@@ -53,8 +53,11 @@ struct PlannedBath {
   std::vector<BathBlanks> blanks;  ///< of each share
   Figures figures;
   std::vector<Step> working;
-  std::optional<std::size_t> resin_from;  ///< the last bath of this run whose left-over resin it takes
-  std::optional<Interval> vacuum, soak;   ///< as far as the routing has them
+  std::vector<std::size_t> resin_from;  ///< the baths of this run whose left-over resin it takes
+  /// The day from which its resin ages: that of the bath as planned, or that of the oldest which was activated
+  /// earlier and went in. None where neither is known.
+  std::optional<Date> activated{};
+  std::optional<Interval> vacuum, soak;  ///< as far as the routing has them
 };
 
 struct PlannedLoad {

@@ -71,7 +71,7 @@ void put_notes(Flow& flow, const PlannedBath& planned) {
   std::string left_over =
       fmt::format("{} {}; {} {}", w[Word::bath_left_over], card_figure(d, planned.figures, Figure::bath_left_over),
                   w[Word::bath_keep_below], text(planned.bath.resin->storage_most.value, d.shop.units.value));
-  if (const auto until = use_by(d, planned))
+  if (const auto until = use_by(planned))
     left_over += fmt::format("; {} {}", w[Word::bath_use_by], day_text(d.sheet_template, *until));
   put_text(flow, {left_over + ". " + w[Word::bath_label_it], note_text});
   if (!planned.dye.empty()) put_text(flow, {w[Word::bath_light_first], note_text});

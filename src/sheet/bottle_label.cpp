@@ -30,7 +30,7 @@ std::string orders_text(const WordTable& w, const BathOnPaper& bath) {
 /// What stands in the four fields: a caption, and below it the figure.
 std::array<CardSetting, 4> fields(const Dossier& d, const PlannedBath& planned) {
   const WordTable& w = d.sheet_template.words;
-  const auto on = activated_on(d, planned), until = use_by(d, planned);
+  const auto on = planned.activated, until = use_by(planned);
   return {
       CardSetting{w[Word::bottle_left_over], card_figure(d, planned.figures, Figure::bath_left_over)},
       CardSetting{w[Word::bath_keep_below], text(planned.bath.resin->storage_most.value, d.shop.units.value)},

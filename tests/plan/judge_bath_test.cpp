@@ -201,15 +201,21 @@ TEST_CASE("activated resin is counted by resin and dye, until its storage life i
                               left("Clear Creek", "", "4 l", "2027-02-01") + left("Thick", "", "8 l", "2020-01-01"));
   const auto litres = [&](std::size_t resin, std::optional<std::string> dye, const char* today, int warned) {
     Diagnostics said;
-    const Volume v = usable_on_hand(shop, shop.resins.at(resin), dye, parse_date(today).value(), said);
+    const ActivatedResin there = usable_on_hand(shop, shop.resins.at(resin), dye, parse_date(today).value(), said);
     CHECK(said.errors() == 0);
     CHECK(said.warnings() == warned);
     for (const Diagnostic& d : said.all()) CHECK(d.problem == Problem::activated_too_old);
-    return v / litre;
+    return there.amount / litre;
   };
   CHECK(litres(0, std::nullopt, "2027-02-04", 0) == doctest::Approx(5));  // 30 days, 720 h: still good
   CHECK(litres(0, std::nullopt, "2027-02-05", 1) == doctest::Approx(4));
   CHECK(litres(0, "soot", "2027-02-04", 0) == doctest::Approx(2));
   CHECK(litres(0, "honey", "2027-02-04", 0) == doctest::Approx(0));
+  Diagnostics ignored;
+  const auto oldest = [&](const char* today) {
+    return usable_on_hand(shop, shop.resins.at(0), std::nullopt, parse_date(today).value(), ignored).oldest;
+  };
+  CHECK(oldest("2027-02-04") == parse_date("2027-01-05").value());
+  CHECK(oldest("2027-02-05") == parse_date("2027-02-01").value());
   CHECK(litres(1, std::nullopt, "2027-02-04", 0) == doctest::Approx(8));  // its data sheet names no limit
 }

@@ -271,8 +271,25 @@ usable_height = "200 mm"
   REQUIRE(plan.baths.size() == 2);
   REQUIRE(plan.baths.back().bath.vessel->name.value != plan.baths.front().bath.vessel->name.value);
   REQUIRE(plan.baths.back().bath.reused > 0 * litre);
-  CHECK(plan.baths.back().resin_from == 0);
+  CHECK(plan.baths.back().resin_from == std::vector<std::size_t>{0});
+  CHECK(plan.baths.back().activated == plan.baths.front().activated);
   CHECK(plan.baths.back().vacuum->from >= plan.baths.front().soak->to);
+}
+
+TEST_CASE("resin ages from the day of its bath, or from that of the bottle that went in first") {
+  const std::string bottle =
+      "[[activated]]\nresin = \"Clear\"\namount = \"0.2 l\"\non = 2027-06-01\n\n[[routing]]\nname = \"Saw\"";
+  const std::string shop_text = order_file("shop.toml");
+  const std::string shop_head = shop_text.substr(0, shop_text.find("[[routing]]"));
+  const Shop with_bottle = shop_of(shop_head + with(process, "[[routing]]\nname = \"Saw\"", bottle));
+  const ShopPlan old_resin = planned({wanted(with_bottle, 3, "2027-09-30")}, with_bottle);
+  CHECK(old_resin.baths.front().activated == parse_date("2027-06-01").value());
+  const Shop shop = shop_for_baths();
+  const ShopPlan fresh = planned({wanted(shop, 3, "2027-09-30")}, shop);
+  CHECK(fresh.baths.front().activated == date_of(shop.zone.value, fresh.baths.front().vacuum->from));
+  // Of another dye it does not go in.
+  const ShopPlan dyed = planned({wanted(with_bottle, 3, "2027-09-30", "soot")}, with_bottle);
+  CHECK(dyed.baths.front().activated == date_of(shop.zone.value, dyed.baths.front().vacuum->from));
 }
 
 TEST_CASE("what is done to witnesses alone takes time for them, and what comes after for the others") {

@@ -67,6 +67,7 @@ inline PlannedBath bath_by_hand(const Shop& shop, const Bathing& how) {
   }
   const Instant noon{std::chrono::sys_days{std::chrono::year{2027} / 5 / 10} + std::chrono::hours{10}};
   planned.vacuum = Interval{noon, noon + std::chrono::hours{6}};
+  planned.activated = parse_date(how.reused ? "2027-03-09" : "2027-05-10").value();
   if (!how.figures) return planned;
   const auto set = [&](Figure figure, double si) { planned.figures.set(figure, si); };
   const Length rim = bath.vessel->height.value;
