@@ -184,7 +184,7 @@ constexpr auto infos = std::to_array<FigureInfo>({
     {F::bath_free_area, "baths[].free_area_cm2", square_centimetres, near, fine, "surface of the resin", geometry},
     {F::bath_pour, "baths[].pour_ml", millilitres, up, fine, "pour", "tops covered after the greatest uptake"},
     {F::bath_fresh_resin, "baths[].fresh_resin_ml", millilitres, up, fine, "of it fresh", geometry},
-    {F::bath_reused_resin, "baths[].reused_resin_ml", millilitres, near, fine, "of it activated earlier", given},
+    {F::bath_reused_resin, "baths[].reused_resin_ml", millilitres, up, fine, "of it activated earlier", given},
     {F::bath_activator, "baths[].activator_g", grams, near, fine, "activator, on the fresh resin only",
      "resin's data sheet"},
     {F::bath_start_height, "baths[].start_height_mm", millimetres, up, sawn, "level at the start, from the bottom",
