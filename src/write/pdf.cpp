@@ -14,6 +14,7 @@
 #include "write/pdf_content.h"
 #include "write/pdf_fonts.h"
 #include "write/pdf_library.h"
+#include "write/pdf_shared.h"
 
 namespace blankwright {
 namespace {
@@ -34,6 +35,25 @@ bool has_codes(const Page& page) {
   return std::ranges::any_of(page.items, [](const Item& item) { return std::holds_alternative<Matrix>(item.mark); });
 }
 
+/// Puts shared marks before what pages have of their own: a page's content may be several streams (ISO 32000-1,
+/// 7.8.2), which go on in each other's state.
+void add_shared(HPDF_Doc document, std::span<const SharedMarks> shared, std::span<const HPDF_Page> pages,
+                UsedCharacters& used, UsedImages& images) {
+  std::vector<std::vector<HPDF_Dict>> before(pages.size());
+  for (const SharedMarks& group : shared) {
+    HPDF_Dict stream = must(HPDF_DictStream_New(document->mmgr, document->xref));
+    set_deflated(stream, deflated("q\n" + pdf_content(group.marks, used, images) + "Q\n", Deflate::thorough));
+    for (const std::size_t page : group.pages) before.at(page).push_back(stream);
+  }
+  for (std::size_t p = 0; p < pages.size(); ++p) {
+    if (before.at(p).empty()) continue;
+    HPDF_Array streams = must(HPDF_Array_New(document->mmgr));
+    for (HPDF_Dict stream : before.at(p)) must(HPDF_Array_Add(streams, stream));
+    must(HPDF_Array_Add(streams, static_cast<HPDF_PageAttr>(pages[p]->attr)->contents));
+    must(HPDF_Dict_Add(pages[p], "Contents", streams));
+  }
+}
+
 std::vector<HPDF_Page> added_pages(HPDF_Doc document, std::span<const Page> pages, UsedCharacters& used,
                                    UsedImages& images) {
   // A flat tree ends at 32,767 pages, and readers are slow long before.
@@ -41,12 +61,19 @@ std::vector<HPDF_Page> added_pages(HPDF_Doc document, std::span<const Page> page
   if (pages.size() > pages_in_a_branch) must(HPDF_SetPagesConfiguration(document, pages_in_a_branch));
   std::vector<HPDF_Page> added;
   added.reserve(pages.size());
-  for (const Page& page : pages) {
+  const auto add = [&](const Page& page) {
     added.push_back(added_page(document, page.paper));
     const HPDF_PageAttr attributes = static_cast<HPDF_PageAttr>(added.back()->attr);
     const Deflate effort = has_codes(page) ? Deflate::quick : Deflate::thorough;
     set_deflated(attributes->contents, deflated(pdf_content(page, used, images), effort));
+  };
+  if (std::ranges::any_of(pages, has_codes)) {  // thousands of pages that have nothing in common
+    std::ranges::for_each(pages, add);
+    return added;
   }
+  const TakenApart apart = taken_apart(pages);
+  std::ranges::for_each(apart.rest, add);
+  add_shared(document, apart.shared, added, used, images);
   return added;
 }
 

@@ -73,13 +73,22 @@ TEST_CASE("independent tools open every document of every sample without a word 
 }
 
 TEST_CASE("a traveller for 24 blanks takes no more than 120 kB") {
-  SampleJobs jobs;
-  std::string job = bytes_of(jobs / "inch/knob.toml");
-  job.replace(job.find("quantity = 20"), 13, "quantity = 18");
-  std::ofstream{jobs / "inch/knob.toml"} << job;
-  REQUIRE(run_program({"compile", "--quiet", "--out", jobs.out(), jobs / "inch/knob.toml"}).exit == Exit::done);
-  CHECK(nlohmann::json::parse(bytes_of(jobs.out() + "/CC-2026.2/plan.json"))["blanks"].size() == 24);
-  CHECK(std::filesystem::file_size(jobs.out() + "/CC-2026.2/traveller.pdf") <= 120'000);
+  struct Sample {
+    const char *file, *id, *quantity, *for_24_blanks;
+  };
+  for (const Sample& sample : {Sample{"inch/knob.toml", "CC-2026.2", "quantity = 20", "quantity = 18"},
+                               Sample{"metric/burnisher.toml", "TA-0147", "quantity = 6", "quantity = 15"}}) {
+    const SampleJobs jobs;
+    const std::string path = jobs / sample.file, folder = jobs.out() + "/" + sample.id;
+    std::string job = bytes_of(path);
+    const std::string quantity = sample.quantity;
+    job.replace(job.find(quantity), quantity.size(), sample.for_24_blanks);
+    std::ofstream{path} << job;
+    REQUIRE(run_program({"compile", "--quiet", "--out", jobs.out(), path}).exit == Exit::done);
+    CAPTURE(sample.id);
+    CHECK(nlohmann::json::parse(bytes_of(folder + "/plan.json"))["blanks"].size() == 24);
+    CHECK(std::filesystem::file_size(folder + "/traveller.pdf") <= 120'000);
+  }
 }
 
 TEST_CASE("a seat with hardly any wood round its bore, and many words, is drawn in detail too") {
