@@ -17,7 +17,7 @@ struct SharedMarks {
 };
 
 /// Pages taken apart: what several have in common, and the rest of each. Shared marks may be drawn before the rest:
-/// they cover nothing, and stand before whatever does.
+/// none covers anything, nor stands on what does.
 struct TakenApart {
   std::vector<SharedMarks> shared;
   std::vector<Page> rest;  ///< marks and paper only, a page each

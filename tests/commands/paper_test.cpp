@@ -77,7 +77,8 @@ TEST_CASE("a traveller for 24 blanks takes no more than 120 kB") {
     const char *file, *id, *quantity, *for_24_blanks;
   };
   for (const Sample& sample : {Sample{"inch/knob.toml", "CC-2026.2", "quantity = 20", "quantity = 18"},
-                               Sample{"metric/burnisher.toml", "TA-0147", "quantity = 6", "quantity = 15"}}) {
+                               Sample{"metric/burnisher.toml", "TA-0147", "quantity = 6", "quantity = 15"},
+                               Sample{"german/awl.toml", "HG-58", "quantity = 8", "quantity = 15"}}) {
     const SampleJobs jobs;
     const std::string path = jobs / sample.file, folder = jobs.out() + "/" + sample.id;
     std::string job = bytes_of(path);

@@ -36,7 +36,7 @@ std::vector<Page> pages_of_a_sheet() {
   for (std::size_t p = 0; p < pages.size(); ++p) {
     Page& page = pages.at(p);
     page.items.push_back(text(20, 12, "page " + std::to_string(p), Face::bold));
-    if (p == 4) page.items.push_back({Fill{.paths = {rectangle(20, 18, 60, 20)}, .white = true}, Role::rule});
+    if (p == 4) page.items.push_back({Fill{.paths = {rectangle(10, 18, 190, 20)}, .white = true}, Role::rule});
     add(page, head(20));
     if (p == 1 || p == 2) add(page, head(60));
     page.items.push_back(text(20, 200, "own " + std::to_string(p * 7)));
@@ -61,7 +61,7 @@ TEST_CASE("pages that share marks look and read as they do alone") {
   CHECK(copied_text(together) == words);
 }
 
-TEST_CASE("what stands on the same pages of one paper is one stream, and what follows a mark that covers is none") {
+TEST_CASE("what stands on the same pages of one paper is one stream, but for what stands on a mark that covers") {
   const TakenApart apart = taken_apart(pages_of_a_sheet());
   REQUIRE(apart.shared.size() == 2);
   CHECK(apart.shared.at(0).pages == std::vector<std::size_t>{0, 1, 2});
