@@ -194,9 +194,15 @@ class Planner {
       if (planned) add(times(share.order), number, *planned);
       if (!planned) not_placed_.at(share.order) = true;
       if (--left_.at(share.order) > 0) continue;
-      if (planned) place_rest(share.order, shared, planned->finish);
+      if (planned) place_rest(share.order, shared, end_of_baths(share.order).value_or(planned->finish));
       finish(share.order);
     }
+  }
+
+  /// When the last of an order's baths is through, which need not be the one planned last.
+  std::optional<Instant> end_of_baths(std::size_t i) {
+    const auto& done = times(i).planned.operations;
+    return done.empty() ? std::nullopt : std::optional{done.back().end};
   }
 
   std::optional<OrderSchedule> placed(const std::vector<Operation>& ops, Instant from, const std::string& in_turn) {
