@@ -8,6 +8,7 @@
 #include "sheet/draughting.h"
 #include "sheet/fitted.h"
 #include "sheet/handle_section.h"
+#include "sheet/turner_facts.h"
 
 namespace blankwright {
 namespace {
@@ -185,7 +186,7 @@ void draw_metal_words(Drawing& d) {
 
 void draw_view_title(Drawing& d, Spot top_left) {
   const WordTable& w = d.dossier.sheet_template.words;
-  const bool rounded = d.dossier.shop.boring.method.value == BoringMethod::lathe;
+  const bool rounded = is_rounded(d.dossier);
   const std::string title =
       fmt::format("{} {}. {}. {}", w[Word::section_view], d.layout.scale.text, w[Word::all_lengths_from_seat],
                   w[rounded ? Word::datum_rounded : Word::datum_squared]);
