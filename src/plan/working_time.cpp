@@ -64,6 +64,7 @@ WorkCalendar::WorkCalendar(const WorkingTime& working, Instant around)
 
 WorkCalendar::WorkCalendar(Interval covered, std::vector<Interval> stretches)
     : covered_{covered}, stretches_{std::move(stretches)} {
+  behind_.reserve(stretches_.size() + 1);
   behind_.push_back(minutes{0});
   for (const Interval& stretch : stretches_) {
     behind_.push_back(behind_.back() + floor<minutes>(stretch.to - stretch.from));
@@ -75,11 +76,14 @@ WorkCalendar WorkCalendar::without(std::span<const Interval> promised) const {
   for (const Interval& p : promised) gone.push_back({floor<minutes>(p.from), ceil<minutes>(p.to)});
   gone = joined(std::move(gone));
   std::vector<Interval> left;
+  left.reserve(stretches_.size() + gone.size());
+  auto first =
+      gone.begin();  // that ends after the stretch's beginning: both are in order, so none is looked for twice
   for (Interval stretch : stretches_) {
-    for (const Interval& taken : ending_after(gone, stretch.from)) {
-      if (taken.from >= stretch.to) break;
-      if (stretch.from < taken.from) left.push_back({stretch.from, taken.from});
-      stretch.from = taken.to;
+    while (first != gone.end() && first->to <= stretch.from) ++first;
+    for (auto taken = first; taken != gone.end() && taken->from < stretch.to; ++taken) {
+      if (stretch.from < taken->from) left.push_back({stretch.from, taken->from});
+      stretch.from = taken->to;
     }
     if (stretch.from < stretch.to) left.push_back(stretch);
   }
