@@ -298,8 +298,9 @@ void write_all(const Compile& c, Run& run) {
     issued.push_back({job.id, run.orders.at(number).pieces, blanks_to_bathe(c, job)});
   }
   Progress progress{c.around.errors, c.around.errors_terminal, c.flags.quiet, run.jobs.size()};
-  // One thread more than are to be busy: one is always waiting for the disk to have a file.
-  run_on_threads(thread_count(c.flags.threads) + 1, run.jobs.size(), [&](std::size_t number) {
+  // An order waits for the disk about as long as it is laid out, on some disks twice as long. So to each thread that
+  // is to be busy come two that wait.
+  run_on_threads(3 * thread_count(c.flags.threads), run.jobs.size(), [&](std::size_t number) {
     Job& job = c.jobs.at(run.jobs.at(number));
     try {
       write_one(c, run, number, issued);
