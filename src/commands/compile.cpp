@@ -291,6 +291,14 @@ std::vector<BlankId> blanks_to_bathe(const Compile& c, const Job& job) {
   return blanks.empty() ? job.blanks : blanks;
 }
 
+/// How many orders are laid out and written at once. An order waits for the disk about as long as it is laid out, on
+/// some disks twice as long, so to each thread that is to be busy come two that wait. Pictures of pages take much
+/// longer and much memory; then one that waits is enough.
+int orders_at_once(const CompileFlags& flags) {
+  const int busy = thread_count(flags.threads);
+  return flags.pictures > 0 ? busy + 1 : 3 * busy;
+}
+
 void write_all(const Compile& c, Run& run) {
   std::vector<IssuedTo> issued;
   for (std::size_t number = 0; number < run.jobs.size(); ++number) {
@@ -298,9 +306,7 @@ void write_all(const Compile& c, Run& run) {
     issued.push_back({job.id, run.orders.at(number).pieces, blanks_to_bathe(c, job)});
   }
   Progress progress{c.around.errors, c.around.errors_terminal, c.flags.quiet, run.jobs.size()};
-  // An order waits for the disk about as long as it is laid out, on some disks twice as long. So to each thread that
-  // is to be busy come two that wait.
-  run_on_threads(3 * thread_count(c.flags.threads), run.jobs.size(), [&](std::size_t number) {
+  run_on_threads(orders_at_once(c.flags), run.jobs.size(), [&](std::size_t number) {
     Job& job = c.jobs.at(run.jobs.at(number));
     try {
       write_one(c, run, number, issued);

@@ -77,8 +77,7 @@ WorkCalendar WorkCalendar::without(std::span<const Interval> promised) const {
   gone = joined(std::move(gone));
   std::vector<Interval> left;
   left.reserve(stretches_.size() + gone.size());
-  auto first =
-      gone.begin();  // that ends after the stretch's beginning: both are in order, so none is looked for twice
+  auto first = gone.begin();  // that ends after the stretch begins; it only goes on, as the stretches do
   for (Interval stretch : stretches_) {
     while (first != gone.end() && first->to <= stretch.from) ++first;
     for (auto taken = first; taken != gone.end() && taken->from < stretch.to; ++taken) {
