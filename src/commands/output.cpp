@@ -7,8 +7,10 @@
 #include "commands/shipped.h"
 #include "sheet/tags.h"
 #include "sheet/traveller.h"
+#include "write/blanks_csv.h"
 #include "write/picture.h"
 #include "write/plan_json.h"
+#include "write/schedule_ics.h"
 
 namespace blankwright {
 namespace {
@@ -53,7 +55,7 @@ bool wants(const CompileFlags& flags, const std::string& output) {
 }
 
 const std::vector<std::string>& compile_outputs() {
-  static const std::vector<std::string> outputs{"traveller", "tags", "plan"};
+  static const std::vector<std::string> outputs{"traveller", "tags", "plan", "calendar", "blanks"};
   return outputs;
 }
 
@@ -90,6 +92,8 @@ std::string write_order(const Dossier& d, const Diagnostics& said, const Wanted&
     add_pictures(files, "tags", pages, flags.pictures);
   }
   if (wants(flags, "plan")) files.emplace_back("plan.json", plan_json(d, said));
+  if (wants(flags, "calendar")) files.emplace_back("schedule.ics", schedule_ics(days_of(d), d.order.id.value));
+  if (wants(flags, "blanks")) files.emplace_back("blanks.csv", blanks_csv(d));
 
   const std::string folder = flags.out + "/" + d.order.id.value;
   disk.make_folders(folder);

@@ -200,7 +200,7 @@ Obstacle obstacle(std::span<Rules> routing, const WorkCalendar& calendar, Instan
 }
 
 PlannedOperation planned(const Rules& rules, const WorkCalendar& calendar, Placing placed) {
-  PlannedOperation operation{.start = placed.start, .end = placed.end, .hands_on = {}};
+  PlannedOperation operation{placed.start, placed.end, {}, {{placed.start, placed.end}}};
   if (rules.pausing) {
     operation.hands_on = work_between(hands_of(rules, calendar), placed.start, placed.end);
     return operation;
@@ -278,9 +278,12 @@ OrderSchedule joined(std::span<const Operation> routing, OrderSchedule planned) 
 void add_runs(PlannedOperation& so_far, const PlannedOperation& more) {
   so_far.start = std::min(so_far.start, more.start);
   so_far.end = std::max(so_far.end, more.end);
-  so_far.times += more.times;
-  so_far.hands_on.insert(so_far.hands_on.end(), more.hands_on.begin(), more.hands_on.end());
-  std::ranges::sort(so_far.hands_on, {}, &Interval::from);
+  const auto add = [](std::vector<Interval>& all, const std::vector<Interval>& further) {
+    all.insert(all.end(), further.begin(), further.end());
+    std::ranges::sort(all, {}, &Interval::from);
+  };
+  add(so_far.hands_on, more.hands_on);
+  add(so_far.runs, more.runs);
 }
 
 std::optional<Instant> latest_start(std::span<const Operation> routing, const WorkCalendar& calendar, Instant due) {

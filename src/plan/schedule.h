@@ -48,7 +48,8 @@ struct Operation {
 struct PlannedOperation {
   Instant start, end;
   std::vector<Interval> hands_on;  ///< in order; within working hours
-  int times = 1;                   ///< how often it is done; then from the first start to the last end
+  /// Each time that it is done, in order; `start` is the first one's and `end` the last one's.
+  std::vector<Interval> runs;
 };
 
 /// One order's operations in their order, none before the one before it has ended. Every start and end is as early as

@@ -132,7 +132,9 @@ Row operation_row(const Dossier& d, std::size_t n) {
       Cell{{{fmt::format("{}", number_step * (n + 1)), centred(bold(least(work_text, 2 * mm)))}}},
       Cell{{{facts.name.value, bold(work_text)},
             {facts.limit ? facts.limit->value : "", small_text},
-            {planned.times > 1 ? fmt::format("{} {}", planned.times, d.sheet_template.words[Word::done_times]) : "",
+            {planned.runs.size() > 1
+                 ? fmt::format("{} {}", planned.runs.size(), d.sheet_template.words[Word::done_times])
+                 : "",
              small_text},
             {bounds_text(d.sheet_template.words, facts), small_text}}},
       Cell{{{facts.who.value, bold(least(small_text, 2 * mm))},

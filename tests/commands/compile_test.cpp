@@ -8,14 +8,14 @@
 
 using namespace blankwright;
 
-TEST_CASE("compiling a sample gives traveller, tags and plan, and says where") {
+TEST_CASE("compiling a sample gives all its files, and says where") {
   for (const Sample& sample : samples()) {
     CAPTURE(sample.job);
     const SampleJobs jobs;
     const auto run = run_program({"compile", "--out", jobs.out(), jobs / sample.job});
     CHECK(run.exit == Exit::done);
     CHECK(run.out.find(jobs.out() + "/" + sample.id) != std::string::npos);
-    for (const char* file : {"traveller.pdf", "tags.pdf", "plan.json"}) {
+    for (const char* file : {"traveller.pdf", "tags.pdf", "plan.json", "schedule.ics", "blanks.csv"}) {
       CAPTURE(file);
       CHECK(std::filesystem::file_size(jobs.out() + "/" + sample.id + "/" + file) > 500);
     }
@@ -94,7 +94,7 @@ TEST_CASE("the same bytes come out in another folder, zone and locale, on one th
     REQUIRE(run.status == 0);
     std::string all;
     for (const char* id : {"CC-2026.1", "CC-2026.2"}) {
-      for (const char* file : {"traveller.pdf", "tags.pdf", "plan.json"}) {
+      for (const char* file : {"traveller.pdf", "tags.pdf", "plan.json", "schedule.ics", "blanks.csv"}) {
         all += bytes_of(jobs / ("../o/" + std::string{id} + "/" + file));
       }
     }

@@ -222,7 +222,7 @@ TEST_CASE("the loads of a bath are cured one after the other, each in its own ti
   const PlannedOperation& cure = times.planned.operations.at(3);
   CHECK(cure.start == plan.loads.front().cure->from);
   CHECK(cure.end == plan.loads.back().cure->to);
-  CHECK(cure.times == static_cast<int>(plan.loads.size()));
+  CHECK(cure.runs.size() == plan.loads.size());
   CHECK(times.planned.operations.at(4).start >= cure.end);
 }
 
@@ -241,11 +241,11 @@ TEST_CASE("what is dried in several loads cools load by load, each as soon as it
   const ShopPlan plan = planned({order}, shop);
   const auto& done = plan.orders.front().times->planned.operations;
   const PlannedOperation &dry = done.at(1), &cool = done.at(2);
-  REQUIRE(dry.times > 1);
-  CHECK(cool.times == dry.times);
+  REQUIRE(dry.runs.size() > 1);
+  CHECK(cool.runs.size() == dry.runs.size());
   // Hands-on at both ends of each drying and at the start of each cooling: a load is out when its cooling begins.
-  REQUIRE(dry.hands_on.size() == 2 * static_cast<std::size_t>(dry.times));
-  REQUIRE(cool.hands_on.size() == static_cast<std::size_t>(cool.times));
+  REQUIRE(dry.hands_on.size() == 2 * dry.runs.size());
+  REQUIRE(cool.hands_on.size() == cool.runs.size());
   for (std::size_t load = 0; load < cool.hands_on.size(); ++load) {
     const auto waited = cool.hands_on.at(load).from - dry.hands_on.at(2 * load + 1).to;
     CHECK(waited >= std::chrono::minutes{0});

@@ -1,0 +1,14 @@
+#pragma once
+
+#include <string>
+
+#include "sheet/dossier.h"
+
+namespace blankwright {
+
+/// An order's blanks as a table (CSV, RFC 4180), a row each: its ID (empty in a draft), number, whether it is a piece
+/// or a witness, wood, board and place on it, sawn size in the shop's units (mm or in) and the numbers of its bath
+/// and load. What is not known is empty.
+std::string blanks_csv(const Dossier& dossier);
+
+}  // namespace blankwright

@@ -1,0 +1,32 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "measure/instant.h"
+
+namespace blankwright {
+
+/// An event of a calendar file. Texts are UTF-8.
+struct CalendarEvent {
+  std::string uid;  ///< the same whenever the event is written again, so that a calendar moves it and adds none
+  Instant from, to;
+  std::optional<Date> all_day;                        ///< instead of from and to
+  std::string summary, description, place, category;  ///< without the last three where they are empty
+  bool busy = true;                                   ///< whoever is at it cannot be at something else
+};
+
+struct CalendarFile {
+  std::string name;
+  std::string program;  ///< "Blankwright 0.1.0"
+  Instant made;         ///< from the inputs, never from the clock
+  bool tentative = false;
+  std::vector<CalendarEvent> events;
+};
+
+/// The file as iCalendar (RFC 5545; the calendar's name by RFC 7986). Times are in UTC, which every calendar shows in
+/// its own zone.
+std::string icalendar(const CalendarFile& file);
+
+}  // namespace blankwright

@@ -1,0 +1,68 @@
+#include "write/schedule_ics.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <utility>
+
+#include "write/icalendar.h"
+
+namespace blankwright {
+namespace {
+
+/// What makes an event's name differ from that of another shop: its own name in small letters, digits and dashes.
+std::string of_shop(const std::string& name) {
+  std::string out;
+  for (const char c : name) {
+    if ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9')) {
+      out += c;
+    } else if (c >= 'A' && c <= 'Z') {
+      out += static_cast<char>(c - 'A' + 'a');
+    } else if (!out.empty() && out.back() != '-') {
+      out += '-';
+    }
+  }
+  return out;
+}
+
+CalendarEvent task_event(const ShopDays& days, const Task& task) {
+  const std::string orders = fmt::format("{}", fmt::join(task.orders, ", "));
+  CalendarEvent event;
+  event.uid = fmt::format("{}.{}.{}{}@{}", fmt::join(task.orders, "+"), task.number + 1, task.by_itself ? "r" : "",
+                          task.part + 1, of_shop(days.shop.name.value));
+  event.from = task.at.from;
+  event.to = task.at.to;
+  event.summary = fmt::format("{}: {}", orders, task.operation);
+  event.description = task.limit;
+  if (!task.hold.empty()) {
+    event.description += fmt::format("{}{}: {}", event.description.empty() ? "" : "\n",
+                                     days.sheet_template.words[Word::hold], task.hold);
+  }
+  event.place = task.resource;
+  event.category = task.who;
+  event.busy = !task.by_itself;
+  return event;
+}
+
+CalendarEvent due_event(const ShopDays& days, const OrderInDays& order) {
+  CalendarEvent event;
+  event.uid = fmt::format("{}.due@{}", order.id, of_shop(days.shop.name.value));
+  event.all_day = order.due;
+  event.summary = fmt::format("{}: {}", order.id, days.sheet_template.words[Word::due]);
+  event.description = fmt::format("{}, {}", order.item, order.client);
+  event.busy = false;
+  return event;
+}
+
+}  // namespace
+
+std::string schedule_ics(const ShopDays& days, const std::string& name) {
+  CalendarFile file{name, days.program, days.at, days.draft, {}};
+  for (const Task& task : days.tasks) file.events.push_back(task_event(days, task));
+  for (const OrderInDays& order : days.orders) {
+    if (order.due) file.events.push_back(due_event(days, order));
+  }
+  return icalendar(file);
+}
+
+}  // namespace blankwright
