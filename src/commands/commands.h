@@ -24,6 +24,7 @@ struct CompileFlags {
   std::string used_places;        ///< of the first sheet of labels, "1-4,9"
   int pictures = 0;               ///< dots an inch of each page as a picture; 0 for none
   int threads = 0;                ///< 0: as many as there are cores
+  bool week = false;              ///< the shop's days too, of all orders together
   bool draft = false;
   bool quiet = false;
 };

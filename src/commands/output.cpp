@@ -7,6 +7,7 @@
 #include "commands/shipped.h"
 #include "sheet/tags.h"
 #include "sheet/traveller.h"
+#include "sheet/week_sheet.h"
 #include "write/blanks_csv.h"
 #include "write/picture.h"
 #include "write/plan_json.h"
@@ -104,6 +105,19 @@ std::string write_order(const Dossier& d, const Diagnostics& said, const Wanted&
   }
   if (flags.pictures > 0) names += ", pictures of the pages";
   return summary(d, folder, names);
+}
+
+std::string write_days(const ShopDays& days, const std::string& folder, Files& disk) {
+  const SheetFonts& fonts = sheet_fonts();
+  DocumentInfo info;
+  info.title = fmt::format("{}: {}", days.shop.name.value, days.sheet_template.words[Word::week_sheet]);
+  info.author = info.subject = days.shop.name.value;
+  info.language = days.sheet_template.language.value;
+  info.made_at_unix = days.at.time_since_epoch().count();
+  disk.make_folders(folder);
+  disk.write_whole(folder + "/week.pdf", pdf_of(week_sheets(days, fonts.metrics), info, fonts.files));
+  disk.write_whole(folder + "/shop.ics", schedule_ics(days, days.shop.name.value));
+  return fmt::format("{}: week.pdf, shop.ics: the days of {} orders\n", folder, days.orders.size());
 }
 
 }  // namespace blankwright

@@ -6,6 +6,7 @@
 #include "sheet/dossier.h"
 #include "sheet/font_metrics.h"
 #include "sheet/label_sheet.h"
+#include "sheet/shop_days.h"
 #include "write/pdf.h"
 
 namespace blankwright {
@@ -34,5 +35,8 @@ struct Wanted {
 /// room on paper is said in `out`, and then nothing is written.
 std::string write_order(const Dossier& dossier, const Diagnostics& said, const Wanted& wanted, Files& disk,
                         Diagnostics& out);
+
+/// Writes the shop's days into a folder: week.pdf and shop.ics. Returns the line that tells of it.
+std::string write_days(const ShopDays& days, const std::string& folder, Files& disk);
 
 }  // namespace blankwright

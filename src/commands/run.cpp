@@ -59,6 +59,8 @@ void add_compile(CLI::App& app, CompileFlags& flags) {
                       "moment from which to plan (RFC 3339); otherwise now, or the last compile's while "
                       "nothing else changed");
   command->add_flag("--draft", flags.draft, "print without giving any blank an ID");
+  command->add_flag("--week", flags.week,
+                    "also week.pdf and shop.ics: what is to be done when, for all these orders");
   command->add_option("--only", flags.only, "write only these: traveller, tags, plan, calendar, blanks")
       ->check(CLI::IsMember(compile_outputs()))
       ->delimiter(',')

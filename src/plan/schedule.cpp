@@ -200,7 +200,7 @@ Obstacle obstacle(std::span<Rules> routing, const WorkCalendar& calendar, Instan
 }
 
 PlannedOperation planned(const Rules& rules, const WorkCalendar& calendar, Placing placed) {
-  PlannedOperation operation{placed.start, placed.end, {}, {{placed.start, placed.end}}};
+  PlannedOperation operation{placed.start, placed.end, {}, {}};
   if (rules.pausing) {
     operation.hands_on = work_between(hands_of(rules, calendar), placed.start, placed.end);
     return operation;
@@ -255,7 +255,9 @@ tl::expected<OrderSchedule, Obstacle> schedule(std::span<const Operation> routin
   if (!placed) return tl::unexpected{obstacle(rules, calendar, from, stop)};
   OrderSchedule result{{}, placed->empty() ? from : placed->back().end};
   for (std::size_t i = 0; i < rules.size(); ++i) {
-    result.operations.push_back(planned(rules.at(i), calendar, placed->at(i)));
+    PlannedOperation operation = planned(rules.at(i), calendar, placed->at(i));
+    operation.runs.push_back({{operation.start, operation.end}, routing[i].resource});
+    result.operations.push_back(std::move(operation));
   }
   return result;
 }
@@ -278,12 +280,10 @@ OrderSchedule joined(std::span<const Operation> routing, OrderSchedule planned) 
 void add_runs(PlannedOperation& so_far, const PlannedOperation& more) {
   so_far.start = std::min(so_far.start, more.start);
   so_far.end = std::max(so_far.end, more.end);
-  const auto add = [](std::vector<Interval>& all, const std::vector<Interval>& further) {
-    all.insert(all.end(), further.begin(), further.end());
-    std::ranges::sort(all, {}, &Interval::from);
-  };
-  add(so_far.hands_on, more.hands_on);
-  add(so_far.runs, more.runs);
+  so_far.hands_on.insert(so_far.hands_on.end(), more.hands_on.begin(), more.hands_on.end());
+  std::ranges::sort(so_far.hands_on, {}, &Interval::from);
+  so_far.runs.insert(so_far.runs.end(), more.runs.begin(), more.runs.end());
+  std::ranges::sort(so_far.runs, {}, [](const PlannedRun& run) { return run.at.from; });
 }
 
 std::optional<Instant> latest_start(std::span<const Operation> routing, const WorkCalendar& calendar, Instant due) {

@@ -45,11 +45,17 @@ struct Operation {
   const WorkCalendar* free = nullptr;  ///< when its person has time for hands-on work; the shop's hours when null
 };
 
+/// One time that an operation is done.
+struct PlannedRun {
+  Interval at;
+  std::string resource;  ///< vessel or oven that it is done in; empty for none
+};
+
 struct PlannedOperation {
   Instant start, end;
   std::vector<Interval> hands_on;  ///< in order; within working hours
   /// Each time that it is done, in order; `start` is the first one's and `end` the last one's.
-  std::vector<Interval> runs;
+  std::vector<PlannedRun> runs;
 };
 
 /// One order's operations in their order, none before the one before it has ended. Every start and end is as early as

@@ -8,14 +8,21 @@
 
 namespace blankwright {
 
-/// Something that goes on in the shop, from when to when: somebody is at it, or it goes on by itself. What is done to
-/// several orders at once, in one bath, is one task.
+enum class TaskKind {
+  work,       ///< somebody is at it all the time
+  begins,     ///< somebody begins what then goes on by itself
+  ends,       ///< somebody ends it
+  by_itself,  ///< nobody has to be there: it soaks, or stands in the oven; from its beginning to its end
+};
+
+/// Something that goes on in the shop, from when to when. What is done to several orders at once, in one bath, is one
+/// task.
 struct Task {
   Interval at;
-  bool by_itself = false;  ///< nobody has to be there: it soaks, or stands in the oven
+  TaskKind kind = TaskKind::work;
   std::vector<std::string> orders;
   std::size_t number = 0;  ///< of the operation in the routing of the first of them, from 0
-  std::size_t part = 0;    ///< of the stretches in which somebody is at it, or of the runs by itself, from 0
+  std::size_t part = 0;    ///< of those of its kind, from 0
   std::string operation, who, resource;
   std::string limit, hold;  ///< as on the routing; a hold stands with the last stretch
 };

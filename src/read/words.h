@@ -82,7 +82,9 @@ namespace blankwright {
   word(card_vacuum) word(card_soak) word(card_cure) word(card_core) word(card_bore) \
   word(card_offset) word(card_inspected) word(card_sent) word(card_by) word(card_remarks) \
   word(card_states) word(card_signature) \
-  word(thread) word(date) word(parcel_label) word(proof_sheet) word(proof_note) word(proof_shift) word(bath_ballast_note)
+  word(thread) word(date) word(parcel_label) word(proof_sheet) word(proof_note) word(proof_shift) word(bath_ballast_note) \
+  word(week_sheet) word(week_note) word(week_for) word(week_place) word(week_begins) word(week_ends) \
+  word(week_by_itself)
 // clang-format on
 
 enum class Word {

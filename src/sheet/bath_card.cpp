@@ -18,7 +18,7 @@ constexpr Length gap = 2 * mm;
 constexpr double settings_share = 0.4;  // of the width
 constexpr TextStyle note_text{.capitals = 2.5 * mm, .least = 2.5 * mm};
 
-void put_facts(Flow& flow, const BathOnPaper& bath) {
+void put_facts(OrderFlow& flow, const BathOnPaper& bath) {
   const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
   const PlannedBath& planned = *bath.planned;
@@ -54,7 +54,7 @@ std::array<CardSetting, 10> settings(const Dossier& d, const PlannedBath& planne
   };
 }
 
-void put_drawing(Flow& flow, const PlannedBath& planned) {
+void put_drawing(OrderFlow& flow, const PlannedBath& planned) {
   if (!fits(free_room(flow).height, bath_drawing_height)) next_sheet(flow);
   const Box strip = take_strip(flow, bath_drawing_height);
   const Length settings_width = settings_share * strip.width;
@@ -64,7 +64,7 @@ void put_drawing(Flow& flow, const PlannedBath& planned) {
                      settings(flow.dossier, planned), 2);
 }
 
-void put_notes(Flow& flow, const PlannedBath& planned) {
+void put_notes(OrderFlow& flow, const PlannedBath& planned) {
   const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
   put_text(flow, {w[Word::bath_never_top_up], {.capitals = 3 * mm, .face = Face::bold, .least = 3 * mm}});
@@ -77,7 +77,7 @@ void put_notes(Flow& flow, const PlannedBath& planned) {
   if (!planned.dye.empty()) put_text(flow, {w[Word::bath_light_first], note_text});
 }
 
-void put_checks(Flow& flow, const PlannedBath& planned) {
+void put_checks(OrderFlow& flow, const PlannedBath& planned) {
   const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
   const VacuumFacts& facts = d.shop.vacuum;
@@ -99,7 +99,7 @@ void put_checks(Flow& flow, const PlannedBath& planned) {
   checks.put(flow);
 }
 
-void put_card(Flow& flow, const BathOnPaper& bath) {
+void put_card(OrderFlow& flow, const BathOnPaper& bath) {
   put_facts(flow, bath);
   put_strips(flow, flow.dossier.sheet_template.bath_card, gap, [&](CardStrip strip) {
     switch (strip) {
@@ -120,7 +120,7 @@ void put_card(Flow& flow, const BathOnPaper& bath) {
 std::vector<Page> bath_cards(const Dossier& d, const FontMetrics& fonts) {
   std::vector<Page> pages;
   for (const BathOnPaper& bath : d.baths) {
-    Flow flow = begin_flow(d, fonts, Word::bath_card, bath.number);
+    OrderFlow flow = begin_flow(d, fonts, Word::bath_card, bath.number);
     put_card(flow, bath);
     for (Page& page : pages_of(std::move(flow))) pages.push_back(std::move(page));
   }

@@ -17,7 +17,7 @@ struct BlankField {
 
 /// A table with a row a blank: its number, its ID in capitals that high (blank in a draft, which has none), then the
 /// fields. `note` stands above it.
-void put_blank_table(Flow& flow, const std::string& note, std::span<const BlankField> fields,
+void put_blank_table(OrderFlow& flow, const std::string& note, std::span<const BlankField> fields,
                      Length id_capitals = 4 * mm);
 
 }  // namespace blankwright

@@ -78,7 +78,7 @@ std::vector<Page> bottle_labels(const Dossier& d, const FontMetrics& fonts) {
     if (bath.planned->bath.left_over > 0 * litre) labels.insert(labels.end(), labels_of_a_bath, &bath);
   }
   if (labels.empty()) return {};
-  Flow flow = begin_flow(d, fonts, Word::bottle_labels);
+  OrderFlow flow = begin_flow(d, fonts, Word::bottle_labels);
   for (std::size_t i = 0; i < labels.size();) {
     if (!fits(free_room(flow).height, label_height)) next_sheet(flow);
     const Box strip = take_strip(flow, label_height);

@@ -162,7 +162,7 @@ std::string count_text(const WordTable& w, const std::vector<ShareOnPaper>& shar
   return fmt::format("{} + {} {}", pieces, witnesses, w[Word::witness_mark]);
 }
 
-void put_shares(Flow& flow, const std::vector<ShareOnPaper>& shares) {
+void put_shares(OrderFlow& flow, const std::vector<ShareOnPaper>& shares) {
   const WordTable& w = flow.dossier.sheet_template.words;
   Table table;
   table.columns = {order_column, {38 * mm, 1}, {38 * mm, 1}, {38 * mm, 1}, {38 * mm, 1}};

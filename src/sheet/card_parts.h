@@ -43,7 +43,7 @@ struct CardFact {
 void put_card_facts(Flow& flow, std::span<const CardFact> facts);
 
 /// Orders and the IDs of their blanks; the witness marked. Goes on over as many pages as it takes.
-void put_shares(Flow& flow, const std::vector<ShareOnPaper>& shares);
+void put_shares(OrderFlow& flow, const std::vector<ShareOnPaper>& shares);
 
 /// "10 + 1 W": pieces and witnesses of all shares.
 std::string count_text(const WordTable& words, const std::vector<ShareOnPaper>& shares);

@@ -64,7 +64,7 @@ void put_caution(Flow& flow, const std::string* head, const std::string& words) 
 std::vector<Page> caution_sheets(const Dossier& d, const FontMetrics& fonts) {
   const WordTable& w = d.sheet_template.words;
   const CautionTable& texts = d.sheet_template.cautions;
-  Flow flow = begin_flow(d, fonts, Word::cautions_title);
+  OrderFlow flow = begin_flow(d, fonts, Word::cautions_title);
   const Block first = block_of(flow, w[Word::cautions_first], first_text, whole_room(flow).width);
   const Box strip = take_strip(flow, first.height + between_cautions);
   Canvas canvas = canvas_of(flow);

@@ -8,7 +8,7 @@
 #include "entries/entry_kind.h"
 #include "sheet/canvas.h"
 #include "sheet/fitted.h"
-#include "sheet/frame.h"
+#include "sheet/flow.h"
 #include "sheet/qr.h"
 
 namespace blankwright {
@@ -17,7 +17,6 @@ namespace {
 constexpr int columns = 3;
 constexpr Length row_height = 27 * mm;
 constexpr Length symbol_room = 24 * mm;
-constexpr Length head_height = 15 * mm;
 constexpr Length group_height = 8 * mm;
 
 struct Group {
@@ -59,56 +58,28 @@ void draw_code(Canvas& canvas, const Box& cell, const Code& code) {
   canvas.text_fitted({x, cell.y + 18 * mm, width, 4 * mm}, code.code, {.capitals = 2.2 * mm});
 }
 
-/// Pages with a head, filled from the top.
-class Sheets {
- public:
-  Sheets(const Template& words, const FontMetrics& fonts) : words_{words}, fonts_{fonts} {}
-
-  /// A strip of that height, on a new page where this one is full.
-  Box strip(Length height) {
-    if (pages_.empty() || !fits(room_.bottom() - next_, height)) begin();
-    const Box out{room_.x, next_, room_.width, height};
-    next_ = out.bottom();
-    return out;
-  }
-  bool has_room(Length height) const { return !pages_.empty() && fits(room_.bottom() - next_, height); }
-  void begin() {
-    pages_.push_back({paper_of(words_.paper.value), {}, words_.words[Word::codes_sheet]});
-    const Paper& paper = pages_.back().paper;
-    room_ = inside({0 * mm, 0 * mm, paper.width, paper.height}, words_.margin.value);
-    Canvas drawn = canvas();
-    drawn.text_fitted({room_.x, room_.y, room_.width, 8 * mm}, words_.words[Word::codes_sheet],
-                      {.capitals = 5 * mm, .face = Face::bold});
-    drawn.text_fitted({room_.x, room_.y + 8 * mm, room_.width, 5 * mm}, words_.words[Word::codes_note],
-                      {.capitals = 2.5 * mm});
-    next_ = room_.y + head_height;
-  }
-  Canvas canvas() { return {pages_.back(), fonts_}; }
-  std::vector<Page> done() && { return std::move(pages_); }
-
- private:
-  const Template& words_;
-  const FontMetrics& fonts_;
-  std::vector<Page> pages_;
-  Box room_{};
-  Length next_{};
-};
+/// A strip of that height, on a new page where this one is full.
+Box next_strip(Flow& flow, Length height) {
+  if (!fits(free_room(flow).height, height)) next_sheet(flow);
+  return take_strip(flow, height);
+}
 
 }  // namespace
 
-std::vector<Page> code_sheets(const Template& words, const FontMetrics& fonts) {
-  Sheets sheets{words, fonts};
+std::vector<Page> code_sheets(const Template& t, const FontMetrics& fonts) {
+  const ShopHead head{Word::codes_sheet, t.words[Word::codes_sheet], t.words[Word::codes_note]};
+  Flow flow = flow_of(t, fonts, [&](bool goes_on) { return begin_shop_sheet(t, fonts, head, goes_on); });
   for (const Group& group : groups) {
-    const auto codes = codes_of(group, words.words);
-    if (!sheets.has_room(group_height + row_height)) sheets.begin();  // a title does not stand alone
-    const Box title = sheets.strip(group_height);
-    Canvas canvas = sheets.canvas();
+    const auto codes = codes_of(group, t.words);
+    if (!fits(free_room(flow).height, group_height + row_height)) next_sheet(flow);  // a title does not stand alone
+    const Box title = take_strip(flow, group_height);
+    Canvas canvas = drawing_canvas(flow);
     canvas.line({title.x, title.y + 1 * mm}, {title.right(), title.y + 1 * mm}, wide_line);
-    canvas.text_fitted({title.x, title.y + 2 * mm, title.width, 5 * mm}, words.words[group.title],
+    canvas.text_fitted({title.x, title.y + 2 * mm, title.width, 5 * mm}, t.words[group.title],
                        {.capitals = 3 * mm, .face = Face::bold});
     for (std::size_t i = 0; i < codes.size(); i += columns) {
-      const Box row = sheets.strip(row_height);
-      Canvas drawn = sheets.canvas();
+      const Box row = next_strip(flow, row_height);
+      Canvas drawn = drawing_canvas(flow);
       for (std::size_t k = i; k < std::min(codes.size(), i + columns); ++k) {
         const Length width = row.width / columns;
         draw_code(drawn, {row.x + static_cast<double>(k - i) * width, row.y, width - 2 * mm, row.height},
@@ -116,7 +87,9 @@ std::vector<Page> code_sheets(const Template& words, const FontMetrics& fonts) {
       }
     }
   }
-  return std::move(sheets).done();
+  std::vector<Page> pages = pages_of(std::move(flow));
+  number_sheets(pages, t, fonts, "");
+  return pages;
 }
 
 }  // namespace blankwright

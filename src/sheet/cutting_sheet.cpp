@@ -69,7 +69,7 @@ std::vector<BlankLabel> blank_labels(const Dossier& d, const CuttingPlan& plan) 
   return labels;
 }
 
-void put_facts(Flow& flow, const CuttingPlan& plan) {
+void put_facts(OrderFlow& flow, const CuttingPlan& plan) {
   const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
   put_text(flow, {fmt::format("{}: {} {} {}, {}", w[Word::cutting_yield], plan.blanks.size(), w[Word::of_blanks],
@@ -158,7 +158,7 @@ std::string scale_text(const WordTable& w, BoardScale scale) {
                                      : fmt::format("{}, {} 1:{}", along, w[Word::cutting_across], scale.across);
 }
 
-void put_board(Flow& flow, const CuttingPlan& plan, std::size_t index, std::span<const BlankLabel> labels) {
+void put_board(OrderFlow& flow, const CuttingPlan& plan, std::size_t index, std::span<const BlankLabel> labels) {
   const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
   const Board& board = plan.boards.at(index);
@@ -242,7 +242,7 @@ std::vector<std::size_t> sawn_boards(const CuttingPlan& plan) {
 std::vector<Page> cutting_sheets(const Dossier& d, const FontMetrics& fonts) {
   if (!d.plan.cutting) return {};
   const CuttingPlan& plan = *d.plan.cutting;
-  Flow flow = begin_flow(d, fonts, Word::cutting_sheet);
+  OrderFlow flow = begin_flow(d, fonts, Word::cutting_sheet);
   put_facts(flow, plan);
   const std::vector<BlankLabel> labels = blank_labels(d, plan);
   for (const std::size_t board : sawn_boards(plan)) put_board(flow, plan, board, labels);

@@ -6,15 +6,22 @@
 
 namespace blankwright {
 
-Flow begin_flow(const Dossier& dossier, const FontMetrics& fonts, Word title, int number) {
-  Flow flow{dossier, fonts, title, number, {}, {}};
-  flow.sheets.push_back(begin_sheet(dossier, fonts, title, false, number));
+Flow flow_of(const Template& sheet_template, const FontMetrics& fonts, std::function<Sheet(bool goes_on)> begin) {
+  Flow flow{sheet_template, fonts, std::move(begin), {}, {}};
+  flow.sheets.push_back(flow.begin(false));
   flow.top = flow.sheets.back().body.y;
   return flow;
 }
 
+OrderFlow begin_flow(const Dossier& dossier, const FontMetrics& fonts, Word title, int number) {
+  const auto begin = [&dossier, &fonts, title, number](bool goes_on) {
+    return begin_sheet(dossier, fonts, title, goes_on, number);
+  };
+  return {flow_of(dossier.sheet_template, fonts, begin), dossier};
+}
+
 void next_sheet(Flow& flow) {
-  flow.sheets.push_back(begin_sheet(flow.dossier, flow.fonts, flow.title, true, flow.number));
+  flow.sheets.push_back(flow.begin(true));
   flow.top = flow.sheets.back().body.y;
 }
 
@@ -33,12 +40,12 @@ Box take_strip(Flow& flow, Length height) {
 }
 
 Canvas canvas_of(Flow& flow) {
-  return Canvas{flow.sheets.back().page, flow.fonts, flow.dossier.sheet_template.lettering.value / whole};
+  return Canvas{flow.sheets.back().page, flow.fonts, flow.sheet_template.lettering.value / whole};
 }
 
 Canvas drawing_canvas(Flow& flow) { return Canvas{flow.sheets.back().page, flow.fonts}; }
 
-std::vector<Page> pages_of(Flow flow) {
+std::vector<Page> pages_of(Flow&& flow) {
   std::vector<Page> pages;
   for (Sheet& sheet : flow.sheets) pages.push_back(std::move(sheet.page));
   return pages;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <vector>
 
 #include "sheet/frame.h"
@@ -8,17 +9,25 @@ namespace blankwright {
 
 /// Pages of one kind that fill from top to bottom; each further one goes on from the one before.
 struct Flow {
-  const Dossier& dossier;
+  const Template& sheet_template;
   const FontMetrics& fonts;
-  Word title;
-  int number;                 ///< behind the title, where there are several of its kind; 0: none
-  std::vector<Sheet> sheets;  ///< at least one
-  Length top;                 ///< of what is still free on the last of them
+  std::function<Sheet(bool goes_on)> begin;  ///< a further page
+  std::vector<Sheet> sheets;                 ///< at least one
+  Length top;                                ///< of what is still free on the last of them
 };
 
-/// Dossier and fonts have to outlive the flow.
-Flow begin_flow(const Dossier& dossier, const FontMetrics& fonts, Word title, int number = 0);
-Flow begin_flow(const Dossier&& dossier, const FontMetrics& fonts, Word title, int number = 0) = delete;
+/// Template and fonts have to outlive the flow, and what `begin` refers to.
+Flow flow_of(const Template& sheet_template, const FontMetrics& fonts, std::function<Sheet(bool goes_on)> begin);
+
+/// Pages of an order's traveller.
+struct OrderFlow : Flow {
+  const Dossier& dossier;
+};
+
+/// `number` stands behind the title, where there are several of its kind; 0: none. Dossier and fonts have to outlive
+/// the flow.
+OrderFlow begin_flow(const Dossier& dossier, const FontMetrics& fonts, Word title, int number = 0);
+OrderFlow begin_flow(const Dossier&& dossier, const FontMetrics& fonts, Word title, int number = 0) = delete;
 
 /// Begins a further page.
 void next_sheet(Flow& flow);
@@ -36,6 +45,6 @@ Canvas canvas_of(Flow& flow);
 /// The same for a drawing, whose room does not grow with its words: they stay as large as the style says.
 Canvas drawing_canvas(Flow& flow);
 
-std::vector<Page> pages_of(Flow flow);
+std::vector<Page> pages_of(Flow&& flow);
 
 }  // namespace blankwright

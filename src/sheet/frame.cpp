@@ -65,6 +65,18 @@ void draw_head(Canvas& canvas, const Dossier& d, const Box& head, Word title, bo
   draw_blocks(canvas, blocks, content, {d.sheet_template, d.shop.units.value, NoRoom::shrink, {}});
 }
 
+/// A page with what is left between a head of that height and the foot.
+Sheet empty_sheet(const Template& t, Word label, Length head) {
+  Sheet sheet;
+  sheet.page.paper = paper_of(t.paper.value);
+  sheet.page.label = t.words[label];
+  const Length margin = t.margin.value;
+  const Paper& paper = sheet.page.paper;
+  const Length top = margin + head;
+  sheet.body = {margin, top, paper.width - 2 * margin, paper.height - margin - foot_height - top};
+  return sheet;
+}
+
 /// The letters of DRAFT as strokes on a grid 4 wide and 6 high, y down.
 using Grid = std::vector<std::vector<std::array<double, 2>>>;
 const std::array<Grid, 5>& draft_letters() {
@@ -82,15 +94,26 @@ const std::array<Grid, 5>& draft_letters() {
 
 Paper paper_of(PaperSize size) { return {size == PaperSize::a4 ? "A4" : "Letter", width_of(size), height_of(size)}; }
 
+std::string moment_text(const Template& t, const Zone& zone, Instant instant) {
+  return readable_text(local_time(zone, instant), words_from(t, Word::monday, 7), words_from(t, Word::january, 12));
+}
+
 std::string moment_text(const Dossier& d, Instant instant) {
-  return readable_text(local_time(d.shop.zone.value, instant), words_from(d.sheet_template, Word::monday, 7),
-                       words_from(d.sheet_template, Word::january, 12));
+  return moment_text(d.sheet_template, d.shop.zone.value, instant);
+}
+
+std::string dated_text(const Template& t, const Zone& zone, Instant instant) {
+  const LocalTime time = local_time(zone, instant);
+  return fmt::format("{} {:02}:{:02}", weekday_text(t, time.date), time.hour, time.minute);
 }
 
 std::string dated_text(const Dossier& d, Instant instant) {
-  const LocalTime time = local_time(d.shop.zone.value, instant);
-  return fmt::format("{} {} {:02}:{:02}", words_from(d.sheet_template, Word::monday, 7)[time.weekday],
-                     day_text(d.sheet_template, time.date), time.hour, time.minute);
+  return dated_text(d.sheet_template, d.shop.zone.value, instant);
+}
+
+std::string weekday_text(const Template& t, Date date) {
+  const std::chrono::weekday day{date};
+  return fmt::format("{} {}", words_from(t, Word::monday, 7)[day.iso_encoding() - 1], day_text(t, date));
 }
 
 std::string day_text(const Template& t, Date date) {
@@ -133,36 +156,47 @@ void draw_draft(Canvas& canvas) {
 }
 
 Sheet begin_sheet(const Dossier& d, const FontMetrics& fonts, Word title, bool goes_on, int number) {
-  Sheet sheet;
-  sheet.page.paper = paper_of(d.sheet_template.paper.value);
-  sheet.page.label = d.sheet_template.words[title];
-  const Length margin = d.sheet_template.margin.value;
-  const Length width = sheet.page.paper.width - 2 * margin;
+  const Length head = d.sheet_template.head_height.value;
+  Sheet sheet = empty_sheet(d.sheet_template, title, head + below_head);
   Canvas canvas{sheet.page, fonts};
   if (d.draft) draw_draft(canvas);
-  const Length head = d.sheet_template.head_height.value;
-  draw_head(canvas, d, {margin, margin, width, head}, title, goes_on, number);
-  const Length top = margin + head + below_head;
-  sheet.body = {margin, top, width, sheet.page.paper.height - margin - foot_height - top};
+  draw_head(canvas, d, {sheet.body.x, d.sheet_template.margin.value, sheet.body.width, head}, title, goes_on, number);
   return sheet;
 }
 
-void number_sheets(std::vector<Page>& pages, const Dossier& d, const FontMetrics& fonts) {
-  const WordTable& w = d.sheet_template.words;
-  const Length margin = d.sheet_template.margin.value;
+Sheet begin_shop_sheet(const Template& t, const FontMetrics& fonts, const ShopHead& head, bool goes_on) {
+  constexpr Length title_height = 8 * mm;
+  constexpr Length note_height = 5 * mm;
+  Sheet sheet = empty_sheet(t, head.label, title_height + note_height + below_head);
+  Canvas canvas{sheet.page, fonts};
+  if (head.draft) draw_draft(canvas);
+  const Length top = t.margin.value;
+  const std::string title = goes_on ? fmt::format("{}, {}", head.title, t.words[Word::continued]) : head.title;
+  canvas.text_fitted({sheet.body.x, top, sheet.body.width, title_height}, title,
+                     {.capitals = 5 * mm, .face = Face::bold});
+  canvas.text_fitted({sheet.body.x, top + title_height, sheet.body.width, note_height}, head.note,
+                     {.capitals = 2.5 * mm});
+  return sheet;
+}
+
+void number_sheets(std::vector<Page>& pages, const Template& t, const FontMetrics& fonts, const std::string& left) {
+  const Length margin = t.margin.value;
   for (std::size_t i = 0; i < pages.size(); ++i) {
     Canvas canvas{pages.at(i), fonts};
     const Paper& paper = pages.at(i).paper;
     const Box strip{margin, paper.height - margin - 5 * mm, paper.width - 2 * margin, 5 * mm};
-    const std::string left = d.draft ? w[Word::draft_notice]
-                                     : fmt::format("{} · {} {} · {}", d.shop.name.value, w[Word::printed],
-                                                   moment_text(d, d.at), d.program);
     canvas.text_fitted({strip.x, strip.y, strip.width * 0.78, strip.height}, left,
                        {.capitals = 1.9 * mm, .least = 1.4 * mm});
     canvas.text_fitted({strip.x + strip.width * 0.8, strip.y, strip.width * 0.2, strip.height},
-                       fmt::format("{} {} / {}", w[Word::sheet_of], i + 1, pages.size()),
+                       fmt::format("{} {} / {}", t.words[Word::sheet_of], i + 1, pages.size()),
                        {.capitals = 2.5 * mm, .align = Align::right});
   }
+}
+
+std::string foot_text(const Template& t, const Shop& shop, Instant at, const std::string& program, bool draft) {
+  if (draft) return t.words[Word::draft_notice];
+  return fmt::format("{} · {} {} · {}", shop.name.value, t.words[Word::printed], moment_text(t, shop.zone.value, at),
+                     program);
 }
 
 }  // namespace blankwright

@@ -21,13 +21,29 @@ Paper paper_of(PaperSize size);
 /// stands behind the title; 0: none.
 Sheet begin_sheet(const Dossier& dossier, const FontMetrics& fonts, Word title, bool goes_on = false, int number = 0);
 
-/// Adds the foot to every page of a document: whose, when planned, by what, and "Sheet n / N".
-void number_sheets(std::vector<Page>& pages, const Dossier& dossier, const FontMetrics& fonts);
+/// The head of a page that belongs to the shop and to no order.
+struct ShopHead {
+  Word label;         ///< for the reader's list of pages
+  std::string title;  ///< on paper
+  std::string note;
+  bool draft = false;  ///< DRAFT stands across the page
+};
+/// Begins such a page. One that goes on from the one before says so.
+Sheet begin_shop_sheet(const Template& t, const FontMetrics& fonts, const ShopHead& head, bool goes_on);
+
+/// Adds the foot to every page of a document: what stands at its left, and "Sheet n / N".
+void number_sheets(std::vector<Page>& pages, const Template& t, const FontMetrics& fonts, const std::string& left);
+/// Whose a document is, when it was planned and by what; of a draft that it is one.
+std::string foot_text(const Template& t, const Shop& shop, Instant at, const std::string& program, bool draft);
 
 /// "Mon 25 Jan 08:30" in the template's words and the shop's zone.
+std::string moment_text(const Template& t, const Zone& zone, Instant instant);
 std::string moment_text(const Dossier& dossier, Instant instant);
 /// The same with its year, for moments that may lie far off.
+std::string dated_text(const Template& t, const Zone& zone, Instant instant);
 std::string dated_text(const Dossier& dossier, Instant instant);
+/// "Mon 25 Jan 2027".
+std::string weekday_text(const Template& t, Date date);
 /// "25 Jan 2027".
 std::string day_text(const Template& t, Date date);
 

@@ -39,7 +39,7 @@ std::vector<Page> inspection_sheets(const Dossier& d, const FontMetrics& fonts) 
       check_field(d, Check::embedded, Word::inspect_embedded, figure(Figure::stud_embedded)),
       BlankField{fmt::format("{} {}", w[Word::length], figure(Figure::handle_length)), {field_width}},
       BlankField{w[Word::remarks], {22 * mm, 1}, witness_marks(d)}};
-  Flow flow = begin_flow(d, fonts, Word::inspection_sheet);
+  OrderFlow flow = begin_flow(d, fonts, Word::inspection_sheet);
   put_blank_table(flow, w[Word::inspection_note], fields);
   return pages_of(std::move(flow));
 }

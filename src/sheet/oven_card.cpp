@@ -36,7 +36,7 @@ Tray tray_of(const Dossier& d, const LoadOnPaper& load) {
   return tray;
 }
 
-void put_drying(Flow& flow) {
+void put_drying(OrderFlow& flow) {
   const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
   const auto figure = [&](Figure f) { return card_figure(d, d.plan.figures, f); };
@@ -58,7 +58,7 @@ void put_drying(Flow& flow) {
   take_strip(flow, gap);
 }
 
-void put_facts(Flow& flow, const LoadOnPaper& load) {
+void put_facts(OrderFlow& flow, const LoadOnPaper& load) {
   const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
   put_card_facts(flow, std::array{
@@ -93,7 +93,7 @@ std::array<CardSetting, 8> settings(const Dossier& d, const LoadOnPaper& load) {
   };
 }
 
-void put_drawing(Flow& flow, const LoadOnPaper& load) {
+void put_drawing(OrderFlow& flow, const LoadOnPaper& load) {
   const Dossier& d = flow.dossier;
   if (!fits(free_room(flow).height, tray_drawing_height)) next_sheet(flow);
   const Box strip = take_strip(flow, tray_drawing_height);
@@ -104,7 +104,7 @@ void put_drawing(Flow& flow, const LoadOnPaper& load) {
                      settings(d, load), 2);
 }
 
-void put_checks(Flow& flow, const ResinFacts& resin) {
+void put_checks(OrderFlow& flow, const ResinFacts& resin) {
   const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
   const bool from_core = resin.hold_from.value == HoldFrom::core && resin.cure_core.has_value();
@@ -119,7 +119,7 @@ void put_checks(Flow& flow, const ResinFacts& resin) {
   checks.put(flow);
 }
 
-void put_card(Flow& flow, const LoadOnPaper& load) {
+void put_card(OrderFlow& flow, const LoadOnPaper& load) {
   const WordTable& w = flow.dossier.sheet_template.words;
   put_facts(flow, load);
   put_strips(flow, flow.dossier.sheet_template.oven_card, gap, [&](CardStrip strip) {
@@ -141,7 +141,7 @@ void put_card(Flow& flow, const LoadOnPaper& load) {
 std::vector<Page> oven_cards(const Dossier& d, const FontMetrics& fonts) {
   std::vector<Page> pages;
   for (const LoadOnPaper& load : d.loads) {
-    Flow flow = begin_flow(d, fonts, Word::oven_card, load.number);
+    OrderFlow flow = begin_flow(d, fonts, Word::oven_card, load.number);
     if (pages.empty()) put_drying(flow);
     put_card(flow, load);
     for (Page& page : pages_of(std::move(flow))) pages.push_back(std::move(page));

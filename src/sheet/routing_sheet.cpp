@@ -33,7 +33,7 @@ TextStyle centred(TextStyle style) {
 }
 
 /// What is started, and between which times.
-void put_facts(Flow& flow) {
+void put_facts(OrderFlow& flow) {
   const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
   const auto& delivery = d.times.delivery;
@@ -182,7 +182,7 @@ Table operation_table(const Dossier& d) {
 std::vector<Page> routing_sheets(const Dossier& d, const FontMetrics& fonts) {
   const WordTable& w = d.sheet_template.words;
   const Length gap = 2 * mm;
-  Flow flow = begin_flow(d, fonts, Word::routing_sheet);
+  OrderFlow flow = begin_flow(d, fonts, Word::routing_sheet);
   put_facts(flow);
   take_strip(flow, gap);
   put_table(flow, size_table(d));

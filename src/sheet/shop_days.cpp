@@ -1,6 +1,22 @@
 #include "sheet/shop_days.h"
 
+#include <fmt/format.h>
+
 namespace blankwright {
+
+std::string task_text(const WordTable& words, const Task& task) {
+  switch (task.kind) {
+    case TaskKind::work:
+      return task.operation;
+    case TaskKind::begins:
+      return fmt::format("{}, {}", task.operation, words[Word::week_begins]);
+    case TaskKind::ends:
+      return fmt::format("{}, {}", task.operation, words[Word::week_ends]);
+    case TaskKind::by_itself:
+      return fmt::format("{}, {}", task.operation, words[Word::week_by_itself]);
+  }
+  return task.operation;
+}
 
 ShopDays days_of(const Dossier& d) {
   const OrderSchedule& planned = d.times.planned;

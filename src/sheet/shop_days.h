@@ -29,6 +29,9 @@ struct ShopDays {
   std::vector<Task> tasks;  ///< as the shop does them: see shop_tasks()
 };
 
+/// "Cure, ends": the operation, and what of it is to be done.
+std::string task_text(const WordTable& words, const Task& task);
+
 /// The days of one order.
 ShopDays days_of(const Dossier& dossier);
 

@@ -33,7 +33,7 @@ std::vector<std::string> places(const Dossier& d) {
   return out;
 }
 
-void put_notes(Flow& flow) {
+void put_notes(OrderFlow& flow) {
   const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
   const Printing down{d.shop.units.value, Round::down, Fineness::sawn};
@@ -56,7 +56,7 @@ std::vector<Page> stamping_sheets(const Dossier& d, const FontMetrics& fonts) {
        {Word::stamping_tag_made, Word::stamping_wired, Word::stamping_end_marked, Word::stamping_pencilled}) {
     fields.push_back({w[word], {18 * mm}});
   }
-  Flow flow = begin_flow(d, fonts, Word::stamping_sheet);
+  OrderFlow flow = begin_flow(d, fonts, Word::stamping_sheet);
   put_notes(flow);
   put_blank_table(flow, w[Word::stamping_carry], fields, id_capitals);
   return pages_of(std::move(flow));

@@ -46,12 +46,12 @@ constexpr auto makers = std::to_array<Maker>({
 
 }  // namespace
 
-std::vector<Page> traveller(const Dossier& dossier, const FontMetrics& fonts) {
+std::vector<Page> traveller(const Dossier& d, const FontMetrics& fonts) {
   std::vector<Page> pages;
-  for (const auto& kind : dossier.sheet_template.sheets) {
-    append(pages, makers.at(static_cast<std::size_t>(kind.value))(dossier, fonts));
+  for (const auto& kind : d.sheet_template.sheets) {
+    append(pages, makers.at(static_cast<std::size_t>(kind.value))(d, fonts));
   }
-  number_sheets(pages, dossier, fonts);
+  number_sheets(pages, d.sheet_template, fonts, foot_text(d.sheet_template, d.shop, d.at, d.program, d.draft));
   return pages;
 }
 

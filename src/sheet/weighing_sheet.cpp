@@ -106,7 +106,7 @@ void draw_ladder_row(Canvas& canvas, const Dossier& d, const LadderRow& row, con
 }
 
 /// In two halves beside each other, so that it leaves room for the blanks.
-void put_ladder(Flow& flow) {
+void put_ladder(OrderFlow& flow) {
   const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
   const std::vector<LadderRow> rows = ladder_rows(d);
@@ -178,7 +178,7 @@ std::vector<Page> weighing_sheets(const Dossier& d, const FontMetrics& fonts) {
   const auto dry_size = [&](auto pick) {
     return [&d, pick](const BlankState& b) { return b.dry_size ? size_number(d, pick(*b.dry_size)) : std::string{}; };
   };
-  Flow flow = begin_flow(d, fonts, Word::weighing_sheet);
+  OrderFlow flow = begin_flow(d, fonts, Word::weighing_sheet);
   const bool has_ladder = d.plan.process.uptake.has_value();
   if (has_ladder) {
     put_text(flow, {w[Word::weighing_note], note_style});

@@ -109,7 +109,7 @@ void put_steps(Flow& flow, std::span<const SetStep> steps, Length width) {
 }  // namespace
 
 std::vector<Page> worksheets(const Dossier& d, const FontMetrics& fonts) {
-  Flow flow = begin_flow(d, fonts, Word::worksheet);
+  OrderFlow flow = begin_flow(d, fonts, Word::worksheet);
   const std::array note{
       Phrase{d.sheet_template.words[Word::worksheet_note], {.capitals = 2.5 * mm, .least = 2.2 * mm}}};
   const Block block = set_block(canvas_of(flow), note, whole_room(flow).width);

@@ -48,11 +48,18 @@ Json schedule_part(const Dossier& d) {
     for (const Interval& at : planned.hands_on) {
       hands_on.push_back({{"start", local_text(zone, at.from)}, {"end", local_text(zone, at.to)}});
     }
+    Json runs = Json::array();
+    for (const PlannedRun& run : planned.runs) {
+      runs.push_back({{"start", local_text(zone, run.at.from)},
+                      {"end", local_text(zone, run.at.to)},
+                      {"resource", run.resource.empty() ? Json() : Json(run.resource)}});
+    }
     const Operation& op = d.times.operations.at(i);
     rows.push_back({{"op", op.name},
                     {"start", local_text(zone, planned.start)},
                     {"end", local_text(zone, planned.end)},
                     {"hands_on", std::move(hands_on)},
+                    {"runs", std::move(runs)},
                     {"who", op.who},
                     {"resource", op.resource.empty() ? op.who : op.resource}});
   }

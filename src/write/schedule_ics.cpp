@@ -25,14 +25,29 @@ std::string of_shop(const std::string& name) {
   return out;
 }
 
+/// What tells an event from the others of its operation.
+char letter_of(TaskKind kind) {
+  switch (kind) {
+    case TaskKind::work:
+      return 'w';
+    case TaskKind::begins:
+      return 'b';
+    case TaskKind::ends:
+      return 'e';
+    case TaskKind::by_itself:
+      return 'r';
+  }
+  return 'w';
+}
+
 CalendarEvent task_event(const ShopDays& days, const Task& task) {
   const std::string orders = fmt::format("{}", fmt::join(task.orders, ", "));
   CalendarEvent event;
-  event.uid = fmt::format("{}.{}.{}{}@{}", fmt::join(task.orders, "+"), task.number + 1, task.by_itself ? "r" : "",
+  event.uid = fmt::format("{}.{}.{}{}@{}", fmt::join(task.orders, "+"), task.number + 1, letter_of(task.kind),
                           task.part + 1, of_shop(days.shop.name.value));
   event.from = task.at.from;
   event.to = task.at.to;
-  event.summary = fmt::format("{}: {}", orders, task.operation);
+  event.summary = fmt::format("{}: {}", orders, task_text(days.sheet_template.words, task));
   event.description = task.limit;
   if (!task.hold.empty()) {
     event.description += fmt::format("{}{}: {}", event.description.empty() ? "" : "\n",
@@ -40,7 +55,7 @@ CalendarEvent task_event(const ShopDays& days, const Task& task) {
   }
   event.place = task.resource;
   event.category = task.who;
-  event.busy = !task.by_itself;
+  event.busy = task.kind != TaskKind::by_itself;
   return event;
 }
 

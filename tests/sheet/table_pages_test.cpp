@@ -50,7 +50,8 @@ std::vector<Page> table_pages_of(const Dossier& d) {
   for (const auto& kind : {routing_sheets, weighing_sheets, worksheets}) {
     for (Page& page : kind(d, shared_fonts())) pages.push_back(std::move(page));
   }
-  number_sheets(pages, d, shared_fonts());
+  number_sheets(pages, d.sheet_template, shared_fonts(),
+                foot_text(d.sheet_template, d.shop, d.at, d.program, d.draft));
   return pages;
 }
 
