@@ -9,9 +9,9 @@ cmake --build --preset release --parallel "$(nproc)"
 program=.build/release/src/blankwright
 out=sample-jobs/out
 # Planned from a fixed day, so that the samples come out the same whenever they are compiled.
-$program compile --at 2027-05-03T08:00:00+02:00 --out "$out/metric" sample-jobs/metric/burnisher.toml
-$program compile --at 2027-05-03T08:00:00+02:00 --out "$out/german" sample-jobs/german/awl.toml
-$program compile --at 2027-05-03T08:00:00-05:00 --out "$out/inch" sample-jobs/inch/file-handle.toml sample-jobs/inch/knob.toml
+$program compile --week --at 2027-05-03T08:00:00+02:00 --out "$out/metric" sample-jobs/metric/burnisher.toml
+$program compile --week --at 2027-05-03T08:00:00+02:00 --out "$out/german" sample-jobs/german/awl.toml
+$program compile --week --at 2027-05-03T08:00:00-05:00 --out "$out/inch" sample-jobs/inch/file-handle.toml sample-jobs/inch/knob.toml
 for shop in metric inch german; do
   $program codes --shop "sample-jobs/$shop/shop.toml" --out "$out/$shop/codes.pdf"
   $program page --shop "sample-jobs/$shop/shop.toml" --out "$out/$shop/register.html"

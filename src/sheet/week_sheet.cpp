@@ -15,8 +15,8 @@ namespace {
 constexpr const char* none = "–";
 constexpr TextStyle day_text_style{.capitals = 3.5 * mm, .face = Face::bold, .least = 2 * mm};
 constexpr TextStyle head_text{.capitals = 2 * mm, .face = Face::bold, .least = 1.8 * mm};
-constexpr TextStyle strong{.capitals = 3 * mm, .face = Face::bold, .least = 2 * mm};
-constexpr TextStyle plain{.capitals = 2.5 * mm, .least = 1.8 * mm};
+constexpr TextStyle strong{.capitals = 3 * mm, .face = Face::bold, .least = 2.5 * mm};
+constexpr TextStyle plain{.capitals = 2.5 * mm, .least = 2 * mm};
 constexpr Length gap = 4 * mm;
 
 /// The Monday of a day's week.
@@ -77,7 +77,7 @@ Table day_table(const ShopDays& days, Date day, std::span<const Task> tasks) {
   const Template& t = days.sheet_template;
   const auto head = [&](Word word) { return Cell{{{t.words[word], head_text}}}; };
   Table table;
-  table.columns = {{42 * mm}, {24 * mm}, {50 * mm, 1}, {30 * mm}, {24 * mm}, {14 * mm}};
+  table.columns = {{40 * mm}, {22 * mm}, {50 * mm, 1}, {27 * mm}, {22 * mm}, {12 * mm}};
   table.head = {{Cell{{{weekday_text(t, day), day_text_style}}}, head(Word::who), head(Word::operation),
                  head(Word::order), head(Word::week_place), head(Word::cut_done)},
                 9 * mm};
