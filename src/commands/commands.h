@@ -18,7 +18,7 @@ struct CheckFlags {
 struct CompileFlags {
   std::vector<std::string> jobs;
   std::string shop;
-  std::string out = "sheets";
+  std::string out;                ///< folder; empty: "sheets", and for a draft "drafts"
   std::string at;                 ///< RFC 3339, or empty for now
   std::vector<std::string> only;  ///< of compile_outputs(); empty for all
   std::string used_places;        ///< of the first sheet of labels, "1-4,9"

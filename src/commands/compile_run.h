@@ -57,7 +57,7 @@ struct Run {
 
 const Template& sheets_of(const Compile& c, const Job& job);
 
-/// Plans each order by itself, with what the register knows of it. Those that cannot be planned are no longer good.
+/// Plans each order by itself, with what the register knows of it. Those that can be planned are good from then on.
 void plan_each(Compile& c);
 /// Orders whose folders would be one on some systems are no longer good.
 void refuse_same_ids(std::vector<Job>& jobs);
@@ -74,6 +74,6 @@ struct WeekWritten {
   std::string done, world;
 };
 /// Writes what is to be done for all orders that were written, together.
-WeekWritten write_week(const Compile& c, const Run& run);
+WeekWritten write_week(Compile& c, const Run& run);
 
 }  // namespace blankwright

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <filesystem>
 #include <iterator>
 #include <map>
 #include <ostream>
@@ -55,8 +56,8 @@ void write_one(const Compile& c, Run& run, std::size_t number, std::span<const I
   already_said.append(planned.said);  // plan.json lists it too
   job.said.append(std::move(planned.said));
   Diagnostics on_paper;
+  if (c.flags.week && !planned.times->alone) job.days.emplace(days_of(dossier));
   job.done = write_order(dossier, already_said, c.wanted, c.around.disk, on_paper);
-  if (c.flags.week && !on_paper.has_errors()) job.days.emplace(days_of(dossier));
   planned.times.reset();  // the memory is the next order's
   if (on_paper.has_errors()) job.good = false;
   job.said.append(std::move(on_paper));
@@ -104,17 +105,25 @@ void write_all(const Compile& c, Run& run) {
   });
 }
 
-WeekWritten write_week(const Compile& c, const Run& run) {
-  ShopDays days{c.inputs.shop, c.inputs.sheet_template, run.time.at, c.version, c.flags.draft, {}, {}};
-  for (Job& job : c.jobs) {
-    if (!job.days) continue;
+WeekWritten write_week(Compile& c, const Run& run) {
+  ShopDays days{c.inputs.shop, c.inputs.sheet_template, run.time.at, c.version, c.flags.draft, {}, {}, {}};
+  for (std::size_t i = 0; i < c.jobs.size(); ++i) {
+    Job& job = c.jobs.at(i);
+    if (!job.days) {
+      const std::string file = std::filesystem::path{c.flags.jobs.at(i)}.filename().string();
+      days.missing.push_back(job.id.empty() ? file : job.id);
+      continue;
+    }
     std::ranges::move(job.days->orders, std::back_inserter(days.orders));
     std::ranges::move(job.days->tasks, std::back_inserter(days.tasks));
   }
-  if (days.orders.empty()) return {};
+  if (days.orders.empty()) return {"no week.pdf, no shop.ics: none of these orders is in a common calendar\n", {}};
+  std::ranges::sort(days.orders, {}, [](const OrderInDays& order) {
+    return std::pair{order.due ? std::chrono::sys_days{*order.due} : std::chrono::sys_days::max(), order.id};
+  });
   days.tasks = shop_tasks(std::move(days.tasks));
   try {
-    return {write_days(days, c.flags.out, c.around.disk), {}};
+    return {write_days(days, c.wanted, c.around.disk), {}};
   } catch (const WorldError& error) {  // the orders were written all the same
     return {{}, fmt::format("blankwright: {}\n", error.what())};
   }

@@ -107,17 +107,21 @@ std::string write_order(const Dossier& d, const Diagnostics& said, const Wanted&
   return summary(d, folder, names);
 }
 
-std::string write_days(const ShopDays& days, const std::string& folder, Files& disk) {
+std::string write_days(const ShopDays& days, const Wanted& wanted, Files& disk) {
   const SheetFonts& fonts = sheet_fonts();
+  const std::string& folder = wanted.flags.out;
+  const auto pages = week_sheets(days, fonts.metrics);
   DocumentInfo info;
-  info.title = fmt::format("{}: {}", days.shop.name.value, days.sheet_template.words[Word::week_sheet]);
+  info.title = fmt::format("{}: {}", days.shop.name.value, pages.front().label);
   info.author = info.subject = days.shop.name.value;
   info.language = days.sheet_template.language.value;
   info.made_at_unix = days.at.time_since_epoch().count();
+  NamedFiles files{{"shop.ics", schedule_ics(days, days.shop.name.value)},
+                   {"week.pdf", pdf_of(pages, info, fonts.files)}};
+  add_pictures(files, "week", pages, wanted.flags.pictures);
   disk.make_folders(folder);
-  disk.write_whole(folder + "/week.pdf", pdf_of(week_sheets(days, fonts.metrics), info, fonts.files));
-  disk.write_whole(folder + "/shop.ics", schedule_ics(days, days.shop.name.value));
-  return fmt::format("{}: week.pdf, shop.ics: the days of {} orders\n", folder, days.orders.size());
+  for (const auto& [name, bytes] : files) disk.write_whole(folder + "/" + name, bytes);
+  return fmt::format("{}: week.pdf, shop.ics; orders in them: {}\n", folder, days.orders.size());
 }
 
 }  // namespace blankwright

@@ -36,7 +36,8 @@ struct Wanted {
 std::string write_order(const Dossier& dossier, const Diagnostics& said, const Wanted& wanted, Files& disk,
                         Diagnostics& out);
 
-/// Writes the shop's days into a folder: week.pdf and shop.ics. Returns the line that tells of it.
-std::string write_days(const ShopDays& days, const std::string& folder, Files& disk);
+/// Writes the shop's days into the folder above those of the orders: shop.ics and week.pdf. Returns the line that
+/// tells of it.
+std::string write_days(const ShopDays& days, const Wanted& wanted, Files& disk);
 
 }  // namespace blankwright

@@ -52,8 +52,10 @@ void add_compile(CLI::App& app, CompileFlags& flags) {
   auto* command = app.add_subcommand("compile", "Plan jobs, give their blanks IDs, write traveller, tags and plan");
   command->add_option("jobs", flags.jobs, "job files (TOML)")->required();
   command->add_option("--shop", flags.shop, shop_says);
-  command->add_option("--out", flags.out, "folder for the sheets; each order gets its own in it")
-      ->capture_default_str()
+  command
+      ->add_option(
+          "--out", flags.out,
+          "folder for the sheets; each order gets its own in it; otherwise \"sheets\", of a draft \"drafts\"")
       ->check([](const std::string& folder) { return folder.empty() ? std::string{"--out needs a folder"} : ""; });
   command->add_option("--at", flags.at,
                       "moment from which to plan (RFC 3339); otherwise now, or the last compile's while "
@@ -225,6 +227,8 @@ Exit parsed(const std::vector<std::string>& arguments, Surroundings& around) {
     around.errors << "blankwright: " << error.what() << "\n`blankwright --help` tells what can be asked.\n";
     return Exit::command_line;
   }
+  // A draft does not take the place of sheets that were handed out.
+  if (flags.compile.out.empty()) flags.compile.out = flags.compile.draft ? "drafts" : "sheets";
   return dispatch(app, flags, around);
 }
 

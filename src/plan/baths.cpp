@@ -41,25 +41,43 @@ std::optional<Worked<Bath>> tried(const Filling& filling, const ResinAndDye& kin
                .on_hand = on_hand});
 }
 
-Filling with_more(Filling filling, const OrderToMake& order, const Waiting& w, int count) {
+Filling with_more(Filling filling, const OrderToMake& order, const Waiting& w, int count, bool with_witness) {
   BlankShare share{w.order, w.next, count, std::nullopt};
-  if (has_witness(order, w)) share.witness = w.next_witness;
+  if (with_witness && has_witness(order, w)) share.witness = w.next_witness;
   filling.shares.push_back(share);
   filling.blanks.push_back(order.blank);
   filling.blanks.back().count = share.total();
   return filling;
 }
 
-/// As many of an order's blanks as the filling still takes, its witness among them.
+/// As many of an order's blanks as the filling still takes.
 int room_for(const Filling& filling, const ResinAndDye& kind, const OrderToMake& order, const Waiting& w,
-             const Shop& shop) {
+             bool with_witness, const Shop& shop) {
   int fits_in = 0;
   int too_many = pieces_left(order, w) + 1;
   while (too_many - fits_in > 1) {  // what fits is monotone in the count
     const int half = std::midpoint(fits_in, too_many);
-    (tried(with_more(filling, order, w, half), kind, shop, {}) ? fits_in : too_many) = half;
+    (tried(with_more(filling, order, w, half, with_witness), kind, shop, {}) ? fits_in : too_many) = half;
   }
   return fits_in;
+}
+
+/// What of an order goes into a bath.
+struct Part {
+  int count = 0;
+  bool with_witness = true;
+};
+
+/// An order has a witness for each bath that it would need by itself. So where it only begins in a bath with others,
+/// its witness stays with the rest, and one of theirs speaks for that bath; without one there, it is not begun in it.
+Part part_of(const Filling& filling, const ResinAndDye& kind, const OrderToMake& order, const Waiting& w,
+             const Shop& shop) {
+  const int left = pieces_left(order, w);
+  const int count = room_for(filling, kind, order, w, true, shop);
+  if (filling.shares.empty() || count == left || !has_witness(order, w)) return {count, true};
+  const auto has_one = [](const BlankShare& share) { return share.witness.has_value(); };
+  if (std::ranges::none_of(filling.shares, has_one)) return {0, false};
+  return {std::min(room_for(filling, kind, order, w, false, shop), left - 1), false};
 }
 
 /// Fills one vessel from the most urgent order on.
@@ -68,9 +86,9 @@ Filling filled(const VesselFacts& vessel, const ResinAndDye& kind, std::span<con
   Filling filling{&vessel, {}, {}};
   for (const Waiting& w : waiting) {
     const OrderToMake& order = orders[w.order];
-    const int count = room_for(filling, kind, order, w, shop);
-    if (count > 0) filling = with_more(std::move(filling), order, w, count);
-    if (count < pieces_left(order, w)) break;  // nobody overtakes an order that had to leave some behind
+    const Part part = part_of(filling, kind, order, w, shop);
+    if (part.count > 0) filling = with_more(std::move(filling), order, w, part.count, part.with_witness);
+    if (part.count < pieces_left(order, w)) break;  // nobody overtakes an order that had to leave some behind
   }
   return filling;
 }

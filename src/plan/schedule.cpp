@@ -256,7 +256,8 @@ tl::expected<OrderSchedule, Obstacle> schedule(std::span<const Operation> routin
   OrderSchedule result{{}, placed->empty() ? from : placed->back().end};
   for (std::size_t i = 0; i < rules.size(); ++i) {
     PlannedOperation operation = planned(rules.at(i), calendar, placed->at(i));
-    operation.runs.push_back({{operation.start, operation.end}, routing[i].resource});
+    operation.runs.push_back(
+        {{operation.start, operation.end}, operation.hands_on, routing[i].resource, std::nullopt, std::nullopt});
     result.operations.push_back(std::move(operation));
   }
   return result;

@@ -48,7 +48,10 @@ struct Operation {
 /// One time that an operation is done.
 struct PlannedRun {
   Interval at;
-  std::string resource;  ///< vessel or oven that it is done in; empty for none
+  std::vector<Interval> hands_on;         ///< of this run, in order
+  std::string resource;                   ///< vessel or oven that it is done in; empty for none
+  std::optional<std::size_t> bath, load;  ///< of the shop's plan, whose blanks it is done to
+  int blanks = 0;                         ///< of the order; 0: all that there are by then
 };
 
 struct PlannedOperation {

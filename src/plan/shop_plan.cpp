@@ -6,6 +6,7 @@
 #include <numeric>
 
 #include "measure/quantity_text.h"
+#include "plan/batch.h"
 #include "plan/baths.h"
 #include "plan/shop_calendar.h"
 
@@ -28,17 +29,6 @@ WorkingTime working_time(const Shop& shop) {
   return out;
 }
 
-/// How many operations of a routing the blanks of a bath go through together: up to the last one of the cure.
-std::size_t together(const std::vector<const OperationFacts*>& routing) {
-  std::size_t count = 0;
-  for (std::size_t i = 0; i < routing.size(); ++i) {
-    const auto& planned = routing.at(i)->planned;
-    if (!planned || planned->value == PlannedWork::glue_setting) continue;
-    count = i + 1;
-  }
-  return count;
-}
-
 /// The routing as an order goes through it.
 std::vector<const OperationFacts*> routing_of(const OrderToMake& order, const Shop& shop) {
   std::vector<const OperationFacts*> routing;
@@ -46,76 +36,6 @@ std::vector<const OperationFacts*> routing_of(const OrderToMake& order, const Sh
     if (applies(facts, order.durations)) routing.push_back(&facts);
   }
   return routing;
-}
-
-/// Blanks that go through operations together: those of a bath, or of one order.
-struct Batch {
-  PlannedDurations durations;  ///< the longest of its orders
-  OperationNeeds needs;
-};
-
-PlannedDurations longest(const PlannedDurations& a, const PlannedDurations& b) {
-  return {a.treated || b.treated,       a.witnessed || b.witnessed,
-          std::max(a.drying, b.drying), std::max(a.cooling, b.cooling),
-          std::max(a.vacuum, b.vacuum), std::max(a.soak, b.soak),
-          std::max(a.cure, b.cure),     std::max(a.glue_setting, b.glue_setting)};
-}
-
-int loads_of(int pieces, const OvenFacts& oven, Length section, Length length) {
-  const int room = oven_load(oven, section, length).capacity();
-  return room == 0 ? 1 : (pieces + room - 1) / room;
-}
-
-OperationNeeds needs_of(const OrderToMake& order, const Shop& shop, int pieces, int witnesses) {
-  OperationNeeds needs{.pieces = pieces, .witnesses = witnesses};
-  needs.pump_alone = shop.pump.unattended.value;
-  if (order.oven != nullptr) {
-    needs.oven = order.oven->name.value;
-    needs.oven_alone = order.oven->unattended.value;
-    needs.drying_loads = loads_of(pieces, *order.oven, order.sawn_section, order.sawn_length);
-    needs.cure_loads = needs.drying_loads;
-  }
-  return needs;
-}
-
-Batch batch_of(const ShopPlan& plan, std::size_t number, std::span<const OrderToMake> orders, const Shop& shop) {
-  const PlannedBath& bath = plan.baths.at(number);
-  Batch batch;
-  int pieces = 0, witnesses = 0;
-  for (const BlankShare& share : bath.shares) {
-    batch.durations = longest(batch.durations, orders[share.order].durations);
-    pieces += share.total();
-    witnesses += share.witness ? 1 : 0;
-  }
-  batch.needs = needs_of(orders[bath.shares.front().order], shop, pieces, witnesses);
-  batch.needs.vessel = bath.bath.vessel->name.value;
-  const auto loads = std::ranges::count(plan.loads, number, &PlannedLoad::bath);
-  batch.needs.cure_loads = std::max(1, static_cast<int>(loads));
-  return batch;
-}
-
-std::vector<Operation> operations(std::span<const OperationFacts* const> routing, const Batch& batch) {
-  return operations(routing, batch.durations, batch.needs);
-}
-
-Batch alone(const OrderToMake& order, const Shop& shop) {
-  Batch batch{order.durations, needs_of(order, shop, order.pieces + order.witnesses, order.witnesses)};
-  if (!shop.vessels.empty()) batch.needs.vessel = shop.vessels.front().name.value;
-  return batch;
-}
-
-/// An order's operations: up to the cure as those of its last bath, if it has one, and then as its own.
-std::vector<Operation> operations_of(const OrderToMake& order, const OrderTimes& times, const ShopPlan& plan,
-                                     std::span<const OrderToMake> orders, const Shop& shop) {
-  const std::span routing{times.routing};
-  if (!times.bath) return operations(routing, alone(order, shop));
-  const std::size_t shared = together(times.routing);
-  std::vector<Operation> ops = operations(routing.first(shared), batch_of(plan, *times.bath, orders, shop));
-  for (Operation& op : operations(routing.subspan(shared), alone(order, shop))) {
-    op.step += shared;
-    ops.push_back(std::move(op));
-  }
-  return ops;
 }
 
 /// Lets further loads wait for the oven as long as it takes; false where none was held to a wait.
@@ -183,15 +103,16 @@ class Planner {
     wait_for_resin(bath, ops);
     auto planned = full_ ? std::nullopt : placed(ops, time_.at, bath.bath.vessel->name.value);
     if (!planned && !full_ && let_loads_wait(ops)) planned = placed(ops, time_.at, bath.bath.vessel->name.value);
+    std::vector<std::optional<std::size_t>> loads;
     if (planned) {
-      note_load_times(number, leader, ops, *planned);
+      loads = loads_of(number, leader, ops);
+      note_load_times(loads, *planned);
       warn_of_waits(number, leader, ops, *planned);
-      planned = joined(ops, std::move(*planned));
-      note_bath_times(bath, leader, *planned);
+      note_bath_times(bath, leader, joined(ops, *planned));
     }
     note_age_of_resin(bath);
     for (const BlankShare& share : bath.shares) {
-      if (planned) add(times(share.order), number, *planned);
+      if (planned) add(times(share.order), number, of_share(share, number, ops, loads, *planned));
       if (!planned) not_placed_.at(share.order) = true;
       if (--left_.at(share.order) > 0) continue;
       if (planned) place_rest(share.order, shared, end_of_baths(share.order).value_or(planned->finish));
@@ -264,16 +185,49 @@ class Planner {
     }
   }
 
-  /// The loads of a bath are cured in their order.
-  void note_load_times(std::size_t bath, std::size_t leader, std::span<const Operation> ops,
-                       const OrderSchedule& planned) {
-    auto load = std::ranges::find(plan_.loads, bath, &PlannedLoad::bath);
+  /// The load that each of the operations cures; none of the others. A bath's loads are cured in their order.
+  std::vector<std::optional<std::size_t>> loads_of(std::size_t bath, std::size_t leader,
+                                                   std::span<const Operation> ops) {
+    std::vector<std::optional<std::size_t>> loads(ops.size());
+    auto load =
+        static_cast<std::size_t>(std::ranges::find(plan_.loads, bath, &PlannedLoad::bath) - plan_.loads.begin());
     for (std::size_t i = 0; i < ops.size(); ++i) {
       const auto& work = times(leader).routing.at(ops[i].step)->planned;
-      if (!work || work->value != PlannedWork::cure || load == plan_.loads.end() || load->bath != bath) continue;
-      load->cure = Interval{planned.operations.at(i).start, planned.operations.at(i).end};
-      ++load;
+      if (!work || work->value != PlannedWork::cure || load == plan_.loads.size()) continue;
+      if (plan_.loads.at(load).bath == bath) loads.at(i) = load++;
     }
+    return loads;
+  }
+
+  void note_load_times(std::span<const std::optional<std::size_t>> loads, const OrderSchedule& planned) {
+    for (std::size_t i = 0; i < loads.size(); ++i) {
+      const PlannedOperation& done = planned.operations.at(i);
+      if (loads[i]) plan_.loads.at(*loads[i]).cure = Interval{done.start, done.end};
+    }
+  }
+
+  /// What one order of a bath goes through: without the loads of the oven that none of its blanks lie in.
+  OrderSchedule of_share(const BlankShare& share, std::size_t bath, std::span<const Operation> ops,
+                         std::span<const std::optional<std::size_t>> loads, const OrderSchedule& planned) const {
+    std::vector<Operation> own_ops;
+    OrderSchedule own{{}, planned.finish};
+    for (std::size_t i = 0; i < ops.size(); ++i) {
+      int blanks = share.total();
+      if (loads[i]) {
+        const auto& shares = plan_.loads.at(*loads[i]).shares;
+        const auto in_load = std::ranges::find(shares, share.order, &BlankShare::order);
+        if (in_load == shares.end()) continue;
+        blanks = in_load->total();
+      }
+      own_ops.push_back(ops[i]);
+      PlannedOperation& done = own.operations.emplace_back(planned.operations.at(i));
+      for (PlannedRun& run : done.runs) {
+        run.bath = bath;
+        run.load = loads[i];
+        run.blanks = blanks;
+      }
+    }
+    return joined(own_ops, std::move(own));
   }
 
   /// An order that is in several baths goes through an operation from the first one's start to the last one's end.
@@ -328,6 +282,7 @@ class Planner {
       return;
     }
     t.planned = joined(ops, std::move(*planned));
+    t.alone = true;
     order.said.warning(
         Problem::calendar_too_full, orders_[i].quantity_at,
         "the orders of this run do not all fit into the calendar; the times of this one are planned as "

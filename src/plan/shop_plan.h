@@ -73,6 +73,7 @@ struct OrderTimes {
   std::vector<const OperationFacts*> routing;  ///< the operations that it goes through
   OrderSchedule planned;
   std::optional<std::size_t> bath;  ///< the last one that its blanks are in; none also where it is planned alone
+  bool alone = false;  ///< the calendar had no room for it: planned as if the shop had nothing else to do
   // What complete_times() adds.
   std::vector<Operation> operations;  ///< of the routing, each once
   std::optional<Delivery> delivery;   ///< where the order has a due date

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <map>
-#include <span>
 #include <tuple>
 #include <utility>
 
@@ -12,73 +11,77 @@ namespace blankwright {
 
 namespace {
 
-struct Part {
-  Interval at;
-  TaskKind kind;
-  std::string resource;
-};
-
-/// Adds what an operation that is not worked at throughout takes in one of its runs.
-void add_parts(const PlannedRun& run, HandsOn how, std::span<const Interval> hands_on, std::vector<Part>& parts) {
-  std::chrono::seconds alone = run.at.to - run.at.from;
-  for (const Interval& at : hands_on) {  // of all runs, which may overlap
-    const bool begins = at.from == run.at.from;
-    if (!begins && (how != HandsOn::at_both_ends || at.to != run.at.to)) continue;
-    parts.push_back({at, begins ? TaskKind::begins : TaskKind::ends, run.resource});
-    alone -= at.to - at.from;
+/// When and how what an operation takes in one of its runs.
+std::vector<std::pair<Interval, TaskKind>> parts_of(const PlannedRun& run, const Operation& op) {
+  std::vector<std::pair<Interval, TaskKind>> parts;
+  const bool throughout = op.hands_on == HandsOn::throughout;
+  std::chrono::seconds without_hands = throughout ? std::chrono::seconds{0} : run.at.to - run.at.from;
+  for (const Interval& at : run.hands_on) {
+    parts.emplace_back(at, throughout ? TaskKind::work : at.from == run.at.from ? TaskKind::begins : TaskKind::ends);
+    without_hands -= at.to - at.from;
   }
-  if (alone.count() > 0) parts.push_back({run.at, TaskKind::by_itself, run.resource});
+  if (without_hands.count() > 0) parts.emplace_back(run.at, op.unattended ? TaskKind::by_itself : TaskKind::attended);
+  if (parts.empty()) parts.emplace_back(run.at, TaskKind::work);  // a gate: it takes no time
+  return parts;
 }
 
-std::vector<Part> parts_of(const PlannedOperation& planned, const Operation& op) {
-  std::vector<Part> parts;
-  if (op.hands_on == HandsOn::throughout) {
-    for (const Interval& at : planned.hands_on) parts.push_back({at, TaskKind::work, op.resource});
-  } else {
-    for (const PlannedRun& run : planned.runs) add_parts(run, op.hands_on, planned.hands_on, parts);
+/// What all tasks of an operation have in common.
+Task task_of(const std::string& order_id, std::size_t number, const OperationFacts& facts) {
+  Task task;
+  task.orders = {{order_id}};
+  task.number = number;
+  task.operation = facts.name.value;
+  task.who = facts.who.value;
+  if (facts.limit) task.limit = facts.limit->value;
+  return task;
+}
+
+/// The one with which a run is over: the last that takes a hand, if any does.
+Task& last_of_run(std::vector<Task>& tasks, std::size_t first) {
+  for (std::size_t i = tasks.size(); i > first; --i) {
+    if (tasks.at(i - 1).needs_hands() && tasks.at(i - 1).kind != TaskKind::begins) return tasks.at(i - 1);
   }
-  return parts;
+  return tasks.back();
 }
 
 }  // namespace
 
-std::vector<Task> tasks_of(const std::string& order_id, const OrderTimes& times) {
+std::vector<Task> tasks_of(const std::string& order_id, const OrderTimes& times, const Shop& shop) {
   BW_EXPECT(times.operations.size() == times.routing.size());
   std::vector<Task> tasks;
   for (std::size_t n = 0; n < times.routing.size(); ++n) {
     const OperationFacts& facts = *times.routing.at(n);
-    const Operation& op = times.operations.at(n);
-    Task one;
-    one.orders = {order_id};
-    one.number = n;
-    one.operation = facts.name.value;
-    one.who = facts.who.value;
-    if (facts.limit) one.limit = facts.limit->value;
+    const auto number = static_cast<std::size_t>(&facts - shop.routing.data());
+    const Task common = task_of(order_id, number, facts);
     std::map<TaskKind, std::size_t> count;
-    Task* last = nullptr;  // somebody is at, if at any
-    const std::vector<Part> parts = parts_of(times.planned.operations.at(n), op);
-    tasks.reserve(tasks.size() + parts.size());
-    for (const Part& part : parts) {
-      Task& task = tasks.emplace_back(one);
-      task.at = part.at;
-      task.kind = part.kind;
-      task.part = count[part.kind]++;
-      task.resource = part.resource;
-      if (last == nullptr || part.kind != TaskKind::by_itself) last = &task;
+    for (const PlannedRun& run : times.planned.operations.at(n).runs) {
+      const std::size_t first = tasks.size();
+      for (const auto& [at, kind] : parts_of(run, times.operations.at(n))) {
+        Task& task = tasks.emplace_back(common);
+        task.at = at;
+        task.kind = kind;
+        task.part = count[kind]++;
+        task.orders.front().blanks = run.blanks;
+        task.resource = run.resource;
+        task.bath = run.bath;
+        task.load = run.load;
+      }
+      if (facts.hold && tasks.size() > first) last_of_run(tasks, first).hold = facts.hold->value;
     }
-    if (facts.hold && last != nullptr) last->hold = facts.hold->value;
   }
   return tasks;
 }
 
 std::vector<Task> shop_tasks(std::vector<Task> tasks) {
   const auto work = [](const Task& task) {
-    return std::tie(task.at.from, task.kind, task.who, task.at.to, task.resource, task.operation);
+    return std::tie(task.at.from, task.kind, task.who, task.at.to, task.number, task.bath, task.load);
   };
-  std::ranges::stable_sort(tasks, [&](const Task& a, const Task& b) { return work(a) < work(b); });
+  std::ranges::sort(tasks, [&](const Task& a, const Task& b) {
+    return std::tuple{work(a), a.orders.front().id} < std::tuple{work(b), b.orders.front().id};
+  });
   std::vector<Task> out;
   for (Task& task : tasks) {
-    if (!out.empty() && work(out.back()) == work(task)) {
+    if (!out.empty() && task.bath && work(out.back()) == work(task)) {
       out.back().orders.push_back(std::move(task.orders.front()));
     } else {
       out.push_back(std::move(task));

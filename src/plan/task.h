@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -10,9 +11,17 @@ namespace blankwright {
 
 enum class TaskKind {
   work,       ///< somebody is at it all the time
-  begins,     ///< somebody begins what then goes on by itself
+  begins,     ///< somebody begins what then goes on without a hand
   ends,       ///< somebody ends it
-  by_itself,  ///< nobody has to be there: it soaks, or stands in the oven; from its beginning to its end
+  attended,   ///< it goes on, from its beginning to its end, and somebody has to be in the shop
+  by_itself,  ///< likewise, and nobody has to be there
+};
+
+/// Blanks of an order that something is done to.
+struct TaskOrder {
+  std::string id;
+  int blanks = 0;  ///< 0: all that there are by then
+  friend bool operator==(const TaskOrder&, const TaskOrder&) = default;
 };
 
 /// Something that goes on in the shop, from when to when. What is done to several orders at once, in one bath, is one
@@ -20,19 +29,23 @@ enum class TaskKind {
 struct Task {
   Interval at;
   TaskKind kind = TaskKind::work;
-  std::vector<std::string> orders;
-  std::size_t number = 0;  ///< of the operation in the routing of the first of them, from 0
-  std::size_t part = 0;    ///< of those of its kind, from 0
+  std::vector<TaskOrder> orders;
+  // Which it is of the first order's tasks:
+  std::size_t number = 0;  ///< the operation's place in the shop's routing, from 0
+  std::size_t part = 0;    ///< among those of its kind and operation, from 0
   std::string operation, who, resource;
-  std::string limit, hold;  ///< as on the routing; a hold stands with the last stretch
+  std::optional<std::size_t> bath, load;  ///< of the run's, from 0
+  std::string limit, hold;                ///< as on the routing; a hold stands with the end of each run
+  bool needs_hands() const { return kind == TaskKind::work || kind == TaskKind::begins || kind == TaskKind::ends; }
 };
 
 /// What is to be done for an order, in the order of its routing: a task for each unbroken stretch of hands-on time,
-/// and one for each run of an operation that goes on besides. Precondition: complete_times() was called.
-std::vector<Task> tasks_of(const std::string& order_id, const OrderTimes& times);
+/// and one for each run of an operation that goes on besides. What takes no time is a task too. Precondition:
+/// complete_times() was called.
+std::vector<Task> tasks_of(const std::string& order_id, const OrderTimes& times, const Shop& shop);
 
-/// The tasks of several orders as the shop does them, by time. What one person does at one time is one task, however
-/// many orders it is for: blanks that share a bath go through the operations before it together.
+/// The tasks of several orders as the shop does them, by time. What is done to the blanks of one bath at one time is
+/// one task, whatever orders they are for; these stand by their ids.
 std::vector<Task> shop_tasks(std::vector<Task> tasks);
 
 }  // namespace blankwright

@@ -33,7 +33,8 @@ Row blank_row(const Dossier& d, std::size_t n, std::span<const BlankField> field
 
 }  // namespace
 
-void put_blank_table(OrderFlow& flow, const std::string& note, std::span<const BlankField> fields, Length id_capitals) {
+void put_blank_table(OrderFlow& flow, const std::string& note, std::span<const BlankField> fields,
+                     Length id_capitals) {
   const Dossier& d = flow.dossier;
   const std::array phrase{Phrase{note, {.capitals = 2.5 * mm, .least = 2.2 * mm}}};
   const Block block = set_block(canvas_of(flow), phrase, whole_room(flow).width);

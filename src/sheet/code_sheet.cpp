@@ -67,7 +67,7 @@ Box next_strip(Flow& flow, Length height) {
 }  // namespace
 
 std::vector<Page> code_sheets(const Template& t, const FontMetrics& fonts) {
-  const ShopHead head{Word::codes_sheet, t.words[Word::codes_sheet], t.words[Word::codes_note]};
+  const ShopHead head{t.words[Word::codes_sheet], t.words[Word::codes_note]};
   Flow flow = flow_of(t, fonts, [&](bool goes_on) { return begin_shop_sheet(t, fonts, head, goes_on); });
   for (const Group& group : groups) {
     const auto codes = codes_of(group, t.words);

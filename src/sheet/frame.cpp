@@ -66,10 +66,10 @@ void draw_head(Canvas& canvas, const Dossier& d, const Box& head, Word title, bo
 }
 
 /// A page with what is left between a head of that height and the foot.
-Sheet empty_sheet(const Template& t, Word label, Length head) {
+Sheet empty_sheet(const Template& t, const std::string& label, Length head) {
   Sheet sheet;
   sheet.page.paper = paper_of(t.paper.value);
-  sheet.page.label = t.words[label];
+  sheet.page.label = label;
   const Length margin = t.margin.value;
   const Paper& paper = sheet.page.paper;
   const Length top = margin + head;
@@ -157,7 +157,7 @@ void draw_draft(Canvas& canvas) {
 
 Sheet begin_sheet(const Dossier& d, const FontMetrics& fonts, Word title, bool goes_on, int number) {
   const Length head = d.sheet_template.head_height.value;
-  Sheet sheet = empty_sheet(d.sheet_template, title, head + below_head);
+  Sheet sheet = empty_sheet(d.sheet_template, d.sheet_template.words[title], head + below_head);
   Canvas canvas{sheet.page, fonts};
   if (d.draft) draw_draft(canvas);
   draw_head(canvas, d, {sheet.body.x, d.sheet_template.margin.value, sheet.body.width, head}, title, goes_on, number);
@@ -167,7 +167,7 @@ Sheet begin_sheet(const Dossier& d, const FontMetrics& fonts, Word title, bool g
 Sheet begin_shop_sheet(const Template& t, const FontMetrics& fonts, const ShopHead& head, bool goes_on) {
   constexpr Length title_height = 8 * mm;
   constexpr Length note_height = 5 * mm;
-  Sheet sheet = empty_sheet(t, head.label, title_height + note_height + below_head);
+  Sheet sheet = empty_sheet(t, head.title, title_height + note_height + below_head);
   Canvas canvas{sheet.page, fonts};
   if (head.draft) draw_draft(canvas);
   const Length top = t.margin.value;

@@ -23,8 +23,7 @@ Sheet begin_sheet(const Dossier& dossier, const FontMetrics& fonts, Word title, 
 
 /// The head of a page that belongs to the shop and to no order.
 struct ShopHead {
-  Word label;         ///< for the reader's list of pages
-  std::string title;  ///< on paper
+  std::string title;
   std::string note;
   bool draft = false;  ///< DRAFT stands across the page
 };

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "sheet/card_parts.h"
+#include "sheet/shop_days.h"
 #include "sheet/table.h"
 
 namespace blankwright {
@@ -48,10 +49,7 @@ void put_facts(OrderFlow& flow) {
       Fact{Word::latest_start, delivery && delivery->latest_start ? dated_text(d, *delivery->latest_start) : none,
            0.235},
       Fact{Word::due_end, delivery ? dated_text(d, delivery->due) : w[Word::not_stated], 0.235},
-      Fact{Word::late,
-           delivery && delivery->late_by.count() > 0 ? text(static_cast<double>(delivery->late_by.count()) * minute)
-                                                     : none,
-           0.17},
+      Fact{Word::late, delivery && delivery->late_by.count() > 0 ? late_text(delivery->late_by) : none, 0.17},
   };
   const Box strip = take_strip(flow, 12 * mm);
   Canvas canvas = canvas_of(flow);

@@ -14,7 +14,7 @@ struct OrderInDays {
   std::string id, client, item;
   int blanks = 0;
   std::optional<Date> due;
-  Instant start, finish;             ///< as planned; finish is the earliest
+  Instant finish;                    ///< the earliest
   std::optional<Delivery> delivery;  ///< where the order has a due date
 };
 
@@ -26,11 +26,19 @@ struct ShopDays {
   std::string program;  ///< "Blankwright 0.1.0"
   bool draft = false;
   std::vector<OrderInDays> orders;
-  std::vector<Task> tasks;  ///< as the shop does them: see shop_tasks()
+  std::vector<Task> tasks;           ///< as the shop does them: see shop_tasks()
+  std::vector<std::string> missing;  ///< of the run, and not among the days: job files, ids
 };
 
-/// "Cure, ends": the operation, and what of it is to be done.
+/// "Cure, end": the operation, and what of it is to be done.
 std::string task_text(const WordTable& words, const Task& task);
+/// "bath 2, load 3": to the blanks of which bath and load it is done, as the cards number them; may be empty.
+std::string batch_text(const WordTable& words, const Task& task);
+/// "H-0201 (7), H-0202": the orders, with how many of their blanks where it is not all; of very many the first ones,
+/// and how many more there are.
+std::string orders_text(const WordTable& words, const Task& task);
+/// "27 d 19 h", or "5 h 10 min" below two days.
+std::string late_text(std::chrono::minutes late_by);
 
 /// The days of one order.
 ShopDays days_of(const Dossier& dossier);

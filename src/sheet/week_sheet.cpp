@@ -7,6 +7,7 @@
 #include <iterator>
 #include <utility>
 
+#include "sheet/flowing_text.h"
 #include "sheet/table.h"
 
 namespace blankwright {
@@ -32,20 +33,19 @@ Table order_table(const ShopDays& days) {
   Table table;
   table.columns = {{28 * mm}, {40 * mm, 1}, {15 * mm}, {27 * mm}, {27 * mm}, {27 * mm}, {20 * mm}};
   table.head = {{head(Word::order), head(Word::week_for), head(Word::start_pieces), head(Word::earliest_finish),
-                 head(Word::latest_start), head(Word::due_end), head(Word::late)},
+                 head(Word::week_latest), head(Word::due_end), head(Word::late)},
                 8 * mm};
   for (const OrderInDays& order : days.orders) {
     const auto& delivery = order.delivery;
     const bool late = delivery && delivery->late_by.count() > 0;
     const auto moment = [&](const std::optional<Instant>& at) {
-      return Cell{{{at ? moment_text(t, zone, *at) : none, plain}}};
+      return Cell{{{at ? dated_text(t, zone, *at) : none, plain}}};
     };
     table.rows.push_back({{Cell{{{order.id, strong}}}, Cell{{{order.item + ", " + order.client, plain}}},
                            Cell{{{fmt::format("{}", order.blanks), plain}}}, moment(order.finish),
                            moment(delivery ? delivery->latest_start : std::nullopt),
                            moment(delivery ? std::optional{delivery->due} : std::nullopt),
-                           Cell{{{late ? text(static_cast<double>(delivery->late_by.count()) * minute) : none,
-                                  late ? strong : plain}}}},
+                           Cell{{{late ? late_text(delivery->late_by) : none, late ? strong : plain}}}},
                           9 * mm});
   }
   return table;
@@ -63,12 +63,12 @@ std::string time_text(const ShopDays& days, const Interval& at) {
 
 Row task_row(const ShopDays& days, const Task& task) {
   const WordTable& w = days.sheet_template.words;
-  const bool alone = task.kind == TaskKind::by_itself;
+  const bool alone = !task.needs_hands();
   Cell work{{{task_text(w, task), alone ? plain : strong}}};
   if (!task.hold.empty()) work.phrases.push_back({fmt::format("{}: {}", w[Word::hold], task.hold), plain});
   return {{Cell{{{time_text(days, task.at), alone ? plain : strong}}}, Cell{{{alone ? none : task.who, plain}}},
-           std::move(work), Cell{{{fmt::format("{}", fmt::join(task.orders, ", ")), plain}}},
-           Cell{{{task.resource.empty() ? none : task.resource, plain}}}, Cell{}},
+           std::move(work), Cell{{{orders_text(w, task), plain}}},
+           Cell{{{task.resource, plain}, {batch_text(w, task), plain}}}, Cell{}},
           10 * mm};
 }
 
@@ -81,7 +81,11 @@ Table day_table(const ShopDays& days, Date day, std::span<const Task> tasks) {
   table.head = {{Cell{{{weekday_text(t, day), day_text_style}}}, head(Word::who), head(Word::operation),
                  head(Word::order), head(Word::week_place), head(Word::cut_done)},
                 9 * mm};
-  for (const Task& task : tasks) table.rows.push_back(task_row(days, task));
+  for (const Task& task : tasks) {
+    // What was begun stands with the row that says how long it goes on.
+    if (!table.rows.empty()) table.rows.back().with_next = !task.needs_hands();
+    table.rows.push_back(task_row(days, task));
+  }
   return table;
 }
 
@@ -92,6 +96,15 @@ std::size_t end_of(const ShopDays& days, std::size_t first, Of of) {
   std::size_t end = first;
   while (end < days.tasks.size() && key(days.tasks.at(end)) == key(days.tasks.at(first))) ++end;
   return end;
+}
+
+/// The sheet is not taken for that of all orders when it is not.
+void put_missing(Flow& flow, const ShopDays& days) {
+  if (days.missing.empty()) return;
+  const std::string words =
+      fmt::format("{} {}", days.sheet_template.words[Word::week_missing], fmt::join(days.missing, ", "));
+  take_strip(flow, std::min(gap / 2, free_room(flow).height));
+  put_text(flow, {words, strong});
 }
 
 void put_days(Flow& flow, const ShopDays& days, std::size_t first, std::size_t end) {
@@ -108,21 +121,24 @@ void put_days(Flow& flow, const ShopDays& days, std::size_t first, std::size_t e
 
 std::vector<Page> week_sheets(const ShopDays& days, const FontMetrics& fonts) {
   const Template& t = days.sheet_template;
+  const Zone& zone = days.shop.zone.value;
   std::vector<Page> pages;
-  for (std::size_t first = 0; first < days.tasks.size();) {
+  std::size_t first = 0;
+  do {
     const std::size_t end = end_of(days, first, monday_of);
-    const Date monday = monday_of(date_of(days.shop.zone.value, days.tasks.at(first).at.from));
-    const ShopHead head{Word::week_sheet, fmt::format("{} {}", t.words[Word::week_sheet], weekday_text(t, monday)),
+    const Date monday = monday_of(date_of(zone, first < end ? days.tasks.at(first).at.from : days.at));
+    const ShopHead head{fmt::format("{} {}", t.words[Word::week_sheet], weekday_text(t, monday)),
                         t.words[Word::week_note], days.draft};
     Flow flow = flow_of(t, fonts, [&](bool goes_on) { return begin_shop_sheet(t, fonts, head, goes_on); });
     if (first == 0) {
       put_table(flow, order_table(days));
+      put_missing(flow, days);
       take_strip(flow, std::min(gap, free_room(flow).height));
     }
     put_days(flow, days, first, end);
     std::ranges::move(pages_of(std::move(flow)), std::back_inserter(pages));
     first = end;
-  }
+  } while (first < days.tasks.size());
   number_sheets(pages, t, fonts, foot_text(t, days.shop, days.at, days.program, days.draft));
   return pages;
 }

@@ -64,7 +64,7 @@ void add_event(std::string& out, const CalendarFile& file, const CalendarEvent& 
     add(out, "DTSTART;VALUE=DATE", day(*event.all_day));  // without an end it is that day
   } else {
     add(out, "DTSTART", utc(event.from));
-    add(out, "DTEND", utc(event.to));
+    if (event.to > event.from) add(out, "DTEND", utc(event.to));  // it has to be later (section 3.8.2.2)
   }
   add_text(out, "SUMMARY", event.summary);
   add_text(out, "DESCRIPTION", event.description);

@@ -10,9 +10,9 @@ namespace blankwright {
 
 /// An event of a calendar file. Texts are UTF-8.
 struct CalendarEvent {
-  std::string uid;  ///< the same whenever the event is written again, so that a calendar moves it and adds none
-  Instant from, to;
-  std::optional<Date> all_day;                        ///< instead of from and to
+  std::string uid;              ///< the same whenever the event is written again, so that a calendar moves it
+  Instant from, to;             ///< the same where it takes no time
+  std::optional<Date> all_day;  ///< instead of from and to
   std::string summary, description, place, category;  ///< without the last three where they are empty
   bool busy = true;                                   ///< whoever is at it cannot be at something else
 };

@@ -3,14 +3,16 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
-#include <utility>
+#include <string>
+#include <vector>
 
 #include "write/icalendar.h"
 
 namespace blankwright {
 namespace {
 
-/// What makes an event's name differ from that of another shop: its own name in small letters, digits and dashes.
+/// What makes an event's name differ from that of another shop: its own name in small letters, digits and dashes;
+/// bytes beyond ASCII by their hexadecimal digits.
 std::string of_shop(const std::string& name) {
   std::string out;
   for (const char c : name) {
@@ -18,6 +20,8 @@ std::string of_shop(const std::string& name) {
       out += c;
     } else if (c >= 'A' && c <= 'Z') {
       out += static_cast<char>(c - 'A' + 'a');
+    } else if (static_cast<unsigned char>(c) >= 0x80) {
+      out += fmt::format("{:02x}", static_cast<unsigned char>(c));
     } else if (!out.empty() && out.back() != '-') {
       out += '-';
     }
@@ -34,6 +38,7 @@ char letter_of(TaskKind kind) {
       return 'b';
     case TaskKind::ends:
       return 'e';
+    case TaskKind::attended:
     case TaskKind::by_itself:
       return 'r';
   }
@@ -41,21 +46,22 @@ char letter_of(TaskKind kind) {
 }
 
 CalendarEvent task_event(const ShopDays& days, const Task& task) {
-  const std::string orders = fmt::format("{}", fmt::join(task.orders, ", "));
   CalendarEvent event;
-  event.uid = fmt::format("{}.{}.{}{}@{}", fmt::join(task.orders, "+"), task.number + 1, letter_of(task.kind),
+  event.uid = fmt::format("{}.{}.{}{}@{}", task.orders.front().id, task.number + 1, letter_of(task.kind),
                           task.part + 1, of_shop(days.shop.name.value));
   event.from = task.at.from;
   event.to = task.at.to;
-  event.summary = fmt::format("{}: {}", orders, task_text(days.sheet_template.words, task));
+  event.summary =
+      fmt::format("{}: {}", orders_text(days.sheet_template.words, task), task_text(days.sheet_template.words, task));
   event.description = task.limit;
   if (!task.hold.empty()) {
     event.description += fmt::format("{}{}: {}", event.description.empty() ? "" : "\n",
                                      days.sheet_template.words[Word::hold], task.hold);
   }
-  event.place = task.resource;
+  const std::string batch = batch_text(days.sheet_template.words, task);
+  event.place = task.resource.empty() || batch.empty() ? task.resource + batch : task.resource + ", " + batch;
   event.category = task.who;
-  event.busy = task.kind != TaskKind::by_itself;
+  event.busy = task.needs_hands();
   return event;
 }
 

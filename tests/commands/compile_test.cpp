@@ -89,8 +89,8 @@ TEST_CASE("the same bytes come out in another folder, zone and locale, on one th
     const SampleJobs jobs;
     const auto run =
         run_tool("cd " + shell_quoted(jobs / "..") + " && env " + environment + " " +
-                 shell_quoted(BLANKWRIGHT_PROGRAM) + " compile --at 2027-05-03T08:00:00-05:00 --threads " + threads +
-                 " --out o jobs/inch/file-handle.toml jobs/inch/knob.toml");
+                 shell_quoted(BLANKWRIGHT_PROGRAM) + " compile --week --at 2027-05-03T08:00:00-05:00 --threads " +
+                 threads + " --out o jobs/inch/file-handle.toml jobs/inch/knob.toml");
     REQUIRE(run.status == 0);
     std::string all;
     for (const char* id : {"CC-2026.1", "CC-2026.2"}) {
@@ -98,6 +98,7 @@ TEST_CASE("the same bytes come out in another folder, zone and locale, on one th
         all += bytes_of(jobs / ("../o/" + std::string{id} + "/" + file));
       }
     }
+    all += bytes_of(jobs / "../o/week.pdf") + bytes_of(jobs / "../o/shop.ics");
     return all;
   };
   const std::string first = compiled("TZ=UTC LC_ALL=C", "1");

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <map>
 #include <nlohmann/json.hpp>
+#include <regex>
 #include <set>
 
 #include "calendar_reader.h"
@@ -67,37 +68,46 @@ TEST_CASE("the shop's calendar has the hands-on time of all orders, and no perso
   }
 }
 
-TEST_CASE("orders that share a bath are one task there, under both ids") {
-  const Week week{{"metric/burnisher.toml"}};  // the first order alone, to copy
-  std::string second = bytes_of(week.jobs / "metric/burnisher.toml");
-  second.replace(second.find("TA-0147"), 7, "TA-0148");
-  put_bytes(week.jobs / "metric/second.toml", second);
-  REQUIRE(run_program({"compile", "--week", "--at", "2027-05-03T08:00:00Z", "--out", week.jobs.out(),
-                       week.jobs / "metric/burnisher.toml", week.jobs / "metric/second.toml"})
-              .exit == Exit::done);
-  const auto events = events_read(bytes_of(week.file("shop.ics")));
-  const auto shared = [&](const std::string& operation) {
-    return std::ranges::count_if(events, [&](const EventRead& event) {
-      return event.summary.starts_with("TA-0147, TA-0148: " + operation) ||
-             event.summary.starts_with("TA-0148, TA-0147: " + operation);
-    });
-  };
-  std::set<std::string> uids;
-  for (const EventRead& event : events) uids.insert(event.uid);
-  CHECK(uids.size() == events.size());
-  CHECK(shared("Bath: vacuum") > 0);
-  CHECK(shared("Turn") == 0);
-  // The second order's blanks are in two baths, in a vessel each, and so are the events.
-  std::set<std::string> vessels;
-  for (const EventRead& event : events) {
-    if (event.summary.find("TA-0148") != std::string::npos && event.summary.find("vacuum") != std::string::npos) {
+TEST_CASE("orders that share a bath are one task there, whichever was named first, and hold where each holds") {
+  std::vector<std::string> before;
+  for (const bool turned : {false, true}) {
+    const SampleJobs jobs;
+    std::string second = bytes_of(jobs / "metric/burnisher.toml");
+    second.replace(second.find("TA-0147"), 7, "TA-0148");
+    put_bytes(jobs / "metric/second.toml", second);
+    std::vector<std::string> names{jobs / "metric/burnisher.toml", jobs / "metric/second.toml"};
+    if (turned) std::swap(names.front(), names.back());
+    // So that the blanks have the same IDs and places, the due dates decide and not the command line.
+    std::string urgent = bytes_of(jobs / "metric/second.toml");
+    urgent.replace(urgent.find("due = 2027-06-18"), 16, "due = 2027-06-10");
+    put_bytes(jobs / "metric/second.toml", urgent);
+    REQUIRE(run_program({"compile", "--week", "--at", "2027-05-03T08:00:00Z", "--out", jobs.out(), names.front(),
+                         names.back()})
+                .exit == Exit::done);
+    const auto events = events_read(bytes_of(jobs.out() + "/shop.ics"));
+    std::vector<std::string> told;
+    std::set<std::string> uids, vessels;
+    int shared = 0, held = 0;
+    for (const EventRead& event : events) {
+      uids.insert(event.uid);
+      told.push_back(event.uid + event.summary + event.place + local_text(Zone{}, event.from) + event.description);
+      const bool both = event.summary.starts_with("TA-0147") && event.summary.find("TA-0148") != std::string::npos;
+      shared += both ? 1 : 0;
+      if (event.summary.find("Bath: vacuum") == std::string::npos) continue;
       vessels.insert(event.place);
+      if (event.summary.ends_with(", end") && event.description.find("HOLD: bubbling ended") != std::string::npos)
+        ++held;
     }
+    CHECK(uids.size() == events.size());
+    CHECK(shared > 10);
+    CHECK(vessels == std::set<std::string>{"trough, bath 1", "tall pot, bath 2"});
+    CHECK(held == 2);  // once for each bath
+    if (turned) CHECK(told == before);
+    before = told;
   }
-  CHECK(vessels == std::set<std::string>{"tall pot", "trough"});
 }
 
-TEST_CASE("the week's sheet has every day's work on both papers, and independent tools open it") {
+TEST_CASE("the week's sheet has a row for every task on both papers, and independent tools open it") {
   for (const auto& names : {both, std::vector<std::string>{"metric/burnisher.toml"}}) {
     const Week week{names};
     const std::string pdf = shell_quoted(week.file("week.pdf"));
@@ -108,28 +118,53 @@ TEST_CASE("the week's sheet has every day's work on both papers, and independent
     CHECK(drawn.status == 0);
     CHECK(drawn.err == "");
     const std::string text = run_tool("pdftotext -layout " + pdf + " -").out;
-    std::size_t at = 0;
-    std::size_t rows = 0;
-    for (; (at = text.find("–", at)) != std::string::npos; ++at) ++rows;
-    const auto events = events_read(bytes_of(week.file("shop.ics")));
-    CHECK(rows >= events.size() - names.size());  // a dash in each row's time
-    for (const EventRead& event : events) {
-      if (event.all_day) continue;
-      const Zone zone = find_zone(names.size() == 1 ? "Europe/Vienna" : "America/Detroit").value();
-      const LocalTime from = local_time(zone, event.from);
-      char clock[32];
-      std::snprintf(clock, sizeof clock, "%02u:%02u – ", from.hour, from.minute);
-      CHECK_MESSAGE(text.find(clock) != std::string::npos, event.summary);
+    const std::regex time{"(?:^|[\\n\\f]) *([0-9]{2}:[0-9]{2}) – "};
+    std::multiset<std::string> shown, planned;
+    for (std::sregex_iterator it{text.begin(), text.end(), time}, end; it != end; ++it) shown.insert((*it)[1]);
+    const Zone zone = find_zone(names.size() == 1 ? "Europe/Vienna" : "America/Detroit").value();
+    for (const EventRead& event : events_read(bytes_of(week.file("shop.ics")))) {
+      if (!event.all_day) planned.insert(local_text(zone, event.from).substr(11, 5));
     }
-    CHECK(text.find("Week from Mon 3 May 2027") != std::string::npos);
+    CHECK(shown == planned);
+    for (const char* words :
+         {"Week from Mon 3 May 2027", "bath 1, load 1", "Cure, begin", "Cure, end", "Cure, goes on by itself",
+          names.size() == 1 ? "Bath: vacuum, goes on, somebody in the shop" : "Bath: vacuum, goes on by itself"}) {
+      CAPTURE(words);
+      CHECK(text.find(words) != std::string::npos);
+    }
     CHECK(text.find("Week from Mon 10 May 2027") != std::string::npos);
   }
+}
+
+TEST_CASE("orders that are not in the week are named on its sheet") {
+  const SampleJobs jobs;
+  std::string wrong = bytes_of(jobs / "metric/burnisher.toml");
+  wrong.replace(wrong.find("TA-0147"), 7, "TA-0149");
+  wrong.replace(wrong.find("quantity = 6"), 12, "quantity = 0");
+  put_bytes(jobs / "metric/wrong.toml", wrong);
+  const auto run = run_program(
+      {"compile", "--week", "--out", jobs.out(), jobs / "metric/burnisher.toml", jobs / "metric/wrong.toml"});
+  CHECK(run.exit == Exit::mistakes);
+  const std::string text = run_tool("pdftotext -layout " + shell_quoted(jobs.out() + "/week.pdf") + " -").out;
+  CHECK(text.find("Not among these days (see what the program said): wrong.toml") != std::string::npos);
+}
+
+TEST_CASE("an order of which a file could not be written still takes its time in the week") {
+  const SampleJobs jobs;
+  std::filesystem::create_directories(jobs.out() + "/TA-0147/tags.pdf");
+  const auto run = run_program({"compile", "--week", "--out", jobs.out(), jobs / "metric/burnisher.toml"});
+  CHECK(run.exit == Exit::world);
+  CHECK(events_read(bytes_of(jobs.out() + "/shop.ics")).size() > 20);
 }
 
 TEST_CASE("a draft's week issues nothing and says that it is a draft") {
   const Week week{both, {"--draft"}};
   CHECK_FALSE(std::filesystem::exists(week.jobs / "inch/shop.register"));
-  for (const EventRead& event : events_read(bytes_of(week.file("shop.ics")))) CHECK(event.status == "tentative");
+  const auto events = events_read(bytes_of(week.file("shop.ics")));
+  CHECK(events.size() > 20);
+  for (const EventRead& event : events) CHECK(event.status == "tentative");
+  const std::string text = run_tool("pdftotext " + shell_quoted(week.file("week.pdf")) + " -").out;
+  CHECK(text.find("DRAFT: no blank has an ID yet") != std::string::npos);
 }
 
 TEST_CASE("an order that is called as the week's sheet is keeps its files, and the way of the sheet is told") {

@@ -124,12 +124,68 @@ TEST_CASE("orders of one resin and dye share a bath, the most urgent first in it
   REQUIRE(plan.baths.front().shares.size() == 2);
   CHECK(plan.baths.front().shares.at(0).order == 1);
   CHECK(plan.baths.front().shares.at(1).order == 0);
-  // Both leave the bath's operations at one time; turning is the turner's alone, so the urgent order is done first.
-  CHECK(plan.orders.at(0).times->planned.operations.at(3).end ==
-        plan.orders.at(1).times->planned.operations.at(3).end);
+  // Both leave the bath at one time; turning is the turner's alone, so the urgent order is done first.
+  CHECK(plan.orders.at(0).times->planned.operations.at(2).end ==
+        plan.orders.at(1).times->planned.operations.at(2).end);
   CHECK(plan.orders.at(1).times->planned.finish <= plan.orders.at(0).times->planned.operations.at(4).start);
   // Sawing is that of all seven blanks: 70 min.
   CHECK(plan.orders.at(0).times->operations.at(0).length / minute == doctest::Approx(70));
+}
+
+TEST_CASE("an order is cured in the loads that its blanks lie in, and goes on after the last of them") {
+  const Shop shop = shop_for_baths();
+  const ShopPlan plan = planned({wanted(shop, 3, "2027-07-30"), wanted(shop, 4, "2027-07-02")}, shop);
+  REQUIRE(plan.loads.size() > 1);
+  for (std::size_t order = 0; order < 2; ++order) {
+    CAPTURE(order);
+    std::vector<Interval> cures;
+    int blanks = 0;
+    for (const PlannedLoad& load : plan.loads) {
+      const auto share = std::ranges::find(load.shares, order, &BlankShare::order);
+      if (share == load.shares.end()) continue;
+      cures.push_back(*load.cure);
+      blanks += share->total();
+    }
+    CHECK(blanks == (order == 0 ? 3 : 4));
+    const auto& done = plan.orders.at(order).times->planned.operations;
+    std::vector<Interval> runs;
+    int cured = 0;
+    for (const PlannedRun& run : done.at(3).runs) {
+      runs.push_back(run.at);
+      cured += run.blanks;
+      REQUIRE(run.load);
+      CHECK(run.resource == "oven");
+      CHECK(run.bath == plan.loads.at(*run.load).bath);
+    }
+    CHECK(runs == cures);
+    CHECK(cured == blanks);
+    CHECK(done.at(3).end == cures.back().to);
+    CHECK(done.at(4).start >= cures.back().to);
+  }
+}
+
+TEST_CASE("every bath of orders that want a witness has one, and an order in it has no more than it was to have") {
+  const Shop shop = shop_for_baths();
+  for (const int many : {2, 5, 8, 11, 14}) {
+    CAPTURE(many);
+    OrderToMake first = wanted(shop, many, "2027-07-02");
+    OrderToMake second = wanted(shop, 9, "2027-07-30");
+    OrderToMake third = wanted(shop, 4, "2027-08-30");
+    for (OrderToMake* order : {&first, &second, &third}) {
+      order->witnesses = 1;
+      order->witnesses = static_cast<int>(planned({*order}, shop).baths.size());
+    }
+    const ShopPlan plan = planned({first, second, third}, shop);
+    std::vector<int> witnesses(3, 0);
+    for (const PlannedBath& bath : plan.baths) {
+      CHECK(std::ranges::any_of(bath.shares, [](const BlankShare& share) { return share.witness.has_value(); }));
+      for (const BlankShare& share : bath.shares) witnesses.at(share.order) += share.witness ? 1 : 0;
+    }
+    CHECK(witnesses == std::vector<int>{first.witnesses, second.witnesses, third.witnesses});
+    for (std::size_t order = 0; order < 3; ++order) {
+      CHECK(count_of(plan, order) == std::vector{first, second, third}.at(order).pieces + witnesses.at(order));
+    }
+  }
 }
 
 TEST_CASE("dyes are kept apart, and light goes before dark whatever is urgent") {
