@@ -71,7 +71,7 @@ void add_compile(CLI::App& app, CompileFlags& flags) {
                       "places of the first sheet of labels that have lost their label, such as 1-4,9");
   command->add_option("--pictures", flags.pictures, "each page as a PNG picture too, of so many dots an inch")
       ->check(CLI::Range(36, 600));
-  command->add_option("--threads", flags.threads, "how many cores are used; 0: all")
+  command->add_option("--threads", flags.threads, "how many cores are kept busy; 0: all")
       ->check(CLI::Range(0, 64))
       ->capture_default_str();
   command->add_flag("--quiet", flags.quiet, "say nothing but what is wrong");

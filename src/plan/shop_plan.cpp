@@ -98,8 +98,9 @@ class Planner {
     PlannedBath& bath = plan_.baths.at(number);
     const std::size_t leader = bath.shares.front().order;
     const std::size_t shared = together(times(leader).routing);
-    std::vector<Operation> ops =
-        operations(std::span{times(leader).routing}.first(shared), batch_of(plan_, number, orders_, shop_));
+    const Batch batch = batch_of(plan_, number, orders_, shop_);
+    bath.drying = batch.durations.drying;
+    std::vector<Operation> ops = operations(std::span{times(leader).routing}.first(shared), batch);
     wait_for_resin(bath, ops);
     auto planned = full_ ? std::nullopt : placed(ops, time_.at, bath.bath.vessel->name.value);
     if (!planned && !full_ && let_loads_wait(ops)) planned = placed(ops, time_.at, bath.bath.vessel->name.value);

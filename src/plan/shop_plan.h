@@ -58,6 +58,7 @@ struct PlannedBath {
   /// earlier and went in. None where neither is known.
   std::optional<Date> activated{};
   std::optional<Interval> vacuum, soak;  ///< as far as the routing has them
+  Duration drying{};                     ///< the longest of its orders, since its blanks are dried together
 };
 
 struct PlannedLoad {

@@ -83,7 +83,7 @@ namespace blankwright {
   word(card_offset) word(card_inspected) word(card_sent) word(card_by) word(card_remarks) \
   word(card_states) word(card_signature) \
   word(thread) word(date) word(parcel_label) word(proof_sheet) word(proof_note) word(proof_shift) word(bath_ballast_note) \
-  word(week_sheet) word(week_note) word(week_missing) word(week_for) word(week_latest) word(week_place) \
+  word(card_shared) word(week_sheet) word(week_note) word(week_missing) word(week_for) word(week_latest) word(week_place) \
   word(week_further) word(week_bath) word(week_load) word(week_attended) word(week_begins) word(week_ends) \
   word(week_by_itself)
 // clang-format on

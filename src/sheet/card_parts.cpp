@@ -164,11 +164,12 @@ std::string count_text(const WordTable& w, const std::vector<ShareOnPaper>& shar
 
 void put_shares(OrderFlow& flow, const std::vector<ShareOnPaper>& shares) {
   const WordTable& w = flow.dossier.sheet_template.words;
+  std::string who = w[Word::card_who];
+  if (shares.size() > 1) who += fmt::format(" ({})", w[Word::card_shared]);
   Table table;
   table.columns = {order_column, {38 * mm, 1}, {38 * mm, 1}, {38 * mm, 1}, {38 * mm, 1}};
-  table.head = {{Cell{{{w[Word::order], card_head}}}, Cell{{{w[Word::card_who], card_head}}}},
-                6.5 * mm,
-                {order_column, {100 * mm, 1}}};
+  table.head = {
+      {Cell{{{w[Word::order], card_head}}}, Cell{{{who, card_head}}}}, 6.5 * mm, {order_column, {100 * mm, 1}}};
   for (const ShareOnPaper& share : shares) {
     add_pieces(table, w, share);
     if (share.has_witness) add_witness(table, w, share, whole_room(flow).width);

@@ -36,6 +36,19 @@ Tray tray_of(const Dossier& d, const LoadOnPaper& load) {
   return tray;
 }
 
+/// How long to dry at least: the order's own time, or that of others in its baths that need longer.
+std::string least_drying(const Dossier& d) {
+  const std::string own = card_figure(d, d.plan.figures, Figure::drying_least_time);
+  if (!d.plan.figures.known(Figure::drying_least_time)) return own;
+  Duration least = std::get<double>(d.plan.figures.get(Figure::drying_least_time)) * second;
+  bool is_own = true;
+  for (const BathOnPaper& bath : d.baths) {
+    is_own = is_own && bath.planned->drying <= least;
+    least = std::max(least, bath.planned->drying);
+  }
+  return is_own ? own : text(least);
+}
+
 void put_drying(OrderFlow& flow) {
   const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
@@ -45,7 +58,7 @@ void put_drying(OrderFlow& flow) {
   const std::array settings{
       CardSetting{w[Word::oven_drying_air], figure(Figure::drying_oven),
                   dial == none ? w[Word::oven_true_small] : fmt::format("{} {}", w[Word::oven_dial], dial)},
-      CardSetting{w[Word::oven_drying_least], figure(Figure::drying_least_time),
+      CardSetting{w[Word::oven_drying_least], least_drying(d),
                   fmt::format("{} {} {} {}", w[Word::oven_two_weighings], text(facts.between_weighings.value),
                               w[Word::oven_within], text(facts.stable.value))},
       CardSetting{w[Word::oven_cool], figure(Figure::drying_cool), w[Word::oven_cool_small]},

@@ -107,6 +107,24 @@ TEST_CASE("orders that share a bath are one task there, whichever was named firs
   }
 }
 
+TEST_CASE("a card that lies with several orders says so, and one of a single order does not") {
+  const SampleJobs jobs;
+  std::string second = bytes_of(jobs / "metric/burnisher.toml");
+  second.replace(second.find("TA-0147"), 7, "TA-0148");
+  put_bytes(jobs / "metric/second.toml", second);
+  const auto cards = [&](const std::string& id) {
+    const std::string file = shell_quoted(jobs.out() + "/" + id + "/traveller.pdf");
+    std::string text = run_tool("pdftotext -layout " + file + " - | tr -s ' \\n' ' '").out;
+    return text.find("this card lies with each of these orders") != std::string::npos;
+  };
+  REQUIRE(run_program({"compile", "--out", jobs.out(), jobs / "metric/burnisher.toml"}).exit == Exit::done);
+  CHECK_FALSE(cards("TA-0147"));
+  REQUIRE(run_program({"compile", "--out", jobs.out(), jobs / "metric/burnisher.toml", jobs / "metric/second.toml"})
+              .exit == Exit::done);
+  CHECK(cards("TA-0147"));
+  CHECK(cards("TA-0148"));
+}
+
 TEST_CASE("the week's sheet has a row for every task on both papers, and independent tools open it") {
   for (const auto& names : {both, std::vector<std::string>{"metric/burnisher.toml"}}) {
     const Week week{names};

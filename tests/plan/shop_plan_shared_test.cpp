@@ -1,4 +1,4 @@
-// Several orders in one run: baths and loads, one person, one vessel, one oven. Expected values by hand and by rule.
+// Several orders in one run: one person, one vessel, one oven. Expected values by hand and by rule.
 
 #include <doctest/doctest.h>
 
@@ -6,131 +6,10 @@
 #include <map>
 #include <vector>
 
-#include "plan/shop_plan.h"
-#include "planning.h"
 #include "random_numbers.h"
-#include "working_week.h"
+#include "shared_orders.h"
 
 using namespace blankwright;
-
-namespace {
-
-const std::string process = R"(
-[[vessels]]
-name = "pot"
-diameter = "200 mm"
-height = "400 mm"
-usable_height = "250 mm"
-
-[[resins]]
-name = "Clear"
-density = "1.04 g/cm3"
-dyes = ["amber", "soot"]
-cure_air = "93 °C"
-cure_hold = "1 h"
-
-[[ovens]]
-name = "oven"
-width = "300 mm"
-depth = "300 mm"
-height = "300 mm"
-gap = "20 mm"
-clearance = "40 mm"
-unattended = true
-
-[pump]
-unattended = true
-
-[[routing]]
-name = "Saw"
-who = "keeper"
-per_piece = "10 min"
-
-[[routing]]
-name = "Vacuum"
-who = "keeper"
-planned = "vacuum"
-hands_on_time = "15 min"
-may_run_long = true
-
-[[routing]]
-name = "Soak"
-who = "keeper"
-planned = "soak"
-hands_on_time = "15 min"
-may_run_long = true
-
-[[routing]]
-name = "Cure"
-who = "keeper"
-planned = "cure"
-hands_on_time = "15 min"
-may_run_long = true
-
-[[routing]]
-name = "Turn"
-who = "turner"
-per_piece = "30 min"
-)";
-
-Shop shop_for_baths() {
-  const std::string shop = order_file("shop.toml");
-  return shop_of(shop.substr(0, shop.find("[[routing]]")) + process);
-}
-
-OrderToMake wanted(const Shop& shop, int pieces, const std::string& due, std::optional<std::string> dye = {}) {
-  OrderToMake order;
-  order.pieces = pieces;
-  order.due = Given<Date>{parse_date(due).value(), Origin::job, {}, {}};
-  order.resin = &shop.resins.front();
-  order.dye = std::move(dye);
-  order.darkness = !order.dye ? 0 : *order.dye == "amber" ? 1 : 2;
-  order.blank = {1, 40 * mm, 130 * mm, 130 * gram, 50 * gram, 110 * gram};
-  order.sawn_section = 43 * mm;
-  order.sawn_length = 132 * mm;
-  order.oven = &shop.ovens.front();
-  order.durations = {.treated = true, .vacuum = 6 * hour, .soak = 12 * hour, .cure = 3 * hour};
-  return order;
-}
-
-ShopPlan planned(const std::vector<OrderToMake>& orders, const Shop& shop) {
-  Diagnostics said;
-  const ShopTime time = shop_time(shop, at("2027-06-07T08:00:00+02:00"));
-  ShopPlan plan = plan_shop(orders, shop, time, said);
-  CHECK(said.all().empty());
-  for (std::size_t i = 0; i < orders.size(); ++i) complete_times(i, plan, orders, shop, time);
-  return plan;
-}
-
-int count_of(const ShopPlan& plan, std::size_t order) {
-  int sum = 0;
-  for (const PlannedBath& bath : plan.baths) {
-    for (const BlankShare& share : bath.shares) sum += share.order == order ? share.total() : 0;
-  }
-  return sum;
-}
-
-void check_apart(std::vector<Interval> all) {
-  std::ranges::sort(all, {}, &Interval::from);
-  for (std::size_t i = 1; i < all.size(); ++i) CHECK(all.at(i - 1).to <= all.at(i).from);
-}
-
-}  // namespace
-
-TEST_CASE("orders of one resin and dye share a bath, the most urgent first in it") {
-  const Shop shop = shop_for_baths();
-  const ShopPlan plan = planned({wanted(shop, 3, "2027-07-30"), wanted(shop, 4, "2027-07-02")}, shop);
-  REQUIRE(plan.baths.size() == 1);
-  REQUIRE(plan.baths.front().shares.size() == 2);
-  CHECK(plan.baths.front().shares.at(0).order == 1);
-  CHECK(plan.baths.front().shares.at(1).order == 0);
-  // Both leave the bath at one time; turning is the turner's alone, so the urgent order is done first.
-  CHECK(plan.orders.at(0).times->planned.operations.at(2).end ==
-        plan.orders.at(1).times->planned.operations.at(2).end);
-  CHECK(plan.orders.at(1).times->planned.finish <= plan.orders.at(0).times->planned.operations.at(4).start);
-  // Sawing is that of all seven blanks: 70 min.
-  CHECK(plan.orders.at(0).times->operations.at(0).length / minute == doctest::Approx(70));
-}
 
 TEST_CASE("an order is cured in the loads that its blanks lie in, and goes on after the last of them") {
   const Shop shop = shop_for_baths();
@@ -161,79 +40,6 @@ TEST_CASE("an order is cured in the loads that its blanks lie in, and goes on af
     CHECK(cured == blanks);
     CHECK(done.at(3).end == cures.back().to);
     CHECK(done.at(4).start >= cures.back().to);
-  }
-}
-
-TEST_CASE("every bath of orders that want a witness has one, and an order in it has no more than it was to have") {
-  const Shop shop = shop_for_baths();
-  for (const int many : {2, 5, 8, 11, 14}) {
-    CAPTURE(many);
-    OrderToMake first = wanted(shop, many, "2027-07-02");
-    OrderToMake second = wanted(shop, 9, "2027-07-30");
-    OrderToMake third = wanted(shop, 4, "2027-08-30");
-    for (OrderToMake* order : {&first, &second, &third}) {
-      order->witnesses = 1;
-      order->witnesses = static_cast<int>(planned({*order}, shop).baths.size());
-    }
-    const ShopPlan plan = planned({first, second, third}, shop);
-    std::vector<int> witnesses(3, 0);
-    for (const PlannedBath& bath : plan.baths) {
-      CHECK(std::ranges::any_of(bath.shares, [](const BlankShare& share) { return share.witness.has_value(); }));
-      for (const BlankShare& share : bath.shares) witnesses.at(share.order) += share.witness ? 1 : 0;
-    }
-    CHECK(witnesses == std::vector<int>{first.witnesses, second.witnesses, third.witnesses});
-    for (std::size_t order = 0; order < 3; ++order) {
-      CHECK(count_of(plan, order) == std::vector{first, second, third}.at(order).pieces + witnesses.at(order));
-    }
-  }
-}
-
-TEST_CASE("dyes are kept apart, and light goes before dark whatever is urgent") {
-  const Shop shop = shop_for_baths();
-  const ShopPlan plan = planned(
-      {wanted(shop, 3, "2027-07-02", "soot"), wanted(shop, 3, "2027-07-30", "amber"), wanted(shop, 3, "2027-07-30")},
-      shop);
-  REQUIRE(plan.baths.size() == 3);
-  CHECK(plan.baths.at(0).dye.empty());
-  CHECK(plan.baths.at(1).dye == "amber");
-  CHECK(plan.baths.at(2).dye == "soot");
-  for (std::size_t i = 1; i < 3; ++i) {
-    REQUIRE((plan.baths.at(i - 1).soak && plan.baths.at(i).vacuum));
-    CHECK(plan.baths.at(i - 1).soak->to <= plan.baths.at(i).vacuum->from);
-  }
-}
-
-TEST_CASE("an order too large for the vessel goes into several baths, none of its blanks twice and none left out") {
-  const Shop shop = shop_for_baths();
-  OrderToMake many = wanted(shop, 20, "2027-09-30");
-  many.witnesses = 3;
-  const ShopPlan plan = planned({many}, shop);
-  REQUIRE(plan.baths.size() > 1);
-  std::vector<int> seen(20, 0);
-  int witnesses = 0;
-  for (const PlannedBath& bath : plan.baths) {
-    CHECK(bath.bath.layout.capacity() >= bath.shares.front().total());
-    for (const BlankShare& share : bath.shares) {
-      for (int n = share.first; n < share.first + share.count; ++n) ++seen.at(static_cast<std::size_t>(n));
-      witnesses += share.witness ? 1 : 0;
-    }
-  }
-  CHECK(std::ranges::all_of(seen, [](int times) { return times == 1; }));
-  CHECK(witnesses == std::min<int>(3, static_cast<int>(plan.baths.size())));
-  // The order's vacuum lasts from the first bath's to the last one's; its finish follows the last cure.
-  CHECK(plan.orders.front().times->planned.operations.at(1).start == plan.baths.front().vacuum->from);
-  CHECK(plan.orders.front().times->planned.operations.at(1).end == plan.baths.back().vacuum->to);
-}
-
-TEST_CASE("what is left over of a bath goes into the next one of its kind") {
-  const Shop shop = shop_for_baths();
-  const ShopPlan plan = planned({wanted(shop, 30, "2027-09-30")}, shop);
-  REQUIRE(plan.baths.size() > 1);
-  CHECK(plan.baths.at(0).bath.reused == 0 * litre);
-  for (std::size_t i = 1; i < plan.baths.size(); ++i) {
-    const Volume there = plan.baths.at(i - 1).bath.left_over;
-    CHECK(plan.baths.at(i).bath.reused / litre ==
-          doctest::Approx(std::min(there, plan.baths.at(i).bath.pour) / litre));
   }
 }
 
@@ -307,45 +113,6 @@ TEST_CASE("what is dried in several loads cools load by load, each as soon as it
     CHECK(waited >= std::chrono::minutes{0});
     CHECK(waited <= std::chrono::minutes{10});
   }
-}
-
-TEST_CASE("a bath that takes what another leaves over begins when that one is over") {
-  // Two vessels: without the resin both baths would begin on the same day.
-  const std::string second = R"([[vessels]]
-name = "jar"
-shape = "rectangular"
-width = "145 mm"
-depth = "100 mm"
-height = "400 mm"
-usable_height = "200 mm"
-
-[[resins]])";
-  const std::string shop_text = order_file("shop.toml");
-  const Shop shop = shop_of(shop_text.substr(0, shop_text.find("[[routing]]")) + with(process, "[[resins]]", second));
-  const int in_a_bath = planned({wanted(shop, 40, "2027-09-30")}, shop).baths.front().shares.front().count;
-  const ShopPlan plan = planned({wanted(shop, in_a_bath + 2, "2027-09-30")}, shop);
-  REQUIRE(plan.baths.size() == 2);
-  REQUIRE(plan.baths.back().bath.vessel->name.value != plan.baths.front().bath.vessel->name.value);
-  REQUIRE(plan.baths.back().bath.reused > 0 * litre);
-  CHECK(plan.baths.back().resin_from == std::vector<std::size_t>{0});
-  CHECK(plan.baths.back().activated == plan.baths.front().activated);
-  CHECK(plan.baths.back().vacuum->from >= plan.baths.front().soak->to);
-}
-
-TEST_CASE("resin ages from the day of its bath, or from that of the bottle that went in first") {
-  const std::string bottle =
-      "[[activated]]\nresin = \"Clear\"\namount = \"0.2 l\"\non = 2027-06-01\n\n[[routing]]\nname = \"Saw\"";
-  const std::string shop_text = order_file("shop.toml");
-  const std::string shop_head = shop_text.substr(0, shop_text.find("[[routing]]"));
-  const Shop with_bottle = shop_of(shop_head + with(process, "[[routing]]\nname = \"Saw\"", bottle));
-  const ShopPlan old_resin = planned({wanted(with_bottle, 3, "2027-09-30")}, with_bottle);
-  CHECK(old_resin.baths.front().activated == parse_date("2027-06-01").value());
-  const Shop shop = shop_for_baths();
-  const ShopPlan fresh = planned({wanted(shop, 3, "2027-09-30")}, shop);
-  CHECK(fresh.baths.front().activated == date_of(shop.zone.value, fresh.baths.front().vacuum->from));
-  // Of another dye it does not go in.
-  const ShopPlan dyed = planned({wanted(with_bottle, 3, "2027-09-30", "soot")}, with_bottle);
-  CHECK(dyed.baths.front().activated == date_of(shop.zone.value, dyed.baths.front().vacuum->from));
 }
 
 TEST_CASE("what is done to witnesses alone takes time for them, and what comes after for the others") {
