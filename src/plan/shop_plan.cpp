@@ -99,7 +99,7 @@ class Planner {
     const std::size_t leader = bath.shares.front().order;
     const std::size_t shared = together(times(leader).routing);
     const Batch batch = batch_of(plan_, number, orders_, shop_);
-    bath.drying = batch.durations.drying;
+    bath.drying = std::max(Duration{}, batch.durations.drying - shop_.drying.between_weighings.value);
     std::vector<Operation> ops = operations(std::span{times(leader).routing}.first(shared), batch);
     wait_for_resin(bath, ops);
     auto planned = full_ ? std::nullopt : placed(ops, time_.at, bath.bath.vessel->name.value);

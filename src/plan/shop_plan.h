@@ -58,7 +58,9 @@ struct PlannedBath {
   /// earlier and went in. None where neither is known.
   std::optional<Date> activated{};
   std::optional<Interval> vacuum, soak;  ///< as far as the routing has them
-  Duration drying{};                     ///< the longest of its orders, since its blanks are dried together
+  /// Least time in the drying oven, without that between the two weighings: the longest of its orders, since its
+  /// blanks are dried together.
+  Duration drying{};
 };
 
 struct PlannedLoad {

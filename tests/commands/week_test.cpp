@@ -115,6 +115,8 @@ TEST_CASE("a card that lies with several orders says so, and one of a single ord
   const auto cards = [&](const std::string& id) {
     const std::string file = shell_quoted(jobs.out() + "/" + id + "/traveller.pdf");
     std::string text = run_tool("pdftotext -layout " + file + " - | tr -s ' \\n' ' '").out;
+    // Both orders' blanks need 24 h by the shop's table, and then the two weighings.
+    CHECK(text.find("103 °C 24 h ") != std::string::npos);
     return text.find("this card lies with each of these orders") != std::string::npos;
   };
   REQUIRE(run_program({"compile", "--out", jobs.out(), jobs / "metric/burnisher.toml"}).exit == Exit::done);
