@@ -199,15 +199,16 @@ Obstacle obstacle(std::span<Rules> routing, const WorkCalendar& calendar, Instan
   return {without_wait ? Impossible::wait_cannot_be_met : Impossible::beyond_horizon, last};
 }
 
-PlannedOperation planned(const Rules& rules, const WorkCalendar& calendar, Placing placed) {
-  PlannedOperation operation{placed.start, placed.end, {}, {}};
+PlannedRun planned(const Rules& rules, const WorkCalendar& calendar, Placing placed) {
+  PlannedRun run;
+  run.at = {placed.start, placed.end};
   if (rules.pausing) {
-    operation.hands_on = work_between(hands_of(rules, calendar), placed.start, placed.end);
-    return operation;
+    run.hands_on = work_between(hands_of(rules, calendar), placed.start, placed.end);
+    return run;
   }
-  if (rules.at_start > minutes{0}) operation.hands_on.push_back({placed.start, placed.start + rules.at_start});
-  if (rules.at_end > minutes{0}) operation.hands_on.push_back({placed.end - rules.at_end, placed.end});
-  return operation;
+  if (rules.at_start > minutes{0}) run.hands_on.push_back({placed.start, placed.start + rules.at_start});
+  if (rules.at_end > minutes{0}) run.hands_on.push_back({placed.end - rules.at_end, placed.end});
+  return run;
 }
 
 }  // namespace
@@ -235,6 +236,13 @@ std::string_view reason(Impossible why) {
   return {};
 }
 
+std::vector<Interval> PlannedOperation::hands_on() const {
+  std::vector<Interval> all;
+  for (const PlannedRun& run : runs) all.insert(all.end(), run.hands_on.begin(), run.hands_on.end());
+  std::ranges::sort(all, {}, &Interval::from);
+  return all;
+}
+
 tl::expected<OrderSchedule, Obstacle> schedule(std::span<const Operation> routing, const WorkCalendar& calendar,
                                                Instant at) {
   const Instant from = ceil<minutes>(at);
@@ -255,10 +263,9 @@ tl::expected<OrderSchedule, Obstacle> schedule(std::span<const Operation> routin
   if (!placed) return tl::unexpected{obstacle(rules, calendar, from, stop)};
   OrderSchedule result{{}, placed->empty() ? from : placed->back().end};
   for (std::size_t i = 0; i < rules.size(); ++i) {
-    PlannedOperation operation = planned(rules.at(i), calendar, placed->at(i));
-    operation.runs.push_back(
-        {{operation.start, operation.end}, operation.hands_on, routing[i].resource, std::nullopt, std::nullopt});
-    result.operations.push_back(std::move(operation));
+    PlannedRun run = planned(rules.at(i), calendar, placed->at(i));
+    run.resource = routing[i].resource;
+    result.operations.push_back({run.at.from, run.at.to, {std::move(run)}});
   }
   return result;
 }
@@ -281,8 +288,6 @@ OrderSchedule joined(std::span<const Operation> routing, OrderSchedule planned) 
 void add_runs(PlannedOperation& so_far, const PlannedOperation& more) {
   so_far.start = std::min(so_far.start, more.start);
   so_far.end = std::max(so_far.end, more.end);
-  so_far.hands_on.insert(so_far.hands_on.end(), more.hands_on.begin(), more.hands_on.end());
-  std::ranges::sort(so_far.hands_on, {}, &Interval::from);
   so_far.runs.insert(so_far.runs.end(), more.runs.begin(), more.runs.end());
   std::ranges::sort(so_far.runs, {}, [](const PlannedRun& run) { return run.at.from; });
 }

@@ -55,10 +55,10 @@ struct PlannedRun {
 };
 
 struct PlannedOperation {
-  Instant start, end;
-  std::vector<Interval> hands_on;  ///< in order; within working hours
-  /// Each time that it is done, in order; `start` is the first one's and `end` the last one's.
-  std::vector<PlannedRun> runs;
+  Instant start, end;            ///< of the first run, and of the last
+  std::vector<PlannedRun> runs;  ///< at least one, in order
+  /// When somebody is at it, of all runs, in order; within working hours.
+  std::vector<Interval> hands_on() const;
 };
 
 /// One order's operations in their order, none before the one before it has ended. Every start and end is as early as

@@ -39,7 +39,8 @@ tl::expected<OrderSchedule, Obstacle> ShopCalendar::place(std::vector<Operation>
   for (std::size_t i = 0; i < routing.size(); ++i) {
     const PlannedOperation& done = planned->operations.at(i);
     auto& of_person = promised[routing.at(i).who];
-    of_person.insert(of_person.end(), done.hands_on.begin(), done.hands_on.end());
+    const std::vector<Interval> hands_on = done.hands_on();
+    of_person.insert(of_person.end(), hands_on.begin(), hands_on.end());
     const std::string& resource = routing.at(i).resource;
     if (resource.empty() || done.start == done.end) continue;
     // What soaks after its vacuum stays in the vessel between the two.

@@ -45,7 +45,7 @@ Json schedule_part(const Dossier& d) {
   for (std::size_t i = 0; i < d.times.operations.size(); ++i) {
     const PlannedOperation& planned = d.times.planned.operations.at(i);
     Json hands_on = Json::array();
-    for (const Interval& at : planned.hands_on) {
+    for (const Interval& at : planned.hands_on()) {
       hands_on.push_back({{"start", local_text(zone, at.from)}, {"end", local_text(zone, at.to)}});
     }
     Json runs = Json::array();

@@ -155,7 +155,7 @@ void check_rules(const std::vector<Operation>& routing, const OrderSchedule& pla
     if (o.longest && (pausing || o.may_run_long)) CHECK(p.end - p.start <= exactly(*o.longest));
     minutes hands_on{0};
     bool all_at_work = true;
-    for (const Interval& part : p.hands_on) {
+    for (const Interval& part : p.hands_on()) {
       CHECK(p.start <= part.from);
       CHECK(part.to <= p.end);
       for (Instant t = part.from; t < part.to; t += 1min) all_at_work = all_at_work && at_work(working, t);

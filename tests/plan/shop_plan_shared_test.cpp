@@ -106,10 +106,10 @@ TEST_CASE("what is dried in several loads cools load by load, each as soon as it
   REQUIRE(dry.runs.size() > 1);
   CHECK(cool.runs.size() == dry.runs.size());
   // Hands-on at both ends of each drying and at the start of each cooling: a load is out when its cooling begins.
-  REQUIRE(dry.hands_on.size() == 2 * dry.runs.size());
-  REQUIRE(cool.hands_on.size() == cool.runs.size());
-  for (std::size_t load = 0; load < cool.hands_on.size(); ++load) {
-    const auto waited = cool.hands_on.at(load).from - dry.hands_on.at(2 * load + 1).to;
+  REQUIRE(dry.hands_on().size() == 2 * dry.runs.size());
+  REQUIRE(cool.hands_on().size() == cool.runs.size());
+  for (std::size_t load = 0; load < cool.hands_on().size(); ++load) {
+    const auto waited = cool.hands_on().at(load).from - dry.hands_on().at(2 * load + 1).to;
     CHECK(waited >= std::chrono::minutes{0});
     CHECK(waited <= std::chrono::minutes{10});
   }
@@ -177,7 +177,7 @@ TEST_CASE("nobody is in two places, and no vessel or oven is used twice at once"
       if (orders.at(i).resin != nullptr) CHECK(count_of(plan, i) == orders.at(i).pieces);
       const OrderTimes& times = *plan.orders.at(i).times;
       for (std::size_t k = 0; k < times.operations.size(); ++k) {
-        for (const Interval& hands : times.planned.operations.at(k).hands_on) {
+        for (const Interval& hands : times.planned.operations.at(k).hands_on()) {
           auto& all = people[times.operations.at(k).who];
           if (std::ranges::find(all, hands) == all.end()) all.push_back(hands);
         }

@@ -30,7 +30,7 @@ Operation operation(HandsOn hands_on, const std::string& resource) {
   return op;
 }
 
-PlannedOperation done(const PlannedRun& run) { return {run.at.from, run.at.to, run.hands_on, {run}}; }
+PlannedOperation done(const PlannedRun& run) { return {run.at.from, run.at.to, {run}}; }
 
 /// Sawing over a break, a bath that somebody begins and ends, glue that sets alone.
 struct Morning {
