@@ -8,7 +8,6 @@
 #include "diagnose/failure.h"
 
 namespace blankwright {
-
 namespace {
 
 /// When and how what an operation takes in one of its runs.
@@ -36,7 +35,7 @@ Task task_of(const std::string& order_id, std::size_t number, const OperationFac
   return task;
 }
 
-/// The one with which a run is over: the last that takes a hand, if any does.
+/// The one with which a run is over: the last that takes a hand, unless it only began what goes on.
 Task& last_of_run(std::vector<Task>& tasks, std::size_t first) {
   for (std::size_t i = tasks.size(); i > first; --i) {
     if (tasks.at(i - 1).needs_hands() && tasks.at(i - 1).kind != TaskKind::begins) return tasks.at(i - 1);
