@@ -34,7 +34,11 @@ std::string file_with(const CalendarEvent& event, bool tentative = false) {
 }  // namespace
 
 TEST_CASE("an event comes back from the reference library as it was written") {
-  const auto events = events_read(file_with(event_with("Saw, then tag", "one; two\nthree \\ four")));
+  const std::string file = file_with(event_with("Saw, then tag", "one; two\nthree \\ four"));
+  // libical reads a bare comma too; RFC 5545, section 3.3.11, forbids it.
+  CHECK(file.find("SUMMARY:Saw\\, then tag\r\n") != std::string::npos);
+  CHECK(file.find("DESCRIPTION:one\\; two\\nthree \\\\ four\r\n") != std::string::npos);
+  const auto events = events_read(file);
   REQUIRE(events.size() == 1);
   CHECK(events[0].uid == "TA-0147.1.1@two-brooks");
   CHECK(events[0].summary == "Saw, then tag");
@@ -96,4 +100,13 @@ TEST_CASE("a text of several lines is written as in RFC 5545, section 3.3.11") {
   }
   CHECK(unfolded.find("DESCRIPTION:Project XYZ Final Review\\nConference Room - 3B\\nCome Prepared.\r\n") !=
         std::string::npos);
+}
+
+TEST_CASE("what takes no time has a beginning and no end, which would have to be later") {
+  CalendarEvent event = event_with("Gate", "");
+  event.to = event.from;
+  const std::string file = file_with(event);
+  CHECK(file.find("DTSTART:20270328T063000Z\r\n") != std::string::npos);
+  CHECK(file.find("DTEND") == std::string::npos);
+  CHECK(events_read(file).size() == 1);
 }
