@@ -141,7 +141,8 @@ Exit cards_of(const std::string& id, const CardsFlags& flags, AtRegister& at, Su
   const std::string of_labels = fmt::format("{} {}", sheets.words[Word::parcel_label], id);
   around.disk.write_whole(folder + "/parcel-labels.pdf",
                           pdf_of(labels, info(at, of_labels, now), sheet_fonts().files));
-  around.out << fmt::format("{0}/cards.pdf: {1} cards\n{0}/parcel-labels.pdf: {1} labels\n", folder, pieces.size());
+  around.out << fmt::format("{0}/cards.pdf: {1}\n{0}/parcel-labels.pdf: {2}\n", folder,
+                            counted(std::ssize(pieces), "card"), counted(std::ssize(pieces), "label"));
   return Exit::done;
 }
 
@@ -154,7 +155,7 @@ Exit codes(const CodesFlags& flags, Surroundings& around) {
   if (!inputs) return Exit::mistakes;
   const auto pages = code_sheets(inputs->sheet_template, sheet_fonts().metrics);
   around.disk.write_whole(flags.out, pdf_of(pages, shop_info(*inputs, Word::codes_sheet), sheet_fonts().files));
-  around.out << fmt::format("{}: {} pages\n", flags.out, pages.size());
+  around.out << fmt::format("{}: {}\n", flags.out, counted(std::ssize(pages), "page"));
   return Exit::done;
 }
 
@@ -168,7 +169,7 @@ Exit proof(const ProofFlags& flags, Surroundings& around) {
   const std::vector<Page> pages{
       label_outlines(sheet, inputs->shop.printer, inputs->sheet_template, sheet_fonts().metrics)};
   around.disk.write_whole(flags.out, pdf_of(pages, shop_info(*inputs, Word::proof_sheet), sheet_fonts().files));
-  around.out << fmt::format("{}: {} labels of \"{}\"\n", flags.out, places_of(sheet), sheet.name.value);
+  around.out << fmt::format("{}: {} of \"{}\"\n", flags.out, counted(places_of(sheet), "label"), sheet.name.value);
   return Exit::done;
 }
 

@@ -54,8 +54,8 @@ Exit check(const CheckFlags& flags, Surroundings& around) {
   }
   around.errors << rendered(out, around.errors_terminal.colour);
   if (!flags.quiet) {
-    around.out << fmt::format("{} of {} jobs can be compiled; {} errors, {} warnings\n", good, flags.jobs.size(),
-                              out.errors(), out.warnings());
+    around.out << fmt::format("{} of {} can be compiled; {}, {}\n", good, counted(std::ssize(flags.jobs), "job"),
+                              counted(out.errors(), "error"), counted(out.warnings(), "warning"));
   }
   return out.has_errors() ? Exit::mistakes : Exit::done;
 }

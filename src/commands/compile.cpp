@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <iterator>
 #include <ostream>
 
 #include "commands/compile_run.h"
@@ -23,8 +24,9 @@ Exit report(const Compile& c, const WeekWritten& week, Diagnostics& out) {
   if (!c.flags.quiet) {
     for (const Job& job : c.jobs) c.around.out << job.done;
     c.around.out << week.done;
-    c.around.out << fmt::format("{} of {} orders compiled{}; {} errors, {} warnings\n", good, c.jobs.size(),
-                                c.flags.draft ? " as drafts" : "", out.errors(), out.warnings());
+    c.around.out << fmt::format("{} of {} compiled{}; {}, {}\n", good, counted(std::ssize(c.jobs), "order"),
+                                c.flags.draft ? " as drafts" : "", counted(out.errors(), "error"),
+                                counted(out.warnings(), "warning"));
   }
   return worse(exit, out.has_errors() ? Exit::mistakes : Exit::done);
 }

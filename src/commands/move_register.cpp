@@ -4,6 +4,7 @@
 
 #include "commands/at_register.h"
 #include "commands/commands.h"
+#include "commands/output.h"
 #include "write/register_lines.h"
 
 namespace blankwright {
@@ -13,8 +14,8 @@ Exit export_register(const MoveFlags& flags, Surroundings& around) {
   if (!at) return Exit::mistakes;
   const RegisterContents contents{at->known.stored_orders(), at->known.all_entries()};
   around.disk.write_whole(flags.file, register_as_lines(contents));
-  around.out << fmt::format("{}: {} orders, {} entries\n", flags.file, contents.orders.size(),
-                            contents.entries.size());
+  around.out << fmt::format("{}: {}, {}\n", flags.file, counted(std::ssize(contents.orders), "order"),
+                            counted(std::ssize(contents.entries), "entry", "entries"));
   return Exit::done;
 }
 
@@ -33,8 +34,8 @@ Exit import_register(const MoveFlags& flags, Surroundings& around) {
   auto at = at_register(flags.shop, around, true);
   if (!at) return Exit::mistakes;
   at->known.fill(contents->orders, contents->entries, Instant{std::chrono::seconds{around.clock.now_unix()}});
-  around.out << fmt::format("{} orders and {} entries taken over\n", contents->orders.size(),
-                            contents->entries.size());
+  around.out << fmt::format("{} and {} taken over\n", counted(std::ssize(contents->orders), "order"),
+                            counted(std::ssize(contents->entries), "entry", "entries"));
   return Exit::done;
 }
 

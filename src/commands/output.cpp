@@ -34,8 +34,8 @@ std::string summary(const Dossier& d, const std::string& folder, const std::stri
   const std::string size =
       b.sawn_section ? fmt::format("sawn {} square, {} long", text(*b.sawn_section, sawn), text(*b.sawn_length, sawn))
                      : fmt::format("squared to {}", text(b.squared_section, sawn));
-  return fmt::format("{}: {} blanks for {}, {}\n  {}: {}\n", d.order.id.value, blank_count(d), d.order.quantity.value,
-                     size, folder, files);
+  return fmt::format("{}: {} for {}, {}\n  {}: {}\n", d.order.id.value, counted(blank_count(d), "blank"),
+                     d.order.quantity.value, size, folder, files);
 }
 
 using NamedFiles = std::vector<std::pair<std::string, std::string>>;
@@ -50,6 +50,11 @@ void add_pictures(NamedFiles& files, const std::string& document, const std::vec
 }
 
 }  // namespace
+
+std::string counted(std::int64_t count, const std::string& one, const std::string& more) {
+  const std::string many = more.empty() ? one + "s" : more;
+  return fmt::format("{} {}", count, count == 1 ? one : many);
+}
 
 bool wants(const CompileFlags& flags, const std::string& output) {
   return flags.only.empty() || std::find(flags.only.begin(), flags.only.end(), output) != flags.only.end();

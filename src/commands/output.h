@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <string>
 
 #include "commands/commands.h"
@@ -17,6 +18,9 @@ struct SheetFonts {
   FontMetrics metrics;
 };
 const SheetFonts& sheet_fonts();
+
+/// "1 error", "2 errors"; `more` where the plural is another: "1 entry", "2 entries".
+std::string counted(std::int64_t count, const std::string& one, const std::string& more = {});
 
 /// Was this kind of output asked for?
 bool wants(const CompileFlags& flags, const std::string& output);

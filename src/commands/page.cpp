@@ -6,6 +6,7 @@
 #include "commands/at_register.h"
 #include "commands/commands.h"
 #include "commands/gates.h"
+#include "commands/output.h"
 #include "commands/shipped.h"
 #include "read/entry_text.h"
 #include "write/register_page.h"
@@ -76,7 +77,8 @@ Exit page(const PageFlags& flags, Surroundings& around) {
   }
   around.disk.write_whole(flags.out,
                           register_page(out, {shipped("page.html"), shipped("page.css"), shipped("page.js")}));
-  around.out << fmt::format("{}: {} orders, {} blanks\n", flags.out, out.orders.size(), out.blanks.size());
+  around.out << fmt::format("{}: {}, {}\n", flags.out, counted(std::ssize(out.orders), "order"),
+                            counted(std::ssize(out.blanks), "blank"));
   return Exit::done;
 }
 

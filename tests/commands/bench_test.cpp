@@ -278,12 +278,12 @@ TEST_CASE("a register goes through export and import unchanged") {
   Workshop w;
   CHECK(w.run({"enter", "weighed", "NG7-32GX", "mass=131.1 g", "remark=a, \"b\""}).exit == Exit::done);
   const std::string file = w.jobs / "metric/all.jsonl";
-  CHECK(w.run({"export", file}).out == file + ": 1 orders, 11 entries\n");
+  CHECK(w.run({"export", file}).out == file + ": 1 order, 11 entries\n");
   const std::string before = w.run({"ask", "blank", "NG7-32GX"}).out;
   const std::string reg = w.jobs / "metric/shop.register";
   CHECK(w.run({"import", file}).exit == Exit::world);  // this one is not empty
   std::filesystem::remove(reg);
-  CHECK(w.run({"import", file}).out == "1 orders and 11 entries taken over\n");
+  CHECK(w.run({"import", file}).out == "1 order and 11 entries taken over\n");
   CHECK(w.run({"ask", "blank", "NG7-32GX"}).out == before);
 }
 

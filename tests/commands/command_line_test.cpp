@@ -66,7 +66,7 @@ TEST_CASE("check writes nothing and counts") {
   const auto run = run_program({"check", jobs / "inch/knob.toml", jobs / "inch/file-handle.toml"});
   CHECK(run.exit == Exit::done);
   CAPTURE(run.errors);
-  CHECK(run.out == "2 of 2 jobs can be compiled; 0 errors, 1 warnings\n");
+  CHECK(run.out == "2 of 2 jobs can be compiled; 0 errors, 1 warning\n");
   CHECK_FALSE(std::filesystem::exists(jobs / "inch/shop.register"));
   CHECK(run_program({"check", "--quiet", jobs / "inch/knob.toml"}).out.empty());
 }

@@ -195,6 +195,6 @@ TEST_CASE("an order that is called as the week's sheet is keeps its files, and t
   const auto run = run_program({"compile", "--week", "--out", jobs.out(), jobs / "metric/job.toml"});
   CHECK(run.exit == Exit::world);
   CHECK(run.errors.find("week.pdf: is a folder") != std::string::npos);
-  CHECK(run.out.find("1 of 1 orders compiled") != std::string::npos);
+  CHECK(run.out.find("1 of 1 order compiled") != std::string::npos);
   CHECK(std::filesystem::exists(jobs.out() + "/week.pdf/traveller.pdf"));
 }
