@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <span>
 #include <tuple>
 #include <utility>
 
@@ -35,6 +36,14 @@ Task task_of(const std::string& order_id, std::size_t number, const OperationFac
   return task;
 }
 
+/// Which of the runs of its bath a run is, and of how many; a load has its own number.
+std::pair<std::size_t, std::size_t> turn_of(std::span<const PlannedRun> runs, std::size_t index) {
+  if (runs[index].load) return {0, 1};
+  const auto same_bath = [&](const PlannedRun& run) { return run.bath == runs[index].bath; };
+  return {static_cast<std::size_t>(std::ranges::count_if(runs.first(index), same_bath)),
+          static_cast<std::size_t>(std::ranges::count_if(runs, same_bath))};
+}
+
 /// The one with which a run is over: the last that takes a hand, unless it only began what goes on.
 Task& last_of_run(std::vector<Task>& tasks, std::size_t first) {
   for (std::size_t i = tasks.size(); i > first; --i) {
@@ -53,7 +62,9 @@ std::vector<Task> tasks_of(const std::string& order_id, const OrderTimes& times,
     const auto number = static_cast<std::size_t>(&facts - shop.routing.data());
     const Task common = task_of(order_id, number, facts);
     std::map<TaskKind, std::size_t> count;
-    for (const PlannedRun& run : times.planned.operations.at(n).runs) {
+    const std::vector<PlannedRun>& runs = times.planned.operations.at(n).runs;
+    for (std::size_t k = 0; k < runs.size(); ++k) {
+      const PlannedRun& run = runs.at(k);
       const std::size_t first = tasks.size();
       for (const auto& [at, kind] : parts_of(run, times.operations.at(n))) {
         Task& task = tasks.emplace_back(common);
@@ -64,6 +75,7 @@ std::vector<Task> tasks_of(const std::string& order_id, const OrderTimes& times,
         task.resource = run.resource;
         task.bath = run.bath;
         task.load = run.load;
+        std::tie(task.turn, task.turns) = turn_of(runs, k);
       }
       if (facts.hold && tasks.size() > first) last_of_run(tasks, first).hold = facts.hold->value;
     }

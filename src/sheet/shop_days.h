@@ -32,7 +32,8 @@ struct ShopDays {
 
 /// "Cure, end": the operation, and what of it is to be done.
 std::string task_text(const WordTable& words, const Task& task);
-/// "bath 2, load 3": to the blanks of which bath and load it is done, as the cards number them; may be empty.
+/// "bath 2, load 3": to the blanks of which bath and load it is done, as the cards number them; "bath 2, 1/2" for the
+/// first of two times. May be empty.
 std::string batch_text(const WordTable& words, const Task& task);
 /// "H-0201 (7), H-0202": the orders, with how many of their blanks where it is not all; of very many the first ones,
 /// and how many more there are.

@@ -107,8 +107,11 @@ TEST_CASE("each of several loads has its own begin, and its own hold") {
                                                  {quick, {quick}, "box", {}, {}}};
   std::vector<std::pair<Interval, TaskKind>> parts;
   std::vector<bool> held;
+  std::vector<std::size_t> turns;
   for (const Task& task : tasks_of("A-1", morning.times, morning.shop)) {
     if (task.operation != "Soak") continue;
+    CHECK(task.turns == 3);
+    turns.push_back(task.turn);
     parts.emplace_back(task.at, task.kind);
     held.push_back(!task.hold.empty());
   }
@@ -119,6 +122,7 @@ TEST_CASE("each of several loads has its own begin, and its own hold") {
                                                             {second, TaskKind::by_itself},
                                                             {quick, TaskKind::begins}});
   CHECK(held == std::vector<bool>{false, true, false, true, false, true});
+  CHECK(turns == std::vector<std::size_t>{0, 0, 1, 1, 1, 2});
 }
 
 TEST_CASE("what takes no time is a task, and bears its hold") {
