@@ -11,6 +11,7 @@ using namespace blankwright;
 using table_pages::count_of;
 using table_pages::shared_fonts;
 using table_pages::texts_of;
+using table_pages::words_of;
 
 namespace {
 
@@ -44,14 +45,8 @@ int reduction_of(const Page& page) {
   return 0;
 }
 
-std::string all_words(const std::vector<Page>& pages) {
-  std::string all;
-  for (const Text& text : texts_of(pages)) all += text.words + " ";
-  return all;
-}
-
 bool says(const std::vector<Page>& pages, const std::string& words) {
-  return all_words(pages).find(words) != std::string::npos;
+  return words_of(pages).find(words) != std::string::npos;
 }
 
 }  // namespace

@@ -9,14 +9,9 @@
 
 using namespace blankwright;
 using table_pages::texts_of;
+using table_pages::words_of;
 
 namespace {
-
-std::string words_of(const std::vector<Page>& pages) {
-  std::string all;
-  for (const Text& text : texts_of(pages)) all += text.words + " ";
-  return all;
-}
 
 /// Every caution as its own key, so that a test finds it again.
 std::string keyed_template(bool letter, int margin, int more) {

@@ -10,14 +10,9 @@ using table_pages::count_of;
 using table_pages::ink;
 using table_pages::shared_fonts;
 using table_pages::texts_of;
+using table_pages::words_of;
 
 namespace {
-
-std::string all_words(const std::vector<Page>& pages) {
-  std::string all;
-  for (const Text& text : texts_of(pages)) all += text.words + " ";
-  return all;
-}
 
 /// The words of the row that an ID stands in, from left to right.
 std::string row_of(const Page& page, const Text& id) {
@@ -89,7 +84,7 @@ TEST_CASE("every blank stands once in the stamping list, its ID 5 to 7 mm high, 
 TEST_CASE("the stamping list says how many tags of what, which end is stamped, and what must not go into the bath") {
   // 10 pieces and one witness. Carriers, wire, stamps and their depth: common practice, no source.
   const SawnOrder order{{.input = two_boards(10)}};
-  const std::string words = all_words(stamping_sheets(order.dossier(), shared_fonts()));
+  const std::string words = words_of(stamping_sheets(order.dossier(), shared_fonts()));
   CHECK(words.find("Bath tags to make: 11;") != std::string::npos);
   for (const char* said : {"stainless or aluminium", "304 or 316", "0.7 mm", "Ø2 mm", "3 mm letters", "0.5 mm deep",
                            "pencil on the other end", "No copper, brass, zinc or bare steel"}) {

@@ -165,6 +165,13 @@ inline std::vector<Text> texts_of(const std::vector<Page>& pages) {
   return all;
 }
 
+/// All words of the pages, one text after the other.
+inline std::string words_of(const std::vector<Page>& pages) {
+  std::string all;
+  for (const Text& text : texts_of(pages)) all += text.words + " ";
+  return all;
+}
+
 inline long count_of(const std::vector<Text>& texts, const std::string& words) {
   return std::count_if(texts.begin(), texts.end(), [&](const Text& t) { return t.words == words; });
 }

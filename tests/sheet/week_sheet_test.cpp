@@ -9,15 +9,9 @@
 #include "treated_fixture.h"
 
 using namespace blankwright;
-using table_pages::texts_of;
+using table_pages::words_of;
 
 namespace {
-
-std::string words_of(const std::vector<Page>& pages) {
-  std::string all;
-  for (const Text& text : texts_of(pages)) all += text.words + " ";
-  return all;
-}
 
 std::string long_id(int k) { return fmt::format("an-id-of-forty-characters-which-is-{:05}", k); }
 
