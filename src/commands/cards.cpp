@@ -17,25 +17,9 @@
 namespace blankwright {
 namespace {
 
-DocumentInfo info(const AtRegister& at, std::string title, Instant now) {
-  DocumentInfo out;
-  out.title = std::move(title);
-  out.author = at.inputs.shop.name.value;
-  out.subject = out.title;
-  out.language = at.inputs.sheet_template.language.value;
-  out.made_at_unix = now.time_since_epoch().count();
-  out.true_to_size = true;
-  return out;
-}
-
 /// Of a document that is made from the shop's file alone, at no moment.
 DocumentInfo shop_info(const ShopInputs& inputs, Word title) {
-  DocumentInfo out;
-  out.title = out.subject = inputs.sheet_template.words[title];
-  out.author = inputs.shop.name.value;
-  out.language = inputs.sheet_template.language.value;
-  out.true_to_size = true;
-  return out;
+  return shop_document(inputs.shop, inputs.sheet_template, inputs.sheet_template.words[title]);
 }
 
 std::optional<Duration> between(const std::optional<Instant>& from, const std::optional<Instant>& to) {
@@ -132,7 +116,8 @@ Exit cards_of(const std::string& id, const CardsFlags& flags, AtRegister& at, Su
   around.disk.make_folders(folder);
   const Template& sheets = at.inputs.sheet_template;
   const std::string title = fmt::format("{} {}", sheets.words[Word::client_card], id);
-  around.disk.write_whole(folder + "/cards.pdf", pdf_of(pages, info(at, title, now), sheet_fonts().files));
+  around.disk.write_whole(folder + "/cards.pdf",
+                          pdf_of(pages, shop_document(at.inputs.shop, sheets, title, now), sheet_fonts().files));
   const auto labels = parcel_labels(pieces, *order, at.inputs.shop, sheets, sheet_fonts().metrics, out);
   if (out.has_errors()) {
     around.errors << rendered(out, around.errors_terminal.colour);
@@ -140,7 +125,7 @@ Exit cards_of(const std::string& id, const CardsFlags& flags, AtRegister& at, Su
   }
   const std::string of_labels = fmt::format("{} {}", sheets.words[Word::parcel_label], id);
   around.disk.write_whole(folder + "/parcel-labels.pdf",
-                          pdf_of(labels, info(at, of_labels, now), sheet_fonts().files));
+                          pdf_of(labels, shop_document(at.inputs.shop, sheets, of_labels, now), sheet_fonts().files));
   around.out << fmt::format("{0}/cards.pdf: {1}\n{0}/parcel-labels.pdf: {2}\n", folder,
                             counted(std::ssize(pieces), "card"), counted(std::ssize(pieces), "label"));
   return Exit::done;

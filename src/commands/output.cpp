@@ -56,6 +56,17 @@ std::string counted(std::int64_t count, const std::string& one, const std::strin
   return fmt::format("{} {}", count, count == 1 ? one : many);
 }
 
+DocumentInfo shop_document(const Shop& shop, const Template& sheets, const std::string& title,
+                           std::optional<Instant> made) {
+  DocumentInfo info;
+  info.title = info.subject = title;
+  info.author = shop.name.value;
+  info.language = sheets.language.value;
+  if (made) info.made_at_unix = made->time_since_epoch().count();
+  info.true_to_size = true;
+  return info;
+}
+
 bool wants(const CompileFlags& flags, const std::string& output) {
   return flags.only.empty() || std::find(flags.only.begin(), flags.only.end(), output) != flags.only.end();
 }
@@ -116,11 +127,8 @@ std::string write_days(const ShopDays& days, const Wanted& wanted, Files& disk) 
   const SheetFonts& fonts = sheet_fonts();
   const std::string& folder = wanted.flags.out;
   const auto pages = week_sheets(days, fonts.metrics);
-  DocumentInfo info;
-  info.title = fmt::format("{}: {}", days.shop.name.value, pages.front().label);
-  info.author = info.subject = days.shop.name.value;
-  info.language = days.sheet_template.language.value;
-  info.made_at_unix = days.at.time_since_epoch().count();
+  const DocumentInfo info = shop_document(days.shop, days.sheet_template,
+                                          fmt::format("{}: {}", days.shop.name.value, pages.front().label), days.at);
   NamedFiles files{{"shop.ics", schedule_ics(days, days.shop.name.value)},
                    {"week.pdf", pdf_of(pages, info, fonts.files)}};
   add_pictures(files, "week", pages, wanted.flags.pictures);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 
 #include "commands/commands.h"
@@ -21,6 +22,11 @@ const SheetFonts& sheet_fonts();
 
 /// "1 error", "2 errors"; `more` where the plural is another: "1 entry", "2 entries".
 std::string counted(std::int64_t count, const std::string& one, const std::string& more = {});
+
+/// What a document says of itself that belongs to the shop and to no single order. `made`: none where it depends on
+/// the shop's files alone.
+DocumentInfo shop_document(const Shop& shop, const Template& sheets, const std::string& title,
+                           std::optional<Instant> made = {});
 
 /// Was this kind of output asked for?
 bool wants(const CompileFlags& flags, const std::string& output);

@@ -63,7 +63,7 @@ void add_compile(CLI::App& app, CompileFlags& flags) {
   command->add_flag("--draft", flags.draft, "print without giving any blank an ID");
   command->add_flag("--week", flags.week,
                     "also week.pdf and shop.ics: what is to be done when, for all these orders");
-  command->add_option("--only", flags.only, "write only these: traveller, tags, plan, calendar, blanks")
+  command->add_option("--only", flags.only, fmt::format("write only these: {}", fmt::join(compile_outputs(), ", ")))
       ->check(CLI::IsMember(compile_outputs()))
       ->delimiter(',')
       ->allow_extra_args(false);  // what follows is a job

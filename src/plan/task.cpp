@@ -77,7 +77,7 @@ std::vector<Task> tasks_of(const std::string& order_id, const OrderTimes& times,
         task.load = run.load;
         std::tie(task.turn, task.turns) = turn_of(runs, k);
       }
-      if (facts.hold && tasks.size() > first) last_of_run(tasks, first).hold = facts.hold->value;
+      if (facts.hold) last_of_run(tasks, first).hold = facts.hold->value;
     }
   }
   return tasks;

@@ -55,8 +55,7 @@ std::array<CardSetting, 10> settings(const Dossier& d, const PlannedBath& planne
 }
 
 void put_drawing(OrderFlow& flow, const PlannedBath& planned) {
-  if (!fits(free_room(flow).height, bath_drawing_height)) next_sheet(flow);
-  const Box strip = take_strip(flow, bath_drawing_height);
+  const Box strip = next_strip(flow, bath_drawing_height);
   const Length settings_width = settings_share * strip.width;
   Canvas canvas = drawing_canvas(flow);
   draw_bath(canvas, {strip.x, strip.y, strip.width - settings_width - gap, strip.height}, flow.dossier, planned);

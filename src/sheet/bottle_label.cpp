@@ -80,8 +80,7 @@ std::vector<Page> bottle_labels(const Dossier& d, const FontMetrics& fonts) {
   if (labels.empty()) return {};
   OrderFlow flow = begin_flow(d, fonts, Word::bottle_labels);
   for (std::size_t i = 0; i < labels.size();) {
-    if (!fits(free_room(flow).height, label_height)) next_sheet(flow);
-    const Box strip = take_strip(flow, label_height);
+    const Box strip = next_strip(flow, label_height);
     Canvas canvas = canvas_of(flow);
     Length x = strip.x;
     do {

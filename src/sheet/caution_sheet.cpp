@@ -50,8 +50,7 @@ void put_caution(Flow& flow, const std::string* head, const std::string& words) 
   const Block title = block_of(flow, head == nullptr ? "" : *head, step_text, width);
   const Length above = head == nullptr ? between_cautions : between_steps;
   const Length title_height = head == nullptr ? 0 * mm : title.height + between_cautions;
-  if (!fits(free_room(flow).height, above + title_height + caution.height)) next_sheet(flow);
-  const Box strip = take_strip(flow, above + title_height + caution.height);
+  const Box strip = next_strip(flow, above + title_height + caution.height);
   Canvas canvas = canvas_of(flow);
   place_block(canvas, {strip.x, strip.y + above}, title);
   const Spot at{strip.x + indent, strip.y + above + title_height};

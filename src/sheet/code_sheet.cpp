@@ -58,12 +58,6 @@ void draw_code(Canvas& canvas, const Box& cell, const Code& code) {
   canvas.text_fitted({x, cell.y + 18 * mm, width, 4 * mm}, code.code, {.capitals = 2.2 * mm});
 }
 
-/// A strip of that height, on a new page where this one is full.
-Box next_strip(Flow& flow, Length height) {
-  if (!fits(free_room(flow).height, height)) next_sheet(flow);
-  return take_strip(flow, height);
-}
-
 }  // namespace
 
 std::vector<Page> code_sheets(const Template& t, const FontMetrics& fonts) {

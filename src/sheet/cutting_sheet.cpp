@@ -165,8 +165,7 @@ void put_board(OrderFlow& flow, const CuttingPlan& plan, std::size_t index, std:
   const Box whole = whole_room(flow);
   const BoardScale scale = board_scale(board, plan.section, whole.width, most_of_page * whole.height);
   const Length height = 2 * gap + caption_height + drawing_height(board, scale);
-  if (!fits(free_room(flow).height, height)) next_sheet(flow);
-  const Box strip = take_strip(flow, height);
+  const Box strip = next_strip(flow, height);
   Canvas canvas = drawing_canvas(flow);
   const Box caption{strip.x, strip.y + 2 * gap, strip.width, caption_height};
   canvas.text_fitted({caption.x, caption.y, caption.width * 0.68, caption.height},

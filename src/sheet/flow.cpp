@@ -39,6 +39,11 @@ Box take_strip(Flow& flow, Length height) {
   return {room.x, room.y, room.width, height};
 }
 
+Box next_strip(Flow& flow, Length height) {
+  if (!fits(free_room(flow).height, height)) next_sheet(flow);
+  return take_strip(flow, height);
+}
+
 Canvas canvas_of(Flow& flow) {
   return Canvas{flow.sheets.back().page, flow.fonts, flow.sheet_template.lettering.value / whole};
 }

@@ -40,6 +40,9 @@ Box whole_room(const Flow& flow);
 /// A strip over the whole width, from what is free. It must fit: see free_room().
 Box take_strip(Flow& flow, Length height);
 
+/// The same, on a further page where this one has no room for it.
+Box next_strip(Flow& flow, Length height);
+
 /// To write on the last page in the template's lettering, until the next one is begun.
 Canvas canvas_of(Flow& flow);
 /// The same for a drawing, whose room does not grow with its words: they stay as large as the style says.

@@ -7,8 +7,7 @@ void put_text(Flow& flow, const Phrase& phrase) {
   const TextStyle style = lettered(canvas_of(flow), phrase.style);
   const Paragraph all = canvas_of(flow).broken(phrase.words, width, style);
   for (const std::string& line : all.lines) {
-    if (!fits(free_room(flow).height, all.line_step)) next_sheet(flow);
-    const Box strip = take_strip(flow, all.line_step);
+    const Box strip = next_strip(flow, all.line_step);
     canvas_of(flow).paragraph({strip.x, strip.y}, width, {{line}, all.em, all.line_step}, style);
   }
 }

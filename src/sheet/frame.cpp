@@ -6,6 +6,7 @@
 #include <array>
 #include <chrono>
 
+#include "measure/quantity_text.h"
 #include "sheet/block_drawing.h"
 
 namespace blankwright {
@@ -114,6 +115,13 @@ std::string dated_text(const Dossier& d, Instant instant) {
 std::string weekday_text(const Template& t, Date date) {
   const std::chrono::weekday day{date};
   return fmt::format("{} {}", words_from(t, Word::monday, 7)[day.iso_encoding() - 1], day_text(t, date));
+}
+
+std::string late_text(std::chrono::minutes late_by) {
+  using std::chrono::hours;
+  constexpr hours day{24};
+  if (late_by < 2 * day) return text(static_cast<double>(late_by.count()) * minute);
+  return fmt::format("{} d {} h", late_by / day, (late_by % day) / hours{1});
 }
 
 std::string day_text(const Template& t, Date date) {

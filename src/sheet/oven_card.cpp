@@ -108,8 +108,7 @@ std::array<CardSetting, 8> settings(const Dossier& d, const LoadOnPaper& load) {
 
 void put_drawing(OrderFlow& flow, const LoadOnPaper& load) {
   const Dossier& d = flow.dossier;
-  if (!fits(free_room(flow).height, tray_drawing_height)) next_sheet(flow);
-  const Box strip = take_strip(flow, tray_drawing_height);
+  const Box strip = next_strip(flow, tray_drawing_height);
   const Length settings_width = settings_share * strip.width;
   Canvas canvas = drawing_canvas(flow);
   draw_tray(canvas, {strip.x, strip.y, strip.width - settings_width - gap, strip.height}, d, tray_of(d, load));

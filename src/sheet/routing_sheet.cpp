@@ -6,7 +6,6 @@
 #include <string>
 
 #include "sheet/card_parts.h"
-#include "sheet/shop_days.h"
 #include "sheet/table.h"
 
 namespace blankwright {

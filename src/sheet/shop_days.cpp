@@ -3,8 +3,6 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
-#include "measure/quantity_text.h"
-
 namespace blankwright {
 namespace {
 
@@ -47,13 +45,6 @@ std::string orders_text(const WordTable& words, const Task& task) {
     parts.push_back(fmt::format("{} {}", words[Word::week_further], task.orders.size() - most_orders_named));
   }
   return fmt::format("{}", fmt::join(parts, ", "));
-}
-
-std::string late_text(std::chrono::minutes late_by) {
-  using std::chrono::hours;
-  constexpr hours day{24};
-  if (late_by < 2 * day) return text(static_cast<double>(late_by.count()) * minute);
-  return fmt::format("{} d {} h", late_by / day, (late_by % day) / hours{1});
 }
 
 ShopDays days_of(const Dossier& d) {

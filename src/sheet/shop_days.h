@@ -38,8 +38,6 @@ std::string batch_text(const WordTable& words, const Task& task);
 /// "H-0201 (7), H-0202": the orders, with how many of their blanks where it is not all; of very many the first ones,
 /// and how many more there are.
 std::string orders_text(const WordTable& words, const Task& task);
-/// "27 d 19 h", or "5 h 10 min" below two days.
-std::string late_text(std::chrono::minutes late_by);
 
 /// The days of one order.
 ShopDays days_of(const Dossier& dossier);

@@ -63,13 +63,14 @@ std::string time_text(const ShopDays& days, const Interval& at) {
 
 Row task_row(const ShopDays& days, const Task& task) {
   const WordTable& w = days.sheet_template.words;
-  const bool alone = !task.needs_hands();
-  Cell work{{{task_text(w, task), alone ? plain : strong}}};
+  const bool hands = task.needs_hands();
+  const TextStyle& style = hands ? strong : plain;
+  Cell work{{{task_text(w, task), style}}};
   if (!task.hold.empty()) work.phrases.push_back({fmt::format("{}: {}", w[Word::hold], task.hold), plain});
-  return {{Cell{{{time_text(days, task.at), alone ? plain : strong}}}, Cell{{{alone ? none : task.who, plain}}},
-           std::move(work), Cell{{{orders_text(w, task), plain}}},
-           Cell{{{task.resource, plain}, {batch_text(w, task), plain}}}, Cell{}},
-          10 * mm};
+  return {
+      {Cell{{{time_text(days, task.at), style}}}, Cell{{{hands ? task.who : none, plain}}}, std::move(work),
+       Cell{{{orders_text(w, task), plain}}}, Cell{{{task.resource, plain}, {batch_text(w, task), plain}}}, Cell{}},
+      10 * mm};
 }
 
 /// What begins on one day, under the day.

@@ -6,6 +6,7 @@
 
 #include "bath_fixture.h"
 #include "dossier_for_test.h"
+#include "sheet/frame.h"
 #include "treated_fixture.h"
 
 using namespace blankwright;
