@@ -73,7 +73,7 @@ std::vector<KnownBlank> rows_of(Asked& asked, const std::vector<BlankId>& ids) {
   return out;
 }
 
-Answer history(const Asked& asked, const std::vector<Entry>& entries) {
+Answer history(Asked& asked, Gates& gates, const std::vector<Entry>& entries) {
   std::map<EntryNumber, EntryNumber> replaced_by;
   for (const Entry& entry : entries) {
     if (entry.replaces) replaced_by.emplace(*entry.replaces, entry.number);
@@ -85,6 +85,7 @@ Answer history(const Asked& asked, const std::vector<Entry>& entries) {
     std::string says = says_text(entry, asked.at.units());
     if (entry.replaces) says += fmt::format("{}replaces entry {}", says.empty() ? "" : ", ", *entry.replaces);
     if (!entry.overridden.empty()) says += fmt::format(", overridden: {}", entry.overridden);
+    if (const std::string against = gates.against(entry); !against.empty()) says += fmt::format(", {}", against);
     answer.rows.push_back({std::to_string(entry.number), asked.when(entry.at), std::string{name_of(entry.kind)}, says,
                            entry.person,
                            replaced == replaced_by.end() ? "yes" : fmt::format("no, see {}", replaced->second)});
@@ -106,14 +107,14 @@ Answered about_blank(Asked& asked, std::string& wrong) {
     wrong = fmt::format("the register has no blank {}", id->shown());
     return std::nullopt;
   }
-  Answer answer = history(asked, asked.at.known.entries_of(*id));
+  Gates gates{asked.at.known, asked.at.inputs.shop};
+  Answer answer = history(asked, gates, asked.at.known.entries_of(*id));
   answer.facts = {{"blank", id->shown()},
                   {"issued to order", state->order},
                   {"meant for order", state->promised},
                   {"stage", std::string{name_of(state->stage)}},
                   {"place", state->place()}};
   if (!state->reason.empty()) answer.facts.emplace_back("reason", state->reason);
-  Gates gates{asked.at.known, asked.at.inputs.shop};
   for (const Judged& judged : gates.judge(*state, asked.now)) {
     answer.facts.emplace_back("gate: " + judged.gate, judged.words);
     for (const std::string& line : judged.details) answer.facts.emplace_back("", line);
@@ -154,6 +155,10 @@ Answered about_bath(Asked& asked, std::string& wrong) {
                   {"gauge", bath.gauge ? text(*bath.gauge, asked.at.units()) : ""},
                   {"bubbling ended", asked.when(bath.bubbling_ended)},
                   {"released", asked.when(bath.released)}};
+  for (const BlankCut& cut : bath.cut) {
+    answer.facts.emplace_back("cut open",
+                              fmt::format("{}: resin {}", cut.blank.shown(), cut.good ? "through" : "not through"));
+  }
   for (const auto& [lot, volume] : bath.poured) {
     answer.facts.emplace_back("poured", fmt::format("{} of resin {}", liquid_text(volume, asked.at.units()), lot));
   }
@@ -169,9 +174,18 @@ Answered about_load(Asked& asked, std::string& wrong) {
   Answer answer = table_of(asked, rows_of(asked, load.blanks));
   answer.facts = {
       {"load", load.name}, {"first in", asked.when(load.first_in)}, {"last out", asked.when(load.last_out)}};
-  for (const auto& [at, core] : load.core) {
-    answer.facts.emplace_back("core", fmt::format("{} at {}", text(core, asked.at.units()), asked.when(at)));
+  const auto tell = [&](const char* what, const std::vector<std::pair<Instant, Temperature>>& readings) {
+    for (const auto& [at, seen] : readings) {
+      answer.facts.emplace_back(what, fmt::format("{} at {}", text(seen, asked.at.units()), asked.when(at)));
+    }
+  };
+  tell("core", load.core);
+  tell("air", load.air);
+  for (const BlankCut& cut : load.cut) {
+    answer.facts.emplace_back("cut open", fmt::format("{}: {}", cut.blank.shown(), cut.good ? "hard" : "not hard"));
   }
+  Gates gates{asked.at.known, asked.at.inputs.shop};
+  if (const auto judged = gates.judge_load(asked.name, asked.now)) answer.facts.emplace_back("gate", judged->words);
   return answer;
 }
 

@@ -31,9 +31,4 @@ std::optional<Instant> moment_asked(const std::string& at, const Zone& zone, Sur
   return std::nullopt;
 }
 
-std::string clock_text(const Zone& zone, Instant at) {
-  const LocalTime shown = local_time(zone, at);
-  return fmt::format("{} {:02}:{:02}", text(shown.date), shown.hour, shown.minute);
-}
-
 }  // namespace blankwright

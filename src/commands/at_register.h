@@ -24,7 +24,4 @@ std::optional<AtRegister> at_register(const std::string& shop, Surroundings& aro
 /// The moment that `--at` names, or now; none, with a word, where it names none.
 std::optional<Instant> moment_asked(const std::string& at, const Zone& zone, Surroundings& around);
 
-/// "2027-05-03 14:30" on the shop's clock.
-std::string clock_text(const Zone& zone, Instant at);
-
 }  // namespace blankwright

@@ -13,12 +13,12 @@
 namespace blankwright {
 namespace {
 
-/// What was entered of the order's blanks, for the sheets.
-std::map<BlankId, BlankState> seen_of(const Compile& c, const Job& job) {
-  std::map<BlankId, BlankState> seen;
-  if (job.record == nullptr || c.flags.draft) return seen;
-  for (const BlankState& blank : job.record->blanks) seen.emplace(*blank.id, blank);
-  return seen;
+/// Adds what was entered of the order's blanks.
+void add_seen(const Compile& c, const Job& job, Dossier& dossier) {
+  if (job.record == nullptr || c.flags.draft) return;
+  for (const BlankState& blank : job.record->blanks) dossier.seen.emplace(*blank.id, blank);
+  dossier.seen_baths = job.record->baths;
+  dossier.seen_loads = job.record->loads;
 }
 
 /// What the plan knew of the past, and the blanks that the order has now.
@@ -41,18 +41,18 @@ void write_one(const Compile& c, Run& run, std::size_t number, std::span<const I
     throw WorldError(c.register_file,
                      fmt::format("another run has just given order \"{}\" more blanks; compile it again", job.id));
   }
-  const Dossier dossier{prepared->order,
-                        c.inputs.shop,
-                        prepared->plan,
-                        *planned.times,
-                        sheets_of(c, job),
-                        c.flags.draft ? std::vector<BlankId>{} : job.blanks,
-                        c.flags.draft,
-                        run.time.at,
-                        program_version(),
-                        baths_of(number, run.plan, issued),
-                        loads_of(number, run.plan, issued),
-                        seen_of(c, job)};
+  Dossier dossier{prepared->order,
+                  c.inputs.shop,
+                  prepared->plan,
+                  *planned.times,
+                  sheets_of(c, job),
+                  c.flags.draft ? std::vector<BlankId>{} : job.blanks,
+                  c.flags.draft,
+                  run.time.at,
+                  program_version(),
+                  baths_of(number, run.plan, issued),
+                  loads_of(number, run.plan, issued)};
+  add_seen(c, job, dossier);
   already_said.append(planned.said);  // plan.json lists it too
   job.said.append(std::move(planned.said));
   Diagnostics on_paper;

@@ -70,15 +70,30 @@ void tell(const Entry& entry, const AtRegister& place, std::ostream& out) {
                      name_of(entry.kind), says.empty() ? "" : ": ", says);
 }
 
+template <class T>
+void add_once(std::vector<T>& all, T one) {
+  if (std::ranges::find(all, one) == all.end()) all.push_back(std::move(one));
+}
+
+/// When loads may come out that something was entered of.
+void tell_loads(const std::vector<std::string>& loads, Gates& gates, Instant now, std::ostream& out) {
+  for (const std::string& load : loads) {
+    if (const auto judged = gates.judge_load(load, now)) out << fmt::format("  {}\n", judged->words);
+  }
+}
+
 void tell_gates(const std::vector<Entry>& entries, AtRegister& place, Gates& gates, Instant now, std::ostream& out) {
   std::vector<BlankId> blanks;
+  std::vector<std::string> loads;
   for (const Entry& entry : entries) {
-    if (entry.blank && std::ranges::find(blanks, *entry.blank) == blanks.end()) blanks.push_back(*entry.blank);
+    if (entry.blank) add_once(blanks, *entry.blank);
+    if (const std::string load = entry.text(Field::load); !load.empty()) add_once(loads, load);
   }
-  if (blanks.empty()) return;
+  tell_loads(loads, gates, now, out);
   for (const BlankId& blank : blanks) {
     const auto state = place.known.blank(blank);
     for (const Judged& judged : gates.judge(*state, now)) {
+      if (judged.gate == "cure" && state->stage == Stage::in_oven) continue;  // told of its load
       out << fmt::format("  {} {}\n", blank.shown(), judged.words);
       if (judged.gate != "axis" || !judged.holds) continue;
       const auto lines = gates.could_become(*state, false);

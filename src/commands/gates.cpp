@@ -1,6 +1,9 @@
 #include "commands/gates.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
 
 #include "plan/gate_process.h"
 
@@ -31,47 +34,46 @@ const std::vector<std::string>& Gates::open_orders() {
   return *open_;
 }
 
-std::optional<Judged> Gates::judge_witness(const BlankState& blank, const Order& order) {
-  const bool wanted = order.treatment && order.treatment->witness.value;
-  if (!wanted || blank.stage < Stage::cured || blank.stage > Stage::squared || blank.bath.empty())
-    return std::nullopt;
-  bool passed = false;
-  for (const BlankId& id : known_.bath(blank.bath).blanks) {
-    const auto other = known_.blank(id);
-    const bool soaked_here = other->bath == blank.bath;  // last, so that this bath is what it shows
-    if (other->stage != Stage::cut_open || other->pulled || !soaked_here) continue;
-    if (other->result == "fail") {
-      return Judged{"witness", true,
-                    fmt::format("HOLD: {}, the witness of bath {}, failed{}", id.shown(), blank.bath,
-                                other->reason.empty() ? "" : ": " + other->reason)};
-    }
-    passed = true;
-  }
-  if (passed) return Judged{"witness", false, fmt::format("a witness releases bath {}", blank.bath)};
-  return Judged{"witness", true, fmt::format("no witness of bath {} was cut open yet", blank.bath)};
-}
-
-std::vector<Judged> Gates::judge(const BlankState& blank, Instant now) {
-  if (blank.is_over() || blank.stage >= Stage::turned) return {};
+std::vector<Judged> Gates::judge(const BlankState& blank, Instant now, Instant until) {
+  if (blank.is_over()) return {};
   const Prepared* prepared = plan_of(blank.promised);
   if (prepared == nullptr) {
     return {{"plan", true, fmt::format("order {} cannot be planned any more; compile it again", blank.promised)}};
   }
-  std::optional<Duration> soaked;
-  if (blank.stage == Stage::wet) {
-    const auto released = known_.bath(blank.bath).released;
-    if (released && blank.out_of_bath && *blank.out_of_bath > *released) {
-      soaked = static_cast<double>((*blank.out_of_bath - *released).count()) * second;
+  return judge_gates({.blank = blank,
+                      .order = prepared->order,
+                      .plan = prepared->plan,
+                      .shop = shop_,
+                      .bath = blank.bath.empty() ? BathState{} : known_.bath(blank.bath, until),
+                      .load = blank.load.empty() ? LoadState{} : known_.load(blank.load, until),
+                      .now = now});
+}
+
+std::vector<Judged> Gates::judge(const BlankState& blank, Instant now) { return judge(blank, now, Instant::max()); }
+
+std::optional<Judged> Gates::judge_load(const std::string& name, Instant now) {
+  std::optional<Judged> last;
+  for (const BlankId& id : known_.load(name).blanks) {
+    const auto blank = known_.blank(id);
+    if (blank->stage != Stage::in_oven || blank->load != name) continue;
+    for (Judged& judged : judge(*blank, now)) {
+      if (judged.gate != "cure") continue;
+      if (!last || (judged.holds && (!last->holds || judged.from > last->from))) {
+        last = std::move(judged);
+      }
     }
   }
-  std::vector<Judged> all;
-  if (auto judged = judge_gate(blank, prepared->plan, shop_, soaked, now)) all.push_back(std::move(*judged));
-  if (auto judged = judge_witness(blank, prepared->order)) all.push_back(std::move(*judged));
-  return all;
+  return last;
+}
+
+bool Gates::goes_on(EntryKind kind) {
+  return kind == EntryKind::into_bath || kind == EntryKind::into_oven || kind == EntryKind::out_of_oven ||
+         kind == EntryKind::squared || kind == EntryKind::bored || kind == EntryKind::stud_measured ||
+         kind == EntryKind::turned || kind == EntryKind::inspected || kind == EntryKind::sent;
 }
 
 std::string Gates::against_release(const std::string& bath, Instant at) {
-  const BathState state = known_.bath(bath);
+  const BathState state = known_.bath(bath, at);
   for (const BlankId& blank : state.blanks) {
     const Prepared* prepared = plan_of(known_.blank(blank)->promised);
     std::string why = prepared != nullptr ? blankwright::against_release(state, prepared->plan, at) : std::string{};
@@ -80,43 +82,22 @@ std::string Gates::against_release(const std::string& bath, Instant at) {
   return {};
 }
 
-std::string Gates::against_leaving(const BlankState& before, Instant at) {
-  const Prepared* prepared = plan_of(before.promised);
-  if (prepared == nullptr) return {};
-  std::string why;
-  if (before.stage == Stage::in_bath) why = against_coming_out(known_.bath(before.bath), prepared->plan, at);
-  if (before.stage == Stage::in_oven) {
-    why = against_unloading(known_.load(before.load), prepared->plan, shop_.units.value, at);
-  }
-  return why.empty() ? why : "HOLD: " + why;
-}
-
 std::string Gates::against(const Entry& entry) {
-  if (entry.replaces) return {};
   if (entry.kind == EntryKind::released) return against_release(entry.text(Field::bath), entry.at);
-  if (!entry.blank) return {};
-  std::vector<Entry> entries = known_.entries_of(*entry.blank);
-  std::erase_if(entries, [&](const Entry& other) { return other.number >= entry.number; });
-  const BlankState before = state_of(entries);
-  switch (entry.kind) {
-    case EntryKind::out_of_bath:
-    case EntryKind::drained:
-    case EntryKind::out_of_oven:
-      return against_leaving(before, entry.at);
-    default:
-      return against_going_on(before, entry.kind, entry.at);
-  }
-}
-
-std::string Gates::against_going_on(const BlankState& before, EntryKind next, Instant at) {
-  const bool goes_on = next == EntryKind::into_bath || next == EntryKind::into_oven || next == EntryKind::squared ||
-                       next == EntryKind::bored;
+  if (!entry.blank || !goes_on(entry.kind)) return {};
+  const std::vector<Entry> entries = known_.entries_of(*entry.blank);
+  const std::vector<const Entry*> all = holding(entries);
+  const auto place = std::ranges::find(all, entry.number, &Entry::number);
+  if (place == all.end()) return {};  // it does not hold any more
+  BlankState before;
+  for (auto earlier = all.begin(); earlier != place; ++earlier) before = after(std::move(before), **earlier);
   // A blank that is short of resin goes back into a bath, which is what its gate asks for.
-  if (!goes_on || (next == EntryKind::into_bath && before.stage == Stage::wet)) return {};
-  for (const Judged& judged : judge(before, at)) {
-    if (judged.holds) return fmt::format("went on against its gate ({}): {}", judged.gate, judged.words);
+  if (entry.kind == EntryKind::into_bath && before.stage == Stage::wet) return {};
+  std::vector<std::string> told;
+  for (const Judged& judged : judge(before, entry.at, entry.at)) {
+    if (judged.holds) told.push_back(fmt::format("went on against its gate ({}): {}", judged.gate, judged.words));
   }
-  return {};
+  return fmt::format("{}", fmt::join(told, "; "));
 }
 
 std::vector<std::string> Gates::could_become(const BlankState& blank, bool all) {

@@ -22,8 +22,14 @@ class Gates {
   /// The gates at which the blank stands now, or that it has no plan any more.
   std::vector<Judged> judge(const BlankState& blank, Instant now);
 
-  /// What spoke against an entry that the register has taken all the same: a blank that went into a bath or out of
-  /// it, into the oven or out of it, was squared or bored; a bath that was released. Empty where nothing did.
+  /// When a load may come out of the oven, by the blank in it that needs longest; none where none of it is in.
+  std::optional<Judged> judge_load(const std::string& name, Instant now);
+
+  /// Does a blank go on by it to what cannot be undone?
+  static bool goes_on(EntryKind kind);
+
+  /// What spoke against an entry that the register has taken all the same, by what holds now of what had happened by
+  /// then: a blank that went on, a bath that was released. Empty where nothing did.
   std::string against(const Entry& entry);
 
   /// What a blank could still become: a line an order that lacks pieces, "CC-2026.1: fits, 0.8 mm to spare".
@@ -31,11 +37,9 @@ class Gates {
   std::vector<std::string> could_become(const BlankState& blank, bool all);
 
  private:
-  std::string against_going_on(const BlankState& before, EntryKind next, Instant at);
+  /// By what happened to its bath and its load up to a moment.
+  std::vector<Judged> judge(const BlankState& blank, Instant now, Instant until);
   std::string against_release(const std::string& bath, Instant at);
-  std::string against_leaving(const BlankState& before, Instant at);
-  /// What the witnesses of a cured blank's bath have shown, where its order wants one.
-  std::optional<Judged> judge_witness(const BlankState& blank, const Order& order);
   const Prepared* plan_of(const std::string& order_id);
   const std::vector<std::string>& open_orders();
 

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
 #include <ostream>
 
@@ -22,7 +23,7 @@ PageOrder order_of(const StoredOrder& stored) {
           order->quantity.value};
 }
 
-std::vector<PageEntry> history_of(const std::vector<Entry>& entries, const AtRegister& at) {
+std::vector<PageEntry> history_of(const std::vector<Entry>& entries, const AtRegister& at, Gates& gates) {
   std::map<EntryNumber, bool> replaced;
   for (const Entry& entry : entries) {
     if (entry.replaces) replaced[*entry.replaces] = true;
@@ -31,10 +32,21 @@ std::vector<PageEntry> history_of(const std::vector<Entry>& entries, const AtReg
   for (const Entry& entry : entries) {
     std::string says = says_text(entry, at.units());
     if (!entry.overridden.empty()) says += fmt::format(" (overridden: {})", entry.overridden);
+    if (const std::string against = gates.against(entry); !against.empty()) says += fmt::format(" ({})", against);
     rows.push_back({clock_text(at.zone(), entry.at), std::string{name_of(entry.kind)}, std::move(says), entry.person,
                     !replaced.contains(entry.number)});
   }
   return rows;
+}
+
+/// What spoke against its last step: where it is in the bath or in the oven, no gate of now would tell.
+void add_last_step(const std::vector<Entry>& entries, Gates& gates, PageBlank& page) {
+  const auto holding_now = holding(entries);
+  const auto last = std::ranges::find_if(holding_now.rbegin(), holding_now.rend(),
+                                         [](const Entry* entry) { return Gates::goes_on(entry->kind); });
+  if (last == holding_now.rend()) return;
+  const std::string against = gates.against(**last);
+  if (!against.empty()) page.gates.push_back({fmt::format("{}: {}", name_of((*last)->kind), against), true});
 }
 
 PageBlank blank_of(const BlankId& id, AtRegister& at, Gates& gates, Instant now) {
@@ -55,7 +67,8 @@ PageBlank blank_of(const BlankId& id, AtRegister& at, Gates& gates, Instant now)
     for (const std::string& line : judged.details) page.gates.push_back({line, false});
   }
   for (const std::string& line : gates.could_become(state, false)) add("Could become", line);
-  page.history = history_of(entries, at);
+  if (!state.is_over()) add_last_step(entries, gates, page);
+  page.history = history_of(entries, at, gates);
   return page;
 }
 

@@ -54,6 +54,8 @@ Record plain_record(const ShopPast& past, std::vector<BlankId> issued, int witne
   return {.issued_to_order = std::move(issued),
           .witnesses = witnesses,
           .blanks = {},
+          .baths = {},
+          .loads = {},
           .promised = {},
           .yield = past.yield,
           .axis = past.axis,
@@ -69,6 +71,10 @@ Record record_of(Register& known, const ShopPast& past, const std::string& order
       if (seen.promised == order_id) record.promised.push_back(seen);
     } else if (seen.stage != Stage::begun || seen.dry || seen.promised != order_id) {
       record.blanks.push_back(*known.blank(*seen.id));
+      if (!seen.bath.empty() && !record.baths.contains(seen.bath))
+        record.baths.emplace(seen.bath, known.bath(seen.bath));
+      if (!seen.load.empty() && !record.loads.contains(seen.load))
+        record.loads.emplace(seen.load, known.load(seen.load));
     }
   }
   return record;

@@ -23,6 +23,8 @@ void weigh(BlankState& s, const Entry& entry) {
   if (seen.net <= Mass{}) return;
   if (s.stage == Stage::begun) {
     s.dry.push_back(seen);
+    s.open_before = {};
+    s.open_since = entry.at;  // nobody weighs it sealed
   } else if (s.stage == Stage::wet || s.stage == Stage::in_bath) {
     s.wet.push_back(seen);
   } else {
@@ -41,6 +43,21 @@ void inspect(BlankState& s, const Entry& entry) {
   s.thread = entry.text(Field::thread);
   s.projection = entry.get<Length>(Field::projection);
   s.squareness = entry.get<Length>(Field::squareness);
+  s.reason = entry.text(Field::reason);
+}
+
+/// From now on it lies sealed, or open.
+void seal(BlankState& s, const Entry& entry, bool sealed) {
+  if (s.open_since) s.open_before += entry.at - *s.open_since;
+  s.open_since = sealed ? std::nullopt : std::optional{entry.at};
+}
+
+void cut_open(BlankState& s, const Entry& entry) {
+  s.stage = Stage::cut_open;
+  const CutOpen seen = cut_of(entry);
+  s.through = seen.through;
+  s.hard = seen.hard;
+  s.result = seen.through && seen.hard ? "pass" : "fail";
   s.reason = entry.text(Field::reason);
 }
 
@@ -106,6 +123,9 @@ std::optional<Refusal> out_of_turn(const BlankState& s, EntryKind kind) {
   switch (kind) {
     case EntryKind::sawn:
     case EntryKind::moisture:
+    case EntryKind::out_of_drying:
+    case EntryKind::sealed:
+    case EntryKind::opened:
       return unless_between(s, Stage::begun, Stage::begun, "", "has been in a bath already");
     case EntryKind::into_bath:
       return unless_between(s, Stage::begun, Stage::wet, "", "is cured, and cured wood takes no resin");
@@ -184,6 +204,13 @@ BlankState after(BlankState s, const Entry& entry) {
     case EntryKind::moisture:
       s.moisture = entry.get<Share>(Field::moisture);
       break;
+    case EntryKind::out_of_drying:
+      s.out_of_drying = entry.at;
+      break;
+    case EntryKind::sealed:
+    case EntryKind::opened:
+      seal(s, entry, entry.kind == EntryKind::sealed);
+      break;
     case EntryKind::into_bath:
       s.stage = Stage::in_bath;
       s.bath = entry.text(Field::bath);
@@ -240,9 +267,7 @@ BlankState after(BlankState s, const Entry& entry) {
       s.sent = entry.at;
       break;
     case EntryKind::witness_cut:
-      s.stage = Stage::cut_open;
-      s.result = entry.text(Field::result);
-      s.reason = entry.text(Field::reason);
+      cut_open(s, entry);
       break;
     case EntryKind::stud_pulled:
       s.stage = Stage::cut_open;

@@ -65,10 +65,16 @@ struct BlankState {
   std::vector<Weighing> dry, wet,
       cured;  ///< before the bath, after the last one, after the oven and before wood goes
   std::vector<Weighing> later;
-  std::optional<Share> moisture;                               ///< the last measured before the bath
+  std::optional<Share> moisture;         ///< the last measured before the bath
+  std::optional<Instant> out_of_drying;  ///< the last time
+  /// How long it has lain open to the room's air since it was weighed dry: until `open_since`, if it lies open now.
+  std::chrono::seconds open_before{};
+  std::optional<Instant> open_since;
   std::optional<SizeSeen> dry_size, cured_size, squared_size;  ///< the last of each
   std::optional<AxisSeen> bore, stud;
-  std::string verdict, result, thread;  ///< of grading, of inspection, of the thread gauge; empty before
+  /// Of grading, of the inspection or of a witness that was cut open, of the thread gauge; empty before.
+  std::string verdict, result, thread;
+  std::optional<bool> through, hard;  ///< cut open: resin to the middle, and hard there
   std::optional<Length> projection, squareness;
   bool filled = false;
   bool drained = false;  ///< after its last bath

@@ -29,7 +29,7 @@ constexpr std::array discarded{FieldUse{F::resin, true}, FieldUse{F::volume, tru
 constexpr std::array bath{FieldUse{F::bath, true}, FieldUse{F::remark, false}};
 constexpr std::array bath_gauge{FieldUse{F::bath, true}, FieldUse{F::gauge, false}, FieldUse{F::remark, false}};
 constexpr std::array load{FieldUse{F::load, true}, FieldUse{F::remark, false}};
-constexpr std::array core{FieldUse{F::load, true}, FieldUse{F::temperature, true}, FieldUse{F::remark, false}};
+constexpr std::array temperature{FieldUse{F::load, true}, FieldUse{F::temperature, true}, FieldUse{F::remark, false}};
 constexpr std::array plain{FieldUse{F::remark, false}};
 constexpr std::array graded{FieldUse{F::verdict, true}, FieldUse{F::reason, false}, FieldUse{F::remark, false}};
 constexpr std::array axis{FieldUse{F::face_1, true}, FieldUse{F::face_2, true},    FieldUse{F::face_3, true},
@@ -40,7 +40,8 @@ constexpr std::array inspected{FieldUse{F::result, true},      FieldUse{F::squar
                                FieldUse{F::projection, false}, FieldUse{F::thread, false},
                                FieldUse{F::reason, false},     FieldUse{F::remark, false}};
 constexpr std::array promised{FieldUse{F::order, true}, FieldUse{F::remark, false}};
-constexpr std::array witness_cut{FieldUse{F::result, true}, FieldUse{F::reason, false}, FieldUse{F::remark, false}};
+constexpr std::array witness_cut{FieldUse{F::filled, true}, FieldUse{F::hard, true}, FieldUse{F::reason, false},
+                                 FieldUse{F::remark, false}};
 constexpr std::array stud_pulled{FieldUse{F::force, true}, FieldUse{F::remark, false}};
 constexpr std::array reason{FieldUse{F::reason, true}};
 
@@ -51,6 +52,9 @@ constexpr std::array kinds{
     KindFacts{EntryKind::measured, "measured", "XFSR", true, sizes, "its sides were measured"},
     KindFacts{EntryKind::weighed, "weighed", "XKGB", true, weighed, "it was weighed"},
     KindFacts{EntryKind::moisture, "moisture", "XHTX", true, moisture, "its moisture was measured"},
+    KindFacts{EntryKind::out_of_drying, "out-of-drying", "XDVV", true, plain, "it came out of the oven, dried"},
+    KindFacts{EntryKind::sealed, "sealed", "XSVK", true, plain, "it lies sealed from the room's air"},
+    KindFacts{EntryKind::opened, "opened", "XPNR", true, plain, "what it lay sealed in was opened"},
     KindFacts{EntryKind::resin_opened, "resin-opened", "XRNS", false, resin_opened, "a lot of resin was opened"},
     KindFacts{EntryKind::resin_activated, "resin-activated", "XRCT", false, resin_activated,
               "resin of a lot was activated"},
@@ -66,8 +70,10 @@ constexpr std::array kinds{
     KindFacts{EntryKind::out_of_bath, "out-of-bath", "XTBT", true, plain, "it was taken out of its bath"},
     KindFacts{EntryKind::drained, "drained", "XDNF", true, plain, "it was drained and wiped"},
     KindFacts{EntryKind::into_oven, "into-oven", "XNVG", true, load, "it went into the oven to cure"},
-    KindFacts{EntryKind::core_temperature, "core-temperature", "XCRJ", false, core,
+    KindFacts{EntryKind::core_temperature, "core-temperature", "XCRJ", false, temperature,
               "the core of a load's blank was measured"},
+    KindFacts{EntryKind::oven_temperature, "oven-temperature", "XVTK", false, temperature,
+              "the true temperature of the air round a load was read"},
     KindFacts{EntryKind::out_of_oven, "out-of-oven", "XTVN", true, plain, "it came out of the oven, cured"},
     KindFacts{EntryKind::graded, "graded", "XGRP", true, graded, "it was looked at for cracks, voids, soft zones"},
     KindFacts{EntryKind::filled, "filled", "XFDK", true, plain, "its voids were filled"},

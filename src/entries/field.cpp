@@ -10,6 +10,7 @@ namespace {
 constexpr std::array<std::string_view, 2> roles{"piece", "witness"};
 constexpr std::array<std::string_view, 3> verdicts{"go-on", "fill", "scrap"};
 constexpr std::array<std::string_view, 2> results{"pass", "fail"};
+constexpr std::array<std::string_view, 2> yes_or_no{"yes", "no"};
 
 constexpr std::array fields{
     FieldFacts{Field::order, "order", {}, {}, true, "an order's id"},
@@ -27,7 +28,12 @@ constexpr std::array fields{
     FieldFacts{Field::moisture, "moisture", Kind::share, {}, false, "of the oven-dry mass"},
     FieldFacts{Field::volume, "volume", Kind::volume, {}, false, "of resin"},
     FieldFacts{Field::gauge, "gauge", Kind::gauge_pressure, {}, false, "what the vacuum gauge reads"},
-    FieldFacts{Field::temperature, "temperature", Kind::temperature, {}, false, "in the core of a blank"},
+    FieldFacts{Field::temperature,
+               "temperature",
+               Kind::temperature,
+               {},
+               false,
+               "in the core of a blank, or of the oven's air"},
     FieldFacts{Field::force, "force", Kind::force, {}, false, "at which the stud came out or the wood gave way"},
     FieldFacts{Field::face_1, "face_1", Kind::length, {}, false, "rod's centre to face 1, at the seat"},
     FieldFacts{Field::face_2, "face_2", Kind::length, {}, false, "rod's centre to face 2, at the seat"},
@@ -40,6 +46,8 @@ constexpr std::array fields{
     FieldFacts{Field::projection, "projection", Kind::length, {}, false, "of the stud from the seat"},
     FieldFacts{Field::squareness, "squareness", Kind::length, {}, false, "of the seat: largest gap under a square"},
     FieldFacts{Field::role, "role", {}, roles, false, "a piece, or a witness that is only cut open"},
+    FieldFacts{Field::filled, "filled", {}, yes_or_no, false, "resin to the middle, seen on the cut: of its bath"},
+    FieldFacts{Field::hard, "hard", {}, yes_or_no, false, "hard to the middle, felt on the cut: of its load"},
     FieldFacts{Field::verdict, "verdict", {}, verdicts, false, "what becomes of the blank"},
     FieldFacts{Field::result, "result", {}, results, false, "of the inspection"},
     FieldFacts{Field::thread, "thread", {}, results, false, "the thread gauge's answer"},

@@ -38,6 +38,8 @@ enum class Field {
   projection,
   squareness,
   role,
+  filled,
+  hard,
   verdict,
   result,
   thread,

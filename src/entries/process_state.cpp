@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <initializer_list>
 
+#include "entries/readings.h"
+
 namespace blankwright {
 namespace {
 
@@ -43,11 +45,16 @@ BathState after(BathState bath, const Entry& entry) {
   const bool moved =
       entry.kind == EntryKind::into_bath || entry.kind == EntryKind::out_of_bath || entry.kind == EntryKind::drained;
   if (moved && entry.blank) std::erase(bath.inside, *entry.blank);
+  if (entry.kind == EntryKind::into_bath && entry.blank) std::erase(bath.last_bath_of, *entry.blank);
+  if (entry.kind == EntryKind::witness_cut && holds(bath.last_bath_of, entry.blank)) {
+    bath.cut.push_back({*entry.blank, cut_of(entry).through, entry.text(Field::reason)});
+  }
   if (entry.text(Field::bath) != bath.name) return bath;
   switch (entry.kind) {
     case EntryKind::into_bath:
       add_once(bath.blanks, entry.blank);
       add_once(bath.inside, entry.blank);
+      add_once(bath.last_bath_of, entry.blank);
       bath.last_in = std::max(bath.last_in, std::optional{entry.at});
       break;
     case EntryKind::poured:
@@ -78,11 +85,12 @@ LoadState after(LoadState load, const Entry& entry) {
   if (entry.kind == EntryKind::into_oven && named) {
     add_once(load.blanks, entry.blank);
     if (!load.first_in) load.first_in = entry.at;
-  } else if (entry.kind == EntryKind::core_temperature && named) {
-    if (const auto seen = entry.get<Temperature>(Field::temperature)) load.core.emplace_back(entry.at, *seen);
-  } else if (entry.kind == EntryKind::out_of_oven && entry.blank &&
-             std::ranges::find(load.blanks, *entry.blank) != load.blanks.end()) {
+  } else if (const auto seen = entry.get<Temperature>(Field::temperature); seen && named) {
+    (entry.kind == EntryKind::core_temperature ? load.core : load.air).emplace_back(entry.at, *seen);
+  } else if (entry.kind == EntryKind::out_of_oven && holds(load.blanks, entry.blank)) {
     load.last_out = entry.at;
+  } else if (entry.kind == EntryKind::witness_cut && holds(load.blanks, entry.blank)) {
+    load.cut.push_back({*entry.blank, cut_of(entry).hard, entry.text(Field::reason)});
   }
   return load;
 }
@@ -160,7 +168,7 @@ std::optional<Refusal> refusal(const LoadState& load, const Entry& entry) {
   if (entry.kind == EntryKind::into_oven && load.last_out) {
     return refused("was taken out already; another filling of the oven has a name of its own");
   }
-  if (entry.kind != EntryKind::core_temperature) return std::nullopt;
+  if (entry.kind != EntryKind::core_temperature && entry.kind != EntryKind::oven_temperature) return std::nullopt;
   if (load.blanks.empty()) return refused("holds no blanks");
   if (load.last_out && entry.at > *load.last_out) return refused("was taken out before that");
   return lies_before(entry, "load " + load.name, {{load.first_in, "it went in"}});

@@ -10,11 +10,21 @@
 
 namespace blankwright {
 
+/// A blank that was cut open, and how the cut answered.
+struct BlankCut {
+  BlankId blank;
+  bool good = false;
+  std::string reason{};
+  bool operator==(const BlankCut&) const = default;
+};
+
 /// One filling of the vessel, from the entries that name it.
 struct BathState {
   std::string name;
   std::vector<BlankId> blanks;           ///< that ever went into it, in that order
   std::vector<BlankId> inside;           ///< that are in it
+  std::vector<BlankId> last_bath_of;     ///< of these, those that were in no other bath since
+  std::vector<BlankCut> cut;             ///< of those, the ones that were cut open: with resin to the middle or not
   std::optional<Instant> last_in;        ///< when the last blank went into it, or resin
   std::map<std::string, Volume> poured;  ///< by lot of resin
   std::optional<Instant> vacuum_on, target_reached, bubbling_ended, released;
@@ -28,7 +38,8 @@ struct LoadState {
   std::string name;
   std::vector<BlankId> blanks;
   std::optional<Instant> first_in, last_out;
-  std::vector<std::pair<Instant, Temperature>> core;
+  std::vector<std::pair<Instant, Temperature>> core, air;  ///< as read; the air's by an independent thermometer
+  std::vector<BlankCut> cut;                               ///< hard to the middle or not
   bool operator==(const LoadState&) const = default;
 };
 
@@ -46,13 +57,19 @@ struct ResinState {
 /// The state after one more entry; one that names another bath, load or lot changes nothing, but that a blank which
 /// went into another bath, or was taken out, is in this one no more.
 BathState after(BathState bath, const Entry& entry);
-LoadState after(LoadState load, const Entry& entry);  ///< out-of-oven entries count that are of the load's blanks
+/// Of the load's blanks also entries count that name no load: out of the oven, cut open.
+LoadState after(LoadState load, const Entry& entry);
 ResinState after(ResinState resin, const Entry& entry);
 
-/// The state that follows from entries, in the order of their numbers.
+/// The state of that name which follows from entries, in the order of their numbers; of those that tell of what
+/// happened up to a moment.
 template <class State>
-State folded(State state, const std::vector<Entry>& entries) {
-  for (const Entry* entry : holding(entries)) state = after(std::move(state), *entry);
+State folded(const std::string& name, const std::vector<Entry>& entries, Instant until = Instant::max()) {
+  State state;
+  state.name = name;
+  for (const Entry* entry : holding(entries)) {
+    if (entry->at <= until) state = after(std::move(state), *entry);
+  }
   return state;
 }
 

@@ -24,6 +24,11 @@ AxisSeen axis_of(const Entry& entry) {
           entry.get<Length>(Field::length)};
 }
 
+CutOpen cut_of(const Entry& entry) {
+  const bool both = entry.text(Field::result) == "pass";
+  return {both || entry.text(Field::filled) == "yes", both || entry.text(Field::hard) == "yes"};
+}
+
 bool is_above_0(const SizeSeen& seen) {
   return seen.width > Length{} && seen.depth > Length{} && seen.length.value_or(mm) > Length{};
 }

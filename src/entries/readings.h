@@ -13,6 +13,14 @@ Weighing weighing_of(const Entry& entry);
 SizeSeen size_of(const Entry& entry);
 AxisSeen axis_of(const Entry& entry);
 
+/// What the cut of a witness showed.
+struct CutOpen {
+  bool through = false;  ///< resin to the middle
+  bool hard = false;     ///< to the middle
+};
+/// Registers of before these were told apart have one answer, which is that to both.
+CutOpen cut_of(const Entry& entry);
+
 bool is_above_0(const SizeSeen& seen);
 
 /// Why an entry says nothing, whatever the blank's state: a mass or a length that is not above 0. None where it does.

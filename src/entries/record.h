@@ -1,11 +1,13 @@
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "entries/blank_id.h"
 #include "entries/blank_state.h"
+#include "entries/process_state.h"
 #include "entries/statistics.h"
 
 namespace blankwright {
@@ -26,14 +28,16 @@ struct BondSeen {
 
 /// What a plan may know of the past: the part of the register that bears on one order, as of one entry.
 struct Record {
-  std::vector<BlankId> issued_to_order;  ///< pieces, then witnesses, each in the order of issue
-  int witnesses = 0;                     ///< of these
-  std::vector<BlankState> blanks;        ///< of these, as far as the caller needs them
-  std::vector<BlankSummary> promised;    ///< issued to other orders, meant for this one now
-  std::optional<YieldCounted> yield;     ///< of the shop
-  std::optional<AxisSpread> axis;        ///< of the shop
-  std::vector<UptakeSeen> uptake;        ///< of the shop, by kind of wood
-  std::optional<BondSeen> bond;          ///< of the shop
+  std::vector<BlankId> issued_to_order;    ///< pieces, then witnesses, each in the order of issue
+  int witnesses = 0;                       ///< of these
+  std::vector<BlankState> blanks;          ///< of these, as far as the caller needs them
+  std::map<std::string, BathState> baths;  ///< that those blanks were in last, by name
+  std::map<std::string, LoadState> loads;  ///< that they were cured in
+  std::vector<BlankSummary> promised;      ///< issued to other orders, meant for this one now
+  std::optional<YieldCounted> yield;       ///< of the shop
+  std::optional<AxisSpread> axis;          ///< of the shop
+  std::vector<UptakeSeen> uptake;          ///< of the shop, by kind of wood
+  std::optional<BondSeen> bond;            ///< of the shop
 };
 
 /// Has a blank neither been in a bath nor been lost?

@@ -166,6 +166,11 @@ std::string local_text(const Zone& zone, Instant instant) {
                      t.offset < minutes{0} ? '-' : '+', away / 60, away % 60);
 }
 
+std::string clock_text(const Zone& zone, Instant instant) {
+  const LocalTime t = local_time(zone, instant);
+  return fmt::format("{} {:02}:{:02}", text(t.date), t.hour, t.minute);
+}
+
 std::string text(Date date) {
   return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()), unsigned{date.month()},
                      unsigned{date.day()});

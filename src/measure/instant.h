@@ -74,6 +74,9 @@ Instant instant_of(const Zone& zone, Date date, std::chrono::minutes since_midni
 /// "2027-01-29T08:30:00+01:00" (RFC 3339).
 std::string local_text(const Zone& zone, Instant instant);
 
+/// "2027-01-29 08:30": the zone's clock, for people who are there.
+std::string clock_text(const Zone& zone, Instant instant);
+
 /// "2027-01-29" (ISO 8601).
 std::string text(Date date);
 

@@ -6,10 +6,16 @@ namespace blankwright {
 namespace {
 
 PlannedDurations longest(const PlannedDurations& a, const PlannedDurations& b) {
-  return {a.treated || b.treated,       a.witnessed || b.witnessed,
-          std::max(a.drying, b.drying), std::max(a.cooling, b.cooling),
-          std::max(a.vacuum, b.vacuum), std::max(a.soak, b.soak),
-          std::max(a.cure, b.cure),     std::max(a.glue_setting, b.glue_setting)};
+  return {a.treated || b.treated,
+          a.witnessed || b.witnessed,
+          std::max(a.drying, b.drying),
+          std::max(a.cooling, b.cooling),
+          std::max(a.vacuum, b.vacuum),
+          std::max(a.soak, b.soak),
+          std::max(a.cure, b.cure),
+          std::max(a.glue_setting, b.glue_setting),
+          std::max(a.soak_share, b.soak_share),
+          std::max(a.pump_down, b.pump_down)};
 }
 
 int loads_of(int pieces, const OvenFacts& oven, Length section, Length length) {
@@ -22,7 +28,8 @@ OperationNeeds needs_of(const OrderToMake& order, const Shop& shop, int pieces, 
   needs.pump_alone = shop.pump.unattended.value;
   if (order.oven != nullptr) {
     needs.oven = order.oven->name.value;
-    needs.oven_alone = order.oven->unattended.value;
+    needs.drying_alone = order.oven->unattended_drying.value;
+    needs.cure_alone = order.oven->unattended_curing.value;
     needs.drying_loads = loads_of(pieces, *order.oven, order.sawn_section, order.sawn_length);
     needs.cure_loads = needs.drying_loads;
   }

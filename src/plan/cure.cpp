@@ -10,23 +10,26 @@ namespace {
 
 Said<double> said_conductivity(const char* name, double k) { return said(name, k, "W/(m K), wood and resin mixed"); }
 
-/// The core's time with this film and conductivity across the grain; 0 for a core that is warm enough already.
+/// How the core is warmed with this film and conductivity across the grain.
+HeatingInput heating_of(const CureInput& in, const ImpregnatedWood& wood, double film, double k_across) {
+  return {.across = in.section,
+          .along = in.length,
+          .k_across = k_across,
+          .k_along = wood.k_along,
+          .heat_capacity = wood.heat_capacity,
+          .density = wood.density,
+          .film = film,
+          .start = in.start,
+          .air = in.resin.cure_air.value,
+          .target = in.resin.cure_core->value};
+}
+
+/// 0 for a core that is warm enough already.
+Duration time_of(const HeatingInput& in) { return in.target <= in.start ? Duration{} : heating_time(in); }
+
 Said<Duration> core_time(const CureInput& in, const ImpregnatedWood& wood, double film, double k_across) {
-  const Temperature core = in.resin.cure_core->value;
-  const Temperature air = in.resin.cure_air.value;
-  const Duration time = core <= in.start ? Duration{}
-                                         : heating_time({.across = in.section,
-                                                         .along = in.length,
-                                                         .k_across = k_across,
-                                                         .k_along = wood.k_along,
-                                                         .heat_capacity = wood.heat_capacity,
-                                                         .density = wood.density,
-                                                         .film = film,
-                                                         .start = in.start,
-                                                         .air = air,
-                                                         .target = core});
   return call(
-      "time to warm the core", time,
+      "time to warm the core", time_of(heating_of(in, wood, film, k_across)),
       {said("section", in.section, "blank").expression(), said("length", in.length, "blank").expression(),
        said_conductivity("k across", k_across).expression(), said_conductivity("k along", wood.k_along).expression(),
        said("c", wood.heat_capacity, "J/(kg K), wood and resin mixed").expression(),
@@ -49,6 +52,7 @@ void warm_core(const CureInput& in, Worked<Cure>& out) {
   out.value.core_time = out.step(
       Figure::cure_core_time, core_time(in, wood, film.likely, wood.k_across),
       "plane walls, full series; the oven's air at temperature from the start, the resin's own heat left out");
+  out.value.cautiously = heating_of(in, wood, film.cautious, wood.k_across_least);
   out.value.core_time_cautious =
       out.step(Figure::cure_core_time_cautious, core_time(in, wood, film.cautious, wood.k_across_least),
                "with the slower film and the lower conductivity");
@@ -75,10 +79,21 @@ Worked<Cure> cure(const CureInput& in) {
   }
   warm_core(in, out);
   out.value.hold = out.step(Figure::cure_hold, said("hold", in.resin.cure_hold));
+  out.value.hold_from_core = out.value.core && in.resin.hold_from.value == HoldFrom::core;
   out.value.total_likely = total(in, out.value.core_time).value();
   out.value.total = out.step(Figure::cure_total, total(in, out.value.core_time_cautious),
                              "with the cautious time; not longer than the data sheet allows");
   return out;
+}
+
+std::optional<Duration> cure_time(const Cure& cure, Temperature air) {
+  if (!cure.hold_from_core && air + reading_slack < cure.air) return std::nullopt;
+  if (!cure.cautiously) return cure.core ? std::nullopt : std::optional{cure.hold};
+  HeatingInput heating = *cure.cautiously;
+  heating.air = air;
+  if (air <= heating.target) return std::nullopt;
+  const Duration warm = time_of(heating);
+  return cure.hold_from_core ? warm + cure.hold : std::max(warm, cure.hold);
 }
 
 }  // namespace blankwright

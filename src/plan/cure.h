@@ -9,15 +9,28 @@
 
 namespace blankwright {
 
+/// Time until the middle of a block reaches `target`, in air that is warm from the start.
+struct HeatingInput {
+  Length across, along;              ///< full section and length, > 0
+  double k_across = 0, k_along = 0;  ///< conductivity, W/(m K), > 0
+  double heat_capacity = 0;          ///< J/(kg K), > 0
+  Density density;                   ///< > 0
+  double film = 0;                   ///< film coefficient, W/(m² K), > 0
+  Temperature start, air, target;    ///< start < target < air
+};
+
 struct Cure {
   const OvenFacts* oven = nullptr;
   std::optional<Temperature> dial;  ///< unknown without a calibration
   Temperature air;                  ///< true temperature of the oven's air
   std::optional<Temperature> core;  ///< that the data sheet asks of the core
   std::optional<Duration> core_time, core_time_cautious;
+  std::optional<HeatingInput>
+      cautiously;  ///< what the cautious time was worked out from, if the core is to be warmed
   Duration hold;
-  Duration total;         ///< at least: with the cautious core time
-  Duration total_likely;  ///< with the likely one
+  bool hold_from_core = false;  ///< else from the air
+  Duration total;               ///< at least: with the cautious core time
+  Duration total_likely;        ///< with the likely one
 };
 
 /// How one shelf of an oven is loaded with blanks that lie on it: rows across, blanks along each.
@@ -28,6 +41,9 @@ struct OvenLoad {
   bool turned = false;  ///< lengths run across the oven's width instead of its depth
   int capacity() const { return shelves * across * along; }
 };
+
+/// Thermometers are read to a degree.
+inline constexpr TemperatureChange reading_slack = 0.5 * kelvin;
 
 struct CureInput {
   const OvenFacts& oven;
@@ -51,15 +67,10 @@ struct CureInput {
 /// Heat of the resin's reaction is not modelled; nor is water: a wet core stays near the wet bulb until it is dry.
 Worked<Cure> cure(const CureInput& in);
 
-/// Time until the middle of a block reaches `target`, in air that is warm from the start.
-struct HeatingInput {
-  Length across, along;              ///< full section and length, > 0
-  double k_across = 0, k_along = 0;  ///< conductivity, W/(m K), > 0
-  double heat_capacity = 0;          ///< J/(kg K), > 0
-  Density density;                   ///< > 0
-  double film = 0;                   ///< film coefficient, W/(m² K), > 0
-  Temperature start, air, target;    ///< start < target < air
-};
+/// How long it takes at least from the moment when the blanks go in, in air of another temperature: cure()'s total,
+/// with the cautious core time. None where the core never gets warm in it, or where the hold counts from the air and
+/// that is colder than the data sheet's by more than thermometers are read to, half a degree.
+std::optional<Duration> cure_time(const Cure& cure, Temperature air);
 
 /// The product of three plane walls, each with its own conductivity; with L half of the section or length:
 ///

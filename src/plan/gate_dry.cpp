@@ -5,19 +5,22 @@
 #include <algorithm>
 #include <cmath>
 
+#include "measure/elapsed.h"
 #include "plan/tables/wood.h"
 
 namespace blankwright {
 namespace {
 
-/// Whole seconds of a length of time, rounded up.
-std::chrono::seconds seconds_of(Duration duration) {
-  return std::chrono::seconds{static_cast<std::int64_t>(std::ceil(duration / second))};
+/// How long it lay open to the room since it was last weighed.
+Duration open_for(const BlankState& blank, Instant now) {
+  const Duration before = static_cast<double>(blank.open_before.count()) * second;
+  return blank.open_since && *blank.open_since < now ? before + between(*blank.open_since, now) : before;
 }
 
-std::string moment_text(const Zone& zone, Instant at) {
-  const LocalTime shown = local_time(zone, at);
-  return fmt::format("{} {:02}:{:02}", text(shown.date), shown.hour, shown.minute);
+/// When it is cool enough for the bath; none where nobody entered that it came out of the oven.
+std::optional<Instant> cool_from(const BlankState& blank, const Drying& planned) {
+  if (!blank.out_of_drying) return std::nullopt;
+  return later(*blank.out_of_drying, planned.cool);
 }
 
 /// In steps of a hundredth of a percent: the rule is about tenths.
@@ -40,8 +43,8 @@ std::optional<DryGate> dry_gate(const BlankState& blank, std::optional<Volume> v
   if (blank.dry.empty()) return gate;
   gate.answer = DryAnswer::weigh_again;
   const Weighing& last = blank.dry.back();
-  const auto interval = seconds_of(facts.between_weighings.value);
-  gate.weigh_from = last.at + interval;
+  const Duration interval = facts.between_weighings.value;
+  gate.weigh_from = later(last.at, interval);
   if (volume && last.net >= cell_wall * *volume) {
     gate.answer = DryAnswer::too_dense;
     return gate;
@@ -51,9 +54,9 @@ std::optional<DryGate> dry_gate(const BlankState& blank, std::optional<Volume> v
   }
   // The latest weighing that lies far enough before the last one.
   const auto before = std::find_if(blank.dry.rbegin() + 1, blank.dry.rend(),
-                                   [&](const Weighing& w) { return last.at - w.at >= interval; });
+                                   [&](const Weighing& w) { return last.at >= later(w.at, interval); });
   if (before == blank.dry.rend()) {
-    if (blank.dry.size() > 1) gate.weigh_from = blank.dry.front().at + interval;
+    if (blank.dry.size() > 1) gate.weigh_from = later(blank.dry.front().at, interval);
     return gate;
   }
   gate.lost = (before->net - last.net) / last.net * (100 * percent);
@@ -65,10 +68,11 @@ std::optional<DryGate> dry_gate(const BlankState& blank, std::optional<Volume> v
   gate.answer = DryAnswer::dry;
   gate.weigh_from.reset();
   if (planned.regain) {
-    const double open = std::chrono::duration<double>(std::max(now - last.at, std::chrono::seconds{0})).count();
-    gate.regained = std::min(std::sqrt(open * second / *planned.regain) * most_regain, planned.room_moisture);
+    gate.regained = std::min(std::sqrt(open_for(blank, now) / *planned.regain) * most_regain, planned.room_moisture);
     if (*gate.regained > most_regain) gate.answer = DryAnswer::dry_again;
   }
+  gate.cool_from = cool_from(blank, planned);
+  if (gate.answer == DryAnswer::dry && gate.cool_from && now < *gate.cool_from) gate.answer = DryAnswer::hot;
   return gate;
 }
 
@@ -77,23 +81,29 @@ std::string in_words(const DryGate& gate, const Zone& zone) {
     case DryAnswer::weigh:
       return "not weighed yet: weigh it after the oven, cooled and sealed";
     case DryAnswer::weigh_again:
-      return fmt::format("weigh it again, from {} on", moment_text(zone, *gate.weigh_from));
+      return fmt::format("weigh it again, from {} on", clock_text(zone, *gate.weigh_from));
     case DryAnswer::too_dense:
       return "HOLD: for its size it weighs more than wood without a pore; weigh and measure it again";
     case DryAnswer::dry_longer:
       if (*gate.lost < Share{}) {
         return fmt::format("HOLD: gained {} since the weighing before; dry it on and weigh again from {} on",
-                           share_text(-1 * *gate.lost), moment_text(zone, *gate.weigh_from));
+                           share_text(-1 * *gate.lost), clock_text(zone, *gate.weigh_from));
       }
       return fmt::format(
           "HOLD: lost {} since the weighing before, {} of moisture in all; dry it on and weigh again from {} on",
-          share_text(*gate.lost), share_text(*gate.moisture_gone), moment_text(zone, *gate.weigh_from));
+          share_text(*gate.lost), share_text(*gate.moisture_gone), clock_text(zone, *gate.weigh_from));
     case DryAnswer::dry_again:
-      return fmt::format("HOLD: unless it lay sealed it has taken up about {}; dry and weigh it again",
-                         share_text(*gate.regained));
+      return fmt::format(
+          "HOLD: it lay open and has taken up about {} of moisture; dry and weigh it again (if it lay "
+          "sealed, enter `sealed` with its time)",
+          share_text(*gate.regained));
+    case DryAnswer::hot:
+      return fmt::format("HOLD: hot wood starts the cure in the bath; let it cool sealed until {}",
+                         clock_text(zone, *gate.cool_from));
     case DryAnswer::dry:
-      return fmt::format("dry ({} lost between two weighings, {} of moisture in all): into the bath, or seal it",
-                         share_text(*gate.lost), share_text(*gate.moisture_gone));
+      return fmt::format(
+          "dry ({} lost between two weighings, {} of moisture in all): into the bath once it is cold, or seal it",
+          share_text(*gate.lost), share_text(*gate.moisture_gone));
   }
   return {};
 }

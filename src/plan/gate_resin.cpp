@@ -4,13 +4,14 @@
 
 #include <algorithm>
 
+#include "measure/elapsed.h"
 #include "plan/gate_dry.h"
 #include "plan/tables/wood.h"
 
 namespace blankwright {
 namespace {
 
-constexpr Duration least_soak = 1 * hour;  ///< common practice, no source: less is not worth a bath
+constexpr Duration least_more = 1 * hour;  ///< of soaking; common practice, no source: less is not worth a bath
 
 struct Dry {
   Mass mass;
@@ -25,42 +26,65 @@ std::optional<Dry> dry_wood(const ResinGateInput& in) {
   return Dry{mass, *volume, *volume - mass / cell_wall};
 }
 
+void note_soak(const ResinGateInput& in, ResinGate& gate) {
+  const auto& released = in.bath.released;
+  if (!released || !in.blank.out_of_bath || *in.blank.out_of_bath <= *released) return;
+  gate.soaked = between(*released, *in.blank.out_of_bath);
+  gate.least_soak = least_soak(in.bath, in.vacuum);
+}
+
+/// The last mass that tells of the resin; once wood was taken away, the last one before.
+const std::vector<Weighing>& telling(const BlankState& blank) {
+  const bool wet = blank.stage == Stage::wet || (blank.stage > Stage::cured && blank.cured.empty());
+  return wet ? blank.wet : blank.cured;
+}
+
+bool is_wrong(ResinAnswer answer) {
+  return answer == ResinAnswer::impossible || answer == ResinAnswer::soak_again || answer == ResinAnswer::poor;
+}
+
 void judge_wet(const ResinGateInput& in, Mass seen, const LadderRung& least, ResinGate& gate) {
   gate.seen = seen;
   gate.least = least.wet;
   gate.answer = seen >= least.wet ? ResinAnswer::cure : ResinAnswer::soak_again;
-  if (gate.answer == ResinAnswer::cure || !in.soaked || *gate.fill <= Share{}) return;
+  if (gate.answer == ResinAnswer::cure || !gate.soaked || *gate.fill <= Share{}) return;
   const double ratio = in.plan.process.uptake->fill / *gate.fill;
-  gate.soak_longer = std::max((ratio * ratio - 1) * *in.soaked, least_soak);
+  gate.soak_longer = std::max((ratio * ratio - 1) * *gate.soaked, least_more);
+}
+
+void judge_mass(const ResinGateInput& in, const std::vector<Weighing>& weighings, ResinGate& gate) {
+  const auto dry = dry_wood(in);
+  if (weighings.empty() || !dry) return;
+  const Mass seen = weighings.back().net;
+  gate.answer = ResinAnswer::impossible;
+  if (dry->void_space <= Volume{}) return;
+  const ResinFacts& resin = *in.plan.process.resin;
+  gate.fill = (seen - dry->mass) / (resin.density.value * dry->void_space) * whole;
+  if (*gate.fill > whole) return;
+  const LadderRung least = ladder_rung(dry->mass, dry->volume, in.plan.process.uptake->fill, resin);
+  if (in.blank.stage == Stage::wet) return judge_wet(in, seen, least, gate);
+  gate.seen = seen;
+  gate.least = &weighings == &in.blank.wet ? least.wet : least.cured;
+  gate.answer = seen >= *gate.least ? ResinAnswer::good : ResinAnswer::poor;
 }
 
 }  // namespace
 
+std::optional<Duration> least_soak(const BathState& bath, const VacuumFacts& facts) {
+  const auto& until = facts.soak_counts_to.value == SoakCountsTo::release ? bath.released : bath.bubbling_ended;
+  if (!bath.target_reached || !until) return std::nullopt;
+  return facts.soak.value / whole * between(*bath.target_reached, *until);
+}
+
 std::optional<ResinGate> resin_gate(const ResinGateInput& in) {
   const BlankState& blank = in.blank;
-  const bool wet = blank.stage == Stage::wet;
-  if ((!wet && blank.stage != Stage::cured) || in.plan.process.resin == nullptr || !in.plan.process.uptake) {
-    return std::nullopt;
-  }
+  const bool taken_out = blank.stage == Stage::wet || (blank.stage >= Stage::cured && !blank.is_over());
+  if (!taken_out || in.plan.process.resin == nullptr || !in.plan.process.uptake) return std::nullopt;
   ResinGate gate;
   gate.own_size = blank.dry_size.has_value();
-  const auto& weighings = wet ? blank.wet : blank.cured;
-  const auto dry = dry_wood(in);
-  if (weighings.empty() || !dry) return gate;
-  const Mass seen = weighings.back().net;
-  gate.answer = ResinAnswer::impossible;
-  if (dry->void_space <= Volume{}) return gate;
-  const ResinFacts& resin = *in.plan.process.resin;
-  gate.fill = (seen - dry->mass) / (resin.density.value * dry->void_space) * whole;
-  if (*gate.fill > whole) return gate;
-  const LadderRung least = ladder_rung(dry->mass, dry->volume, in.plan.process.uptake->fill, resin);
-  if (wet) {
-    judge_wet(in, seen, least, gate);
-  } else {
-    gate.seen = seen;
-    gate.least = least.cured;
-    gate.answer = seen >= least.cured ? ResinAnswer::good : ResinAnswer::poor;
-  }
+  if (blank.stage == Stage::wet) note_soak(in, gate);
+  judge_mass(in, telling(blank), gate);
+  if (blank.stage > Stage::cured && !is_wrong(gate.answer)) return std::nullopt;
   return gate;
 }
 
@@ -72,7 +96,10 @@ std::string in_words(const ResinGate& gate, UnitSystem units) {
   };
   switch (gate.answer) {
     case ResinAnswer::weigh:
-      return "not weighed: its dry mass and its mass now are both needed";
+      return "not weighed: its dry mass and its mass now are both needed" +
+             (gate.soaked && gate.least_soak && *gate.soaked + 1 * minute < *gate.least_soak
+                  ? fmt::format("; it soaked {}, and should have {}", text(*gate.soaked), text(*gate.least_soak))
+                  : std::string{});
     case ResinAnswer::impossible:
       return gate.fill ? fmt::format(
                              "HOLD: holds more resin than it has room for ({}); drain and wipe it, and check "

@@ -1,33 +1,83 @@
 #include "plan/gates.h"
 
+#include <fmt/format.h>
+
+#include <algorithm>
+
 #include "plan/gate_axis.h"
+#include "plan/gate_cure.h"
 #include "plan/gate_dry.h"
 #include "plan/gate_resin.h"
 
 namespace blankwright {
 namespace {
 
-std::optional<Judged> judge_axis(const BlankState& blank, const OrderPlan& plan, const Shop& shop) {
-  const auto& seen = blank.stud ? blank.stud : blank.bore;
-  if (!seen) return std::nullopt;
-  const AxisGate gate = axis_gate(
-      {.form = plan.form, .seen = *seen, .allowance = shop.allowances.finish.value + shop.allowances.bow.value});
-  return Judged{"axis", gate.holds(), in_words(gate, shop.units.value), by_direction(gate, shop.units.value)};
+std::optional<Judged> judge_dry(const GateInput& in) {
+  const auto dry =
+      dry_gate(in.blank, dry_volume(in.blank, in.plan.blank), in.plan.process.drying, in.shop.drying, in.now);
+  if (!dry) return std::nullopt;
+  return Judged{"dry", dry->holds(), in_words(*dry, in.shop.zone.value)};
+}
+
+std::optional<Judged> judge_resin(const GateInput& in) {
+  const auto resin = resin_gate({in.blank, in.plan, in.bath, in.shop.vacuum});
+  if (!resin) return std::nullopt;
+  return Judged{"resin", resin->holds(), in_words(*resin, in.shop.units.value)};
+}
+
+std::optional<Judged> judge_cure(const GateInput& in) {
+  if (in.blank.stage < Stage::in_oven || !in.blank.into_oven || !in.plan.process.cure) return std::nullopt;
+  const bool is_in = in.blank.stage == Stage::in_oven;
+  const CureGate cure = cure_gate({.load = in.load,
+                                   .cure = *in.plan.process.cure,
+                                   .into_oven = *in.blank.into_oven,
+                                   .out_of_oven = is_in ? std::nullopt : in.blank.out_of_oven,
+                                   .now = in.now});
+  return Judged{
+      "cure", cure.holds(), in_words(cure, in.load, in.shop.zone.value, in.shop.units.value), {}, cure.out_from};
+}
+
+/// What the witnesses of its bath have shown of how far the resin went in.
+std::optional<Judged> judge_witness(const GateInput& in) {
+  if (in.blank.stage < Stage::cured || in.blank.bath.empty()) return std::nullopt;
+  const auto dry = std::ranges::find(in.bath.cut, false, &BlankCut::good);
+  if (dry != in.bath.cut.end()) {
+    return Judged{"witness", true,
+                  fmt::format("HOLD: in {}, the witness of bath {}, the resin is not through{}", dry->blank.shown(),
+                              in.bath.name, dry->reason.empty() ? "" : ": " + dry->reason)};
+  }
+  if (!in.order.treatment || !in.order.treatment->witness.value) return std::nullopt;
+  if (in.bath.cut.empty()) {
+    return Judged{"witness", true, fmt::format("no witness of bath {} was cut open yet", in.bath.name)};
+  }
+  return Judged{"witness", false,
+                fmt::format("in {}, the witness of bath {}, the resin is through", in.bath.cut.front().blank.shown(),
+                            in.bath.name)};
+}
+
+std::optional<Judged> judge_graded(const GateInput& in) {
+  if (in.blank.verdict != "fill" || in.blank.filled || in.blank.stage >= Stage::turned) return std::nullopt;
+  return Judged{"graded", true, "HOLD: fill its voids first"};
+}
+
+std::optional<Judged> judge_axis(const GateInput& in) {
+  const auto& seen = in.blank.stud ? in.blank.stud : in.blank.bore;
+  if (!seen || in.blank.stage < Stage::bored || in.blank.stage >= Stage::turned) return std::nullopt;
+  const AllowanceFacts& allowances = in.shop.allowances;
+  const AxisGate gate =
+      axis_gate({.form = in.plan.form, .seen = *seen, .allowance = allowances.finish.value + allowances.bow.value});
+  return Judged{"axis", gate.holds(), in_words(gate, in.shop.units.value), by_direction(gate, in.shop.units.value)};
 }
 
 }  // namespace
 
-std::optional<Judged> judge_gate(const BlankState& blank, const OrderPlan& plan, const Shop& shop,
-                                 std::optional<Duration> soaked, Instant now) {
-  if (blank.is_over() || blank.stage >= Stage::turned) return std::nullopt;
-  if (const auto dry = dry_gate(blank, dry_volume(blank, plan.blank), plan.process.drying, shop.drying, now)) {
-    return Judged{"dry", dry->holds(), in_words(*dry, shop.zone.value)};
+std::vector<Judged> judge_gates(const GateInput& in) {
+  std::vector<Judged> all;
+  if (in.blank.is_over()) return all;
+  for (const auto judge : {judge_dry, judge_resin, judge_cure, judge_witness, judge_graded, judge_axis}) {
+    if (auto judged = judge(in)) all.push_back(std::move(*judged));
   }
-  if (blank.verdict == "fill" && !blank.filled) return Judged{"graded", true, "HOLD: fill its voids first"};
-  if (blank.stage >= Stage::bored) return judge_axis(blank, plan, shop);
-  const auto resin = resin_gate({blank, plan, soaked});
-  if (!resin) return std::nullopt;
-  return Judged{"resin", resin->holds(), in_words(*resin, shop.units.value)};
+  return all;
 }
 
 }  // namespace blankwright

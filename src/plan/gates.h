@@ -5,23 +5,34 @@
 #include <vector>
 
 #include "entries/blank_state.h"
+#include "entries/process_state.h"
 #include "plan/order_plan.h"
 
 namespace blankwright {
 
 /// How a blank stands at a gate.
 struct Judged {
-  std::string gate;                    ///< "dry", "resin", "graded", "axis"
+  std::string gate;                    ///< "dry", "resin", "cure", "witness", "graded", "axis"
   bool holds = false;                  ///< it does not go on
   std::string words;                   ///< begin with HOLD where something is wrong, and not only missing
   std::vector<std::string> details{};  ///< a line each, for who wants to know more
+  std::optional<Instant> from{};       ///< when it lets pass at the earliest, where that is known
   bool is_wrong() const { return words.starts_with("HOLD"); }
 };
 
-/// The gate at which a blank stands, by the plan of the order that it is meant for; none where there is none: in the
-/// bath, in the oven, between gates, or at its end. `soaked`: from the vacuum's release to the end of its bath, where
-/// that is known.
-std::optional<Judged> judge_gate(const BlankState& blank, const OrderPlan& plan, const Shop& shop,
-                                 std::optional<Duration> soaked, Instant now);
+struct GateInput {
+  const BlankState& blank;
+  const Order& order;  ///< that it is meant for
+  const OrderPlan& plan;
+  const Shop& shop;
+  const BathState& bath;  ///< its last one
+  const LoadState& load;  ///< the one that it is cured in
+  Instant now;
+};
+
+/// The gates at which a blank stands, by the plan of the order that it is meant for. One that was passed against what
+/// it says stands until it is answered: the cure's and the witness's until the piece is sent, the axis's until it is
+/// turned. None at its end.
+std::vector<Judged> judge_gates(const GateInput& in);
 
 }  // namespace blankwright

@@ -53,7 +53,8 @@ void set_machine(Operation& op, const OperationFacts& facts, const OperationNeed
     case PlannedWork::drying:
     case PlannedWork::cure:
       op.resource = needs.oven;
-      op.unattended = needs.oven_alone && !refused;
+      op.unattended =
+          (facts.planned->value == PlannedWork::drying ? needs.drying_alone : needs.cure_alone) && !refused;
       break;
     case PlannedWork::vacuum:
       op.resource = needs.vessel;
@@ -89,14 +90,25 @@ Operation operation(const OperationFacts& facts, const PlannedDurations& planned
   return op;
 }
 
-bool is_cooling(const OperationFacts& facts) { return facts.planned && facts.planned->value == PlannedWork::cooling; }
+bool is(const OperationFacts& facts, PlannedWork work) { return facts.planned && facts.planned->value == work; }
+
+/// A soak lasts its share of the vacuum before it, however long that is in the end.
+void set_share(std::vector<Operation>& ops, std::span<const OperationFacts* const> routing,
+               const PlannedDurations& planned) {
+  const Operation& soak = ops.back();
+  if (planned.soak_share <= 0 || !is(*routing[soak.step], PlannedWork::soak)) return;
+  for (std::size_t i = 0; i + 1 < ops.size(); ++i) {
+    if (!is(*routing[ops.at(i).step], PlannedWork::vacuum)) continue;
+    ops.back().lasts = Operation::Share{i, planned.soak_share, planned.pump_down};
+  }
+}
 
 /// How many times it is done.
 std::size_t loads_of(const OperationFacts& facts, const OperationNeeds& needs) {
   if (!facts.planned) return 1;
-  const int loads = facts.planned->value == PlannedWork::drying ? needs.drying_loads
-                    : facts.planned->value == PlannedWork::cure ? needs.cure_loads
-                                                                : 1;
+  const int loads = is(facts, PlannedWork::drying) ? needs.drying_loads
+                    : is(facts, PlannedWork::cure) ? needs.cure_loads
+                                                   : 1;
   BW_EXPECT(loads >= 1);
   return static_cast<std::size_t>(loads);
 }
@@ -128,11 +140,12 @@ std::vector<Operation> operations(std::span<const OperationFacts* const> routing
   for (std::size_t first = 0; first < routing.size();) {
     const std::size_t loads = loads_of(*routing[first], needs);
     std::size_t end = first + 1;
-    while (loads > 1 && end < routing.size() && is_cooling(*routing[end])) ++end;
+    while (loads > 1 && end < routing.size() && is(*routing[end], PlannedWork::cooling)) ++end;
     for (std::size_t load = 0; load < loads; ++load) {
       for (std::size_t step = first; step < end; ++step) {
         out.push_back(operation(*routing[step], planned, left));
         out.back().step = step;
+        set_share(out, routing, planned);
         // Behind what cools there is no wait to hold to; behind another load it is the wait for the oven.
         if (load > 0 && step == first && end > first + 1) out.back().longest_wait.reset();
       }

@@ -14,6 +14,8 @@ struct PlannedDurations {
   bool treated = false;
   bool witnessed = false;  ///< some of the blanks are witnesses
   Duration drying{}, cooling{}, vacuum{}, soak{}, cure{}, glue_setting{};
+  double soak_share = 0;  ///< of the vacuum beyond the pump-down, as it is in the calendar; 0: of the planned hold
+  Duration pump_down{};
 };
 
 /// How an operation is done this time.
@@ -23,7 +25,8 @@ struct OperationNeeds {
   int drying_loads = 1;          ///< one after the other in one oven
   int cure_loads = 1;            ///< likewise
   std::string vessel{}, oven{};  ///< by name; empty where the shop has none
-  bool oven_alone = false;       ///< may run while nobody is there
+  bool drying_alone = false;     ///< the oven may run while nobody is there
+  bool cure_alone = false;
   bool pump_alone = false;
 };
 

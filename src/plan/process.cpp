@@ -182,6 +182,8 @@ PlannedDurations planned_durations(const Process& process, const Shop& shop) {
   if (process.vacuum) {
     d.vacuum = process.vacuum->pump_down + process.vacuum->hold;
     d.soak = process.vacuum->least_soak;
+    if (shop.vacuum.soak_counts_to.value == SoakCountsTo::release) d.soak_share = shop.vacuum.soak.value / whole;
+    d.pump_down = process.vacuum->pump_down;
   }
   if (process.cure) d.cure = process.cure->total;
   return d;

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "diagnose/failure.h"
+#include "measure/elapsed.h"
 #include "measure/quantity_text.h"
 
 namespace blankwright {
@@ -29,6 +30,7 @@ struct Rules {
   minutes at_start{}, at_end{};
   std::optional<minutes> wait;
   std::optional<Instant> earliest;
+  std::optional<Operation::Share> lasts;
   std::span<const Interval> taken;
   const WorkCalendar* free = nullptr;
 };
@@ -52,6 +54,7 @@ Rules rules_of(const Operation& operation) {
   }
   if (operation.longest_wait) rules.wait = whole_minutes(*operation.longest_wait, Round::down);
   rules.earliest = operation.earliest;
+  rules.lasts = operation.lasts;
   rules.taken = operation.taken;
   rules.free = operation.free;
   return rules;
@@ -138,27 +141,92 @@ std::optional<Placing> earliest(const Rules& rules, const WorkCalendar& calendar
   }
 }
 
-/// The earliest placings of all operations between two instants; see schedule().
+/// How long an operation lasts at least that shares with a placed one.
+minutes shared_length(const Operation::Share& lasts, Placing other) {
+  const Duration beyond = between(other.start, other.end) - lasts.unshared;
+  return whole_minutes(std::max(lasts.share * beyond, Duration{}), Round::up);
+}
+
+/// The placing of operations one after the other; see schedule().
+class Placer {
+ public:
+  Placer(std::span<const Rules> routing, const WorkCalendar& calendar, Instant from, Instant stop)
+      : routing_{routing}, calendar_{calendar}, stop_{stop}, placed_(routing.size(), Placing{from, from}) {}
+
+  std::optional<std::vector<Placing>> all() {
+    std::size_t i = 0;
+    while (i < routing_.size()) {
+      const Rules& rules = routing_[i];
+      const auto found = found_for(i);
+      if (const auto start = better_start(i, found ? found->end : Instant::max())) {
+        i = rules.lasts->of;
+        placed_.at(i).start = *start;
+        continue;
+      }
+      if (!found) return std::nullopt;
+      placed_.at(i) = *found;
+      if (i > 0 && rules.wait && found->start - placed_.at(i - 1).end > *rules.wait) {
+        placed_.at(i - 1).end = found->start - *rules.wait;
+        --i;
+      } else {
+        ++i;
+      }
+    }
+    return std::move(placed_);
+  }
+
+ private:
+  /// The rules of an operation as it is placed now: one that shares lasts as long as the other one demands.
+  Rules rules_of(std::size_t i) const {
+    Rules rules = routing_[i];
+    if (!rules.lasts) return rules;
+    const bool ends_itself = rules.most == rules.length;
+    rules.length = std::max(rules.length, shared_length(*rules.lasts, placed_.at(rules.lasts->of)));
+    if (ends_itself) rules.most = rules.length;
+    return rules;
+  }
+
+  std::optional<Placing> found_for(std::size_t i) const {
+    const Rules rules = rules_of(i);
+    if (rules.length > rules.most) return std::nullopt;
+    Placing bounds = placed_.at(i);
+    if (i > 0) bounds.start = std::max(bounds.start, placed_.at(i - 1).end);
+    if (rules.earliest) bounds.start = std::max<Instant>(bounds.start, ceil<minutes>(*rules.earliest));
+    return earliest(rules, calendar_, bounds, stop_);
+  }
+
+  /// A later start of the operation that this one shares with, by which this one would end before `end`: where the
+  /// other one runs longer than it has to, it begins so late that it need not, if it may wait for that.
+  std::optional<Instant> better_start(std::size_t i, Instant end) {
+    if (!routing_[i].lasts) return std::nullopt;
+    const std::size_t other = routing_[i].lasts->of;
+    const std::vector<Placing> before = placed_;
+    const Placing as_it_is = before.at(other);
+    if (as_it_is.end - as_it_is.start <= routing_[other].length) return std::nullopt;
+    const Instant start = as_it_is.end - routing_[other].length;
+    placed_.at(other).start = start;
+    bool good = true;
+    for (std::size_t k = other; k < i && good; ++k) {
+      const auto next = found_for(k);
+      const auto& wait = routing_[k].wait;
+      good = next && (k == 0 || !wait || next->start - placed_.at(k - 1).end <= *wait);
+      if (good) placed_.at(k) = *next;
+    }
+    const auto then = good ? found_for(i) : std::nullopt;
+    placed_ = before;
+    return then && then->end < end ? std::optional{start} : std::nullopt;
+  }
+
+  std::span<const Rules> routing_;
+  const WorkCalendar& calendar_;
+  Instant stop_;
+  std::vector<Placing> placed_;
+};
+
+/// The earliest placings of all operations between two instants.
 std::optional<std::vector<Placing>> placings(std::span<const Rules> routing, const WorkCalendar& calendar,
                                              Instant from, Instant stop) {
-  std::vector<Placing> placed(routing.size(), Placing{from, from});
-  std::size_t i = 0;
-  while (i < routing.size()) {
-    const Rules& rules = routing[i];
-    Placing bounds = placed.at(i);
-    if (i > 0) bounds.start = std::max(bounds.start, placed.at(i - 1).end);
-    if (rules.earliest) bounds.start = std::max<Instant>(bounds.start, ceil<minutes>(*rules.earliest));
-    const auto found = earliest(rules, calendar, bounds, stop);
-    if (!found) return std::nullopt;
-    placed.at(i) = *found;
-    if (i > 0 && rules.wait && found->start - placed.at(i - 1).end > *rules.wait) {
-      placed.at(i - 1).end = found->start - *rules.wait;
-      --i;
-    } else {
-      ++i;
-    }
-  }
-  return placed;
+  return Placer{routing, calendar, from, stop}.all();
 }
 
 std::vector<Rules> rules_of(std::span<const Operation> routing) {
@@ -187,6 +255,7 @@ Obstacle obstacle(std::span<Rules> routing, const WorkCalendar& calendar, Instan
   std::size_t last = 0;
   while (placings(routing.first(last + 1), calendar, from, stop)) ++last;
   Rules alone = routing[last];
+  alone.lasts.reset();
   if (!placings({&alone, 1}, calendar, from, stop)) {
     alone.most = for_ever;
     alone.taken = {};

@@ -38,6 +38,13 @@ struct Operation {
   /// From start to end at most: of an operation that may run long, or of work throughout with its pauses. ≥ length.
   std::optional<Duration> longest{};
   std::optional<Duration> longest_wait{};  ///< from the previous operation's end to this one's start
+  /// It lasts at least `share` of what an earlier operation lasts beyond `unshared`: a soak, of its vacuum.
+  struct Share {
+    std::size_t of = 0;  ///< that operation's place among these
+    double share = 0;
+    Duration unshared{};
+  };
+  std::optional<Share> lasts{};
   std::size_t step = 0;  ///< of the routing; several of one step are its runs, one for each load of the oven
   std::optional<Instant> earliest{};   ///< it cannot start before
   std::string resource{};              ///< vessel or oven that it needs
@@ -63,6 +70,8 @@ struct PlannedOperation {
 
 /// One order's operations in their order, none before the one before it has ended. Every start and end is as early as
 /// the rules allow, all at once: among all schedules that keep the rules there is one that is earliest everywhere.
+/// Where an operation lasts a share of another one that may run long there is none: then the other one begins as
+/// early as it can, or as soon after as it need not run long, whichever lets the one that shares end earlier.
 struct OrderSchedule {
   std::vector<PlannedOperation> operations;
   Instant finish;  ///< the last operation's end

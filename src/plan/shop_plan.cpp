@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <numeric>
 
+#include "measure/elapsed.h"
 #include "measure/quantity_text.h"
 #include "plan/batch.h"
 #include "plan/baths.h"
@@ -142,6 +143,12 @@ class Planner {
       if (work && work->value == PlannedWork::vacuum) bath.vacuum = at;
       if (work && work->value == PlannedWork::soak) bath.soak = at;
     }
+    const PlannedDurations& durations = orders_[leader].durations;
+    bath.hold = durations.vacuum - durations.pump_down;
+    bath.least_soak = durations.soak;
+    if (!bath.vacuum || durations.soak_share <= 0) return;
+    bath.hold = std::max(bath.hold, between(bath.vacuum->from, bath.vacuum->to) - durations.pump_down);
+    bath.least_soak = std::max(bath.least_soak, durations.soak_share * bath.hold);
   }
 
   /// Resin that another bath leaves over is there when that is over.

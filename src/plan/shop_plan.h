@@ -58,6 +58,7 @@ struct PlannedBath {
   /// earlier and went in. None where neither is known.
   std::optional<Date> activated{};
   std::optional<Interval> vacuum, soak;  ///< as far as the routing has them
+  Duration hold{}, least_soak{};         ///< as the calendar has them: longer than planned where the vacuum runs on
   /// Least time in the drying oven, without that between the two weighings: the longest of its orders, since its
   /// blanks are dried together.
   Duration drying{};

@@ -19,6 +19,7 @@ inline constexpr const char* common_practice = "common practice, no source";
 
 enum class VesselShape { round, rectangular };
 enum class HoldFrom { air, core };
+enum class SoakCountsTo { release, bubbling_end };
 
 /// A vessel for the bath. Round: `diameter`; rectangular: `width` and `depth`; all inside.
 struct VesselFacts {
@@ -44,6 +45,7 @@ struct VacuumFacts {
   Given<Duration> hold = standard_value(6 * hour, "common practice, no source: 5 to 8 h");
   Given<int> bubbles = standard_value(3, common_practice);
   Given<Share> soak = standard_value(200 * percent, common_practice);
+  Given<SoakCountsTo> soak_counts_to = standard_value(SoakCountsTo::release, "the longer of the two");
 };
 
 struct BathFacts {
@@ -97,7 +99,8 @@ struct OvenFacts {
   Given<int> shelves = standard_value(1, "one tray");
   Given<bool> fan = standard_value(false, "still air, the slower");
   std::vector<CalibrationPair> calibration;
-  Given<bool> unattended = standard_value(false, "nothing runs alone unless the shop says so");
+  Given<bool> unattended_drying = standard_value(false, "nothing runs alone unless the shop says so");
+  Given<bool> unattended_curing = standard_value(false, "nothing runs alone unless the shop says so");
   Place place;
 };
 

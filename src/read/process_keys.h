@@ -13,6 +13,10 @@ struct Words<VesselShape> {
   static constexpr std::array<std::string_view, 2> list{"round", "rectangular"};
 };
 template <>
+struct Words<SoakCountsTo> {
+  static constexpr std::array<std::string_view, 2> list{"release", "bubbling-end"};
+};
+template <>
 struct Words<HoldFrom> {
   static constexpr std::array<std::string_view, 2> list{"air", "core"};
 };
@@ -66,6 +70,8 @@ struct Keys<VacuumFacts> {
           within(1, 1000)),
       key("soak", &VacuumFacts::soak, "least soak, of the time from target reached to release",
           within(100 * percent, 2000 * percent)),
+      key("soak_counts_to", &VacuumFacts::soak_counts_to,
+          "where the time ends that `soak` is a share of: at the release, or when the bubbling ended"),
   };
 };
 template <>
@@ -133,7 +139,9 @@ struct Keys<OvenFacts> {
       key("shelves", &OvenFacts::shelves, "how many trays it takes", within(1, 20)),
       key("fan", &OvenFacts::fan, "does a fan move the air"),
       key("calibration", &OvenFacts::calibration, "pairs of dial and true temperature, rising", within(0, 50)),
-      key("unattended", &OvenFacts::unattended, "may it run while nobody is there"),
+      key("unattended_drying", &OvenFacts::unattended_drying,
+          "may it run while nobody is there, with dry wood in it"),
+      key("unattended_curing", &OvenFacts::unattended_curing, "may it, while resin cures in it"),
   };
 };
 template <>

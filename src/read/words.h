@@ -52,7 +52,7 @@ namespace blankwright {
   word(bath_light_first) word(bath_left_over) word(bath_keep_below) word(bath_use_by) word(bath_label_it) \
   word(bath_check_start) word(bath_check_gauge) word(bath_reading) word(bath_check_target) \
   word(bath_check_bubbles) word(bath_bubbles_rule) word(bath_hold) word(bath_check_released) \
-  word(bath_check_level) word(bath_dip_measured) word(bath_check_soak) word(bath_soak_longer) word(bath_soak_rule) \
+  word(bath_check_level) word(bath_dip_measured) word(bath_check_soak) word(bath_soak_longer) word(bath_soak_longer_to_bubbles) word(bath_soak_rule) \
   word(bath_check_out) \
   word(oven_card) word(oven_drying_air) word(oven_drying_least) word(oven_two_weighings) \
   word(oven_within) word(oven_cool) word(oven_cool_small) word(oven_room_moisture) word(oven_regain) \
@@ -60,9 +60,9 @@ namespace blankwright {
   word(oven_core) word(oven_core_small) word(oven_core_witness) word(oven_hold_time) word(oven_from_core) word(oven_from_air) \
   word(oven_core_likely) word(oven_core_cautious) word(oven_total) word(oven_total_small) word(oven_most) \
   word(oven_most_small) word(oven_clearance) word(oven_gap) word(oven_front) word(oven_from_above) \
-  word(oven_shelf) word(oven_caution) word(oven_once) word(oven_check_in) word(oven_check_air) \
+  word(oven_shelf) word(oven_caution) word(oven_once) word(oven_by_time) word(oven_check_in) word(oven_check_air) \
   word(oven_check_core) \
-  word(oven_check_until_core) word(oven_check_until_air) word(oven_check_highest) word(oven_field_temperatures) \
+  word(oven_check_until_core) word(oven_check_until_air) word(oven_check_air_last) word(oven_field_air) \
   word(oven_check_out) word(oven_hold) word(bottle_labels) word(bottle_title) word(bottle_left_over) \
   word(bottle_activated) word(bottle_really_on) word(bottle_really_left) word(bottle_caution) \
   word(cautions_first) word(caution_sawing) word(caution_drying) word(caution_bath) word(caution_cure) word(caution_boring) word(caution_turning) word(caution_use) word(caution_own) word(ladder_title) word(ladder_dry) word(ladder_wet) word(ladder_cured) word(ladder_limit) word(ladder_nominal) word(ladder_note) \

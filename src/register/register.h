@@ -96,8 +96,9 @@ class Register {
   std::optional<BlankState> blank(const BlankId& id);
   /// A blank's entries, replaced ones among them, in the order of their numbers.
   std::vector<Entry> entries_of(const BlankId& id);
-  BathState bath(const std::string& name);
-  LoadState load(const std::string& name);
+  /// By what happened up to a moment.
+  BathState bath(const std::string& name, Instant until = Instant::max());
+  LoadState load(const std::string& name, Instant until = Instant::max());
   ResinState resin(const std::string& name);
   std::vector<Entry> entries_of_bath(const std::string& name);
   std::vector<Entry> entries_of_board(const std::string& name);

@@ -9,17 +9,6 @@
 #include "register/register.h"
 
 namespace blankwright {
-namespace {
-
-template <class State>
-State named(const std::string& name) {
-  State state;
-  state.name = name;
-  return state;
-}
-
-}  // namespace
-
 EntryNumber Register::last_entry() { return db_.number("SELECT coalesce(max(number), 0) FROM entries"); }
 
 std::vector<StoredOrder> Register::stored_orders() {
@@ -64,11 +53,11 @@ std::optional<BlankState> Register::blank(const BlankId& id) {
 }
 
 std::vector<Entry> Register::entries_of_bath(const std::string& name) {
-  return entries_where(
-      db_,
-      "bath = ?1 OR (kind IN ('into-bath', 'out-of-bath', 'drained') AND blank_id IN (SELECT blank_id FROM entries "
-      "WHERE bath = ?1 AND blank_id IS NOT NULL))",
-      name);
+  return entries_where(db_,
+                       "bath = ?1 OR (kind IN ('into-bath', 'out-of-bath', 'drained', 'witness-cut') AND blank_id IN "
+                       "(SELECT blank_id FROM entries "
+                       "WHERE bath = ?1 AND blank_id IS NOT NULL))",
+                       name);
 }
 
 std::vector<Entry> Register::entries_of_board(const std::string& name) {
@@ -80,18 +69,20 @@ std::vector<Entry> Register::entries_of_resin(const std::string& name) {
 }
 
 std::vector<Entry> Register::entries_of_load(const std::string& name) {
-  return entries_where(
-      db_,
-      "load = ?1 OR (kind = 'out-of-oven' AND blank_id IN (SELECT blank_id FROM entries WHERE load = "
-      "?1 AND blank_id IS NOT NULL))",
-      name);
+  return entries_where(db_,
+                       "load = ?1 OR (kind IN ('out-of-oven', 'witness-cut') AND blank_id IN (SELECT blank_id FROM "
+                       "entries WHERE load = "
+                       "?1 AND blank_id IS NOT NULL))",
+                       name);
 }
 
-BathState Register::bath(const std::string& name) { return folded(named<BathState>(name), entries_of_bath(name)); }
-LoadState Register::load(const std::string& name) { return folded(named<LoadState>(name), entries_of_load(name)); }
-ResinState Register::resin(const std::string& name) {
-  return folded(named<ResinState>(name), entries_of_resin(name));
+BathState Register::bath(const std::string& name, Instant until) {
+  return folded<BathState>(name, entries_of_bath(name), until);
 }
+LoadState Register::load(const std::string& name, Instant until) {
+  return folded<LoadState>(name, entries_of_load(name), until);
+}
+ResinState Register::resin(const std::string& name) { return folded<ResinState>(name, entries_of_resin(name)); }
 
 std::vector<KnownBlank> Register::known_blanks() { return summaries_where(db_, "?1 = ?1", ""); }
 

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <array>
+#include <cmath>
 #include <string>
 #include <utility>
 
@@ -33,6 +34,15 @@ void put_facts(OrderFlow& flow, const BathOnPaper& bath) {
                        });
 }
 
+/// A time that a limit is, to the minute above; up to a minute more is the calendar's rounding.
+std::string at_least(Duration duration) { return text(std::ceil(duration / minute - 1e-6) * minute); }
+
+/// By the vacuum as it is in the calendar, which may run on until somebody is there.
+std::string least_soak(const Dossier& d, const PlannedBath& planned) {
+  return planned.least_soak > Duration{} ? at_least(planned.least_soak)
+                                         : card_figure(d, d.plan.figures, Figure::vacuum_least_soak);
+}
+
 std::array<CardSetting, 10> settings(const Dossier& d, const PlannedBath& planned) {
   const WordTable& w = d.sheet_template.words;
   const auto bath = [&](Figure figure) { return card_figure(d, planned.figures, figure); };
@@ -46,7 +56,7 @@ std::array<CardSetting, 10> settings(const Dossier& d, const PlannedBath& planne
       CardSetting{w[Word::bath_fresh], bath(Figure::bath_fresh_resin)},
       CardSetting{w[Word::bath_vacuum_hold], plan(Figure::vacuum_hold)},
       CardSetting{w[Word::bath_reused], bath(Figure::bath_reused_resin)},
-      CardSetting{w[Word::bath_soak], plan(Figure::vacuum_least_soak)},
+      CardSetting{w[Word::bath_soak], least_soak(d, planned)},
       CardSetting{w[Word::bath_activator], bath(Figure::bath_activator)},
       CardSetting{w[Word::bath_dip_start], bath(Figure::bath_start_dip)},
       CardSetting{w[Word::bath_ballast_least], bath(Figure::bath_ballast), ballast_note},
@@ -83,10 +93,12 @@ void put_checks(OrderFlow& flow, const PlannedBath& planned) {
   const std::string bubbles =
       fmt::format("{} {} {}", w[Word::bath_check_bubbles], facts.bubbles.value, w[Word::bath_bubbles_rule]);
   // Two times to read off instead of a sum to do: what is planned, and when it has to be longer.
-  const std::string soak = fmt::format("{} {}. {} {}: {:.4g} × {}", w[Word::bath_check_soak],
-                                       card_figure(d, d.plan.figures, Figure::vacuum_least_soak),
-                                       w[Word::bath_soak_longer], card_figure(d, d.plan.figures, Figure::vacuum_hold),
-                                       facts.soak.value / whole, w[Word::bath_soak_rule]);
+  const bool to_release = facts.soak_counts_to.value == SoakCountsTo::release;
+  const std::string soak = fmt::format(
+      "{} {}. {} {}: {:.4g} × {}", w[Word::bath_check_soak], least_soak(d, planned),
+      w[to_release ? Word::bath_soak_longer : Word::bath_soak_longer_to_bubbles],
+      planned.hold > Duration{} ? at_least(planned.hold) : card_figure(d, d.plan.figures, Figure::vacuum_hold),
+      facts.soak.value / whole, w[Word::bath_soak_rule]);
   const std::string level =
       fmt::format("{} {}", w[Word::bath_check_level], card_figure(d, planned.figures, Figure::bath_end_dip));
   CardChecks checks{w, whole_room(flow).width};

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "entries/blank_id.h"
-#include "entries/blank_state.h"
+#include "entries/process_state.h"
 #include "plan/order_plan.h"
 #include "plan/shop_plan.h"
 #include "read/template.h"
@@ -51,6 +51,8 @@ struct Dossier {
   std::vector<BathOnPaper> baths{};
   std::vector<LoadOnPaper> loads{};
   std::map<BlankId, BlankState> seen{};  ///< what the register has of the blanks; those it has nothing of are missing
+  std::map<std::string, BathState> seen_baths{};  ///< that they were in last, by name
+  std::map<std::string, LoadState> seen_loads{};  ///< that they were cured in
 };
 
 /// How many blanks the sheets speak of, witnesses among them: those issued, or those that a draft would start.

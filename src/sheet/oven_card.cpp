@@ -116,6 +116,25 @@ void put_drawing(OrderFlow& flow, const LoadOnPaper& load) {
                      settings(d, load), 2);
 }
 
+/// How long the blanks have to be in where no core is measured: for the air of the data sheet, and for colder air.
+std::string by_time(const Dossier& d) {
+  if (!d.plan.process.cure) return {};
+  const Cure& cure = *d.plan.process.cure;
+  const bool metric = d.shop.units.value == UnitSystem::metric;
+  const Temperature zero = metric ? ice_point : fahrenheit(0);
+  const TemperatureChange degree = metric ? 1 * kelvin : fahrenheit_degree;
+  const double warmest = rounded((cure.air - zero) / degree, 1, Round::down);
+  std::string out;
+  for (int row = 0; row < 3; ++row) {
+    const Temperature air = zero + (warmest - (metric ? 3 : 5) * row) * degree;
+    const auto time = cure_time(cure, air);
+    if (!time) break;
+    out += fmt::format("{}{} {}", out.empty() ? "" : " · ", text(air, d.shop.units.value),
+                       text(rounded(*time / minute, 5, Round::up) * minute));
+  }
+  return out;
+}
+
 void put_checks(OrderFlow& flow, const ResinFacts& resin) {
   const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
@@ -123,10 +142,9 @@ void put_checks(OrderFlow& flow, const ResinFacts& resin) {
   const std::string done = fmt::format(
       "{} {}", w[from_core ? Word::oven_check_until_core : Word::oven_check_until_air], text(resin.cure_hold.value));
   CardChecks checks{w, whole_room(flow).width};
-  checks.pair({w[Word::oven_check_in], w[Word::date_time]}, {w[Word::oven_check_air], w[Word::date_time]});
+  checks.pair({w[Word::oven_check_in], w[Word::date_time]}, {w[Word::oven_check_air], w[Word::oven_field_air]});
   checks.pair({w[Word::oven_check_core], w[Word::date_time]}, {done, w[Word::date_time]});
-  checks.pair({w[Word::oven_check_highest], w[Word::oven_field_temperatures]},
-              {w[Word::oven_check_out], w[Word::date_time]});
+  checks.pair({w[Word::oven_check_air_last], w[Word::oven_field_air]}, {w[Word::oven_check_out], w[Word::date_time]});
   checks.hold(w[Word::oven_hold]);
   checks.put(flow);
 }
@@ -139,7 +157,11 @@ void put_card(OrderFlow& flow, const LoadOnPaper& load) {
       case CardStrip::figures:
         return put_drawing(flow, load);
       case CardStrip::notes:
-        return put_text(flow, {w[Word::oven_caution] + " " + w[Word::oven_once], note_text});
+        put_text(flow, {w[Word::oven_caution] + " " + w[Word::oven_once], note_text});
+        if (const std::string times = by_time(flow.dossier); !times.empty()) {
+          put_text(flow, {fmt::format("{}: {}", w[Word::oven_by_time], times), note_text});
+        }
+        return;
       case CardStrip::checks:
         return put_checks(flow, *bath_of(flow.dossier, load).bath.resin);
       case CardStrip::blanks:

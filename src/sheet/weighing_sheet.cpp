@@ -138,14 +138,26 @@ std::vector<std::string> seen_of(const Dossier& d, const std::function<std::stri
   return out;
 }
 
+bool is_held(const Dossier& d, const BlankState& blank) {
+  const auto bath = d.seen_baths.find(blank.bath);
+  const auto load = d.seen_loads.find(blank.load);
+  const auto judged = judge_gates({.blank = blank,
+                                   .order = d.order,
+                                   .plan = d.plan,
+                                   .shop = d.shop,
+                                   .bath = bath == d.seen_baths.end() ? BathState{} : bath->second,
+                                   .load = load == d.seen_loads.end() ? LoadState{} : load->second,
+                                   .now = d.at});
+  return std::ranges::any_of(judged, &Judged::is_wrong);
+}
+
 /// Witnesses are told apart where remarks are written, and what holds a blank is said.
 std::vector<std::string> all_remarks(const Dossier& d) {
   if (d.plan.witnesses == 0 && d.seen.empty()) return {};
   const WordTable& w = d.sheet_template.words;
   auto remarks = seen_of(d, [&](const BlankState& blank) {
     if (blank.stage == Stage::scrapped) return w[Word::gate_scrapped];
-    const auto judged = judge_gate(blank, d.plan, d.shop, std::nullopt, d.at);
-    return judged && judged->is_wrong() ? w[Word::hold] : std::string{};
+    return is_held(d, blank) ? w[Word::hold] : std::string{};
   });
   remarks.resize(static_cast<std::size_t>(blank_count(d)));
   for (auto n = static_cast<std::size_t>(piece_count(d)); n < remarks.size(); ++n) {

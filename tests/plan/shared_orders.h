@@ -36,7 +36,8 @@ depth = "300 mm"
 height = "300 mm"
 gap = "20 mm"
 clearance = "40 mm"
-unattended = true
+unattended_drying = true
+unattended_curing = true
 
 [pump]
 unattended = true
