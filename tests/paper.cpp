@@ -17,6 +17,12 @@
 
 #include "temporary_folder.h"
 
+#if __has_include(<ZXing/ReaderOptions.h>)  // ZXing 2.3, where the older name is deprecated
+using ReaderOptions = ZXing::ReaderOptions;
+#else
+using ReaderOptions = ZXing::DecodeHints;
+#endif
+
 namespace blankwright {
 
 ToolRun run_tool(const std::string& command) {
@@ -124,11 +130,11 @@ std::string copied_text(const std::string& pdf) {
 }
 
 std::vector<std::string> read_by_zxing(const Picture& picture) {
-  ZXing::DecodeHints hints;
-  hints.setFormats(ZXing::BarcodeFormat::QRCode);
+  ReaderOptions options;
+  options.setFormats(ZXing::BarcodeFormat::QRCode);
   const ZXing::ImageView view{picture.grey.data(), picture.width, picture.height, ZXing::ImageFormat::Lum};
   std::vector<std::string> texts;
-  for (const ZXing::Result& result : ZXing::ReadBarcodes(view, hints)) texts.push_back(result.text());
+  for (const auto& code : ZXing::ReadBarcodes(view, options)) texts.push_back(code.text());
   std::sort(texts.begin(), texts.end());
   return texts;
 }

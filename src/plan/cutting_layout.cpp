@@ -46,6 +46,13 @@ Blocked blocked_along(const Places& p, Length near) {
   return out;
 }
 
+/// Sorts, and keeps one of those that are alike. (With GCC 12's library Clang 14 compiles no std::ranges::unique.)
+void sort_apart(std::vector<Length>& places) {
+  std::ranges::sort(places);
+  const auto alike = std::unique(places.begin(), places.end(), [](Length a, Length b) { return fits(a, b); });
+  places.erase(alike, places.end());
+}
+
 std::vector<Length> row_places(const Places& p) {
   std::vector<Length> edges{0 * mm};
   for (const BoardArea& d : p.board.defects) edges.push_back(d.far);
@@ -55,9 +62,7 @@ std::vector<Length> row_places(const Places& p) {
       out.push_back(near);
     }
   }
-  std::ranges::sort(out);
-  const auto alike = std::ranges::unique(out, [](Length a, Length b) { return fits(a, b); });
-  out.erase(alike.begin(), alike.end());
+  sort_apart(out);
   return out;
 }
 
@@ -158,9 +163,7 @@ class PanelEnds {
       for (Length& end : ends_.back()) end += p_.in.length;
       all_.insert(all_.end(), ends_.back().begin(), ends_.back().end());
     }
-    std::ranges::sort(all_);
-    const auto alike = std::ranges::unique(all_, [](Length a, Length b) { return fits(a, b); });
-    all_.erase(alike.begin(), alike.end());
+    sort_apart(all_);
   }
 
   std::vector<PanelEnd> found() const {

@@ -90,7 +90,7 @@ void say_wrong_type(const Node& node, std::string_view name, std::string_view wa
 
 }  // namespace
 
-std::string quoted(std::string_view text) {
+std::string in_quotes(std::string_view text) {
   std::string out{"\""};
   for (const char c : text) {
     if (c == '"' || c == '\\') out += '\\';
@@ -111,7 +111,7 @@ std::string example_within(const Shape& shape, Limits limits) {
   }
   if (shape.type != Shape::Type::quantity) return shape.example;
   const auto usual = read_si(example(shape.kind), shape.kind);
-  return usual && is_within(*usual, limits) ? shape.example : quoted(shown_si(shape.kind, limits.high));
+  return usual && is_within(*usual, limits) ? shape.example : in_quotes(shown_si(shape.kind, limits.high));
 }
 std::string list_limits(Limits l) {
   return l.low > 0 ? fmt::format("{:.0f} to {:.0f} of them", l.low, l.high) : fmt::format("at most {:.0f}", l.high);
@@ -120,13 +120,13 @@ std::string list_limits(Limits l) {
 std::optional<double> read_quantity_value(const Node& node, std::string_view name, Kind kind, Limits limits,
                                           Reading& in) {
   const std::string eg =
-      example_within({.type = Shape::Type::quantity, .kind = kind, .example = quoted(example(kind))}, limits);
+      example_within({.type = Shape::Type::quantity, .kind = kind, .example = in_quotes(example(kind))}, limits);
   if (node.type == Node::Type::count || node.type == Node::Type::real) {
     const std::string with_unit = fmt::format("{} {}", node.text, usual_unit(kind));
     in.out
         .error(Problem::bare_number, node.at,
                fmt::format("bare number where {} belongs; write it with its unit, in quotes", with_article(kind)))
-        .hint(assignment(name, is_accepted(with_unit, kind, limits) ? quoted(with_unit) : std::string{eg}));
+        .hint(assignment(name, is_accepted(with_unit, kind, limits) ? in_quotes(with_unit) : std::string{eg}));
     return std::nullopt;
   }
   if (node.type != Node::Type::text) {
@@ -138,7 +138,7 @@ std::optional<double> read_quantity_value(const Node& node, std::string_view nam
     auto& said = in.out.error(problem_of(value.error().cause), node.at,
                               fmt::format("`{}`: {}", key_name(name), value.error().message));
     const std::string& hint = value.error().hint;
-    if (!hint.empty()) said.hint(assignment(name, is_accepted(hint, kind, limits) ? quoted(hint) : std::string{eg}));
+    if (!hint.empty()) said.hint(assignment(name, is_accepted(hint, kind, limits) ? in_quotes(hint) : std::string{eg}));
     return std::nullopt;
   }
   if (!is_within(*value, limits)) {
@@ -153,7 +153,7 @@ std::optional<double> read_quantity_value(const Node& node, std::string_view nam
 std::optional<std::string> read_plain_text(const Node& node, std::string_view name, Reading& in) {
   if (node.type == Node::Type::text) return node.text;
   const bool as_is = !node.text.empty();
-  say_wrong_type(node, name, "a text in quotes", as_is ? quoted(node.text) : "\"...\"", in);
+  say_wrong_type(node, name, "a text in quotes", as_is ? in_quotes(node.text) : "\"...\"", in);
   return std::nullopt;
 }
 
@@ -230,14 +230,14 @@ std::optional<std::size_t> read_word_value(const Node& node, std::string_view na
     if (node.type == Node::Type::text && words.at(i) == typed) return i;
   }
   std::string list;
-  for (const std::string& word : words) list += (list.empty() ? "" : ", ") + quoted(word);
+  for (const std::string& word : words) list += (list.empty() ? "" : ", ") + in_quotes(word);
   const auto meant = nearest_names(typed, words, 1);
   const bool in_list = key_name(name) != name;
   in.out
       .error(Problem::unknown_word, node.at,
              fmt::format("{}`{}` is {}; it has to be one of {}", in_list ? "an item of " : "", key_name(name),
-                         node.type == Node::Type::text ? quoted(typed) : std::string{type_name(node.type)}, list))
-      .hint(assignment(name, quoted(meant.empty() ? words.front() : meant.front())));
+                         node.type == Node::Type::text ? in_quotes(typed) : std::string{type_name(node.type)}, list))
+      .hint(assignment(name, in_quotes(meant.empty() ? words.front() : meant.front())));
   return std::nullopt;
 }
 
@@ -283,7 +283,7 @@ bool is_list(const Node& node, std::string_view name, Limits limits, Reading& in
         .error(Problem::wrong_type, node.at,
                fmt::format("`{}` is {}; a list belongs here", key_name(name), type_name(node.type)))
         .hint(node.type == Node::Type::table  ? fmt::format("[[{}]], with two brackets at either end", name)
-              : node.type == Node::Type::text ? fmt::format("{} = [{}]", name, quoted(node.text))
+              : node.type == Node::Type::text ? fmt::format("{} = [{}]", name, in_quotes(node.text))
                                               : fmt::format("{} = [ ... ]", name));
     return false;
   }

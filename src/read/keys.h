@@ -79,7 +79,7 @@ inline std::string_view key_name(std::string_view name) {
 std::string limits_text(Kind kind, Limits limits);
 /// A value that is accepted, as TOML: the usual example, or one inside the limits.
 std::string example_within(const Shape& shape, Limits limits);
-std::string quoted(std::string_view text);
+std::string in_quotes(std::string_view text);
 
 template <class Q>
 concept IsQuantity = requires {
@@ -95,19 +95,19 @@ struct Form<Q> {
   static Shape shape() {
     Shape shape{Shape::Type::quantity};
     shape.kind = KindOf<Q>::kind;
-    shape.example = quoted(example(shape.kind));
+    shape.example = in_quotes(example(shape.kind));
     return shape;
   }
   static std::string limits(Limits l) { return limits_text(KindOf<Q>::kind, l); }
   static std::string written(const Q& q) {
     if constexpr (std::is_same_v<Q, Length>) {
-      return quoted(text(q, {UnitSystem::metric, Round::nearest, Fineness::measured}));
+      return in_quotes(text(q, {UnitSystem::metric, Round::nearest, Fineness::measured}));
     } else if constexpr (std::is_same_v<Q, Volume>) {
-      return quoted(liquid_text(q, UnitSystem::metric));
+      return in_quotes(liquid_text(q, UnitSystem::metric));
     } else if constexpr (requires { text(q, UnitSystem::metric); }) {
-      return quoted(text(q, UnitSystem::metric));
+      return in_quotes(text(q, UnitSystem::metric));
     } else {
-      return quoted(text(q));
+      return in_quotes(text(q));
     }
   }
 };
@@ -119,7 +119,7 @@ struct Form<std::string> {
   }
   static Shape shape() { return {.type = Shape::Type::text, .example = "\"abc\""}; }
   static std::string limits(Limits l);
-  static std::string written(const std::string& words) { return words.empty() ? "" : quoted(words); }
+  static std::string written(const std::string& words) { return words.empty() ? "" : in_quotes(words); }
 };
 
 template <>
@@ -167,10 +167,10 @@ struct Form<E> {
     return index ? std::optional{static_cast<E>(*index)} : std::nullopt;
   }
   static Shape shape() {
-    return {.type = Shape::Type::word, .example = quoted(Words<E>::list.front()), .words = words()};
+    return {.type = Shape::Type::word, .example = in_quotes(Words<E>::list.front()), .words = words()};
   }
   static std::string limits(Limits) { return {}; }
-  static std::string written(E e) { return quoted(Words<E>::list.at(static_cast<std::size_t>(e))); }
+  static std::string written(E e) { return in_quotes(Words<E>::list.at(static_cast<std::size_t>(e))); }
 };
 
 // -- tables

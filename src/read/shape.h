@@ -8,20 +8,20 @@
 
 namespace blankwright {
 
-struct KeyInfo;
-
-/// What a value of a key looks like: enough for the schema, the README's table, messages and the test of every key.
-struct Shape {
-  enum class Type { quantity, text, count, truth, date, word, list, table };
-  Type type = Type::text;
-  Kind kind = Kind::length;          ///< of a quantity
-  std::string example{};             ///< a value that is accepted, as TOML
-  std::vector<std::string> words{};  ///< that may stand for a word
-  std::vector<KeyInfo> keys{};       ///< of a table
-  std::shared_ptr<Shape> item{};     ///< of a list
-};
-
+/// A key of a table: what it is, and what its value looks like. Enough for the schema, the README's table, messages and
+/// the test of every key.
 struct KeyInfo {
+  /// Inside, because a table's shape holds keys: its members are first made when both are complete.
+  struct Shape {
+    enum class Type { quantity, text, count, truth, date, word, list, table };
+    Type type = Type::text;
+    Kind kind = Kind::length;          ///< of a quantity
+    std::string example{};             ///< a value that is accepted, as TOML
+    std::vector<std::string> words{};  ///< that may stand for a word
+    std::vector<KeyInfo> keys{};       ///< of a table
+    std::shared_ptr<Shape> item{};     ///< of a list
+  };
+
   std::string name;
   bool required = false;
   std::string says;      ///< what it is, for people
@@ -30,6 +30,8 @@ struct KeyInfo {
   std::string source;    ///< whose the standard value is
   Shape shape;
 };
+
+using Shape = KeyInfo::Shape;
 
 /// The three kinds of file.
 std::vector<KeyInfo> job_key_infos();

@@ -54,7 +54,7 @@ std::optional<Thread> read_thread_value(const Node& node, std::string_view name,
   if (thread->warning) {
     auto& said =
         in.out.warning(Problem::thread_spelling, node.at, fmt::format("`{}`: {}", key_name(name), *thread->warning));
-    if (thread->designation != *typed) said.hint(fmt::format("{} = {}", name, quoted(thread->designation)));
+    if (thread->designation != *typed) said.hint(fmt::format("{} = {}", name, in_quotes(thread->designation)));
   }
   return *thread;
 }
@@ -79,8 +79,8 @@ std::optional<Zone> read_zone_value(const Node& node, std::string_view name, Rea
   const bool whole_name = typed->find('/') != std::string::npos && !meant.empty();
   in.out
       .error(Problem::bad_zone, node.at,
-             fmt::format("`{}`: no time zone has the name {}", key_name(name), quoted(*typed)))
-      .hint(whole_name ? fmt::format("{} = {}", name, quoted(meant.front()))
+             fmt::format("`{}`: no time zone has the name {}", key_name(name), in_quotes(*typed)))
+      .hint(whole_name ? fmt::format("{} = {}", name, in_quotes(meant.front()))
                        : fmt::format("write area and city: {} = \"America/Chicago\" or \"Europe/Berlin\"", name));
   return std::nullopt;
 }
@@ -96,7 +96,7 @@ std::optional<HoursOfWork> read_hours_value(const Node& node, std::string_view n
   in.out
       .error(Problem::bad_hours, node.at,
              fmt::format("`{}`: {} is not a stretch of a day's hours, the earlier first", key_name(name),
-                         quoted(*typed)))
+                         in_quotes(*typed)))
       .hint("write \"08:00-12:00\"");
   return std::nullopt;
 }
@@ -114,7 +114,7 @@ std::optional<Counts> read_counts_value(const Node& node, std::string_view name,
   in.out
       .error(Problem::bad_counts, node.at,
              fmt::format("`{}`: {} does not say how many came out good of how many started", key_name(name),
-                         quoted(*typed)))
+                         in_quotes(*typed)))
       .hint(fmt::format("{} = \"8 of 10\"", name));
   return std::nullopt;
 }
@@ -126,7 +126,7 @@ std::optional<Money> read_money_value(const Node& node, std::string_view name, R
   if (money) return money;
   in.out
       .error(Problem::bad_money, node.at,
-             fmt::format("`{}`: {} is not an amount of money", key_name(name), quoted(*typed)))
+             fmt::format("`{}`: {} is not an amount of money", key_name(name), in_quotes(*typed)))
       .hint(fmt::format("an amount and its currency by three letters: {} = \"18.50 EUR\"", name));
   return std::nullopt;
 }

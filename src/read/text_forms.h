@@ -28,7 +28,7 @@ struct SpelledForm {
   static std::string written(const T&) { return {}; }
   static Shape spelled(std::string_view eg) {
     Shape shape{Shape::Type::text};
-    shape.example = quoted(eg);
+    shape.example = in_quotes(eg);
     return shape;
   }
 };

@@ -72,7 +72,7 @@ TEST_CASE("an order's calendar has all its hands-on time, what goes on by itself
       if (event.busy) busy.emplace_back(event.from, event.to);
       if (!event.all_day) continue;
       ++days;
-      CHECK(text(date_of(Zone{}, event.from)) == plan["order"]["due"]);
+      CHECK(text(date_of(Zone{}, event.from)) == plan["order"]["due"].get<std::string>());
     }
     CHECK(days == 1);
     CHECK(uids.size() == events.size());

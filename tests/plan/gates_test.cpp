@@ -102,7 +102,7 @@ struct Burnisher {
     blank.stage = stage;
     blank.dry = {{monday, dry_g * gram}};
     blank.dry_size = SizeSeen{50 * mm, 40 * mm, 100 * mm};  // 200 cm³
-    (stage == Stage::wet ? blank.wet : blank.cured) = {{monday, now_g * gram}};
+    (stage == Stage::wet ? blank.wet : blank.cured).push_back({monday, now_g * gram});
     const auto gate = resin_gate({blank, plan, soaked});
     REQUIRE(gate.has_value());
     return *gate;

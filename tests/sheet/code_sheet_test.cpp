@@ -16,7 +16,7 @@ using namespace blankwright;
 
 namespace {
 
-const std::vector<Page>& pages(const std::string& paper) {
+const std::vector<Page>& pages(const char* paper) {
   static std::map<std::string, std::vector<Page>> made;
   auto& out = made[paper];
   if (out.empty()) out = code_sheets(template_for_test(paper), fonts_for_test());
@@ -26,7 +26,7 @@ const std::vector<Page>& pages(const std::string& paper) {
 }  // namespace
 
 TEST_CASE("every action code is printed once, and both readers read what stands beside it") {
-  for (const std::string paper : {"A4", "Letter"}) {
+  for (const char* paper : {"A4", "Letter"}) {
     CAPTURE(paper);
     std::set<std::string> expected{std::string{undo_code}};
     for (const KindFacts& kind : kind_list()) {

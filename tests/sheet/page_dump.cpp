@@ -22,7 +22,7 @@ std::string length(Length value) { return rounded(value / mm, 1); }
 std::string width(Length value) { return fmt::format("{:g}", std::round(value / mm * 1000) / 1000); }
 std::string spot(Spot at) { return length(at.x) + " " + length(at.y); }
 
-std::string quoted(std::string_view words) {
+std::string in_quotes(std::string_view words) {
   std::string text = "\"";
   for (const char letter : words) {
     if (letter == '"' || letter == '\\') text += '\\';
@@ -71,7 +71,7 @@ struct LineOf {
   std::string operator()(const Text& text) const {
     const Length point = inch / 72;
     std::string line =
-        fmt::format("text {} {}pt {}", spot(text.at), rounded(text.size / point, 1), quoted(text.words));
+        fmt::format("text {} {}pt {}", spot(text.at), rounded(text.size / point, 1), in_quotes(text.words));
     if (text.face == Face::bold) line += " bold";
     if (text.turn != Angle{}) line += " turn " + rounded(text.turn / degree, 1);
     return line;
@@ -104,12 +104,12 @@ struct LineOf {
 std::string page_dump(std::span<const Page> pages) {
   std::string text;
   for (const Page& page : pages) {
-    text += fmt::format("page {} {} {} {}\n", quoted(page.label), page.paper.name, length(page.paper.width),
+    text += fmt::format("page {} {} {} {}\n", in_quotes(page.label), page.paper.name, length(page.paper.width),
                         length(page.paper.height));
     for (const Item& item : page.items) text += std::visit(LineOf{}, item.mark) + "\n";
     for (const Link& link : page.links) {
       text += fmt::format("link {} {} {} {}\n", spot({link.box.x, link.box.y}), length(link.box.width),
-                          length(link.box.height), quoted(link.to));
+                          length(link.box.height), in_quotes(link.to));
     }
   }
   return text;
