@@ -111,7 +111,7 @@ TEST_CASE("pumping down takes the time of the pump's formula") {
 }
 
 TEST_CASE("the soak is at least twice the vacuum, or by the shop's factor") {
-  // Common practice, no source: at least twice as long as the vacuum was held.
+  // Common practice, no source: the soak lasts at least as long as the vacuum, often twice as long.
   Case c;
   c.facts.hold = given(5 * hour);
   CHECK(c.worked().hold / hour == doctest::Approx(5));
