@@ -1,5 +1,6 @@
 #!/bin/sh
-# Installs what building needs (and, with "tests", what the tests need) on Debian 12, where it is missing.
+# Installs what building needs (and, with "tests", what the tests need) where it is missing; on Debian 12 and 13
+# the packages have the same names.
 # Without root it says plainly what is missing and ends with 3.
 set -eu
 
