@@ -22,9 +22,7 @@ struct Told {
   }
   template <class State>
   State state(const std::string& name) const {
-    State start;
-    start.name = name;
-    return folded(start, entries);
+    return folded<State>(name, entries);
   }
 };
 
@@ -55,6 +53,28 @@ TEST_CASE("a bath remembers its blanks, its resin and its moments") {
     other.name = "B";
     return other;
   }());
+}
+
+TEST_CASE("what a cut shows of the resin is its last bath's, and how hard it is its load's") {
+  Told t;
+  const auto cut = [&](const BlankId& blank, const char* filled, const char* hard) {
+    t.tell(EntryKind::witness_cut, blank, {{Field::filled, word(filled)}, {Field::hard, word(hard)}});
+  };
+  for (const BlankId& blank : {one, two}) t.tell(EntryKind::into_bath, blank, {{Field::bath, word("A")}});
+  t.tell(EntryKind::into_bath, two, {{Field::bath, word("B")}});  // soaked again
+  t.tell(EntryKind::into_oven, one, {{Field::load, word("L1")}});
+  t.tell(EntryKind::into_oven, two, {{Field::load, word("L2")}});
+  cut(one, "no", "yes");
+  cut(two, "yes", "no");
+  CHECK(t.state<BathState>("A").cut == std::vector{BlankCut{one, false}});
+  CHECK(t.state<BathState>("B").cut == std::vector{BlankCut{two, true}});
+  CHECK(t.state<LoadState>("L1").cut == std::vector{BlankCut{one, true}});
+  CHECK(t.state<LoadState>("L2").cut == std::vector{BlankCut{two, false}});
+  // Before the two were told apart a cut had one answer.
+  Told old;
+  old.tell(EntryKind::into_oven, one, {{Field::load, word("L1")}});
+  old.tell(EntryKind::witness_cut, one, {{Field::result, word("pass")}});
+  CHECK(old.state<LoadState>("L1").cut == std::vector{BlankCut{one, true}});
 }
 
 TEST_CASE("a bath is run in its order and once") {

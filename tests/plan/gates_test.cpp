@@ -35,7 +35,10 @@ Drying planned_drying() {
 
 DryGate dry_of(std::initializer_list<std::pair<int, double>> weighings, int now_h) {
   BlankState blank = begun();
-  for (const auto& [at_h, grams] : weighings) blank.dry.push_back({monday + hours{at_h}, grams * gram});
+  for (const auto& [at_h, grams] : weighings) {
+    blank.dry.push_back({monday + hours{at_h}, grams * gram});
+    blank.open_since = blank.dry.back().at;
+  }
   const auto gate = dry_gate(blank, 240 * cm3, planned_drying(), DryingFacts{}, monday + hours{now_h});
   REQUIRE(gate.has_value());
   return *gate;
@@ -69,6 +72,7 @@ TEST_CASE("a dry blank that lay open takes up moisture with the square root of t
   CHECK(*soon.regained / percent == doctest::Approx(0));
   BlankState blank = begun();
   blank.dry = {{monday, 128 * gram}, {monday + hours{2}, 128 * gram}};
+  blank.open_since = blank.dry.back().at;
   const auto after = [&](int minutes) {
     return *dry_gate(blank, 240 * cm3, planned_drying(), DryingFacts{},
                      monday + hours{2} + std::chrono::minutes{minutes});
@@ -78,6 +82,9 @@ TEST_CASE("a dry blank that lay open takes up moisture with the square root of t
   CHECK(after(610).answer == DryAnswer::dry_again);
   CHECK(*after(40 * 60).regained / percent == doctest::Approx(2));
   CHECK(*after(1'000'000).regained / percent == doctest::Approx(9));  // no more than the room gives
+  blank.open_since.reset();  // sealed when it had lain open for two and a half hours
+  blank.open_before = std::chrono::minutes{150};
+  CHECK(*after(1'000'000).regained / percent == doctest::Approx(0.5));
   blank.stage = Stage::in_bath;
   CHECK_FALSE(dry_gate(blank, 240 * cm3, planned_drying(), DryingFacts{}, monday).has_value());
 }
@@ -97,13 +104,16 @@ struct Burnisher {
   Order order = order_of(sample("burnisher.toml"));
   OrderPlan plan = *planned(order, shop).plan;
 
-  ResinGate judge(Stage stage, double dry_g, double now_g, std::optional<Duration> soaked = {}) const {
+  ResinGate judge(Stage stage, double dry_g, double now_g, int soaked_h = 0) const {
     BlankState blank = begun();
     blank.stage = stage;
     blank.dry = {{monday, dry_g * gram}};
     blank.dry_size = SizeSeen{50 * mm, 40 * mm, 100 * mm};  // 200 cm³
     (stage == Stage::wet ? blank.wet : blank.cured).push_back({monday, now_g * gram});
-    const auto gate = resin_gate({blank, plan, soaked});
+    BathState bath;
+    bath.released = monday;
+    if (soaked_h > 0) blank.out_of_bath = monday + hours{soaked_h};
+    const auto gate = resin_gate({blank, plan, bath, shop.vacuum});
     REQUIRE(gate.has_value());
     return *gate;
   }
@@ -142,7 +152,7 @@ TEST_CASE("a blank that is short soaks on by the square root of time") {
   // Half of the fill that is asked for, in 4 h: twice as deep takes four times as long, 12 h more (Washburn 1921).
   const double f = b.plan.process.uptake->fill / whole;
   const double half = 90 + 0.5 * f * 1.04 * (200 - 90 / 1.53);
-  const ResinGate gate = b.judge(Stage::wet, 90, half, 4 * hour);
+  const ResinGate gate = b.judge(Stage::wet, 90, half, 4);
   CHECK(gate.answer == ResinAnswer::soak_again);
   CHECK(*gate.soak_longer / hour == doctest::Approx(12));
   CHECK_FALSE(b.judge(Stage::wet, 90, half).soak_longer.has_value());
@@ -150,16 +160,44 @@ TEST_CASE("a blank that is short soaks on by the square root of time") {
 
 TEST_CASE("without a size of its own a blank is judged by the order's, and says so") {
   const Burnisher b;
+  const BathState bath;
   BlankState blank = begun();
   blank.stage = Stage::wet;
   blank.wet = {{monday, 200 * gram}};
-  CHECK(resin_gate({blank, b.plan, {}})->answer == ResinAnswer::weigh);  // no dry mass
+  CHECK(resin_gate({blank, b.plan, bath, b.shop.vacuum})->answer == ResinAnswer::weigh);  // no dry mass
   blank.dry = {{monday, 100 * gram}};
-  const auto gate = resin_gate({blank, b.plan, {}});
+  const auto gate = resin_gate({blank, b.plan, bath, b.shop.vacuum});
   CHECK_FALSE(gate->own_size);
   CHECK(in_words(*gate, UnitSystem::metric).find("nominal size") != std::string::npos);
   blank.stage = Stage::in_oven;
-  CHECK_FALSE(resin_gate({blank, b.plan, {}}).has_value());
+  CHECK_FALSE(resin_gate({blank, b.plan, bath, b.shop.vacuum}).has_value());
+}
+
+TEST_CASE("how long a soak should have been is a share of the vacuum, to the release or to the bubbling's end") {
+  // By hand: 5 h from target to release, 4 h to the last bubbles; twice that.
+  BathState bath;
+  VacuumFacts facts;
+  CHECK_FALSE(least_soak(bath, facts).has_value());
+  bath.target_reached = monday;
+  bath.bubbling_ended = monday + hours{4};
+  bath.released = monday + hours{5};
+  CHECK(*least_soak(bath, facts) / hour == doctest::Approx(10));
+  facts.soak_counts_to.value = SoakCountsTo::bubbling_end;
+  CHECK(*least_soak(bath, facts) / hour == doctest::Approx(8));
+}
+
+TEST_CASE("a squared blank is told of only where it was short before") {
+  const Burnisher b;
+  CHECK(b.judge(Stage::cured, 90, 100).answer == ResinAnswer::poor);
+  BlankState blank = begun();
+  blank.dry = {{monday, 90 * gram}};
+  blank.dry_size = SizeSeen{50 * mm, 40 * mm, 100 * mm};
+  blank.stage = Stage::squared;
+  blank.wet = {{monday, 200 * gram}};
+  CHECK_FALSE(resin_gate({blank, b.plan, BathState{}, b.shop.vacuum}).has_value());
+  blank.cured = {{monday, 100 * gram}};
+  REQUIRE(resin_gate({blank, b.plan, BathState{}, b.shop.vacuum}).has_value());
+  CHECK(resin_gate({blank, b.plan, BathState{}, b.shop.vacuum})->answer == ResinAnswer::poor);
 }
 
 // ---- axis ----

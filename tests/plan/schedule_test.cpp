@@ -190,6 +190,36 @@ TEST_CASE("an operation waits until its vessel is free") {
         Interval{at("2027-01-25T13:45:00+01:00"), at("2027-01-25T14:45:00+01:00")});
 }
 
+TEST_CASE("a soak lasts twice the vacuum as it really is, also where that runs through the night") {
+  // By hand. Hours of work 08:00-12:00 and 13:00-17:00; the pump may run alone, ten minutes of somebody at both ends.
+  constexpr Duration hand = 10 * minute;
+  const Operation vacuum = running_long(std::nullopt, loaded_and_unloaded(6 * hour, hand, hand));
+  Operation soak = running_long(std::nullopt, loaded_and_unloaded(12 * hour, hand, hand));
+  const auto bathed = [&](std::vector<Operation> routing, std::string_view from) {
+    routing.back().lasts = Operation::Share{routing.size() - 2, 2, 0 * minute};
+    const auto planned = schedule(routing, berlin(), at(std::string{from}));
+    REQUIRE(planned.has_value());
+    const auto& ops = planned->operations;
+    CHECK(ops.back().end - ops.back().start >= 2 * (ops.at(ops.size() - 2).end - ops.at(ops.size() - 2).start));
+    return std::pair{ops.at(ops.size() - 2), ops.back()};
+  };
+  const auto [day, night] = bathed({vacuum, soak}, "2027-01-25T10:00:00+01:00");
+  CHECK(day.end == at("2027-01-25T16:00:00+01:00"));
+  CHECK(night.end == at("2027-01-26T08:10:00+01:00"));
+  // From 13:00 it would run until 08:10 the next morning, and the soak 38 h 20 min, to Thursday's 08:10. Begun on
+  // Tuesday at 08:00 it ends at 14:00, and the soak on Wednesday.
+  const auto [next_day, next_night] = bathed({vacuum, soak}, "2027-01-25T13:00:00+01:00");
+  CHECK(next_day.start == at("2027-01-26T08:00:00+01:00"));
+  CHECK(next_night.end == at("2027-01-27T08:10:00+01:00"));
+  // Dry blanks that may not wait go in on Monday: 14:00 to 08:10, 18 h 10 min, so the soak ends on Wednesday at
+  // 20:30 at the earliest, and somebody is there on Thursday.
+  const auto [at_once, long_soak] = bathed({work(1 * hour), within(2 * hour, vacuum), soak},
+                                           "2027-01-25T13:00:00+01:00");
+  CHECK(at_once.start == at("2027-01-25T14:00:00+01:00"));
+  CHECK(at_once.end == at("2027-01-26T08:10:00+01:00"));
+  CHECK(long_soak.end == at("2027-01-28T08:10:00+01:00"));
+}
+
 TEST_CASE("planned times are whole minutes, rounded so that nothing is too short or waits too long") {
   CHECK(alone(work(90.2 * second), "2027-01-25T08:00:30+01:00") ==
         Interval{at("2027-01-25T08:01:00+01:00"), at("2027-01-25T08:03:00+01:00")});
