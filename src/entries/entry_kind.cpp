@@ -10,8 +10,10 @@ namespace {
 
 using F = Field;
 constexpr std::array issued{FieldUse{F::order, true}, FieldUse{F::role, false}};
-constexpr std::array board{FieldUse{F::board, true},  FieldUse{F::species, false}, FieldUse{F::length, false},
-                           FieldUse{F::width, false}, FieldUse{F::depth, false},   FieldUse{F::remark, false}};
+constexpr Range board_length = range_of(1 * mm, 10 * metre);
+constexpr std::array board{
+    FieldUse{F::board, true},  FieldUse{F::species, false}, FieldUse{F::length, false, board_length},
+    FieldUse{F::width, false}, FieldUse{F::depth, false},   FieldUse{F::remark, false}};
 constexpr std::array sawn{FieldUse{F::board, true}, FieldUse{F::remark, false}};
 constexpr std::array sizes{FieldUse{F::width, true}, FieldUse{F::depth, true}, FieldUse{F::length, false},
                            FieldUse{F::remark, false}};
@@ -91,6 +93,12 @@ constexpr std::array kinds{
 };
 
 }  // namespace
+
+FieldFacts facts_of(const FieldUse& use) {
+  FieldFacts facts = facts_of(use.field);
+  facts.range = use.range.value_or(facts.range);
+  return facts;
+}
 
 std::span<const KindFacts> kind_list() { return kinds; }
 

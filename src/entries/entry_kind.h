@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <span>
 #include <string_view>
 
@@ -52,7 +53,10 @@ enum class EntryKind {
 struct FieldUse {
   Field field;
   bool needed;
+  std::optional<Range> range{};  ///< where a kind's figures lie otherwise than the field's usually do
 };
+/// The field as that kind uses it.
+FieldFacts facts_of(const FieldUse& use);
 
 struct KindFacts {
   EntryKind kind;
@@ -65,6 +69,9 @@ struct KindFacts {
   std::span<const FieldUse> fields;  ///< what it says besides, the needed ones first
   std::string_view says;             ///< in help: "it went into a bath"
 };
+
+/// What the bench takes for "the last entry back". Made like the codes of the kinds, and none of them.
+inline constexpr std::string_view undo_code = "XNDT";
 
 /// All kinds, in the order of EntryKind. The one list behind command, CSV, bench, printed codes and help.
 std::span<const KindFacts> kind_list();

@@ -4,7 +4,7 @@
 #include <span>
 #include <string_view>
 
-#include "measure/units.h"
+#include "measure/quantity_text.h"
 
 namespace blankwright {
 
@@ -47,14 +47,31 @@ enum class Field {
   remark,
 };
 
+/// What a figure can be, in SI units of its kind (kelvin for a temperature, 0.08 for 8 %).
+struct Range {
+  double least = 0, most = 0;
+  constexpr bool holds(double si) const { return si >= least && si <= most; }  ///< never a NaN
+};
+
+template <class Q>
+constexpr Range range_of(Q least, Q most) {
+  return {KindOf<Q>::to_si(least), KindOf<Q>::to_si(most)};
+}
+
 struct FieldFacts {
   Field field;
   std::string_view name;                    ///< in commands, CSV, register and export
   std::optional<Kind> kind;                 ///< of a quantity; none for a text
+  Range range;                              ///< of a quantity; a figure outside is refused wherever it comes from
   std::span<const std::string_view> words;  ///< the only texts that it may hold; empty: any
   bool is_name;                             ///< names a thing (bath, load, …): 1 to 40 of A-Z a-z 0-9 . _ -
   std::string_view says;                    ///< in help
 };
+
+/// A text that stands beside the fields of an entry: who enters it, why it was overridden.
+constexpr FieldFacts text_beside_fields(std::string_view name) {
+  return {Field::remark, name, {}, {}, {}, false, {}};
+}
 
 /// All fields, in the order of Field. The one list behind command, CSV, bench, export and the register's columns.
 std::span<const FieldFacts> field_list();

@@ -10,6 +10,7 @@
 #include "measure/nearest.h"
 #include "measure/utf8.h"
 #include "read/entry_text.h"
+#include "read/keys.h"
 
 namespace blankwright {
 namespace {
@@ -197,6 +198,7 @@ std::vector<KeyInfo> entry_key_infos() {
     if (field.kind) shape.kind = *field.kind;
     for (const std::string_view word : field.words) shape.words.emplace_back(word);
     add(field.name, std::move(shape), std::string{field.says});
+    if (field.kind) infos.back().limits = limits_text(*field.kind, {field.range.least, field.range.most});
   }
   return infos;
 }
@@ -214,6 +216,11 @@ tl::expected<CsvEntries, std::vector<std::string>> read_entries_csv(std::string_
   if (!header) return tl::make_unexpected(std::vector<std::string>{"line 1: there is no header row"});
   const auto columns = columns_of(*header, wrong);
   if (!wrong.empty()) return tl::make_unexpected(std::move(wrong));
+  // A table that broke off may have lost a digit or a letter of a unit with its end: 45 mm, 45 m.
+  if (!text.ends_with('\n') && !text.ends_with('\r')) {
+    wrong.push_back(fmt::format("line {}: the table's last line has no line end: it may be cut short; add one",
+                                1 + std::ranges::count(text, '\n')));
+  }
   CsvEntries out;
   while (const auto row = cells.next(wrong)) {
     if (std::ranges::all_of(row->cells, &std::string::empty)) continue;

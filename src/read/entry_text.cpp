@@ -27,22 +27,65 @@ bool is_name(std::string_view text) {
   return !text.empty() && text.size() <= longest_name && std::ranges::all_of(text, fits);
 }
 
+/// The unit in which a text ends, the longest of those that fit; none where it ends in another way.
+const UnitName* unit_at_end(std::string_view typed, Kind kind) {
+  const UnitName* found = nullptr;
+  for (const UnitName& unit : unit_names()) {
+    const bool fits =
+        unit.kind == kind &&
+        (unit.exact_case ? typed.ends_with(unit.written) : ascii_lower(typed).ends_with(ascii_lower(unit.written)));
+    if (fits && (found == nullptr || unit.written.size() > found->written.size())) found = &unit;
+  }
+  return found;
+}
+
+/// An end of a range, at most a thousandth further in, so that what is said to be possible is.
+double inward(double end, bool is_least) {
+  if (end == 0) return 0;
+  const double scale = std::pow(10, 3 - std::floor(std::log10(std::abs(end))));
+  constexpr double slack = 1e-6;  // what came of converting units
+  return (is_least ? std::ceil(end * scale - slack) : std::floor(end * scale + slack)) / scale;
+}
+
+/// "width is between 0.001 and 1 m; 45 m is not", in the unit in which it was said.
+std::string outside(const FieldFacts& field, std::string_view said, const UnitName& unit) {
+  const auto end = [&](double si, bool is_least) { return inward((si - unit.offset) / unit.factor, is_least); };
+  return fmt::format("{} is between {} and {} {}; {} is not", field.name, end(field.range.least, true),
+                     end(field.range.most, false), unit.written, said);
+}
+
+/// What may have been meant by a figure outside the range: the same with a unit that differs in one letter.
+std::string unit_slip(const FieldFacts& field, std::string_view said, const UnitName& unit) {
+  const std::string_view figure = said.substr(0, said.size() - unit.written.size());
+  for (const UnitName& other : unit_names()) {
+    if (other.kind != unit.kind || edit_distance(other.written, unit.written) != 1) continue;
+    const std::string meant = fmt::format("{}{}", figure, other.written);
+    const auto si = read_si(meant, other.kind);
+    if (si && field.range.holds(*si)) return fmt::format(": {}?", meant);
+  }
+  return {};
+}
+
 tl::expected<FieldValue, std::string> read_number(const FieldFacts& field, std::string_view typed,
                                                   std::string_view bare_unit) {
-  auto si = read_si(typed, *field.kind);
+  std::string said{typed};
+  auto si = read_si(said, *field.kind);
   if (!si && si.error().cause == QuantityFault::Cause::bare_number && !bare_unit.empty()) {
-    si = read_si(fmt::format("{} {}", typed, bare_unit), *field.kind);
+    said = fmt::format("{} {}", typed, bare_unit);
+    si = read_si(said, *field.kind);
   }
   if (!si) {
     const std::string hint = si.error().hint.empty() ? "" : fmt::format("; write {}", si.error().hint);
     return tl::make_unexpected(fmt::format("{}: {}{}", field.name, si.error().message, hint));
   }
-  if (*field.kind == Kind::gauge_pressure) return -std::abs(*si);
-  if (auto problem = number_problem(field, *si)) return tl::make_unexpected(std::move(*problem));
-  return *si;
+  const double value = *field.kind == Kind::gauge_pressure ? -std::abs(*si) : *si;
+  if (field.range.holds(value)) return value;
+  const UnitName* unit = unit_at_end(said, *field.kind);
+  if (unit == nullptr) return tl::make_unexpected(*number_problem(field, value));  // a space that is none of ASCII
+  return tl::make_unexpected(outside(field, said, *unit) + unit_slip(field, said, *unit));
 }
 
-tl::expected<FieldValue, std::string> read_text(const FieldFacts& field, std::string_view typed) {
+tl::expected<std::string, std::string> read_text(const FieldFacts& field, std::string_view typed) {
   if (!field.words.empty()) {
     const std::string lower = ascii_lower(typed);
     if (std::ranges::find(field.words, std::string_view{lower}) != field.words.end()) return lower;
@@ -65,25 +108,23 @@ tl::expected<FieldValue, std::string> read_text(const FieldFacts& field, std::st
 /// Adds a field to an entry, or says what is wrong with it.
 void take_field(const KindFacts& kind, const std::string& name, const std::string& typed, Entry& entry,
                 std::vector<std::string>& wrong) {
-  const FieldFacts* field = find_field(name);
-  const bool known =
-      field != nullptr && std::ranges::find(kind.fields, field->field, &FieldUse::field) != kind.fields.end();
-  if (!known) {
+  const auto use = std::ranges::find(kind.fields, name, [](const FieldUse& u) { return facts_of(u.field).name; });
+  if (use == kind.fields.end()) {
     std::vector<std::string> names;
-    for (const FieldUse& use : kind.fields) names.emplace_back(facts_of(use.field).name);
+    for (const FieldUse& other : kind.fields) names.emplace_back(facts_of(other.field).name);
     wrong.push_back(fmt::format("{} has no {}{}", kind.name, name, did_you_mean(name, names)));
     return;
   }
-  const auto same = [&](const auto& said) { return said.first == field->field; };
+  const auto same = [&](const auto& said) { return said.first == use->field; };
   if (std::ranges::any_of(entry.values, same)) {
     wrong.push_back(fmt::format("{} is said twice", name));
     return;
   }
-  auto value = read_field(*field, typed);
+  auto value = read_field(facts_of(*use), typed);
   if (!value) {
     wrong.push_back(std::move(value.error()));
   } else {
-    entry.set(field->field, std::move(*value));
+    entry.set(use->field, std::move(*value));
   }
 }
 
@@ -147,11 +188,19 @@ std::string in_words(IdFault fault, std::string_view typed) {
 }
 
 std::optional<std::string> number_problem(const FieldFacts& field, double si) {
-  if (!std::isfinite(si)) return fmt::format("{} is no number", field.name);
-  const bool may_be_negative =
-      field.kind == Kind::gauge_pressure || field.field == Field::lean_1 || field.field == Field::lean_2;
-  if (si < 0 && !may_be_negative) return fmt::format("{} cannot be below 0", field.name);
-  return std::nullopt;
+  if (field.range.holds(si)) return std::nullopt;
+  const std::string_view usual = usual_unit(*field.kind);
+  const UnitName* unit = unit_at_end(usual, *field.kind);
+  return outside(field, fmt::format("{:g} {}", (si - unit->offset) / unit->factor, usual), *unit);
+}
+
+std::optional<std::string> scanned_instead(const FieldFacts& field, std::string_view typed) {
+  if (field.field == Field::order) return std::nullopt;
+  if (const auto blank = BlankId::read(typed)) {
+    return fmt::format("{}: {} is a blank, not a {}", field.name, blank->shown(), field.name);
+  }
+  if (find_code(typed) == nullptr && ascii_lower(typed) != ascii_lower(undo_code)) return std::nullopt;
+  return fmt::format("{}: {} is an action code, not a {}", field.name, typed, field.name);
 }
 
 tl::expected<FieldValue, std::string> read_field(const FieldFacts& field, std::string_view typed,
@@ -159,7 +208,13 @@ tl::expected<FieldValue, std::string> read_field(const FieldFacts& field, std::s
   typed = trimmed(typed);
   if (typed.empty()) return tl::make_unexpected(fmt::format("{} is empty", field.name));
   if (field.kind) return read_number(field, typed, bare_unit);
+  if (auto fault = scanned_instead(field, typed)) return tl::make_unexpected(std::move(*fault));
   return read_text(field, typed);
+}
+
+tl::expected<std::string, std::string> read_kept_text(const FieldFacts& field, std::string_view kept) {
+  if (trimmed(kept).empty()) return tl::make_unexpected(fmt::format("{} is empty", field.name));
+  return read_text(field, trimmed(kept));
 }
 
 tl::expected<Entry, std::vector<std::string>> read_entry(const SaidEntry& said) {
@@ -190,7 +245,7 @@ tl::expected<Entry, std::vector<std::string>> read_entry(const SaidEntry& said) 
   miss_fields(said, entry, wrong);
   const auto free_text = [&](std::string_view name, const std::string& typed, std::string& out) {
     if (typed.empty()) return;
-    const auto text = read_text(FieldFacts{Field::remark, name, {}, {}, false, {}}, trimmed(typed));
+    const auto text = read_field(text_beside_fields(name), typed);
     if (text) {
       out = std::get<std::string>(*text);
     } else {

@@ -20,13 +20,20 @@ std::string in_words(IdFault fault, std::string_view typed);
 /// Reads the value of a field as people type it. A quantity carries its unit; a number without one is taken in
 /// `bare_unit` where that is given ("g"). A vacuum may be written with or without its minus. Words are compared
 /// without regard to case; names are 1 to 40 of A-Z a-z 0-9 . _ -; other texts are at most 200 characters that can be
-/// printed. The fault is a sentence that begins with the field's name.
+/// printed. What is scanned (a blank's ID, an action code) is none of either. The fault is a sentence that begins
+/// with the field's name.
 tl::expected<FieldValue, std::string> read_field(const FieldFacts& field, std::string_view typed,
                                                  std::string_view bare_unit = {});
 
-/// Why a field cannot have that SI value, in words: it is not finite, or below 0 where nothing can be. None where it
-/// can.
+/// The same of a text that an entry already holds: earlier versions took what is scanned for a name, too.
+tl::expected<std::string, std::string> read_kept_text(const FieldFacts& field, std::string_view kept);
+
+/// Why a field cannot have that SI value, in words: it lies outside the field's range. None where it can.
 std::optional<std::string> number_problem(const FieldFacts& field, double si);
+
+/// Why a text that reads as a blank's ID (in any spelling) or is an action code says nothing in a field, in words.
+/// None where it is neither. An order's id is the client's business and may look like either; the register knows it.
+std::optional<std::string> scanned_instead(const FieldFacts& field, std::string_view typed);
 
 /// An entry as somebody said it.
 struct SaidEntry {

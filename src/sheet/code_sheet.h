@@ -1,6 +1,5 @@
 #pragma once
 
-#include <string_view>
 #include <vector>
 
 #include "read/template.h"
@@ -8,9 +7,6 @@
 #include "sheet/page.h"
 
 namespace blankwright {
-
-/// What the bench takes for "the last entry back". Made like the codes of the kinds, and none of them.
-inline constexpr std::string_view undo_code = "XNDT";
 
 /// The codes that are scanned at the bench, in the order of the work, each with its symbol (the plain code, level H,
 /// on the printer's dots) and what it says. Symbols stand so far apart that a scanner sees one at a time.

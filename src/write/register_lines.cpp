@@ -85,18 +85,18 @@ std::int64_t whole_number(const Json& line, const char* key, std::int64_t least)
   throw BadLine{fmt::format("{} is a whole number from {} to {}, not {}", key, least, most, value.dump())};
 }
 
-/// A text as an entry may hold it: what reading it as it is typed would give.
+/// A text as an entry may hold it: what reading it gives.
 std::string text_of(const FieldFacts& field, const std::string& text) {
-  const auto read = read_field(field, text);
+  const auto read = read_kept_text(field, text);
   if (!read) throw BadLine{read.error()};
-  if (std::get<std::string>(*read) != text) throw BadLine{fmt::format("{} is not written as it is kept", field.name)};
+  if (*read != text) throw BadLine{fmt::format("{} is not written as it is kept", field.name)};
   return text;
 }
 
 /// A text beside the fields; empty where the line has none.
 std::string text_beside(const Json& line, const char* key) {
   const auto text = line.value(key, std::string{});
-  return text.empty() ? text : text_of({Field::remark, key, {}, {}, false, {}}, text);
+  return text.empty() ? text : text_of(text_beside_fields(key), text);
 }
 
 StoredOrder order_of(const Json& line) {
@@ -122,7 +122,7 @@ FieldValue value_of(const FieldFacts& field, const Json& value) {
   throw BadLine{fmt::format("{} cannot be {}", field.name, value.dump())};
 }
 
-/// Has the entry what its kind asks for, and nothing else?
+/// Has the entry what its kind asks for?
 void check(const Entry& entry) {
   const KindFacts& kind = facts_of(entry.kind);
   const bool is_correction = entry.kind == EntryKind::corrected;
@@ -131,11 +131,6 @@ void check(const Entry& entry) {
     throw BadLine{fmt::format("{} is not said of a blank", kind.name)};
   }
   if (is_correction && !entry.replaces) throw BadLine{"corrected needs the entry that it replaces"};
-  for (const auto& [field, value] : entry.values) {
-    if (std::ranges::find(kind.fields, field, &FieldUse::field) == kind.fields.end()) {
-      throw BadLine{fmt::format("{} has no {}", kind.name, facts_of(field).name)};
-    }
-  }
   for (const FieldUse& use : kind.fields) {
     const auto said = std::ranges::find(entry.values, use.field, &std::pair<Field, FieldValue>::first);
     if (use.needed && said == entry.values.end()) {
@@ -164,7 +159,9 @@ Entry entry_of(const Json& line) {
   for (const auto& [name, value] : line.at("says").items()) {
     const FieldFacts* field = find_field(name);
     if (field == nullptr) throw BadLine{fmt::format("an entry has no field \"{}\"", name)};
-    entry.set(field->field, value_of(*field, value));
+    const auto use = std::ranges::find(facts->fields, field->field, &FieldUse::field);
+    if (use == facts->fields.end()) throw BadLine{fmt::format("{} has no {}", facts->name, name)};
+    entry.set(field->field, value_of(facts_of(*use), value));
   }
   check(entry);
   return entry;

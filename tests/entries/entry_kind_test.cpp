@@ -32,6 +32,27 @@ TEST_CASE("the lists of kinds and fields stand in the order of their enums, each
   CHECK(find_field("colour") == nullptr);
 }
 
+TEST_CASE("the ranges hold what the trade measures, and nothing that lost a letter of its unit") {
+  // Common practice, no source: the smallest and the largest true figure that a shop of this kind may meet.
+  struct Row {
+    Field field;
+    double small, large, slip;
+  };
+  const Row rows[] = {
+      {Field::width, 0.010, 0.300, 45},     {Field::length, 0.030, 2.5, 125},   {Field::mass, 0.002, 40, 131},
+      {Field::moisture, 0, 3.0, 999.99},    {Field::volume, 0, 500, 1.5},       {Field::gauge, -104e3, 0, -950e3},
+      {Field::temperature, 250, 523, 1273}, {Field::force, 0, 150e3, 1e6},      {Field::lean_1, -0.05, 0.05, 0.2},
+      {Field::over, 0.020, 1.5, 100},       {Field::diameter, 0.001, 0.150, 9}, {Field::face_1, 0.005, 0.5, 20}};
+  for (const Row& row : rows) {
+    const Range& range = facts_of(row.field).range;
+    CAPTURE(facts_of(row.field).name);
+    const double litres = row.field == Field::volume ? 1e-3 : 1;  // of these a litre is 0.001 m³
+    CHECK(range.holds(row.small * litres));
+    CHECK(range.holds(row.large * litres));
+    CHECK_FALSE(range.holds(row.slip));
+  }
+}
+
 TEST_CASE("an action code can be no blank's ID, and no keyboard layout moves its symbols") {
   // The letters that change places between QWERTY, QWERTZ and AZERTY (from memory); vowels and look-alikes are left
   // out besides.

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include <cmath>
+
 #include "read/entry_csv.h"
 
 using namespace blankwright;
@@ -54,9 +56,43 @@ TEST_CASE("figures carry their unit, or are bare in the unit that was announced"
   CHECK(number(Field::gauge, "-95 kPa") == doctest::Approx(-95e3));
   CHECK(fault(Field::mass, "184.2") == "mass: bare number where a mass belongs; write 184.2 g");
   CHECK(fault(Field::mass, "184.2 mm").starts_with("mass: "));
-  CHECK(fault(Field::mass, "-1 g") == "mass cannot be below 0");
+  CHECK(fault(Field::mass, "-1 g") == "mass is between 0.1 and 100000 g; -1 g is not");
   CHECK(fault(Field::mass, "") == "mass is empty");
   CHECK(fault(Field::mass, "heavy", "g").starts_with("mass: "));
+}
+
+TEST_CASE(
+    "a figure outside its range is told with the range in the unit that was typed, and with a slip of the unit") {
+  CHECK(fault(Field::width, "45 m") == "width is between 0.001 and 1 m; 45 m is not: 45 mm?");
+  // 1 m is 39.37 in, 1 mm 0.03937 in; told so that both ends can be typed.
+  CHECK(fault(Field::width, "1-3/4 ft") == "");
+  CHECK(fault(Field::width, "4 ft") == "width is between 0.003281 and 3.28 ft; 4 ft is not");
+  CHECK(fault(Field::depth, "45", "in") == "depth is between 0.03938 and 39.37 in; 45 in is not");
+  CHECK(fault(Field::depth, "39.37 in") == "");
+  CHECK(fault(Field::mass, "131 kg") == "mass is between 0.0001 and 100 kg; 131 kg is not: 131 g?");
+  CHECK(fault(Field::moisture, "99999", "%") == "moisture is between 0 and 400 %; 99999 % is not");
+  CHECK(fault(Field::moisture, "400 %") == "");
+  CHECK(fault(Field::temperature, "400 degC") ==
+        "temperature is between -40 and 300 degC; 400 degC is not: 400 degF?");
+  CHECK(fault(Field::temperature, "199 degF") == "");
+  CHECK(fault(Field::gauge, "140 kPa").starts_with("gauge is between -105 and 0 kPa; 140 kPa is not"));
+  CHECK(fault(Field::gauge, "31 inHg") == "");
+  CHECK(fault(Field::lean_1, "-120 mm").starts_with("lean_1 is between -100 and 100 mm; -120 mm is not"));
+  CHECK(fault(Field::over, "0 mm").starts_with("over is between 1 and 2000 mm"));
+  CHECK(fault(Field::width, "45 m\u00a0").starts_with("width is between 1 and 1000 mm; 45000 mm is not"));
+  CHECK(*number_problem(facts_of(Field::temperature), 1e308) ==
+        "temperature is between -40 and 300 °C; 1e+308 °C is not");
+  CHECK(number_problem(facts_of(Field::mass), std::nan("")).has_value());
+  CHECK_FALSE(number_problem(facts_of(Field::mass), 0.131).has_value());
+}
+
+TEST_CASE("an order may be called like a blank; what is kept already may be so, too") {
+  CHECK(fault(Field::bath, "K7T-4X54") == "bath: K7T-4X54 is a blank, not a bath");
+  CHECK(fault(Field::reason, "xndt") == "reason: xndt is an action code, not a reason");
+  CHECK(fault(Field::reason, "mixed up with K7T-4X54") == "");
+  CHECK(fault(Field::order, "K7T-4X54") == "");
+  CHECK(read_kept_text(facts_of(Field::bath), "K7T-4X54").has_value());
+  CHECK_FALSE(read_kept_text(facts_of(Field::bath), "../K").has_value());
 }
 
 TEST_CASE("words are those of the list, names are plain, texts can be printed") {
@@ -172,5 +208,8 @@ TEST_CASE("each bad row of a table is named, and none is half taken") {
             table_faults("kind,blank,mass,at,replaces\n\n\n\nweighed,K7T-4X54,1 g,yesterday,\n").at(0),
             "line 5: replaces is the number of an entry, not \"x\"", "line 6: has 7 cells, and the header 5",
             "line 7: a quotation mark is never closed"});
+  CHECK(table_faults("kind,blank,mass\r\nweighed,K7T-4X54,18 g") ==
+        std::vector<std::string>{"line 2: the table's last line has no line end: it may be cut short; add one"});
+  CHECK(table_faults("kind,blank,mass\r\nweighed,K7T-4X54,18 g\r").empty());  // all of the row is there
   CHECK(table_faults("kind,remark\nboard,\xFF\n") == std::vector<std::string>{"line 2: this is not UTF-8"});
 }

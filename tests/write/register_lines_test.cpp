@@ -72,7 +72,14 @@ TEST_CASE("a text that is no export is told by its line") {
   const std::string blank = ",\"blank\":\"NG732GX\"";
   CHECK(entry("\"kind\":\"weighed\"," + at + ",\"says\":{\"mass\":1}") == "line 2: weighed needs a blank");
   CHECK(entry("\"kind\":\"weighed\"," + at + blank + ",\"says\":{}") == "line 2: weighed needs mass");
-  CHECK(entry("\"kind\":\"weighed\"," + at + blank + ",\"says\":{\"mass\":-1}") == "line 2: mass cannot be below 0");
+  CHECK(entry("\"kind\":\"weighed\"," + at + blank + ",\"says\":{\"mass\":-1}") ==
+        "line 2: mass is between 0.1 and 100000 g; -1000 g is not");
+  CHECK(entry("\"kind\":\"weighed\"," + at + blank + ",\"says\":{\"mass\":1e308}")
+            .starts_with("line 2: mass is between 0.1 and 100000 g"));
+  CHECK(entry("\"kind\":\"measured\"," + at + blank + ",\"says\":{\"width\":0.04,\"depth\":0.04,\"length\":4}") ==
+        "line 2: length is between 1 and 3000 mm; 4000 mm is not");
+  CHECK(entry("\"kind\":\"board\"," + at + ",\"says\":{\"board\":\"B\",\"length\":4}") == "");
+  CHECK(entry("\"kind\":\"into-bath\"," + at + blank + ",\"says\":{\"bath\":\"SG8-CRCT\"}") == "");  // entered of old
   CHECK(entry("\"kind\":\"weighed\"," + at + blank + ",\"says\":{\"mass\":1e999}").starts_with("line 2 is no"));
   CHECK(entry("\"kind\":\"weighed\"," + at + blank + ",\"says\":{\"mass\":1,\"force\":1}") ==
         "line 2: weighed has no force");
