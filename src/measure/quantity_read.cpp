@@ -162,6 +162,7 @@ Fault comma_in_number(std::string_view behind, std::string_view amount, Kind kin
 }
 
 std::string unit_meant(std::string_view typed, Kind kind) {
+  if (typed == "''" && kind == Kind::length) return "in";  // the nearest spelling would be that of a foot
   std::vector<std::string> known;
   for (const UnitName& u : unit_names()) {
     if (u.kind == kind) known.emplace_back(u.written);

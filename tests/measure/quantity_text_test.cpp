@@ -234,6 +234,7 @@ TEST_CASE("what is proposed for a mistake can be pasted and works") {
   CHECK(fault("1,5 mm", Kind::length).hint == "1.5 mm");
   CHECK(fault("1,250 mm", Kind::length).hint.empty());  // thousands or thousandths: nobody knows
   CHECK(fault("80 inchs", Kind::length).hint == "80 inch");
+  CHECK(fault("1.5''", Kind::length).hint == "1.5 in");  // not 1.5 ft
   CHECK(fault("45 mn", Kind::length).hint == "45 mm");
   CHECK(fault("2h30min", Kind::duration).hint == "2 h 30 min");
   CHECK(fault("1 ft -3 in", Kind::length).hint == "45 mm");  // not "1 ft", which would drop something
