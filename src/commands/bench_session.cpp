@@ -14,16 +14,19 @@ namespace {
 
 constexpr std::array mass_units{"g", "kg", "oz", "lb"};
 constexpr std::array length_units{"mm", "cm", "in"};
+constexpr std::array own_words{"help", "?", "undo", "end", "unit", "tare", "person", "override"};
+constexpr std::size_t longest_line = 1000;  // bytes
 
 /// The first word and what follows it.
-std::pair<std::string, std::string> parted(std::string_view line) {
-  const std::size_t space = line.find(' ');
-  if (space == std::string_view::npos) return {std::string{line}, {}};
-  return {std::string{line.substr(0, space)}, std::string{trimmed(line.substr(space))}};
+std::pair<std::string_view, std::string_view> parted(std::string_view line) {
+  const std::size_t space = std::min(line.find(' '), line.size());
+  return {line.substr(0, space), trimmed(line.substr(space))};
 }
 
-/// A figure as it arrives where a scanner types for a QWERTY keyboard and the machine has an AZERTY one.
-std::string from_azerty(std::string_view typed) {
+/// A bare figure as it arrives where a scanner types for a QWERTY keyboard and the machine has an AZERTY one. None
+/// where that cannot be: such a layout sends no digit, one sign alone or repeated is a dash, and a unit other than
+/// the one that was asked for was none.
+std::optional<std::string> from_azerty(std::string_view typed, std::string_view unit) {
   static constexpr std::array<std::pair<std::string_view, char>, 12> keys{{{"&", '1'},
                                                                            {"é", '2'},
                                                                            {"\"", '3'},
@@ -36,17 +39,26 @@ std::string from_azerty(std::string_view typed) {
                                                                            {"à", '0'},
                                                                            {":", '.'},
                                                                            {",", 'm'}}};
+  const bool is_one_sign = typed.find_first_not_of(typed.front()) == std::string_view::npos;
+  if (is_one_sign || typed.find_first_of("0123456789") != std::string_view::npos) return std::nullopt;
   std::string out;
   while (!typed.empty()) {
     const auto* const key = std::ranges::find_if(keys, [&](const auto& k) { return typed.starts_with(k.first); });
     out += key == keys.end() ? typed.front() : key->second;
     typed.remove_prefix(key == keys.end() ? 1 : key->first.size());
   }
-  return out;
+  const bool has_unit = !unit.empty() && out.ends_with(unit);
+  const std::string figure{trimmed(std::string_view{out}.substr(0, out.size() - (has_unit ? unit.size() : 0)))};
+  return figure.find_first_not_of("0123456789.") == std::string::npos ? std::optional{figure} : std::nullopt;
 }
+
+/// Whether any text will do: not the name of a thing, and none of some words.
+bool is_any_text(const FieldFacts& field) { return !field.kind && !field.is_name && field.words.empty(); }
 
 /// Is a field said once for all blanks that follow? Figures are measured on each blank.
 bool is_said_once(const KindFacts& kind, const FieldFacts& field) { return !kind.of_blank || !field.kind; }
+
+std::string no(std::string_view why) { return fmt::format("NO {}\a", why); }
 
 }  // namespace
 
@@ -63,7 +75,7 @@ std::string BenchSession::help() {
       "  unit g        the unit of bare figures: g kg oz lb, mm cm in\n"
       "  person Ada    who enters\n"
       "  tare 3        what the tag weighs that stays on, for every mass that follows; tare 0 ends that\n"
-      "  undo          takes the last entry of this session back\n"
+      "  undo          takes the last entry of this session back; alone on its line, like help and end\n"
       "  override WHY  enters what was refused last, with a reason\n"
       "  end           ends\n"
       "What can be done:\n";
@@ -73,12 +85,29 @@ std::string BenchSession::help() {
   return out;
 }
 
-std::string BenchSession::refuse(std::string_view why) const { return fmt::format("NO {}\a", why); }
+std::string BenchSession::refuse(std::string why) {
+  if (blank_) {
+    why += fmt::format("; {} was not entered", blank_->shown());
+    figures_.clear();
+    blank_.reset();
+  } else if (is_complete()) {
+    why += fmt::format("; {} was not entered", about());
+    kind_ = nullptr;
+    once_.clear();
+  } else if (due()) {
+    why += "; " + question();
+  }
+  return no(why);
+}
 
-std::string_view BenchSession::unit_for(Kind kind) const {
-  if (kind == Kind::mass) return mass_unit_;
-  if (kind == Kind::length) return length_unit_;
-  if (kind == Kind::share) return "%";
+std::string BenchSession::done(std::string what) const {
+  return fmt::format("OK {}{}", what, due() ? "; " + question() : "");
+}
+
+std::string_view BenchSession::unit_for(const FieldFacts& field) const {
+  if (field.kind == Kind::mass) return mass_unit_;
+  if (field.kind == Kind::length) return length_unit_;
+  if (field.kind == Kind::share) return "%";
   return {};
 }
 
@@ -87,70 +116,107 @@ bool BenchSession::has(Field field) const {
   return std::ranges::any_of(once_, is_it) || std::ranges::any_of(figures_, is_it);
 }
 
-const FieldFacts* BenchSession::due() const {
-  if (kind_ == nullptr) return nullptr;
+std::optional<FieldFacts> BenchSession::due() const {
+  if (kind_ == nullptr) return std::nullopt;
   for (const FieldUse& use : kind_->fields) {
-    const FieldFacts& field = facts_of(use.field);
-    if (use.needed && !has(use.field) && (is_said_once(*kind_, field) || blank_)) return &field;
+    const FieldFacts field = facts_of(use);
+    if (use.needed && !has(use.field) && (is_said_once(*kind_, field) || blank_)) return field;
   }
-  return nullptr;
+  return std::nullopt;
+}
+
+bool BenchSession::is_complete() const { return kind_ != nullptr && !due() && (!kind_->of_blank || blank_); }
+
+std::string BenchSession::about() const {
+  if (blank_) return blank_->shown();
+  std::string out{kind_->name};
+  for (const auto& [name, value] : once_) {
+    const FieldFacts& field = facts_of(name);
+    out += fmt::format(", {} {}", field.name, value_text(field, value, shop_.units.value));
+  }
+  return out;
 }
 
 std::string BenchSession::question() const {
   if (kind_ == nullptr) return "what is done?";
-  const std::string about = blank_ ? blank_->shown() : std::string{kind_->name};
-  if (const FieldFacts* field = due()) {
-    if (!field->words.empty()) return fmt::format("{}: {}? ({})", about, field->name, fmt::join(field->words, ", "));
-    const std::string_view unit = field->kind ? unit_for(*field->kind) : std::string_view{};
-    return fmt::format("{}: {}{}?", about, field->name, unit.empty() ? "" : fmt::format(" in {}", unit));
+  if (const auto field = due()) {
+    if (!field->words.empty())
+      return fmt::format("{}: {}? ({})", about(), field->name, fmt::join(field->words, ", "));
+    const std::string_view unit = unit_for(*field);
+    return fmt::format("{}: {}{}?", about(), field->name, unit.empty() ? "" : fmt::format(" in {}", unit));
   }
-  return fmt::format("{}: scan a blank", about);
+  return fmt::format("{}: scan a blank", about());
 }
 
-std::string BenchSession::begin(const KindFacts& kind) {
-  const bool cut_short = blank_ && due() != nullptr;
-  const std::string lost = cut_short ? fmt::format("; {} was not entered", blank_->shown()) : "";
-  kind_ = &kind;
-  once_.clear();
+std::string BenchSession::half_said() const { return due() ? about() : std::string{}; }
+
+const KindFacts* BenchSession::begun_by(std::string_view word) const {
+  const auto field = due();
+  if (field && is_any_text(*field)) return find_code(word);  // a reason may begin with any word
+  return read_kind(word).value_or(nullptr);
+}
+
+void BenchSession::say(const FieldFacts& field, FieldValue value) {
+  (is_said_once(*kind_, field) ? once_ : figures_).emplace_back(field.field, std::move(value));
+}
+
+std::optional<std::string> BenchSession::take(std::string_view& left) {
+  if (is_complete()) return fmt::format("\"{}\" is more than {} asks for", left.substr(0, 40), kind_->name);
+  const auto field = due();
+  if (!field) return take_blank(left);
+  return field->kind ? take_figure(*field, left) : take_text(*field, left);
+}
+
+std::optional<std::string> BenchSession::take_figure(const FieldFacts& field, std::string_view& left) {
+  const std::string_view typed = std::exchange(left, {});
+  const std::string_view unit = unit_for(field);
+  auto value = read_field(field, typed, unit);
+  if (!value) {
+    const auto meant = from_azerty(typed, unit);
+    if (auto mended = meant ? read_field(field, *meant, unit) : value) value = std::move(mended);
+  }
+  if (!value) return value.error();
+  say(field, std::move(*value));
+  return std::nullopt;
+}
+
+std::optional<std::string> BenchSession::take_text(const FieldFacts& field, std::string_view& left) {
+  // An ID is also written with a space in it; nothing that begins with one is a name or a reason.
+  for (std::size_t end = 0; end != std::string_view::npos;) {
+    end = left.find(' ', end + 1);
+    if (auto fault = scanned_instead(field, left.substr(0, end))) return fault;
+  }
+  const auto [word, rest] = parted(left);
+  const bool is_own = std::ranges::find(own_words, ascii_lower(word)) != own_words.end();
+  if (field.is_name && (is_own || read_kind(word))) {
+    return fmt::format("{}: \"{}\" is what is done, not a {}", field.name, word, field.name);
+  }
+  auto value = read_field(field, is_any_text(field) ? std::exchange(left, {}) : word);
+  if (!value) return value.error();
+  if (!is_any_text(field)) left = rest;
+  say(field, std::move(*value));
+  return std::nullopt;
+}
+
+std::optional<std::string> BenchSession::take_blank(std::string_view& left) {
+  const auto [word, rest] = parted(left);
+  const auto first = BlankId::read(word);
+  const auto id = first ? first : BlankId::read(left);  // IDs are also written with a space in them
+  if (!id) return in_words(first.error(), word.substr(0, 40));
+  if (!known_.blank(*id)) return fmt::format("the register has no blank {}", id->shown());
+  blank_ = *id;
+  left = first ? rest : std::string_view{};
+  return std::nullopt;
+}
+
+/// A blank where a figure is due: the figure was forgotten, and the blank is the next one.
+std::optional<std::string> BenchSession::next_blank(std::string_view typed) {
+  if (!blank_ || !BlankId::read(typed)) return std::nullopt;
+  const std::string forgotten = fmt::format("{} has no {} and was not entered", blank_->shown(), due()->name);
   figures_.clear();
   blank_.reset();
-  refused_.reset();
-  const std::string next = go_on();
-  return cut_short ? fmt::format("NO {}{}\a", next, lost) : next;
-}
-
-std::string BenchSession::go_on() {
-  if (due() != nullptr || (kind_->of_blank && !blank_)) return "OK " + question();
-  return add();
-}
-
-std::string BenchSession::take_value(std::string_view typed) {
-  const FieldFacts& field = *due();
-  const std::string_view unit = field.kind ? unit_for(*field.kind) : std::string_view{};
-  auto value = read_field(field, typed, unit);
-  if (!value && field.kind) {
-    if (auto mended = read_field(field, from_azerty(typed), unit)) value = std::move(mended);
-  }
-  if (!value) {
-    // A blank where a figure is due: the figure was forgotten, and the blank is the next one.
-    if (blank_ && field.kind && BlankId::read(typed)) {
-      const std::string forgotten = fmt::format("{} has no {} and was not entered", blank_->shown(), field.name);
-      figures_.clear();
-      blank_.reset();
-      return fmt::format("NO {}; {}\a", forgotten, take_blank(typed));
-    }
-    return refuse(value.error());
-  }
-  (is_said_once(*kind_, field) ? once_ : figures_).emplace_back(field.field, std::move(*value));
-  return go_on();
-}
-
-std::string BenchSession::take_blank(std::string_view typed) {
-  const auto id = BlankId::read(typed);
-  if (!id) return refuse(in_words(id.error(), typed.substr(0, 40)));
-  if (!known_.blank(*id)) return refuse(fmt::format("the register has no blank {}", id->shown()));
-  blank_ = *id;
-  return go_on();
+  if (const auto fault = take_blank(typed)) return no(fmt::format("{}; {}", forgotten, *fault));
+  return no(fmt::format("{}; OK {}", forgotten, question()));
 }
 
 std::string BenchSession::add() {
@@ -179,21 +245,28 @@ std::string BenchSession::add(Entry entry) {
     refused_ = std::move(entry);
     return refuse(added.error().front().refusal.text);
   }
-  refused_.reset();
   added_.push_back(added->front().number);
+  return stands(added->front(), now);
+}
+
+std::string BenchSession::stands(const Entry& entry, Instant now) {
   const std::string says = says_text(entry, shop_.units.value);
-  std::string out = fmt::format("OK {}{}{}{}", entry.blank ? entry.blank->shown() + " " : "", name_of(entry.kind),
+  std::string out = fmt::format("{}{}{}{}", entry.blank ? entry.blank->shown() + " " : "", name_of(entry.kind),
                                 says.empty() ? "" : ": ", says);
-  const std::string against = gates_.against(added->front());
-  bool holds = !against.empty();
-  if (holds) out += " | " + against;
+  std::string holds;
+  const std::string against = gates_.against(entry);
+  if (!against.empty()) holds = (against.starts_with("HOLD") ? "" : "HOLD: ") + against;
+  std::string now_due;
   if (entry.blank) {
     for (const Judged& judged : gates_.judge(*known_.blank(*entry.blank), now)) {
-      out += " | " + judged.words;
-      holds = holds || judged.is_wrong();
+      std::string& part = judged.is_wrong() ? holds : now_due;
+      part += (part.empty() ? "" : " | ") + judged.words;
     }
   }
-  return holds ? out + "\a" : out;
+  if (!now_due.empty()) now_due = " | " + now_due;
+  if (holds.empty()) return fmt::format("OK {}{}", out, now_due);
+  return no(fmt::format("{} | {} | entered{}; `undo` takes it back{}", holds, out,
+                        against.empty() ? "" : " all the same", now_due));
 }
 
 std::string BenchSession::take_back() {
@@ -216,19 +289,19 @@ std::string BenchSession::take_back() {
     return refuse(why.text);
   }
   added_.pop_back();
-  return fmt::format("OK taken back: {}{} (entry {})", entry->blank ? entry->blank->shown() + " " : "",
-                     name_of(entry->kind), entry->number);
+  return done(fmt::format("taken back: {}{} (entry {})", entry->blank ? entry->blank->shown() + " " : "",
+                          name_of(entry->kind), entry->number));
 }
 
 std::string BenchSession::set_unit(const std::string& typed) {
   const std::string unit = ascii_lower(typed);
   if (std::ranges::find(mass_units, unit) != mass_units.end()) {
     mass_unit_ = unit;
-    return fmt::format("OK bare masses are in {}", unit);
+    return done(fmt::format("bare masses are in {}", unit));
   }
   if (std::ranges::find(length_units, unit) != length_units.end()) {
     length_unit_ = unit;
-    return fmt::format("OK bare lengths are in {}", unit);
+    return done(fmt::format("bare lengths are in {}", unit));
   }
   return refuse(fmt::format("units are {}, {}", fmt::join(mass_units, " "), fmt::join(length_units, " ")));
 }
@@ -239,66 +312,84 @@ std::string BenchSession::set_tare(const std::string& typed) {
   if (!value) return refuse(value.error());
   const bool none = std::get<double>(*value) <= 0;
   tare_ = none ? std::nullopt : std::optional{std::get<double>(*value)};
-  return none ? "OK masses are without tag" : "OK off each mass: " + value_text(field, *value, shop_.units.value);
+  return done(none ? "masses are without tag" : "off each mass: " + value_text(field, *value, shop_.units.value));
 }
 
 std::string BenchSession::override_last(const std::string& reason) {
   if (!refused_) return refuse("nothing was refused that could be overridden");
-  const auto text = read_field(facts_of(Field::reason), reason);
-  if (!text) return refuse("override needs a reason: override WHY");
-  Entry entry = *refused_;
+  const auto text = read_field(text_beside_fields("override"), reason);
+  if (!text) return refuse(reason.empty() ? "override needs a reason: override WHY" : text.error());
+  Entry entry = *std::exchange(refused_, std::nullopt);
   entry.overridden = std::get<std::string>(*text);
   return add(std::move(entry));
 }
 
-/// Lines that are about the session; none where the line is something else.
+std::string BenchSession::set_person(const std::string& typed) {
+  const auto name = read_field(text_beside_fields("person"), typed);
+  if (!name) return refuse(typed.empty() ? "person needs a name: person NAME" : name.error());
+  person_ = std::get<std::string>(*name);
+  return done(fmt::format("entered by {}", person_));
+}
+
+std::string BenchSession::end() {
+  ended_ = true;
+  const std::string lost = half_said();
+  if (lost.empty()) return fmt::format("OK {} entered", added_.size());
+  return no(fmt::format("{} was not entered; {} entered before", lost, added_.size()));
+}
+
+/// Lines that are about the session; none where the line is something else. A text that is asked for may begin with
+/// any of their words: only those that stand alone, which is no sensible text, are then what they are otherwise.
 std::optional<std::string> BenchSession::told(const std::string& word, const std::string& rest) {
-  if (word == "help" || word == "?") return help();
-  if (word == "undo" || word == ascii_lower(undo_code)) return take_back();
+  const auto field = due();
+  const bool text_is_due = field && is_any_text(*field);
+  const bool is_undo = word == "undo" || word == ascii_lower(undo_code);
+  if (is_undo || word == "end" || word == "help" || word == "?") {
+    if (text_is_due && !rest.empty()) return std::nullopt;
+    if (!rest.empty()) return refuse(fmt::format("`{}` stands alone on its line", word));
+    if (word == "end") return end();
+    return is_undo ? take_back() : help() + question();
+  }
+  if (text_is_due) return std::nullopt;
   if (word == "unit") return set_unit(rest);
   if (word == "tare") return set_tare(rest);
+  if (word == "person") return set_person(rest);
   if (word == "override") return override_last(rest);
-  if (word == "end") {
-    ended_ = true;
-    return fmt::format("OK {} entered", added_.size());
-  }
-  if (word == "person") {
-    const auto name = read_field(facts_of(Field::remark), rest);
-    if (!name) return refuse("person needs a name: person NAME");
-    person_ = std::get<std::string>(*name);
-    return fmt::format("OK entered by {}", person_);
-  }
   return std::nullopt;
 }
 
 std::string BenchSession::answer(std::string_view line) {
-  const std::string_view typed = trimmed(line);
-  if (typed.empty()) return "OK " + question();
-  const auto [word, rest] = parted(typed);
-  if (auto said = told(ascii_lower(word), rest)) return std::move(*said);
-  const auto kind = read_kind(word);
-  // A verdict or a bath may be called like a kind; then it is what was asked for, unless it is a code.
-  const bool asked_for_text = due() != nullptr && !due()->kind && find_code(word) == nullptr;
-  if (kind && !asked_for_text) {
-    std::string said = begin(**kind);
-    return rest.empty() || !said.starts_with("OK") ? said : answer(rest);
+  std::string_view left = trimmed(line);
+  if (left.empty()) return "OK " + question();
+  if (left.size() > longest_line) return refuse(fmt::format("a line has at most {} letters", longest_line));
+  const auto [word, rest] = parted(left);
+  if (auto said = told(ascii_lower(word), std::string{rest})) return std::move(*said);
+  refused_.reset();
+  if (const KindFacts* kind = begun_by(word)) {
+    const std::string lost = half_said();
+    kind_ = kind;
+    once_.clear();
+    figures_.clear();
+    blank_.reset();
+    if (!lost.empty()) return no(fmt::format("{} was not entered; OK {}", lost, question()));
+    left = rest;
+  } else if (kind_ == nullptr) {
+    return refuse(read_kind(word).error());
   }
-  if (kind_ == nullptr) return refuse(kind.error());
-  const FieldFacts* field = due();
-  if (field == nullptr) {
-    std::string said = take_blank(word);
-    if (rest.empty() || !said.starts_with("OK") || !blank_) {
-      // IDs are also written with a space in them.
-      if (!rest.empty() && !blank_ && BlankId::read(typed)) return take_blank(typed);
-      return said;
+  while (!left.empty()) {
+    if (const auto field = due(); field && field->kind) {
+      if (auto said = next_blank(left)) return std::move(*said);
     }
-    return answer(rest);
+    if (auto fault = take(left)) return refuse(std::move(*fault));
   }
-  if (field->is_name && !rest.empty()) {
-    std::string said = take_value(word);
-    return said.starts_with("OK") ? answer(rest) : said;
-  }
-  return take_value(typed);
+  return is_complete() ? add() : "OK " + question();
+}
+
+std::string BenchSession::broken_off(std::string_view rest) {
+  std::vector<std::string> lost;
+  if (!trimmed(rest).empty()) lost.emplace_back("the last line broke off before its line end and was not entered");
+  if (!half_said().empty()) lost.push_back(half_said() + " was not entered");
+  return lost.empty() ? std::string{} : no(fmt::format("{}", fmt::join(lost, "; ")));
 }
 
 }  // namespace blankwright

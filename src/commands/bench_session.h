@@ -14,8 +14,9 @@ namespace blankwright {
 
 /// Entries said line by line, by a scanner that types or by a person: first what is done (an action code or its
 /// name), then what it needs to know once (which bath, which verdict), then blanks, and after each the figures that
-/// belong to it. What is said stays said for all blanks that follow. Each line is answered in one line; one that was
-/// not taken begins with NO and rings the bell. Nothing is guessed, and nothing half said is entered.
+/// belong to it. What is said stays said for all blanks that follow. Each line is answered in one line. One that was
+/// not taken, and one that was taken although something stands against it, begins with NO and rings the bell. Nothing
+/// is guessed, nothing half said is entered, and a blank that waits for a figure is forgotten with the first NO.
 class BenchSession {
  public:
   /// All outlive the session.
@@ -23,30 +24,52 @@ class BenchSession {
 
   /// The answer to a line, without a line end. Throws WorldError where the register cannot be written.
   std::string answer(std::string_view line);
+  /// What is told where lines end without `end`: what was half said, and `rest`, what came without a line end, which
+  /// may have lost its own. Nothing of it is entered. Empty where there is nothing of the kind.
+  std::string broken_off(std::string_view rest);
   bool ended() const { return ended_; }
 
   /// What can be said, for `help`.
   static std::string help();
 
  private:
-  std::string refuse(std::string_view why) const;
+  // Answers to lines; none where a line is something else.
   std::optional<std::string> told(const std::string& word, const std::string& rest);
-  std::string begin(const KindFacts& kind);
-  std::string take_value(std::string_view typed);
-  std::string take_blank(std::string_view typed);
+  std::optional<std::string> next_blank(std::string_view typed);
   std::string take_back();
   std::string set_tare(const std::string& typed);
   std::string set_unit(const std::string& typed);
+  std::string set_person(const std::string& typed);
   std::string override_last(const std::string& reason);
-  /// What comes next, as a question; or the entry is complete and is added.
-  std::string go_on();
+  std::string end();
+  /// NO, why, and what becomes of what was half said.
+  std::string refuse(std::string why);
+  /// OK, and what is still asked for.
+  std::string done(std::string what) const;
+
+  /// The kind that a line begins with; null where it goes on with what is asked for.
+  const KindFacts* begun_by(std::string_view word) const;
+  // Each takes what a line goes on with and leaves in `left` what follows it; or says in words why it cannot.
+  std::optional<std::string> take(std::string_view& left);
+  std::optional<std::string> take_blank(std::string_view& left);
+  std::optional<std::string> take_text(const FieldFacts& field, std::string_view& left);
+  std::optional<std::string> take_figure(const FieldFacts& field, std::string_view& left);
+  void say(const FieldFacts& field, FieldValue value);
+
   std::string add();
   std::string add(Entry entry);
+  /// How an entry that was added stands: OK, or NO where it went in against a gate or a gate says HOLD after it.
+  std::string stands(const Entry& entry, Instant now);
+
   std::string question() const;
+  std::string about() const;
+  /// What would be lost now, by its name; empty where nothing is asked for.
+  std::string half_said() const;
   /// The field that is to be said next: one that stays for all blanks, or one of this blank.
-  const FieldFacts* due() const;
+  std::optional<FieldFacts> due() const;
+  bool is_complete() const;
   bool has(Field field) const;
-  std::string_view unit_for(Kind kind) const;
+  std::string_view unit_for(const FieldFacts& field) const;
 
   Register& known_;
   const Shop& shop_;
@@ -58,7 +81,7 @@ class BenchSession {
   std::vector<std::pair<Field, FieldValue>> once_;  ///< said for all blanks that follow
   std::optional<BlankId> blank_;
   std::vector<std::pair<Field, FieldValue>> figures_;  ///< said of this blank
-  std::optional<Entry> refused_;                       ///< the last one, for `override`
+  std::optional<Entry> refused_;                       ///< by the line before, for `override`
   std::vector<EntryNumber> added_;                     ///< in this session, for `undo`
   bool ended_ = false;
 };
