@@ -263,6 +263,8 @@ std::string BenchSession::stands(const Entry& entry, Instant now) {
       part += (part.empty() ? "" : " | ") + judged.words;
     }
   }
+  const std::string load = entry.blank ? std::string{} : entry.text(Field::load);
+  if (const auto judged = load.empty() ? std::nullopt : gates_.judge_load(load, now)) now_due = judged->words;
   if (!now_due.empty()) now_due = " | " + now_due;
   if (holds.empty()) return fmt::format("OK {}{}", out, now_due);
   return no(fmt::format("{} | {} | entered{}; `undo` takes it back{}", holds, out,

@@ -98,6 +98,17 @@ TEST_CASE("a load is answered by its own witness or readings, never by another l
   CHECK(has(w.ask(60, w.a), "went on against its gate (cure): HOLD: load O2"));  // the history, once it is sent
 }
 
+TEST_CASE("the bench tells when a load may come out, and says NO where it came out before") {
+  const ThreeBlanks w;
+  w.bathe({w.a});
+  w.enter(24, {"into-oven", w.a, "load=O2"});
+  const ProgramRun read = w.run(25.4, {"bench"}, "core-temperature O2 86 °C\n");
+  CHECK_MESSAGE(has(read.out, "OK core-temperature: load O2, temperature 86 °C | load O2 may come out from"), read.out);
+  const ProgramRun out = w.run(25.6, {"bench"}, "out-of-oven " + w.a + "\n");
+  CHECK_MESSAGE(has(out.out, "NO HOLD: went on against its gate (cure): load O2 may come out from"), out.out);
+  CHECK(has(out.out, "\a"));
+}
+
 TEST_CASE("a witness that is soft holds its load, one that is not filled holds its bath") {
   const ThreeBlanks w;
   w.bathe({w.a, w.b, w.witness});
