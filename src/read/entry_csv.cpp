@@ -170,6 +170,18 @@ std::optional<Entry> entry_of(const Row& row, const std::vector<std::string>& co
   return good ? std::optional{std::move(*entry)} : std::nullopt;
 }
 
+/// Between what a column's figures lie, of whichever kind their row is.
+Limits widest_limits(const FieldFacts& field) {
+  Limits widest{field.range.least, field.range.most};
+  for (const KindFacts& kind : kind_list()) {
+    for (const FieldUse& use : kind.fields) {
+      if (use.field != field.field || !use.range) continue;
+      widest = {std::min(widest.low, use.range->least), std::max(widest.high, use.range->most)};
+    }
+  }
+  return widest;
+}
+
 }  // namespace
 
 std::vector<KeyInfo> entry_key_infos() {
@@ -198,7 +210,7 @@ std::vector<KeyInfo> entry_key_infos() {
     if (field.kind) shape.kind = *field.kind;
     for (const std::string_view word : field.words) shape.words.emplace_back(word);
     add(field.name, std::move(shape), std::string{field.says});
-    if (field.kind) infos.back().limits = limits_text(*field.kind, {field.range.least, field.range.most});
+    if (field.kind) infos.back().limits = limits_text(*field.kind, widest_limits(field));
   }
   return infos;
 }

@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "read/entry_csv.h"
@@ -212,4 +213,12 @@ TEST_CASE("each bad row of a table is named, and none is half taken") {
         std::vector<std::string>{"line 2: the table's last line has no line end: it may be cut short; add one"});
   CHECK(table_faults("kind,blank,mass\r\nweighed,K7T-4X54,18 g\r").empty());  // all of the row is there
   CHECK(table_faults("kind,remark\nboard,\xFF\n") == std::vector<std::string>{"line 2: this is not UTF-8"});
+}
+
+TEST_CASE("a column's range is told as wide as any kind of row has it") {
+  const auto columns = entry_key_infos();
+  const auto limits = [&](std::string_view name) { return std::ranges::find(columns, name, &KeyInfo::name)->limits; };
+  CHECK(limits("width") == "1 mm to 1000 mm");
+  CHECK(limits("length") == "1 mm to 10000 mm");  // of a board
+  CHECK(limits("bath").empty());
 }
