@@ -31,6 +31,7 @@ void note_soak(const ResinGateInput& in, ResinGate& gate) {
   if (!released || !in.blank.out_of_bath || *in.blank.out_of_bath <= *released) return;
   gate.soaked = between(*released, *in.blank.out_of_bath);
   gate.least_soak = least_soak(in.bath, in.vacuum);
+  if (!gate.least_soak && in.plan.process.vacuum) gate.least_soak = in.plan.process.vacuum->least_soak;
 }
 
 /// The last mass that tells of the resin; once wood was taken away, the last one before.

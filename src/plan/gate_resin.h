@@ -43,8 +43,8 @@ struct ResinGateInput {
 /// and the least masses of ladder_rung(). A wet blank that is short soaks again, longer by soaked · ((f*/f)² − 1):
 /// resin goes into capillaries with the square root of time (Washburn, Physical Review 17 (1921) 273), so that is a
 /// rough figure. A wet mass that suffices answers for the soak, however long that was; how long it should have been
-/// is told where there is no mass: least_soak(). Once wood was taken away only a blank that is short is told of, by
-/// its last mass before. None before the bath, in the bath and in the oven.
+/// is told where there is no mass: by least_soak(), or as planned. Once wood was taken away only a blank that is
+/// short is told of, by its last mass before. None before the bath, in the bath and in the oven.
 std::optional<ResinGate> resin_gate(const ResinGateInput& in);
 
 /// The least soak by what was entered of the bath: the shop's share of the time from target reached to the release,

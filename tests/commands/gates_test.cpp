@@ -91,7 +91,8 @@ TEST_CASE("a load is answered by its own witness or readings, never by another l
   CHECK(has(w.ask(30, w.a), "the resin is through"));  // that is the bath's
   CHECK_FALSE(has(w.ask(30, w.b), "HOLD"));
   const std::string said = finish(w, 31, w.a);
-  for (const char* kind : {"squared", "bored", "stud-measured", "turned", "inspected", "sent"}) CHECK(has(said, kind));
+  for (const char* kind : {"squared", "bored", "stud-measured", "turned", "inspected", "sent"})
+    CHECK(has(said, kind));
   std::size_t told = 0;
   for (std::size_t at = 0; (at = said.find("against its gate (cure)", at)) != std::string::npos; ++at) ++told;
   CHECK(told == 6);
@@ -103,7 +104,8 @@ TEST_CASE("the bench tells when a load may come out, and says NO where it came o
   w.bathe({w.a});
   w.enter(24, {"into-oven", w.a, "load=O2"});
   const ProgramRun read = w.run(25.4, {"bench"}, "core-temperature O2 86 °C\n");
-  CHECK_MESSAGE(has(read.out, "OK core-temperature: load O2, temperature 86 °C | load O2 may come out from"), read.out);
+  CHECK_MESSAGE(has(read.out, "OK core-temperature: load O2, temperature 86 °C | load O2 may come out from"),
+                read.out);
   const ProgramRun out = w.run(25.6, {"bench"}, "out-of-oven " + w.a + "\n");
   CHECK_MESSAGE(has(out.out, "NO HOLD: went on against its gate (cure): load O2 may come out from"), out.out);
   CHECK(has(out.out, "\a"));
@@ -179,9 +181,8 @@ TEST_CASE("turning against an axis that fails is told, at the terminal, in the h
   w.enter(25.5, {"core-temperature", "load=O2", "temperature=86 °C"});
   w.enter(27, {"out-of-oven", w.a});
   w.enter(28, {"squared", w.a, "width=41 mm", "depth=41 mm", "length=120 mm"});
-  const std::string bored =
-      w.enter(29, {"bored", w.a, "face_1=12 mm", "face_2=20.5 mm", "face_3=29 mm", "face_4=20.5 mm", "lean_1=0 mm",
-                   "lean_2=0 mm", "over=100 mm"});
+  const std::string bored = w.enter(29, {"bored", w.a, "face_1=12 mm", "face_2=20.5 mm", "face_3=29 mm",
+                                         "face_4=20.5 mm", "lean_1=0 mm", "lean_2=0 mm", "over=100 mm"});
   REQUIRE(has(bored, "HOLD: the form lies"));
   CHECK(has(w.enter(30, {"turned", w.a}), "went on against its gate (axis): HOLD: the form lies"));
   CHECK(has(w.ask(31, w.a), "went on against its gate (axis): HOLD: the form lies"));

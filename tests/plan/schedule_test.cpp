@@ -213,8 +213,8 @@ TEST_CASE("a soak lasts twice the vacuum as it really is, also where that runs t
   CHECK(next_night.end == at("2027-01-27T08:10:00+01:00"));
   // Dry blanks that may not wait go in on Monday: 14:00 to 08:10, 18 h 10 min, so the soak ends on Wednesday at
   // 20:30 at the earliest, and somebody is there on Thursday.
-  const auto [at_once, long_soak] = bathed({work(1 * hour), within(2 * hour, vacuum), soak},
-                                           "2027-01-25T13:00:00+01:00");
+  const auto [at_once, long_soak] =
+      bathed({work(1 * hour), within(2 * hour, vacuum), soak}, "2027-01-25T13:00:00+01:00");
   CHECK(at_once.start == at("2027-01-25T14:00:00+01:00"));
   CHECK(at_once.end == at("2027-01-26T08:10:00+01:00"));
   CHECK(long_soak.end == at("2027-01-28T08:10:00+01:00"));
