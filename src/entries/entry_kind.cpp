@@ -42,8 +42,9 @@ constexpr std::array inspected{FieldUse{F::result, true},      FieldUse{F::squar
                                FieldUse{F::projection, false}, FieldUse{F::thread, false},
                                FieldUse{F::reason, false},     FieldUse{F::remark, false}};
 constexpr std::array promised{FieldUse{F::order, true}, FieldUse{F::remark, false}};
-constexpr std::array witness_cut{FieldUse{F::filled, true}, FieldUse{F::hard, true}, FieldUse{F::reason, false},
-                                 FieldUse{F::remark, false}};
+/// `result`: the one answer of before the other two were told apart; see answers_as_before().
+constexpr std::array witness_cut{FieldUse{F::filled, true}, FieldUse{F::hard, true}, FieldUse{F::result, false},
+                                 FieldUse{F::reason, false}, FieldUse{F::remark, false}};
 constexpr std::array stud_pulled{FieldUse{F::force, true}, FieldUse{F::remark, false}};
 constexpr std::array reason{FieldUse{F::reason, true}};
 

@@ -24,9 +24,17 @@ AxisSeen axis_of(const Entry& entry) {
           entry.get<Length>(Field::length)};
 }
 
+bool answers_as_before(const Entry& entry) {
+  return entry.kind == EntryKind::witness_cut && entry.text(Field::filled).empty() &&
+         entry.text(Field::hard).empty() && !entry.text(Field::result).empty();
+}
+
 CutOpen cut_of(const Entry& entry) {
-  const bool both = entry.text(Field::result) == "pass";
-  return {both || entry.text(Field::filled) == "yes", both || entry.text(Field::hard) == "yes"};
+  if (answers_as_before(entry)) {
+    const bool both = entry.text(Field::result) == "pass";
+    return {both, both};
+  }
+  return {entry.text(Field::filled) == "yes", entry.text(Field::hard) == "yes"};
 }
 
 bool is_above_0(const SizeSeen& seen) {

@@ -18,7 +18,8 @@ struct CutOpen {
   bool through = false;  ///< resin to the middle
   bool hard = false;     ///< to the middle
 };
-/// Registers of before these were told apart have one answer, which is that to both.
+/// Is it from before these were told apart? Then it has one answer, `result`, which is that to both.
+bool answers_as_before(const Entry& entry);
 CutOpen cut_of(const Entry& entry);
 
 bool is_above_0(const SizeSeen& seen);

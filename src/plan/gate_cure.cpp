@@ -106,10 +106,12 @@ std::string in_words(const CureGate& gate, const LoadState& load, const Zone& zo
           "load {}: enter the true temperature of its air now and when it comes out, or that of a core", load.name);
     case CureAnswer::open:
       return fmt::format(
-          "HOLD: load {} came out before anything showed that it is cured{}; cut a blank of it open, "
-          "or scrap it: cured wood cannot be cured again",
+          "HOLD: nothing shows that load {} is cured{}; cut a blank of it open, or scrap it: cold, it cannot be "
+          "cured "
+          "again",
           load.name,
-          gate.out_from ? fmt::format(", which was not before {}", clock_text(zone, *gate.out_from)) : std::string{});
+          gate.out_from ? fmt::format(" (by its readings from {} on)", clock_text(zone, *gate.out_from))
+                        : std::string{});
   }
   return {};
 }

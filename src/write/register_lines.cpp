@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "entries/readings.h"
 #include "read/entry_text.h"
 
 namespace blankwright {
@@ -131,6 +132,7 @@ void check(const Entry& entry) {
     throw BadLine{fmt::format("{} is not said of a blank", kind.name)};
   }
   if (is_correction && !entry.replaces) throw BadLine{"corrected needs the entry that it replaces"};
+  if (answers_as_before(entry)) return;
   for (const FieldUse& use : kind.fields) {
     const auto said = std::ranges::find(entry.values, use.field, &std::pair<Field, FieldValue>::first);
     if (use.needed && said == entry.values.end()) {

@@ -41,6 +41,17 @@ TEST_CASE("what is exported comes back equal, bit by bit") {
   CHECK(register_as_lines(*after) == text);
 }
 
+TEST_CASE("a cut with one answer, of before filled and hard were told apart, comes back as it was") {
+  RegisterContents before = contents();
+  EntriesForTest made;
+  Entry cut = made.made(EntryKind::witness_cut, BlankId::nth(0), {{Field::result, std::string{"pass"}}});
+  cut.number = before.entries.back().number + 1;
+  before.entries.push_back(cut);
+  const auto after = register_from_lines(register_as_lines(before));
+  REQUIRE_MESSAGE(after.has_value(), (after ? "" : after.error()));
+  CHECK(after->entries == before.entries);
+}
+
 TEST_CASE("an entry is a line that others can read") {
   const std::string text = register_as_lines(contents());
   CHECK(text.starts_with("{\"format\":\"blankwright-register/1\"}\n"));
