@@ -44,7 +44,7 @@ inline ProgramRun run_program(std::vector<std::string> arguments, std::int64_t n
 class SampleJobs {
  public:
   SampleJobs() {
-    std::filesystem::copy(std::string{BLANKWRIGHT_SOURCE_DIR} + "/sample-jobs", folder_ / "jobs",
+    std::filesystem::copy(BLANKWRIGHT_SOURCE_DIR "/sample-jobs", folder_ / "jobs",
                           std::filesystem::copy_options::recursive);
     for (const auto& entry : std::filesystem::recursive_directory_iterator{folder_ / "jobs"}) {
       if (entry.path().extension() == ".register") std::filesystem::remove(entry.path());
