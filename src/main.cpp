@@ -9,6 +9,7 @@ int main(int argc, char** argv) {
   const std::vector<std::string> arguments{argv, argv + argc};
   RealFiles disk;
   const SystemClock clock;
-  Surroundings around{disk, clock, std::cin, std::cout, std::cerr, terminal_of(Stream::errors)};
+  SystemChance chance;
+  Surroundings around{disk, clock, chance, std::cin, std::cout, std::cerr, terminal_of(Stream::errors)};
   return static_cast<int>(run(arguments, around));
 }

@@ -5,6 +5,7 @@
 #include <set>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "diagnose/failure.h"
 #include "write/files.h"
@@ -23,15 +24,15 @@ class MemoryFiles final : public Files {
   explicit MemoryFiles(std::map<std::string, std::string> at_start) : files{std::move(at_start)} {}
 
   tl::expected<std::string, ReadFault> read(const std::string& path, std::size_t at_most) const override {
-    using Kind = ReadFault::Kind;
+    using Why = ReadFault::Kind;
     const std::string key = plain(path);
-    if (is_folder(key)) return tl::make_unexpected(ReadFault{Kind::folder, "is a folder"});
-    if (!files.contains(key)) return tl::make_unexpected(ReadFault{Kind::absent, "no such file"});
+    if (is_folder(key)) return tl::make_unexpected(ReadFault{Why::folder, "is a folder"});
+    if (!files.contains(key)) return tl::make_unexpected(ReadFault{Why::absent, "no such file"});
     if (not_permitted.contains(key)) {
-      return tl::make_unexpected(ReadFault{Kind::not_permitted, "permission to read denied"});
+      return tl::make_unexpected(ReadFault{Why::not_permitted, "permission to read denied"});
     }
     if (files.at(key).size() > at_most) {
-      return tl::make_unexpected(ReadFault{Kind::too_large, "is larger than " + std::to_string(at_most) + " bytes"});
+      return tl::make_unexpected(ReadFault{Why::too_large, "is larger than " + std::to_string(at_most) + " bytes"});
     }
     return files.at(key);
   }
@@ -58,6 +59,19 @@ class MemoryFiles final : public Files {
     const auto next = files.lower_bound(inside);
     return next != files.end() && next->first.starts_with(inside);
   }
+  std::vector<std::string> folders_in(const std::string& path) const override {
+    const std::string above = plain(path) == "." ? "" : plain(path) + "/";
+    std::set<std::string> names;
+    const auto look = [&](const std::string& key, bool is_folder) {
+      if (!key.starts_with(above)) return;
+      const std::string below = key.substr(above.size());
+      const auto end = below.find('/');
+      if (end != std::string::npos || is_folder) names.insert(below.substr(0, end));
+    };
+    for (const auto& [key, bytes] : files) look(key, false);
+    for (const std::string& key : folders) look(key, true);
+    return {names.begin(), names.end()};
+  }
   std::string absolute(const std::string& path) const override {
     return (std::filesystem::path{"/memory"} / path).lexically_normal().string();
   }
@@ -78,6 +92,16 @@ class FixedClock final : public Clock {
 
  private:
   std::int64_t at_unix_;
+};
+
+/// A chance that always falls on the same number.
+class FixedChance final : public Chance {
+ public:
+  explicit FixedChance(std::uint32_t drawn) : drawn_{drawn} {}
+  std::uint32_t below(std::uint32_t count) override { return drawn_ % count; }
+
+ private:
+  std::uint32_t drawn_;
 };
 
 }  // namespace blankwright

@@ -6,6 +6,16 @@
 
 namespace blankwright {
 
+bool is_named_series(const BlankId& series, const Shop& shop, Diagnostics& out) {
+  const auto& named = shop.register_facts.series;
+  if (!named || named->value.first == series) return true;
+  out.error(Problem::series_differs, named->at,
+            fmt::format("`series`: the register's IDs begin with {}, and not with {}", series.shown(),
+                        named->value.first.shown()))
+      .hint(fmt::format("if it is this shop's register: series = \"{}\"", series.shown()));
+  return false;
+}
+
 std::optional<AtRegister> at_register(const std::string& shop, Surroundings& around, bool to_write) {
   Diagnostics out;
   const std::string file = shop_path(shop, "");
@@ -13,10 +23,19 @@ std::optional<AtRegister> at_register(const std::string& shop, Surroundings& aro
   around.errors << rendered(out, around.errors_terminal.colour);
   if (!inputs) return std::nullopt;
   const std::string path = register_path(file);
-  if (to_write) return AtRegister{std::move(*inputs), Register{path}};
-  auto known = Register::open_to_read(path);
+  std::optional<Register> known;
+  if (!to_write) {
+    known = Register::open_to_read(path);
+  } else if (Register::is_there(path)) {
+    known.emplace(path);
+  }
   if (!known) {
     around.errors << fmt::format("blankwright: {}: there is no register yet; compile makes one\n", path);
+    return std::nullopt;
+  }
+  Diagnostics differs;
+  if (!is_named_series(known->series(), inputs->shop, differs)) {
+    around.errors << rendered(differs, around.errors_terminal.colour);
     return std::nullopt;
   }
   return AtRegister{std::move(*inputs), std::move(*known)};

@@ -17,6 +17,9 @@ struct AtRegister {
   const Zone& zone() const { return inputs.shop.zone.value; }
 };
 
+/// Is a register's series the one that the shop file names, if it names one? Says so where it is not.
+bool is_named_series(const BlankId& series, const Shop& shop, Diagnostics& out);
+
 /// Opens the register beside the shop file, "shop.toml" in the present folder unless `shop` names another one. What
 /// is wrong with the shop file, or that there is no register yet, is told; then there is none.
 std::optional<AtRegister> at_register(const std::string& shop, Surroundings& around, bool to_write);

@@ -77,7 +77,7 @@ Exit compile(const CompileFlags& flags, Surroundings& around) {
   }
   if (wants(flags, "tags")) say_near_edge(inputs->sheet_template, inputs->shop.printer, out);
   Compile c{flags, around, *inputs, register_path(shop_file), program_version(), jobs, {flags, *used}};
-  plan_each(c);
+  plan_each(c, out);
   refuse_same_ids(jobs);
   const auto kept = flags.at.empty() ? kept_moment(jobs) : std::nullopt;
   Run run = plan_together(c, kept.value_or(*at), out);

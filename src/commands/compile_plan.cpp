@@ -4,6 +4,7 @@
 #include <map>
 #include <mutex>
 
+#include "commands/at_register.h"
 #include "commands/compile_run.h"
 #include "commands/workers.h"
 #include "entries/order_id.h"
@@ -12,11 +13,6 @@
 
 namespace blankwright {
 namespace {
-
-CompileInputs inputs_of(const Compile& c, const Job& job) {
-  return {job.source->text, c.inputs.shop.source->text,
-          job.own_sheets ? job.own_sheets->text : c.inputs.template_text, c.version};
-}
 
 /// Reads the template that a job names. False where it cannot be used.
 bool read_own_sheets(const Compile& c, Job& job, const Order& order) {
@@ -99,8 +95,9 @@ void plan_one(const Compile& c, Job& job, Known& known) {
 
 }  // namespace
 
-void plan_each(Compile& c) {
+void plan_each(Compile& c, Diagnostics& out) {
   Known known{Register::open_to_read(c.register_file)};
+  if (known.file && !is_named_series(known.file->series(), c.inputs.shop, out)) return;
   if (known.file) c.past = past_of(*known.file, c.inputs.shop);
   run_on_threads(c.flags.threads, c.jobs.size(), [&](std::size_t i) {
     if (c.jobs.at(i).source != nullptr) plan_one(c, c.jobs.at(i), known);
@@ -142,25 +139,6 @@ Run plan_together(const Compile& c, Instant at, Diagnostics& out) {
   }
 }
 
-void issue_all(const Compile& c, const Run& run) {
-  std::vector<OrderToIssue> wanted;
-  for (const std::size_t i : run.jobs) {
-    const Job& job = c.jobs.at(i);
-    wanted.push_back({job.id, job.to_start - job.witnesses, inputs_of(c, job), job.gist, job.witnesses});
-  }
-  if (wanted.empty()) return;
-  auto issued = Register{c.register_file}.issue(wanted, run.time.at.time_since_epoch().count(),
-                                                Instant{std::chrono::seconds{c.around.clock.now_unix()}});
-  if (!issued) {
-    throw WorldError(c.register_file,
-                     fmt::format("another run has just stored order \"{}\", which differs from \"{}\" in case alone",
-                                 issued.error().stored, issued.error().asked));
-  }
-  for (std::size_t k = 0; k < run.jobs.size(); ++k) {
-    c.jobs.at(run.jobs.at(k)).blanks = std::move(issued->at(k));
-  }
-}
-
 void refuse_same_ids(std::vector<Job>& jobs) {
   std::map<std::string, std::size_t> seen;
   for (std::size_t i = 0; i < jobs.size(); ++i) {
@@ -176,6 +154,11 @@ void refuse_same_ids(std::vector<Job>& jobs) {
     jobs.at(i).good = false;
     other.good = false;
   }
+}
+
+CompileInputs inputs_of(const Compile& c, const Job& job) {
+  return {job.source->text, c.inputs.shop.source->text,
+          job.own_sheets ? job.own_sheets->text : c.inputs.template_text, c.version};
 }
 
 const Template& sheets_of(const Compile& c, const Job& job) {

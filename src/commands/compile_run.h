@@ -55,17 +55,22 @@ struct Run {
   ShopTime time;
 };
 
+/// What an order's compile depends on; the register keeps it.
+CompileInputs inputs_of(const Compile& c, const Job& job);
 const Template& sheets_of(const Compile& c, const Job& job);
 
 /// Plans each order by itself, with what the register knows of it. Those that can be planned are good from then on.
-void plan_each(Compile& c);
+/// Where the register's series is not the one that the shop file names, that is said in `out`, and none is good.
+void plan_each(Compile& c, Diagnostics& out);
 /// Orders whose folders would be one on some systems are no longer good.
 void refuse_same_ids(std::vector<Job>& jobs);
 /// The moment of an earlier compile, if that was the last one of all these orders and nothing changed since.
 std::optional<Instant> kept_moment(const std::vector<Job>& jobs);
 /// Plans the orders together. One that cannot be planned so is left out, and the others are planned again without it.
 Run plan_together(const Compile& c, Instant at, Diagnostics& out);
-/// Gives the orders' blanks their IDs.
+/// Gives the orders' blanks their IDs, in a register that is made on first use and announced then. Throws WorldError,
+/// with nothing issued, where the tables in the output folder have IDs that the register never gave out: it is new,
+/// or an old copy, and would give those IDs to other wood or know nothing of blanks that are about.
 void issue_all(const Compile& c, const Run& run);
 /// Lays out all orders and writes what was asked for, several at once.
 void write_all(const Compile& c, Run& run);

@@ -15,6 +15,7 @@ enum class Exit { done = 0, mistakes = 1, command_line = 2, world = 3, ours = 70
 struct Surroundings {
   Files& disk;
   const Clock& clock;
+  Chance& chance;
   std::istream& in;
   std::ostream& out;
   std::ostream& errors;

@@ -34,6 +34,18 @@ std::uint32_t scattered(std::uint32_t n) {
   return left * half + right;
 }
 
+/// What scattered() made `code` of, its rounds undone from the last to the first.
+std::uint32_t gathered(std::uint32_t code) {
+  std::uint32_t left = code / half;
+  std::uint32_t right = code % half;
+  for (std::uint32_t round = 4; round >= 1; --round) {
+    const std::uint32_t before = (right + half - mix(left + round * half)) % half;
+    right = left;
+    left = before;
+  }
+  return left * half + right;
+}
+
 /// Upper case, without spaces (also those that a scanner adds at the end) and hyphens.
 std::string tidied(std::string_view typed) {
   std::string out;
@@ -73,6 +85,24 @@ BlankId BlankId::nth(std::uint32_t n) {
   }
   symbols.back() = alphabet.at((base - sum % base) % base);
   return BlankId{symbols};
+}
+
+BlankId BlankId::after(std::uint32_t k) const {
+  BW_EXPECT(k < count);
+  return nth(static_cast<std::uint32_t>((std::uint64_t{number()} + k) % count));
+}
+
+std::uint32_t BlankId::place_in_series_of(const BlankId& first) const {
+  return (number() + count - first.number()) % count;
+}
+
+/// The n of which this is the n-th.
+std::uint32_t BlankId::number() const {
+  std::uint32_t code = 0;
+  for (std::size_t place = 0; place < weights.size(); ++place) {
+    code = code * base + static_cast<std::uint32_t>(alphabet.find(symbols_.at(place)));
+  }
+  return gathered(code);
 }
 
 tl::expected<BlankId, IdFault> BlankId::checked(std::string_view symbols) {

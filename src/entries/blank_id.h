@@ -28,7 +28,8 @@ class BlankId {
   /// How many IDs there are: 23^6.
   static constexpr std::uint32_t count = 148'035'889;
 
-  /// The n-th ID ever given out by a register, n in [0, count). No two n share one, and neighbours do not look alike.
+  /// The n-th ID of all, n in [0, count). No two n share one, and neighbours do not look alike. A register gives them
+  /// out from where its own series begins (see after()).
   ///
   /// A contract that never changes, since tags that are out there were made by it: with h = 23^3,
   ///   left = n / h, right = n % h; four rounds r = 1 … 4: (left, right) = (right, (left + mix(right + r·h)) % h);
@@ -36,6 +37,12 @@ class BlankId {
   ///   mix(x), in unsigned 64 bits: x *= 0x9E3779B97F4A7C15; x ^= x >> 32; x *= 0xBF58476D1CE4E5B9; x ^= x >> 32.
   /// Each round can be undone, whatever mix() gives, which is why no two n meet.
   static BlankId nth(std::uint32_t n);
+
+  /// The k-th ID of the series that begins with this one, k in [0, count): nth((n + k) % count), where this is
+  /// nth(n).
+  BlankId after(std::uint32_t k) const;
+  /// The k for which `first.after(k)` is this one.
+  std::uint32_t place_in_series_of(const BlankId& first) const;
 
   /// Reads what somebody typed or a scanner sent. Case, spaces and hyphens do not matter. Where that gives no ID, the
   /// text is taken as sent by a scanner through an AZERTY layout (& é " ' ( - è _ ç à for 1 to 0) and tried again.
@@ -49,6 +56,7 @@ class BlankId {
 
  private:
   explicit BlankId(const std::array<char, 7>& symbols) : symbols_{symbols} {}
+  std::uint32_t number() const;
   static tl::expected<BlankId, IdFault> checked(std::string_view symbols);
   std::array<char, 7> symbols_;
 };

@@ -118,6 +118,14 @@ struct Keys<YieldFacts> {
   };
 };
 template <>
+struct Keys<RegisterFacts> {
+  static inline const auto list = std::tuple{
+      key("series", &RegisterFacts::series,
+          "first ID that the register gives out; best left out: then a new register draws it, and no two shops have "
+          "the same IDs"),
+  };
+};
+template <>
 struct Keys<OperationFacts> {
   static inline const auto list = std::tuple{
       key("name", &OperationFacts::name, "what is done", within(1, 60)),
@@ -162,6 +170,7 @@ struct Keys<ShopFile> {
                                                        within(1, 200)},
       Key<ShopFile, Given<Length>>{"altitude", &ShopFile::altitude, "of the shop above the sea, for the vacuum",
                                    within(-430 * metre, 5000 * metre)},
+      Key<ShopFile, RegisterFacts>{"register", &ShopFile::register_facts, "the register beside this file", {}},
       Key<ShopFile, WeekFacts>{"hours", &ShopFile::hours, "working hours, on one day at least", {}},
       Key<ShopFile, AllowanceFacts>{"allowances", &ShopFile::allowances, "what is left on and taken off", {}},
       Key<ShopFile, BoringFacts>{"boring", &ShopFile::boring, "how bores are made and how true they are", {}},

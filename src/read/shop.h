@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "diagnose/diagnostics.h"
+#include "entries/blank_id.h"
 #include "measure/drill.h"
 #include "measure/instant.h"
 #include "measure/quantity_text.h"
@@ -84,6 +85,16 @@ struct YieldFacts {
   Given<int> spares = standard_value(1, common_practice);
 };
 
+/// Where a register's IDs begin.
+struct Series {
+  BlankId first = BlankId::nth(0);
+};
+
+/// What the shop says of the register beside its file.
+struct RegisterFacts {
+  std::optional<Given<Series>> series;
+};
+
 /// One operation of the routing, as the shop does it.
 struct OperationFacts {
   Given<std::string> name;
@@ -110,6 +121,7 @@ struct Shop {
   Given<Zone> zone;
   Given<UnitSystem> units = standard_value(UnitSystem::metric, "metric unless the shop says otherwise");
   std::optional<Given<std::string>> sheet_template;
+  RegisterFacts register_facts;
   WeekFacts hours;
   AllowanceFacts allowances;
   BoringFacts boring;

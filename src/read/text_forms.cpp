@@ -131,4 +131,14 @@ std::optional<Money> read_money_value(const Node& node, std::string_view name, R
   return std::nullopt;
 }
 
+std::optional<Series> read_series_value(const Node& node, std::string_view name, Reading& in) {
+  const auto typed = read_plain_text(node, name, in);
+  if (!typed) return std::nullopt;
+  const auto id = BlankId::read(*typed);
+  if (id) return Series{*id};
+  in.out.error(Problem::bad_series, node.at, fmt::format("`{}`: {} is no blank's ID", key_name(name), quoted(*typed)))
+      .hint("copy the first ID of the register, or leave this out: a new register draws a series of its own");
+  return std::nullopt;
+}
+
 }  // namespace blankwright

@@ -7,7 +7,7 @@
 #include "read/keys.h"
 #include "read/shop.h"
 
-// How the values are written that have a spelling of their own: threads, drills, zones, hours, counts, money.
+// How the values are written that have a spelling of their own: threads, drills, zones, hours, counts, money, series.
 
 namespace blankwright {
 
@@ -17,6 +17,7 @@ std::optional<Zone> read_zone_value(const Node& node, std::string_view name, Rea
 std::optional<HoursOfWork> read_hours_value(const Node& node, std::string_view name, Reading& in);
 std::optional<Counts> read_counts_value(const Node& node, std::string_view name, Reading& in);
 std::optional<Money> read_money_value(const Node& node, std::string_view name, Reading& in);
+std::optional<Series> read_series_value(const Node& node, std::string_view name, Reading& in);
 
 /// A value written as a text with a grammar of its own, read by `parse`.
 template <class T, std::optional<T> (*parse)(const Node&, std::string_view, Reading&)>
@@ -52,6 +53,10 @@ struct Form<HoursOfWork> : SpelledForm<HoursOfWork, read_hours_value> {
 template <>
 struct Form<Money> : SpelledForm<Money, read_money_value> {
   static Shape shape() { return spelled("18.50 EUR"); }
+};
+template <>
+struct Form<Series> : SpelledForm<Series, read_series_value> {
+  static Shape shape() { return spelled("K7T-4X54"); }
 };
 template <>
 struct Form<Counts> : SpelledForm<Counts, read_counts_value> {

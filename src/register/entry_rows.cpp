@@ -94,10 +94,9 @@ RowWriter::RowWriter(Database& db, Instant now)
           "reason = ?9, dry_kg = ?10, wet_kg = ?11, cured_kg = ?12, offset_1_m = ?13, offset_2_m = ?14, "
           "slope_1 = ?15, slope_2 = ?16, pulled_n = ?17, last_unix_s = ?18"} {}
 
-BlankId RowWriter::blank(std::int64_t n, const std::string& order_id, std::int64_t seq, bool witness) {
-  const BlankId id = BlankId::nth(static_cast<std::uint32_t>(n));
+void RowWriter::blank(std::int64_t n, const BlankId& id, const std::string& order_id, std::int64_t seq,
+                      bool witness) {
   blank_.with(n, id.encoded(), order_id, seq, std::int64_t{witness ? 1 : 0}).run();
-  return id;
 }
 
 EntryNumber RowWriter::entry(const Entry& entry) {

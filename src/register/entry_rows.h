@@ -15,8 +15,8 @@ namespace blankwright {
 class RowWriter {
  public:
   RowWriter(Database& db, Instant now);
-  /// Gives the n-th ID to an order, as its blank number `seq`.
-  BlankId blank(std::int64_t n, const std::string& order_id, std::int64_t seq, bool witness);
+  /// Gives an ID, the register's n-th, to an order, as its blank number `seq`.
+  void blank(std::int64_t n, const BlankId& id, const std::string& order_id, std::int64_t seq, bool witness);
   /// Adds an entry and answers its number.
   EntryNumber entry(const Entry& entry);
   /// Puts the row of a blank in place.

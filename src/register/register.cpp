@@ -22,18 +22,29 @@ namespace {
 constexpr const char* settings =
     "PRAGMA synchronous = EXTRA; PRAGMA foreign_keys = ON; PRAGMA temp_store = MEMORY; PRAGMA cache_size = -512;";
 
-Database opened_to_write(const std::string& path, std::chrono::milliseconds wait) {
-  static_cast<void>(look_at_register(path));  // before SQLite can touch a file that is not ours
-  Database db{path, Database::Mode::write, wait};
-  db.run(settings);
-  check_soundness(db);
-  bring_up_to_date(db);
-  return db;
+/// Looks at the file before SQLite can touch one that is not ours, or make one that was not asked for.
+Database opened_to_write(const std::string& path, bool may_be_made, std::chrono::milliseconds wait) {
+  if (look_at_register(path) == Found::nothing && !may_be_made) throw WorldError{path, "there is no register"};
+  return Database{path, Database::Mode::write, wait};
 }
 
 }  // namespace
 
-Register::Register(const std::string& path, std::chrono::milliseconds wait) : Register{opened_to_write(path, wait)} {}
+Register::Register(const std::string& path, const BlankId& series_if_new, std::chrono::milliseconds wait)
+    : Register{opened_to_write(path, true, wait)} {
+  begin_writing(series_if_new);
+}
+
+Register::Register(const std::string& path, std::chrono::milliseconds wait)
+    : Register{opened_to_write(path, false, wait)} {
+  begin_writing(std::nullopt);
+}
+
+void Register::begin_writing(const std::optional<BlankId>& series_if_new) {
+  db_.run(settings);
+  check_soundness(db_);
+  is_new_ = bring_up_to_date(db_, series_if_new);
+}
 
 std::optional<Register> Register::open_to_read(const std::string& path, std::chrono::milliseconds wait) {
   const Found found = look_at_register(path);
@@ -43,6 +54,8 @@ std::optional<Register> Register::open_to_read(const std::string& path, std::chr
   check_soundness(opened.db_);
   return opened;
 }
+
+bool Register::is_there(const std::string& path) { return look_at_register(path) != Found::nothing; }
 
 tl::expected<std::vector<std::vector<BlankId>>, OrderIdClash> Register::issue(std::span<const OrderToIssue> orders,
                                                                               std::int64_t at_unix, Instant now) {
@@ -86,15 +99,18 @@ void Register::store(const OrderToIssue& order, std::int64_t at_unix) {
 
 void Register::add_blanks(const std::string& order_id, int count, bool witness, Instant now, RowWriter& rows) {
   if (count <= 0) return;
+  const BlankId first = series();
   std::int64_t n = db_.number("SELECT coalesce(max(n) + 1, 0) FROM blanks");
   Statement last{db_, "SELECT coalesce(max(seq), 0) FROM blanks WHERE order_id = ?1"};
   static_cast<void>(last.with(order_id).step());
   std::int64_t seq = last.number(0);
-  for (int k = 0; k < count; ++k) {
+  for (int k = 0; k < count; ++k, ++n) {
+    const BlankId id = first.after(static_cast<std::uint32_t>(n));
+    rows.blank(n, id, order_id, ++seq, witness);
     Entry entry;
     entry.kind = EntryKind::issued;
     entry.at = now;
-    entry.blank = rows.blank(n++, order_id, ++seq, witness);
+    entry.blank = id;
     entry.set(Field::order, order_id);
     if (witness) entry.set(Field::role, std::string{"witness"});
     rows.entry(entry);

@@ -43,21 +43,34 @@ struct Rejected {
 };
 
 /// Which blank went to which order, and what happened to it: one SQLite file beside the shop file. What is told as
-/// done is on disk.
+/// done is on disk. The IDs that it gives out are a series of its own, from series() on.
 ///
 /// Every function throws WorldError, with the file's path and the cause, when the file cannot be used; then nothing
 /// was added.
 class Register {
  public:
-  /// Opens the register for writing, and makes it on first use. A file that is no register of ours (another
-  /// program's, a newer format's, a damaged one) is refused and left as it is; of one of an older format a copy is
-  /// kept. `wait`: how long to wait for another run that is writing.
+  /// Opens for writing the register that is there, or makes one whose series begins with `series_if_new`. A file that
+  /// is no register of ours (another program's, a newer format's, a damaged one) is refused and left as it is; of one
+  /// of an older format a copy is kept. `wait`: how long to wait for another run that is writing.
+  Register(const std::string& path, const BlankId& series_if_new,
+           std::chrono::milliseconds wait = std::chrono::seconds{60});
+  /// The same of a register that is there; throws where it is not.
   explicit Register(const std::string& path, std::chrono::milliseconds wait = std::chrono::seconds{60});
 
   /// Opens the register for questions only: no file is made or changed, unless it has an older format and is brought
   /// up to date first. None where there is no register yet.
   static std::optional<Register> open_to_read(const std::string& path,
                                               std::chrono::milliseconds wait = std::chrono::seconds{60});
+
+  /// Is there a register, or something else in its place? Not where there is no file, or an empty one.
+  static bool is_there(const std::string& path);
+
+  /// Was it made when it was opened, by this run and no other?
+  bool is_new() const { return is_new_; }
+  /// The first ID of its series.
+  BlankId series();
+  /// Those of these IDs that it never gave out.
+  std::vector<BlankId> never_issued(std::span<const BlankId> ids);
 
   /// Gives the orders, in the order given, the blanks that they lack, and stores what they were compiled from; all of
   /// them or none. Blanks that an order has stay its own, also when it needs fewer now.
@@ -113,12 +126,13 @@ class Register {
   /// One entry; none where there is no such number.
   std::optional<Entry> entry(EntryNumber number);
 
-  /// Fills an empty register with what another one held: orders, and entries with their numbers. Throws WorldError
-  /// where this one is not empty, or what is handed in does not fit together.
-  void fill(std::span<const StoredOrder> orders, std::span<const Entry> entries, Instant now);
+  /// Fills an empty register with what another one held: its series, its orders, and its entries with their numbers.
+  /// Throws WorldError where this one is not empty, or what is handed in does not fit together.
+  void fill(const BlankId& series, std::span<const StoredOrder> orders, std::span<const Entry> entries, Instant now);
 
  private:
   explicit Register(Database db) : db_{std::move(db)} {}
+  void begin_writing(const std::optional<BlankId>& series_if_new);
   std::vector<BlankId> issue_one(const OrderToIssue& order, std::int64_t at_unix, Instant now, RowWriter& rows);
   void store(const OrderToIssue& order, std::int64_t at_unix);
   /// Blanks of an order beyond those it has, each with its entry.
@@ -132,6 +146,7 @@ class Register {
   std::optional<Refusal> cannot_replace(const Entry& entry);
   std::optional<Refusal> out_of_turn(const Entry& entry);
   Database db_;
+  bool is_new_ = false;
 };
 
 }  // namespace blankwright

@@ -9,6 +9,24 @@
 #include "register/register.h"
 
 namespace blankwright {
+
+BlankId Register::series() {
+  Statement ask{db_, "SELECT first_id FROM series"};
+  if (!ask.step()) throw WorldError{db_.path(), "the register is damaged: it has no series"};
+  return stored_id(db_, ask.text(0));
+}
+
+std::vector<BlankId> Register::never_issued(std::span<const BlankId> ids) {
+  // By the rule and not by looking each up, since a folder may hold the tables of many years.
+  const BlankId first = series();
+  const std::int64_t issued = db_.number("SELECT coalesce(max(n) + 1, 0) FROM blanks");
+  std::vector<BlankId> unknown;
+  for (const BlankId& id : ids) {
+    if (id.place_in_series_of(first) >= issued) unknown.push_back(id);
+  }
+  return unknown;
+}
+
 EntryNumber Register::last_entry() { return db_.number("SELECT coalesce(max(number), 0) FROM entries"); }
 
 std::vector<StoredOrder> Register::stored_orders() {
@@ -105,7 +123,8 @@ std::optional<Entry> Register::entry(EntryNumber number) {
   return std::move(found.front());
 }
 
-void Register::fill(std::span<const StoredOrder> orders, std::span<const Entry> entries, Instant now) {
+void Register::fill(const BlankId& series, std::span<const StoredOrder> orders, std::span<const Entry> entries,
+                    Instant now) {
   Transaction change{db_};
   RowWriter rows{db_, now};
   if (last_entry() != 0 || db_.number("SELECT count(*) FROM orders") != 0) {
@@ -114,6 +133,7 @@ void Register::fill(std::span<const StoredOrder> orders, std::span<const Entry> 
   const auto at_odds = [&](std::string_view what) {
     throw WorldError{db_.path(), fmt::format("what is to be taken over does not fit together: {}", what)};
   };
+  Statement{db_, "UPDATE series SET first_id = ?1"}.with(series.encoded()).run();
   for (const StoredOrder& order : orders) {
     if (order_id_problem(order.id) || other_spelling(order.id)) at_odds(fmt::format("order \"{}\"", order.id));
     store({order.id, 0, order.inputs(), order.gist}, order.at.time_since_epoch().count());
@@ -126,9 +146,11 @@ void Register::fill(std::span<const StoredOrder> orders, std::span<const Entry> 
     if (!order.empty() && !has_order(order)) at_odds(fmt::format("order \"{}\" is missing", order));
     if (entry.kind == EntryKind::issued) {
       const std::int64_t seq = ++issued[order];
-      if (order.empty() || rows.blank(blanks++, order, seq, entry.text(Field::role) == "witness") != entry.blank) {
+      if (order.empty() || !entry.blank || blanks == BlankId::count ||
+          series.after(static_cast<std::uint32_t>(blanks)) != *entry.blank) {
         at_odds(fmt::format("entry {} issues a blank that is not the next", entry.number));
       }
+      rows.blank(blanks++, *entry.blank, order, seq, entry.text(Field::role) == "witness");
     } else if (entry.blank && !has_blank(*entry.blank)) {
       at_odds(fmt::format("blank {} was never issued", entry.blank->shown()));
     }

@@ -110,8 +110,24 @@ constexpr const char* format_2 = R"sql(
 
 void from_1_to_2(Database& db) { db.run(format_2); }
 
+/// Where the register's series of IDs begins: one row. Registers of before all began with BlankId::nth(0), and their
+/// tags are out. The series of a register that has given out an ID stays.
+constexpr const char* format_3 = R"sql(
+  CREATE TABLE series (
+    only     INTEGER NOT NULL PRIMARY KEY CHECK (only = 1),
+    first_id TEXT NOT NULL
+  ) STRICT;
+  INSERT INTO series VALUES (1, 'NG732GX');
+  CREATE TRIGGER series_stays BEFORE UPDATE ON series WHEN EXISTS (SELECT 1 FROM blanks)
+    BEGIN SELECT RAISE (ABORT, 'series that were begun are never changed'); END;
+  CREATE TRIGGER series_keep BEFORE DELETE ON series
+    BEGIN SELECT RAISE (ABORT, 'series are never removed'); END;
+)sql";
+
+void from_2_to_3(Database& db) { db.run(format_3); }
+
 /// The step at place k leads from format k to format k + 1. A step that was once released is never changed.
-constexpr std::array steps{&from_0_to_1, &from_1_to_2};
+constexpr std::array steps{&from_0_to_1, &from_1_to_2, &from_2_to_3};
 constexpr auto newest_format = static_cast<std::int64_t>(steps.size());
 
 /// Throws WorldError unless these marks of an SQLite file's header are those of a register that this program knows.
@@ -183,17 +199,20 @@ void check_soundness(Database& db) {
   }
 }
 
-void bring_up_to_date(Database& db) {
-  if (db.number("PRAGMA user_version") == newest_format) return;
+bool bring_up_to_date(Database& db, const std::optional<BlankId>& series_if_new) {
+  if (db.number("PRAGMA user_version") == newest_format) return false;
   keep_a_copy(db);
   Transaction change{db};
   const bool empty = db.number("SELECT count(*) FROM sqlite_schema") == 0;
   std::int64_t format = empty ? 0 : db.number("PRAGMA user_version");
   if (!empty)
     check_marks(db.path(), db.number("PRAGMA application_id"), format);  // somebody else may have been faster
+  if (empty && !series_if_new) throw WorldError{db.path(), "there is no register"};
   for (; format < newest_format; ++format) steps.at(static_cast<std::size_t>(format))(db);
+  if (empty) Statement{db, "UPDATE series SET first_id = ?1"}.with(series_if_new->encoded()).run();
   db.run(fmt::format("PRAGMA user_version = {}", newest_format));
   change.commit();
+  return empty;
 }
 
 }  // namespace blankwright

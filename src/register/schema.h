@@ -1,7 +1,9 @@
 #pragma once
 
+#include <optional>
 #include <string>
 
+#include "entries/blank_id.h"
 #include "register/sqlite.h"
 
 namespace blankwright {
@@ -20,10 +22,12 @@ enum class Found {
 /// locks on it.
 Found look_at_register(const std::string& path);
 
-/// Brings a register, or an empty file, to the newest format, in one transaction; does nothing where it is. Of one
-/// that has an older format a copy is kept beside it first.
-/// Throws WorldError, also where it turns out to be damaged; then nothing was written.
-void bring_up_to_date(Database& db);
+/// Brings a register to the newest format, in one transaction; does nothing where it is. Of one that has an older
+/// format a copy is kept beside it first. Of an empty file it makes a register whose series begins with
+/// `series_if_new`, and answers true.
+/// Throws WorldError where the file is empty and no series is given, or where it turns out to be damaged; then
+/// nothing was written.
+bool bring_up_to_date(Database& db, const std::optional<BlankId>& series_if_new);
 
 /// Throws WorldError where SQLite finds the file damaged. Reads the whole file, unless it is very large, so that
 /// nothing is added to a broken one.

@@ -72,4 +72,16 @@ std::string blanks_csv(const Dossier& d) {
   return answer_as_csv(table);
 }
 
+std::vector<BlankId> ids_of_blanks_csv(std::string_view text) {
+  std::vector<BlankId> ids;
+  while (!text.empty()) {
+    const std::string_view line = text.substr(0, text.find('\n'));
+    text.remove_prefix(std::min(text.size(), line.size() + 1));
+    std::string_view cell = line.substr(0, line.find_first_of(",;\t"));
+    if (cell.starts_with('"')) cell = cell.substr(1, cell.size() - 2);
+    if (const auto id = BlankId::read(cell)) ids.push_back(*id);
+  }
+  return ids;
+}
+
 }  // namespace blankwright

@@ -6,6 +6,7 @@
 #include <string>
 #include <string_view>
 #include <tl/expected.hpp>
+#include <vector>
 
 namespace blankwright {
 
@@ -35,6 +36,9 @@ class Files {
   /// Whether there is a file or folder. False also where that cannot be seen.
   virtual bool exists(const std::string& path) const = 0;
   virtual bool is_folder(const std::string& path) const = 0;
+  /// The names of the folders in a folder, sorted; none where it is not there. Throws WorldError where it cannot be
+  /// looked into.
+  virtual std::vector<std::string> folders_in(const std::string& path) const = 0;
   /// The path from the root. Throws WorldError where the present folder is gone.
   virtual std::string absolute(const std::string& path) const = 0;
 };
@@ -53,6 +57,17 @@ class Clock {
   Clock(const Clock&) = delete;
   Clock& operator=(const Clock&) = delete;
   virtual std::int64_t now_unix() const = 0;  ///< seconds since 1970-01-01 UTC
+};
+
+/// The source of chance, handed in.
+class Chance {
+ public:
+  Chance() = default;
+  virtual ~Chance() = default;
+  Chance(const Chance&) = delete;
+  Chance& operator=(const Chance&) = delete;
+  /// A whole number in [0, count), each as likely; count >= 1.
+  virtual std::uint32_t below(std::uint32_t count) = 0;
 };
 
 /// Where the program's words go.

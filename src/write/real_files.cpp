@@ -7,11 +7,13 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <cerrno>
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>
+#include <random>
 #include <system_error>
 #include <utility>
 
@@ -143,6 +145,19 @@ bool RealFiles::is_folder(const std::string& path) const {
   return std::filesystem::is_directory(path, error);
 }
 
+std::vector<std::string> RealFiles::folders_in(const std::string& path) const {
+  std::vector<std::string> names;
+  if (!is_folder(path)) return names;
+  std::error_code error;
+  for (std::filesystem::directory_iterator at{path, error}, end; !error && at != end; at.increment(error)) {
+    std::error_code gone;
+    if (at->is_directory(gone)) names.push_back(at->path().filename().string());
+  }
+  if (error) throw WorldError{path, error.message()};
+  std::ranges::sort(names);
+  return names;
+}
+
 std::string RealFiles::absolute(const std::string& path) const {
   std::error_code error;
   const std::filesystem::path found = std::filesystem::absolute(path, error);
@@ -154,6 +169,11 @@ std::int64_t SystemClock::now_unix() const {
   // Not std::time, which goes by the last tick and may still tell the second before.
   const auto now = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
   return now.time_since_epoch().count();
+}
+
+std::uint32_t SystemChance::below(std::uint32_t count) {
+  std::random_device device;
+  return std::uniform_int_distribution<std::uint32_t>{0, count - 1}(device);
 }
 
 std::optional<std::string> environment_value(const std::string& name) {

@@ -15,12 +15,19 @@ class RealFiles final : public Files {
   void make_folders(const std::string& path) override;
   bool exists(const std::string& path) const override;
   bool is_folder(const std::string& path) const override;
+  std::vector<std::string> folders_in(const std::string& path) const override;
   std::string absolute(const std::string& path) const override;
 };
 
 class SystemClock final : public Clock {
  public:
   std::int64_t now_unix() const override;
+};
+
+/// Drawn from the system's random numbers, which no two machines or moments share.
+class SystemChance final : public Chance {
+ public:
+  std::uint32_t below(std::uint32_t count) override;
 };
 
 /// The value of an environment variable; none where it is not set.

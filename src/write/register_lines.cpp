@@ -169,10 +169,18 @@ Entry entry_of(const Json& line) {
   return entry;
 }
 
+void take_head(const Json& line, RegisterContents& contents) {
+  if (line.value("format", "") != format)
+    throw BadLine{fmt::format("the first line has to be {{\"format\": \"{}\"}}", format)};
+  if (!line.contains("series")) return;
+  const auto series = BlankId::read(line.at("series").get<std::string>());
+  if (!series) throw BadLine{"its series is no blank's ID"};
+  contents.series = *series;
+}
+
 void take(const Json& line, bool first, RegisterContents& contents) {
   if (first) {
-    if (line.value("format", "") != format)
-      throw BadLine{fmt::format("the first line has to be {{\"format\": \"{}\"}}", format)};
+    take_head(line, contents);
   } else if (line.contains("order")) {
     contents.orders.push_back(order_of(line));
   } else {
@@ -183,7 +191,7 @@ void take(const Json& line, bool first, RegisterContents& contents) {
 }  // namespace
 
 std::string register_as_lines(const RegisterContents& contents) {
-  std::string out = Json{{"format", format}}.dump() + "\n";
+  std::string out = Json{{"format", format}, {"series", contents.series.encoded()}}.dump() + "\n";
   for (const StoredOrder& order : contents.orders) out += order_line(order).dump() + "\n";
   for (const Entry& entry : contents.entries) out += entry_line(entry).dump() + "\n";
   return out;

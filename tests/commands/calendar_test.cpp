@@ -117,8 +117,9 @@ TEST_CASE("the table of blanks has a row a blank, with its ID, its place in the 
     CHECK(line.find("," + board + "," + board + " " + blank["position"].get<std::string>() + ",48.00,128.00,1,1") !=
           std::string::npos);
   }
-  compiled.run({compiled.jobs / "inch/knob.toml"});
-  const auto inches = lines_of(compiled.file("CC-2026.2/blanks.csv"));
+  const Compiled inch;
+  inch.run({inch.jobs / "inch/knob.toml"});
+  const auto inches = lines_of(inch.file("CC-2026.2/blanks.csv"));
   CHECK(inches.front().find(",sawn_section_in,sawn_length_in,") != std::string::npos);
   CHECK(inches.at(1).find(",1.8750,2.3125,1,1") != std::string::npos);  // 1-7/8 and 2-5/16, as on the tags
 }

@@ -34,9 +34,9 @@ const std::vector<Tags>& all_tags() {
     std::vector<Tags> out;
     for (const bool metric : {true, false}) {
       const Sample& sample = samples().at(metric ? 0 : 1);
-      const auto run = run_program({"compile", "--out", jobs.out(), jobs / sample.job});
+      const auto run = run_program({"compile", "--out", jobs.out(sample.job), jobs / sample.job});
       if (run.exit != Exit::done) throw std::runtime_error{run.errors};
-      const std::string folder = jobs.out() + "/" + sample.id + "/";
+      const std::string folder = jobs.out(sample.job) + "/" + sample.id + "/";
       Tags tags{bytes_of(folder + "tags.pdf"), {}, metric};
       const auto plan = nlohmann::json::parse(bytes_of(folder + "plan.json"));
       for (const auto& blank : plan["blanks"]) {

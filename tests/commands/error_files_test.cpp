@@ -37,9 +37,10 @@ struct Ran {
 
 Ran run_on(Files& disk, const std::vector<std::string>& arguments) {
   const FixedClock monday{1800860400};  // 2027-01-25 08:00 in Vienna
+  FixedChance chance{0};
   std::istringstream in;
   std::ostringstream out, errors;
-  Surroundings around{disk, monday, in, out, errors, Terminal{}};
+  Surroundings around{disk, monday, chance, in, out, errors, Terminal{}};
   Ran ran;
   ran.exit = run(arguments, around);
   ran.out = out.str();
@@ -89,8 +90,9 @@ Case case_of(const std::string& name) {
 /// What a problem is that no single file provokes: it has a test of its own below, or, of many orders, in
 /// tests/plan/shop_plan_shared_test.cpp.
 const std::set<Problem>& provoked_otherwise() {
-  static const std::set<Problem> problems{Problem::file_unreadable, Problem::file_too_large, Problem::same_order_id,
-                                          Problem::order_in_register_differs, Problem::calendar_too_full};
+  static const std::set<Problem> problems{Problem::file_unreadable, Problem::file_too_large,
+                                          Problem::same_order_id,   Problem::order_in_register_differs,
+                                          Problem::series_differs,  Problem::calendar_too_full};
   return problems;
 }
 

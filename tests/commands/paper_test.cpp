@@ -22,12 +22,12 @@ struct Compiled {
   SampleJobs jobs;
   Compiled() {
     for (const Sample& sample : samples()) {
-      const auto run = run_program({"compile", "--out", jobs.out(), jobs / sample.job});
+      const auto run = run_program({"compile", "--out", jobs.out(sample.job), jobs / sample.job});
       if (run.exit != Exit::done) throw std::runtime_error{run.errors};
     }
   }
   std::string file(const Sample& sample, const std::string& name) const {
-    return jobs.out() + "/" + sample.id + "/" + name;
+    return jobs.out(sample.job) + "/" + sample.id + "/" + name;
   }
 };
 

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "commands/run.h"
+#include "memory_files.h"
 #include "paper.h"
 #include "temporary_folder.h"
 #include "write/real_files.h"
@@ -18,23 +19,17 @@ struct ProgramRun {
   std::string out, errors;
 };
 
-/// Runs the program in this process, on the real disk, at noon of 3 May 2027 UTC.
+/// Runs the program in this process, on the real disk, at noon of 3 May 2027 UTC. A register that it makes has the
+/// series that begins with BlankId::nth(drawn), unless the shop file names one.
 inline ProgramRun run_program(std::vector<std::string> arguments, std::int64_t now_unix = 1809345600,
-                              const std::string& typed = {}) {
-  class StandingClock final : public Clock {
-   public:
-    explicit StandingClock(std::int64_t at) : at_{at} {}
-    std::int64_t now_unix() const override { return at_; }
-
-   private:
-    std::int64_t at_;
-  };
+                              const std::string& typed = {}, std::uint32_t drawn = 0) {
   RealFiles disk;
-  const StandingClock clock{now_unix};
+  const FixedClock clock{now_unix};
+  FixedChance chance{drawn};
   std::istringstream in{typed};
   std::ostringstream out;
   std::ostringstream errors;
-  Surroundings around{disk, clock, in, out, errors, {}};
+  Surroundings around{disk, clock, chance, in, out, errors, {}};
   arguments.insert(arguments.begin(), "blankwright");
   const Exit exit = run(arguments, around);
   return {exit, out.str(), errors.str()};
@@ -52,6 +47,10 @@ class SampleJobs {
   }
   std::string operator/(std::string_view name) const { return folder_ / ("jobs/" + std::string{name}); }
   std::string out() const { return folder_ / "out"; }
+  /// A folder for the shop of this job alone: "metric/burnisher.toml". Two shops cannot write into one.
+  std::string out(std::string_view job) const {
+    return folder_ / ("out-" + std::string{job.substr(0, job.find('/'))});
+  }
 
  private:
   TemporaryFolder folder_;

@@ -174,3 +174,17 @@ TEST_CASE("blanks of one order do not look alike") {
   CHECK(least >= 2);
   CHECK(static_cast<double>(places) / 24000 == doctest::Approx(5.74).epsilon(0.01));
 }
+
+TEST_CASE("a series begins with any ID and goes on as the IDs are scattered, round the end") {
+  for (const std::uint32_t start : {0U, 1U, 12'166U, 12'167U, 51'000'000U, BlankId::count - 2, BlankId::count - 1}) {
+    CAPTURE(start);
+    const BlankId first = BlankId::nth(start);
+    CHECK(first.after(0) == first);
+    for (const std::uint32_t k : {1U, 2U, 1000U, BlankId::count - 1}) {
+      CAPTURE(k);
+      CHECK(first.after(k).place_in_series_of(first) == k);
+      CHECK(first.after(k) == BlankId::nth(static_cast<std::uint32_t>((std::uint64_t{start} + k) % BlankId::count)));
+    }
+  }
+  CHECK_THROWS_AS(static_cast<void>(BlankId::nth(0).after(BlankId::count)), blankwright::BrokenPromise);
+}

@@ -57,3 +57,27 @@ TEST_CASE("where a copy is kept already a second one does not replace it") {
   Register{path};
   CHECK(std::filesystem::exists(path + ".format-1-2"));
 }
+
+TEST_CASE("a register of format 2 goes on with the series that its tags are of") {
+  const TemporaryFolder folder;
+  const std::string path = stored(folder, "format-2.register");
+  // Written by version 0.1.0: order TA-0147 with ten blanks, the first weighed by Ada, two put into a bath.
+  SUBCASE("by a question") { CHECK(Register::open_to_read(path)->series().shown() == "NG7-32GX"); }
+  SUBCASE("by a compile, whatever it drew") {
+    const Register reg{path, BlankId::nth(5)};
+    CHECK_FALSE(reg.is_new());
+  }
+  Register reg{path};
+  CHECK(reg.series().shown() == "NG7-32GX");
+  CHECK(reg.last_entry() == 13);
+  CHECK(reg.entry(11)->person == "Ada");
+  CHECK(reg.entry(13)->text(Field::bath) == "B-1");
+  const auto known = reg.known_blanks();
+  REQUIRE(known.size() == 10);
+  for (const KnownBlank& blank : known) CHECK(blank.blank == summary_of(*reg.blank(*blank.blank.id)));
+  const std::vector more{OrderToIssue{"TA-0148", 1, {"job", "shop", "", "0.1.0"}, {}}};
+  CHECK(reg.issue(more, 0, Instant{2'000'000'000s}).value().front() == std::vector{BlankId::nth(10)});
+  Database copy{path + ".format-2", Database::Mode::read, 1s};
+  CHECK(copy.number("PRAGMA user_version") == 2);
+  CHECK(copy.number("SELECT count(*) FROM entries") == 13);
+}

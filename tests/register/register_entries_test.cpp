@@ -19,12 +19,14 @@ namespace {
 using F = Field;
 using K = EntryKind;
 
+const BlankId series_0 = BlankId::nth(0);
+
 FieldValue word(const char* text) { return std::string{text}; }
 
 /// A register with an order of blanks, and a clock that goes on an hour with each entry.
 struct Shop {
   TemporaryFolder folder;
-  Register reg{folder / "shop.register"};
+  Register reg{folder / "shop.register", series_0};
   Instant now = EntriesForTest::start;
   std::vector<BlankId> blanks;
 
@@ -314,19 +316,20 @@ TEST_CASE("what a register held fills another one exactly") {
   std::vector<Entry> life = life_of(made, shop.blanks.at(1), "T-1");
   life.erase(life.begin());
   REQUIRE(shop.reg.add(life, made.now()).has_value());
-  Register other{shop.folder / "other.register"};
-  other.fill(shop.reg.stored_orders(), shop.reg.all_entries(), made.now());
+  Register other{shop.folder / "other.register", series_0};
+  other.fill(series_0, shop.reg.stored_orders(), shop.reg.all_entries(), made.now());
   CHECK(other.stored_orders() == shop.reg.stored_orders());
   CHECK(other.all_entries() == shop.reg.all_entries());
   CHECK(other.issued_to("T-1") == shop.blanks);
+  CHECK(other.series() == series_0);
   const auto a = other.known_blanks();
   const auto b = shop.reg.known_blanks();
   REQUIRE(a.size() == b.size());
   for (std::size_t i = 0; i < a.size(); ++i) CHECK(a.at(i).blank == b.at(i).blank);
-  CHECK_THROWS_AS(other.fill({}, {}, made.now()), WorldError);
+  CHECK_THROWS_AS(other.fill(series_0, {}, {}, made.now()), WorldError);
 
-  Register third{shop.folder / "third.register"};
-  CHECK_THROWS_AS(third.fill({}, shop.reg.all_entries(), made.now()), WorldError);
+  Register third{shop.folder / "third.register", series_0};
+  CHECK_THROWS_AS(third.fill(series_0, {}, shop.reg.all_entries(), made.now()), WorldError);
   CHECK(third.last_entry() == 0);
   // A correction of an issue, of what was replaced before, of another blank's entry, and of what comes later.
   auto entries = shop.reg.all_entries();
@@ -339,7 +342,7 @@ TEST_CASE("what a register held fills another one exactly") {
     last.blank = blank;
     last.replaces = replaces;
     try {
-      third.fill(shop.reg.stored_orders(), changed, made.now());
+      third.fill(series_0, shop.reg.stored_orders(), changed, made.now());
     } catch (const WorldError&) {
       return third.last_entry() == 0;
     }
@@ -351,4 +354,22 @@ TEST_CASE("what a register held fills another one exactly") {
   CHECK(refused(last + 1, shop.blanks.at(1)));
   CHECK(refused(last - 1, shop.blanks.at(0)));
   CHECK_FALSE(refused(last - 1, shop.blanks.at(1)));
+}
+
+TEST_CASE("an empty register takes over the series of what fills it") {
+  const TemporaryFolder folder;
+  const BlankId begin = BlankId::read("K7T-4X54").value();
+  Register from{folder / "from.register", begin};
+  const std::vector orders{OrderToIssue{"T-1", 3, {"job", "shop", "template", "0.1.0"}, {}}};
+  const auto blanks = from.issue(orders, 0, EntriesForTest::start).value().front();
+  Register to{folder / "to.register", series_0};
+  CHECK_THROWS_AS(to.fill(series_0, from.stored_orders(), from.all_entries(), EntriesForTest::start), WorldError);
+  CHECK(to.series() == series_0);
+  to.fill(from.series(), from.stored_orders(), from.all_entries(), EntriesForTest::start);
+  CHECK(to.series() == begin);
+  CHECK(to.issued_to("T-1") == blanks);
+  CHECK(to.issue(std::vector{OrderToIssue{"T-2", 1, {"job", "shop", "template", "0.1.0"}, {}}}, 0,
+                 EntriesForTest::start)
+            .value()
+            .front() == std::vector{begin.after(3)});
 }

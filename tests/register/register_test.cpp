@@ -23,6 +23,7 @@ using namespace std::chrono_literals;
 
 namespace {
 
+const BlankId series_0 = BlankId::nth(0);
 constexpr std::int64_t monday = 1'700'000'000;
 constexpr Instant at_monday{std::chrono::seconds{monday}};
 constexpr std::int64_t tuesday = monday + 86'400;
@@ -63,7 +64,7 @@ TEST_CASE("the first compile of an order gives it blanks and a second one keeps 
   const std::string path = folder / "register";
   std::vector<std::string> first;
   {
-    Register reg{path};
+    Register reg{path, series_0};
     CHECK(reg.last_entry() == 0);
     CHECK(reg.issued_to("0147").empty());
     const auto issued = issue(reg, {order("0147", 3)});
@@ -72,7 +73,7 @@ TEST_CASE("the first compile of an order gives it blanks and a second one keeps 
     CHECK(first == std::vector<std::string>{"NG7-32GX", "JF2-T4JV", "SG8-CRCT"});
     CHECK(reg.last_entry() == 3);
   }
-  Register reg{path};
+  Register reg{path, series_0};
   CHECK(shown(reg.issued_to("0147")) == first);
   CHECK(shown(issue(reg, {order("0147", 3)}).at(0)) == first);
   CHECK(reg.last_entry() == 3);
@@ -81,7 +82,7 @@ TEST_CASE("the first compile of an order gives it blanks and a second one keeps 
 
 TEST_CASE("an order that needs more blanks gets more, and one that needs fewer keeps what it has") {
   const TemporaryFolder folder;
-  Register reg{folder / "register"};
+  Register reg{folder / "register", series_0};
   issue(reg, {order("0147", 2)});
   issue(reg, {order("0148", 1)});
   const auto more = shown(issue(reg, {order("0147", 4)}).at(0));
@@ -90,9 +91,45 @@ TEST_CASE("an order that needs more blanks gets more, and one that needs fewer k
   CHECK(reg.last_entry() == 5);
 }
 
+TEST_CASE("a register keeps the series that it began with") {
+  const TemporaryFolder folder;
+  const std::string path = folder / "register";
+  const BlankId begin = BlankId::read("K7T-4X54").value();
+  {
+    Register reg{path, begin};
+    CHECK(reg.is_new());
+    CHECK(reg.series() == begin);
+  }
+  Register reg{path, series_0};
+  CHECK_FALSE(reg.is_new());
+  CHECK(reg.series() == begin);
+  const auto issued = issue(reg, {order("0147", 2)}).at(0);
+  CHECK(issued == std::vector{begin, begin.after(1)});
+  CHECK(reg.never_issued(std::vector{begin, begin.after(2), issued.at(1), series_0}) ==
+        std::vector{begin.after(2), series_0});
+  CHECK(failure_of([&] { direct(path).run("UPDATE series SET first_id = 'NG732GX'"); }).find(" are never ") !=
+        std::string::npos);
+  CHECK(failure_of([&] { direct(path).run("DELETE FROM series"); }).find(" are never ") != std::string::npos);
+}
+
+TEST_CASE("a register is made only where its series is given") {
+  const TemporaryFolder folder;
+  const std::string path = folder / "register";
+  CHECK_FALSE(Register::is_there(path));
+  CHECK(failure_of([&] { Register{path}; }) == path + ": there is no register");
+  CHECK(folder.size() == 0);
+  put_bytes(path, "");
+  CHECK_FALSE(Register::is_there(path));
+  CHECK(failure_of([&] { Register{path}; }) == path + ": there is no register");
+  CHECK(bytes_of(path).empty());
+  Register{path, series_0};
+  CHECK(Register::is_there(path));
+  CHECK(Register{path}.last_entry() == 0);
+}
+
 TEST_CASE("several orders get their blanks in the order in which they stand on the command line") {
   const TemporaryFolder folder;
-  Register reg{folder / "register"};
+  Register reg{folder / "register", series_0};
   const auto issued = issue(reg, {order("b", 2), order("a", 1), order("none", 0)});
   CHECK(shown(issued.at(0)) == std::vector<std::string>{"NG7-32GX", "JF2-T4JV"});
   CHECK(shown(issued.at(1)) == std::vector<std::string>{"SG8-CRCT"});
@@ -101,7 +138,7 @@ TEST_CASE("several orders get their blanks in the order in which they stand on t
 
 TEST_CASE("the moment of a compile is known while nothing else changed") {
   const TemporaryFolder folder;
-  Register reg{folder / "register"};
+  Register reg{folder / "register", series_0};
   CHECK_FALSE(reg.kept_at("0147", order("0147", 2).inputs).has_value());
   issue(reg, {order("0147", 2)}, monday);
   CHECK(reg.kept_at("0147", order("0147", 2).inputs) == monday);
@@ -132,7 +169,7 @@ TEST_CASE("the moment of a compile is known while nothing else changed") {
 
 TEST_CASE("an order whose id differs from a stored one in case alone is refused and nothing is issued") {
   const TemporaryFolder folder;
-  Register reg{folder / "register"};
+  Register reg{folder / "register", series_0};
   issue(reg, {order("Rev-B", 1)});
   CHECK(reg.other_spelling("rev-b") == "Rev-B");
   CHECK_FALSE(reg.other_spelling("Rev-B").has_value());
@@ -150,7 +187,7 @@ TEST_CASE("an order whose id differs from a stored one in case alone is refused 
 
 TEST_CASE("an order's text is stored as it is, whatever it holds") {
   const TemporaryFolder folder;
-  Register reg{folder / "register"};
+  Register reg{folder / "register", series_0};
   std::string job = "'); DROP TABLE blanks; --\"' ?1 \xC3\xA9";
   job += std::string{"\0after\0", 7};
   issue(reg, {order("0147", 1, job)}, monday);
@@ -163,7 +200,7 @@ TEST_CASE("an order's text is stored as it is, whatever it holds") {
 
 TEST_CASE("what was entered can be neither changed nor removed") {
   const TemporaryFolder folder;
-  Register reg{folder / "register"};
+  Register reg{folder / "register", series_0};
   issue(reg, {order("0147", 2)});
   Database db = direct(folder / "register");
   for (const char* sql : {"DELETE FROM entries", "UPDATE entries SET at_unix_s = 0", "DELETE FROM blanks WHERE n = 1",
@@ -186,9 +223,9 @@ TEST_CASE("looking into a register neither makes nor changes a file") {
   CHECK_FALSE(Register::open_to_read(path).has_value());
   CHECK(bytes_of(path).empty());
 
-  Register{path};
+  Register{path, series_0};
   {
-    Register reg{path};
+    Register reg{path, series_0};
     issue(reg, {order("0147", 2)});
   }
   const std::string before = bytes_of(path);
@@ -223,18 +260,18 @@ TEST_CASE("a file that is no register of ours is refused and left as it is") {
     expected = "this is a database of another program, not a register";
   }
   SUBCASE("a newer format") {
-    Register{path};
-    direct(path).run("PRAGMA user_version = 3");
-    expected = "this register has format 3, and this program knows formats up to 2; use the newer program";
+    Register{path, series_0};
+    direct(path).run("PRAGMA user_version = 4");
+    expected = "this register has format 4, and this program knows formats up to 3; use the newer program";
   }
   SUBCASE("no format") {
-    Register{path};
+    Register{path, series_0};
     direct(path).run("PRAGMA user_version = 0");
     expected = "the register is damaged: its format is 0";
   }
   const std::string before = bytes_of(path);
   const std::size_t files = folder.size();
-  CHECK(failure_of([&] { Register{path}; }) == path + ": " + expected);
+  CHECK(failure_of([&] { Register{path, series_0}; }) == path + ": " + expected);
   CHECK(failure_of([&] { static_cast<void>(Register::open_to_read(path)); }) == path + ": " + expected);
   CHECK(bytes_of(path) == before);
   CHECK(folder.size() == files);
@@ -244,7 +281,7 @@ TEST_CASE("a damaged register is refused and left as it is") {
   const TemporaryFolder folder;
   const std::string path = folder / "register";
   {
-    Register reg{path};
+    Register reg{path, series_0};
     for (int k = 0; k < 40; ++k) issue(reg, {order("0147-" + std::to_string(k), 20, std::string(3000, 'j'))});
   }
   std::string bytes = bytes_of(path);
@@ -255,7 +292,7 @@ TEST_CASE("a damaged register is refused and left as it is") {
   SUBCASE("zeros at the end, as after a crash") { bytes.replace(bytes.size() - 20'480, 20'480, 20'480, '\0'); }
   SUBCASE("the page size") { bytes.at(16) = '\x03'; }
   put_bytes(path, bytes);
-  CHECK(failure_of([&] { Register{path}; }).find("the register is damaged") != std::string::npos);
+  CHECK(failure_of([&] { Register{path, series_0}; }).find("the register is damaged") != std::string::npos);
   CHECK(failure_of([&] { static_cast<void>(Register::open_to_read(path)); }).find("damaged") != std::string::npos);
   CHECK(bytes_of(path) == bytes);
   CHECK(folder.size() == 1);
@@ -263,11 +300,13 @@ TEST_CASE("a damaged register is refused and left as it is") {
 
 TEST_CASE("a register that stands in a wrong place is refused with the reason") {
   const TemporaryFolder folder;
-  CHECK(failure_of([&] { Register{folder.path()}; }) == folder.path() + ": this is a folder, not a register");
+  CHECK(failure_of([&] {
+          Register{folder.path(), series_0};
+        }) == folder.path() + ": this is a folder, not a register");
   const std::string absent = folder / "absent/register";
-  CHECK(failure_of([&] { Register{absent}; }).find("No such file or directory") != std::string::npos);
+  CHECK(failure_of([&] { Register{absent, series_0}; }).find("No such file or directory") != std::string::npos);
   CHECK_FALSE(Register::open_to_read(absent).has_value());
-  CHECK(failure_of([&] { Register{"/dev/null"}; }) == "/dev/null: this is not a file");
+  CHECK(failure_of([&] { Register{"/dev/null", series_0}; }) == "/dev/null: this is not a file");
 }
 
 TEST_CASE("where nothing can be written the register says so and can still be read") {
@@ -275,7 +314,7 @@ TEST_CASE("where nothing can be written the register says so and can still be re
   std::filesystem::create_directory(folder / "shop");
   const std::string path = folder / "shop/register";
   {
-    Register reg{path};
+    Register reg{path, series_0};
     issue(reg, {order("0147", 2)});
   }
   bool file_writable = false;
@@ -288,7 +327,7 @@ TEST_CASE("where nothing can be written the register says so and can still be re
     become_ordinary_user();
     if (Register::open_to_read(path)->issued_to("0147").size() != 2) return 1;
     const std::string failure = failure_of([&] {
-      Register reg{path};
+      Register reg{path, series_0};
       static_cast<void>(reg.issue(std::vector{order("0148", 1)}, monday, at_monday));
     });
     return failure.starts_with(path + ": ") && failure.find("ermission") != std::string::npos ? 0 : 2;
@@ -302,13 +341,13 @@ TEST_CASE("on a full disk nothing is issued and the register stays readable") {
   const TemporaryFolder folder;
   const std::string path = folder / "register";
   {
-    Register reg{path};
+    Register reg{path, series_0};
     issue(reg, {order("0147", 2)});
   }
   const std::size_t size = bytes_of(path).size();
   const int result = in_child([&] {
     limit_file_size(size + 8192);
-    Register reg{path};
+    Register reg{path, series_0};
     const std::string job(50'000, 'x');
     const std::vector<OrderToIssue> orders{order("0148", 5, job), order("0149", 5, job)};
     if (!failure_of([&] { static_cast<void>(reg.issue(orders, monday, at_monday)); }).starts_with(path + ": "))
@@ -317,7 +356,7 @@ TEST_CASE("on a full disk nothing is issued and the register stays readable") {
     return reg.issue(std::vector{order("0150", 1)}, monday, at_monday).has_value() ? 0 : 3;  // a small one still fits
   });
   CHECK(result == 0);
-  Register reg{path};
+  Register reg{path, series_0};
   CHECK(reg.issued_to("0147").size() == 2);
   CHECK(reg.issued_to("0148").empty());
   CHECK(shown(reg.issued_to("0150")) == std::vector<std::string>{"SG8-CRCT"});
@@ -329,7 +368,7 @@ TEST_CASE("two runs at once wait for each other and no blank is given twice") {
   const auto work = [&](const std::string& name) {
     return start_child([&, name] {
       for (int k = 0; k < 25; ++k) {
-        Register reg{path};
+        Register reg{path, series_0};
         const std::string id = name + std::to_string(k);
         if (!reg.issue(std::vector{order(id, 1), order(id + "-2", 2)}, monday, at_monday)) return 1;
       }
@@ -340,7 +379,7 @@ TEST_CASE("two runs at once wait for each other and no blank is given twice") {
   const pid_t other = work("b");
   CHECK(end_of(one) == 0);
   CHECK(end_of(other) == 0);
-  Register reg{path};
+  Register reg{path, series_0};
   std::set<std::string> all;
   for (const std::string name : {"a", "b"}) {
     for (int k = 0; k < 25; ++k) {
@@ -356,8 +395,8 @@ TEST_CASE("two runs at once wait for each other and no blank is given twice") {
 TEST_CASE("a run waits for another that is writing, but not for ever") {
   const TemporaryFolder folder;
   const std::string path = folder / "register";
-  Register reg{path};
-  Register impatient{path, 20ms};
+  Register reg{path, series_0};
+  Register impatient{path, series_0, 20ms};
   Database other = direct(path);
   {
     Transaction writing{other};
@@ -383,7 +422,7 @@ TEST_CASE("a run killed at any moment loses no blank that it had answered") {
     int ends[2];
     REQUIRE(::pipe(ends) == 0);
     const pid_t child = start_child([&] {
-      Register reg{path};
+      Register reg{path, series_0};
       for (int k = 0;; ++k) {
         const std::string id = std::to_string(round) + "-" + std::to_string(k);
         if (!reg.issue(std::vector{order(id, 2, std::string(20'000, 'j'))}, monday, at_monday)) return 1;
@@ -394,7 +433,7 @@ TEST_CASE("a run killed at any moment loses no blank that it had answered") {
     std::this_thread::sleep_for(std::chrono::milliseconds{7 * round + 5});
     ::kill(child, SIGKILL);
     CHECK(end_of(child) == -1);
-    Register reg{path};
+    Register reg{path, series_0};
     char one = 0;
     for (int k = 0; ::read(ends[0], &one, 1) == 1; ++k) {
       CHECK(reg.issued_to(std::to_string(round) + "-" + std::to_string(k)).size() == 2);
@@ -412,7 +451,7 @@ TEST_CASE("a write cut short in the middle is undone by the next run that writes
   const TemporaryFolder folder;
   const std::string path = folder / "register";
   {
-    Register reg{path};
+    Register reg{path, series_0};
     issue(reg, {order("0147", 2)});
   }
   const int result = in_child([&] {
@@ -432,7 +471,7 @@ TEST_CASE("a write cut short in the middle is undone by the next run that writes
   CHECK(failure_of([&] { static_cast<void>(Register::open_to_read(path)); }).find("cut short") != std::string::npos);
   CHECK(bytes_of(path) == before);
 
-  Register reg{path};
+  Register reg{path, series_0};
   CHECK(reg.issued_to("0147").size() == 2);
   CHECK_FALSE(reg.other_spelling("X1").has_value());
   CHECK(Register::open_to_read(path)->last_entry() == 2);

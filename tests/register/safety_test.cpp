@@ -26,7 +26,7 @@ namespace {
 /// A register with blanks of one order.
 std::vector<BlankId> begin(const std::string& path, int pieces) {
   const std::vector orders{OrderToIssue{"T-1", pieces, {"job", "shop", "template", "0.1.0"}, {}}};
-  return Register{path}.issue(orders, 0, EntriesForTest::start).value().front();
+  return Register{path, BlankId::nth(0)}.issue(orders, 0, EntriesForTest::start).value().front();
 }
 
 Entry weighed(const BlankId& blank, int n) {
@@ -238,8 +238,8 @@ TEST_CASE("the rows kept beside the entries agree with them whatever was entered
   for (const KnownBlank& known : reg.known_blanks()) {
     CHECK(known.blank == summary_of(*reg.blank(*known.blank.id)));
   }
-  Register other{folder / "other.register"};
-  other.fill(reg.stored_orders(), reg.all_entries(), now);
+  Register other{folder / "other.register", BlankId::nth(0)};
+  other.fill(reg.series(), reg.stored_orders(), reg.all_entries(), now);
   const auto a = reg.known_blanks();
   const auto b = other.known_blanks();
   for (std::size_t i = 0; i < a.size(); ++i) CHECK(a.at(i).blank == b.at(i).blank);

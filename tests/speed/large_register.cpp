@@ -73,7 +73,8 @@ void fill(const std::string& path, int blanks) {
     }
     add_life(entries, BlankId::nth(static_cast<std::uint32_t>(k)), order, fmt::format("bath-{}", k / 30));
   }
-  Register{path}.fill(orders, entries, start + std::chrono::seconds{entries.size()});
+  Register{path, BlankId::nth(0)}.fill(BlankId::nth(0), orders, entries,
+                                       start + std::chrono::seconds{entries.size()});
 }
 
 }  // namespace

@@ -10,6 +10,7 @@ namespace {
 
 RegisterContents contents() {
   RegisterContents out;
+  out.series = BlankId::read("K7T-4X54").value();
   out.orders.push_back({"T-1",
                         "id = \"T-1\"\nclient = \"Łukasz & «Ωmega» \\ \"\n",
                         "shop\r\n",
@@ -36,6 +37,7 @@ TEST_CASE("what is exported comes back equal, bit by bit") {
   const std::string text = register_as_lines(before);
   const auto after = register_from_lines(text);
   REQUIRE_MESSAGE(after.has_value(), (after ? "" : after.error()));
+  CHECK(after->series == before.series);
   CHECK(after->orders == before.orders);
   CHECK(after->entries == before.entries);
   CHECK(register_as_lines(*after) == text);
@@ -54,7 +56,7 @@ TEST_CASE("a cut with one answer, of before filled and hard were told apart, com
 
 TEST_CASE("an entry is a line that others can read") {
   const std::string text = register_as_lines(contents());
-  CHECK(text.starts_with("{\"format\":\"blankwright-register/1\"}\n"));
+  CHECK(text.starts_with("{\"format\":\"blankwright-register/1\",\"series\":\"K7T4X54\"}\n"));
   // 1'800'000'000 s is 2027-01-15T08:00:00Z (by `date -u -d @1800000000`); the fourth entry comes four hours later.
   CHECK(text.find("{\"entry\":4,\"kind\":\"weighed\",\"at\":\"2027-01-15T13:00:00+01:00\",\"blank\":\"NG732GX\","
                   "\"says\":{\"mass\":0.131,\"tare\":0.003}}\n") != std::string::npos);
@@ -70,6 +72,10 @@ TEST_CASE("a text that is no export is told by its line") {
   CHECK(fault("{}\n") == "line 1: the first line has to be {\"format\": \"blankwright-register/1\"}");
   CHECK(fault("no\n") == "line 1 is no line of a register's export");
   const std::string head = "{\"format\":\"blankwright-register/1\"}\n";
+  // Exports from before a register had a series of its own begin so.
+  CHECK(register_from_lines(head)->series.shown() == "NG7-32GX");
+  CHECK(fault("{\"format\":\"blankwright-register/1\",\"series\":\"K7T4X52\"}\n") ==
+        "line 1: its series is no blank's ID");
   const std::string at = "\"at\":\"2027-01-15T13:00:00Z\"";
   CHECK(fault(head + "{\"entry\":1,\"kind\":\"boiled\"," + at + ",\"says\":{}}\n") ==
         "line 2: no entry is of the kind \"boiled\"");
