@@ -89,6 +89,7 @@ constexpr std::array<std::string_view, count> names{
     "thread-strips",
     "stud-bends",
     "bond-twists",
+    "overtightened",
     "strength-unknown",
     "stud-not-in-stock",
     "size-in-use-grows",

@@ -91,6 +91,7 @@ enum class Problem {
   thread_strips,
   stud_bends,
   bond_twists,
+  overtightened,
   strength_unknown,
   stud_not_in_stock,
   size_in_use_grows,

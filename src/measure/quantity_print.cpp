@@ -75,9 +75,10 @@ std::string text(Stress stress, UnitSystem system) {
                                       : fmt::format("{:.0f} psi", stress / psi);
 }
 
-std::string text(Torque torque, UnitSystem system) {
-  return system == UnitSystem::metric ? fmt::format("{:.1f} N m", torque / newton_metre)
-                                      : fmt::format("{:.1f} lbf ft", torque / (pound_force * foot));
+std::string text(Torque torque, UnitSystem system, Round round) {
+  return system == UnitSystem::metric
+             ? fmt::format("{:.2f} N m", plain(rounded(torque / newton_metre, 0.01, round)))
+             : fmt::format("{:.1f} lbf in", plain(rounded(torque / (pound_force * inch), 0.1, round)));
 }
 
 std::string text(Mass mass, UnitSystem system, Round round) {

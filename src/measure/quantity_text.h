@@ -106,7 +106,7 @@ std::string text(Area area, UnitSystem system);                                 
 std::string text(Volume volume, UnitSystem system);                              ///< "61.2 cm³", "3.73 in³"
 std::string text(Force force, UnitSystem system, Round round = Round::nearest);  ///< "1800 N", "405 lbf"
 std::string text(Stress stress, UnitSystem system);                              ///< "4.0 MPa", "580 psi"
-std::string text(Torque torque, UnitSystem system);                              ///< "3.0 N m", "2.2 lbf ft"
+std::string text(Torque, UnitSystem system, Round round = Round::nearest);       ///< "3.00 N m", "26.6 lbf in"
 std::string text(Mass mass, UnitSystem system, Round round = Round::nearest);    ///< "412.5 g", "14.55 oz", "8.82 lb"
 std::string text(Density density, UnitSystem system);                            ///< "1.04 g/cm³", "64.9 lb/ft³"
 std::string text(Temperature temperature, UnitSystem system);                    ///< "93 °C", "199 °F"

@@ -48,6 +48,10 @@ constexpr auto infos = std::to_array<FigureInfo>({
      geometry},
     {F::stud_bond_capacity, "stud.bond_capacity_N", newtons, down, fine,
      "pull that the bond bears, before the safety factor", "uniform shear, π min(d τ, bore τ_wood) L"},
+    {F::stud_tightening_lever, "stud.tightening_lever_mm", millimetres, down, fine,
+     "tightening torque by the pull that goes with it", "VDI 2230, from memory"},
+    {F::stud_preload, "stud.preload_N", newtons, up, fine, "tightening pulls with at most",
+     "low friction; a third of it at high friction"},
     {F::stud_bond_torque, "stud.bond_torque_Nm", newton_metres, down, fine,
      "torque that the bond bears, before the safety factor", "uniform shear, π min(d² τ, bore² τ_wood) L / 2"},
     {F::stud_bond_safety, "stud.bond_safety", ratio, down, fine, "safety of the bond under the pull", geometry},
@@ -61,7 +65,15 @@ constexpr auto infos = std::to_array<FigureInfo>({
     {F::stud_head_strip_safety, "stud.head_strip_safety", ratio, down, fine, "safety of the client's thread",
      "FED-STD-H28/2B"},
     {F::stud_tightening_stress, "stud.tightening_MPa", megapascals, up, fine, "stress of the stud when tightened",
-     "F = T / (0.2 d), common practice, no source"},
+     "pull of tightening on the stress area"},
+    {F::stud_tightened_bond, "stud.tightened_bond_N", newtons, down, fine,
+     "pull that the bond bears while twisted, before the factor", "uniform shear"},
+    {F::stud_safety_in_use, "stud.safety_in_use", ratio, down, fine,
+     "safety of the bond under the pull, once tightened", practice},
+    {F::stud_tightened_stud, "stud.tightened_stud_N", newtons, down, fine, "pull that the stud bears while twisted",
+     "VDI 2230, from memory"},
+    {F::stud_largest_tightening, "stud.largest_tightening_Nm", newton_metres, down, fine, "largest tightening",
+     "what bond, stud and client's thread bear"},
     {F::axis_offset, "axis.offset_mm", millimetres, up, fine, "axis of the set stud off the centre, at the seat",
      geometry},
     {F::axis_tilt, "axis.tilt_mm_per_100mm", millimetres_per_100mm, up, fine, "axis of the set stud leans", geometry},
@@ -311,7 +323,7 @@ std::string text(Figure figure, const FigureValue& value, UnitSystem system) {
     case turns_per_minute:
       return fmt::format("{:.0f} rpm", rounded(si * 60, 10, i.safe));
     case newton_metres:
-      return text(si * newton_metre, system);
+      return text(si * newton_metre, system, i.safe);
     case megapascals:
       return text(si * pascal, system);
     case ratio:

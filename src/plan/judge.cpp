@@ -4,6 +4,7 @@
 
 #include <variant>
 
+#include "plan/judge_stud.h"
 #include "plan/judge_words.h"
 #include "plan/tables/drills.h"
 #include "plan/tables/species.h"
@@ -141,10 +142,7 @@ void judge_stud(const Stud& stud, const Order& order, const Shop& shop, Diagnost
     return;
   }
   judge_embedded(stud, order, shop, out);
-  if (stud.bond_measured) return;
-  out.warning(Problem::bond_untested, order.stud.pull->at,
-              "published rules for glued rods are for long rods in softwood; for this bond only a pulled witness is "
-              "evidence");
+  if (!stud.bond_measured) say_untested(order.stud.pull->at, out);
 }
 
 bool judge_bore(const OrderPlan& plan, const Order& order, const Shop& shop, Diagnostics& out) {

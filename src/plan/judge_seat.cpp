@@ -9,6 +9,18 @@
 namespace blankwright {
 namespace {
 
+/// A face that the stud goes right through is none.
+void judge_part_face(const Order& order, const Shop& shop, Diagnostics& out) {
+  const auto& face = order.seat.part_diameter;
+  const Given<Thread>& thread = order.stud.thread;
+  if (!face || face->value > thread.value.major) return;
+  out.error(Problem::keys_disagree, face->at,
+            fmt::format("client's face of Ø {} is no larger than the stud of Ø {}", in_units(face->value, shop),
+                        in_units(thread.value.major, shop)))
+      .label(thread.at, "the stud")
+      .hint("leave `part_diameter` out where it is not known");
+}
+
 void judge_flat_seat(const SeatFacts& seat, Diagnostics& out) {
   const bool has_diameter = seat.diameter.has_value();
   if (!has_diameter && !seat.height) return;
@@ -35,6 +47,7 @@ bool judge_use(const UseFacts& use, Diagnostics& out) {
 }  // namespace
 
 void judge_seat(const Order& order, const Shop& shop, Diagnostics& out) {
+  judge_part_face(order, shop, out);
   const SeatFacts& seat = order.seat;
   if (seat.form.value == SeatForm::flat) return judge_flat_seat(seat, out);
   const char* name = seat.form.value == SeatForm::spigot ? "spigot" : "recess";

@@ -9,7 +9,7 @@
 
 namespace blankwright {
 
-/// Spigot or recess: wholly given, and not larger than the seat.
+/// Spigot or recess: wholly given, and not larger than the seat; the client's face larger than the stud.
 void judge_seat(const Order& order, const Shop& shop, Diagnostics& out);
 
 /// Does the ferrule go on the finished form, is the handle as long, and does the wood under it keep the shop's least

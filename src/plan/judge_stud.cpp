@@ -54,34 +54,29 @@ void judge_bending(const StudStrength& strength, const StudFacts& stud, const Sh
                         text(allowed, shop.units.value, Round::down)));
 }
 
-const Given<Torque>& larger_torque(const StudFacts& stud) {
-  if (!stud.torque) return *stud.tightening;
-  return stud.tightening && stud.tightening->value > stud.torque->value ? *stud.tightening : *stud.torque;
+void say_tapped(const Place& torque, const Order& order, Diagnostics& out) {
+  out.note(Problem::strength_unknown, torque,
+           "what torque a stud screwed into tapped wood bears is not worked out; only a twisted one is evidence")
+      .label(order.bore.fit.at, "tapped");
 }
 
 void judge_torque(const StudStrength& strength, const Order& order, const Shop& shop, Diagnostics& out) {
   const StudFacts& stud = order.stud;
-  if (!stud.torque && !stud.tightening) return;
-  const Given<Torque>& torque = larger_torque(stud);
-  if (torque.value <= 0 * newton_metre) return;
-  if (!strength.bond_torque) {
-    out.note(Problem::strength_unknown, torque.at,
-             "what torque a stud screwed into tapped wood bears is not worked out; only a twisted one is evidence")
-        .label(order.bore.fit.at, "tapped");
-    return;
-  }
+  if (!stud.torque || stud.torque->value <= 0 * newton_metre) return;
+  if (!strength.bond_torque) return say_tapped(stud.torque->at, order, out);
   if (!is_enough(*strength.torque_safety, shop)) {
     const int factor = shop.glue.safety_factor.value;
-    out.error(Problem::bond_twists, torque.at,
+    out.error(Problem::bond_twists, stud.torque->at,
               fmt::format("bond bears a torque of {} with the shop's safety factor of {}; the order asks for {}",
-                          in_units(*strength.bond_torque / factor, shop, Round::down), factor,
-                          in_units(torque.value, shop, Round::nearest)))
+                          text(*strength.bond_torque / factor, shop.units.value, Round::down), factor,
+                          text(stud.torque->value, shop.units.value)))
         .label(stud.embedded ? stud.embedded->at : Place{}, "the length in the wood")
         .hint("leave `embedded` out to have it worked out");
     return;
   }
-  if (stud.pull || strength.bond_measured) return;
-  out.warning(Problem::bond_untested, torque.at,
+  const bool is_tightened = stud.tightening && stud.tightening->value > 0 * newton_metre;
+  if (stud.pull || is_tightened || strength.bond_measured) return;
+  out.warning(Problem::bond_untested, stud.torque->at,
               "that the shear of a bond is the same all over is no more than an orientation; for this bond only a "
               "twisted witness is evidence");
 }
@@ -97,7 +92,8 @@ std::string way_out_of_stripping(const StudStrength& strength, const StudFacts& 
     return fmt::format("enters = \"{}\"", pasted(needed, shop));
   }
   return by_tightening
-             ? fmt::format("tightening = \"{}\"", in_units(stud.tightening->value / missing, shop, Round::down))
+             ? fmt::format("tightening = \"{}\"",
+                           text(stud.tightening->value / missing, shop.units.value, Round::down))
              : fmt::format("pull = \"{}\"", text(stud.pull->value / missing, shop.units.value, Round::down));
 }
 
@@ -127,6 +123,55 @@ void judge_head(const StudStrength& strength, const StudFacts& stud, const Shop&
       .hint(way_out_of_stripping(strength, stud, by_tightening, shop));
 }
 
+/// What the bond is asked for, in words, by what bounds the tightening most.
+std::string against_bond(const Preload& preload, const Tightened& t, const Stud& stud, const Order& order,
+                         const Shop& shop) {
+  const UnitSystem units = shop.units.value;
+  const std::string torque = text(order.stud.tightening->value, units);
+  const std::string pull = text(*preload.most, units, Round::up);
+  const double factor = shop.glue.assembly_factor.value / whole;
+  if (t.by_pull && *t.by_pull <= std::min(*t.by_bond, *t.by_twist)) {
+    return fmt::format(
+        "tightening of {} pulls with up to {}; half of it and {} times the pull of {} are more than "
+        "the {} that the bond bears",
+        torque, pull, shop.glue.safety_factor.value, text(order.stud.pull->value, units),
+        text(*stud.bond_capacity, units, Round::down));
+  }
+  if (*t.by_twist < *t.by_bond) {
+    return fmt::format(
+        "tightening of {} twists the bond until the seat closes; with the shop's assembly factor of "
+        "{:.3g} it bears {}",
+        torque, factor, text(*t.by_twist, units, Round::down));
+  }
+  return fmt::format(
+      "tightening of {} pulls with up to {}; the bond, twisted by it, bears {} with the shop's "
+      "assembly factor of {:.3g}",
+      torque, pull, text(*t.bond / factor, units, Round::down), factor);
+}
+
+/// What tightening would do, or what length where the bond alone is too weak.
+std::string way_out_of_tightening(const Preload& preload, const Tightened& t, const Stud& stud, const Order& order,
+                                  const Shop& shop) {
+  constexpr Torque least_told = 0.05 * newton_metre;
+  const Torque others_bear = std::min(t.by_stud, t.by_thread.value_or(t.by_stud));
+  const Torque borne = t.largest.value_or(others_bear);
+  std::string way = borne < least_told
+                        ? "leave `tightening` out"
+                        : fmt::format("tightening = \"{}\"", text(borne, shop.units.value, Round::down));
+  const Torque wanted = order.stud.tightening->value;
+  if (!t.largest || wanted > others_bear * slack) return way;
+  const Force in_use = order.stud.pull ? shop.glue.safety_factor.value * order.stud.pull->value : 0 * newton;
+  const double longer =
+      std::max({wanted / *t.by_bond, wanted / *t.by_twist, (in_use + *preload.most / 2) / *stud.bond_capacity});
+  return way + fmt::format(", or a longer stud: embedded = \"{}\"", pasted(longer * stud.embedded, shop));
+}
+
+/// The pull in use alone is more than the bond bears, which judge_stud() says.
+bool pull_is_refused(const Stud& stud, const StudFacts& facts, const Shop& shop) {
+  return facts.pull && stud.bond_capacity &&
+         facts.pull->value * shop.glue.safety_factor.value > *stud.bond_capacity * slack;
+}
+
 bool is_same_thread(const Thread& a, const Thread& b) {
   constexpr Length hair = 1e-3 * mm;
   return a.system == b.system && abs(a.major - b.major) < hair && abs(a.pitch - b.pitch) < hair &&
@@ -147,6 +192,40 @@ void judge_stud_strength(const StudStrength& strength, const Order& order, const
   judge_bending(strength, order.stud, shop, out);
   judge_torque(strength, order, shop, out);
   judge_head(strength, order.stud, shop, out);
+}
+
+void judge_tightening(const Preload& preload, const Tightened& tightened, const Stud& stud, const Order& order,
+                      const Shop& shop, Diagnostics& out) {
+  const auto& tightening = order.stud.tightening;
+  if (!tightening || tightening->value <= 0 * newton_metre) return;
+  if (!tightened.largest) {
+    say_tapped(tightening->at, order, out);
+  } else if (!order.stud.pull && !stud.bond_measured) {
+    say_untested(tightening->at, out);
+  }
+  if (pull_is_refused(stud, order.stud, shop)) return;
+  const auto is_borne = [&](const std::optional<Torque>& bound) {
+    return !bound || tightening->value <= *bound * slack;
+  };
+  const std::string way_out = way_out_of_tightening(preload, tightened, stud, order, shop);
+  if (!is_borne(tightened.by_bond) || !is_borne(tightened.by_twist) || !is_borne(tightened.by_pull)) {
+    out.warning(Problem::overtightened, tightening->at, against_bond(preload, tightened, stud, order, shop))
+        .hint(way_out);
+  }
+  if (is_borne(tightened.by_stud)) return;
+  out.warning(Problem::overtightened, tightening->at,
+              fmt::format("tightening of {} pulls with up to {}; the stud, twisted by it, bears {} at 90 % of its "
+                          "yield strength",
+                          text(tightening->value, shop.units.value), text(*preload.most, shop.units.value, Round::up),
+                          text(tightened.stud, shop.units.value, Round::down)))
+      .label(order.stud.grade ? order.stud.grade->at : Place{}, "what it is made of")
+      .hint(way_out);
+}
+
+void say_untested(const Place& load, Diagnostics& out) {
+  out.warning(Problem::bond_untested, load,
+              "published rules for glued rods are for long rods in softwood; for this bond only a pulled witness is "
+              "evidence");
 }
 
 void judge_stud_stock(const Stud& stud, const Order& order, const Shop& shop, int pieces, Diagnostics& out) {

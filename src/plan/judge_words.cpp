@@ -8,12 +8,6 @@ std::string in_units(Length length, const Shop& shop, Round round, Fineness fine
   return text(length, {shop.units.value, round, fineness});
 }
 
-std::string in_units(Torque torque, const Shop& shop, Round round) {
-  return shop.units.value == UnitSystem::metric
-             ? fmt::format("{:.2f} N m", rounded(torque / newton_metre, 0.01, round))
-             : fmt::format("{:.2f} lbf ft", rounded(torque / (pound_force * foot), 0.01, round));
-}
-
 std::string pasted(Length least, const Shop& shop) {
   return shop.units.value == UnitSystem::metric
              ? number(least, {UnitSystem::metric, Round::up, Fineness::sawn}) + " mm"

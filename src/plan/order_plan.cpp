@@ -50,7 +50,6 @@ StudInput stud_input(const Order& order, const Shop& shop, const GlueFacts& glue
           .embedded = s.embedded,
           .pull = s.pull,
           .torque = s.torque,
-          .tightening = s.tightening,
           .bore = bore,
           .shear_strength = glue.shear_strength,
           .wood_shear_strength = glue.wood_shear_strength,
@@ -195,13 +194,27 @@ void plan_stud(OrderPlan& plan, const Order& order, const Shop& shop, const Reco
   judge_stud(plan.stud, order, shop, out);
   plan.bore = plan.taken(order.bore.fit.value == BoreFit::glued ? glued_bore(thread, shop.glue.line, drill)
                                                                 : tapped_bore(thread, drill));
+  const bool glued = order.bore.fit.value == BoreFit::glued;
+  plan.preload =
+      plan.taken(preload({.thread = thread, .ring = contact_ring(order), .tightening = order.stud.tightening}));
   plan.strength = plan.taken(stud_strength({.thread = thread,
-                                            .glued = order.bore.fit.value == BoreFit::glued,
+                                            .glued = glued,
                                             .bore = drill.diameter,
                                             .embedded = plan.stud.embedded,
                                             .facts = order.stud,
-                                            .glue = glue}));
+                                            .glue = glue,
+                                            .preload = plan.preload.most}));
+  plan.tightened = plan.taken(tightened({.thread = thread,
+                                         .glued = glued,
+                                         .bore = drill.diameter,
+                                         .embedded = plan.stud.embedded,
+                                         .pull = order.stud.pull,
+                                         .glue = glue,
+                                         .preload = plan.preload,
+                                         .yield_strength = plan.strength.yield_strength,
+                                         .head_strip = plan.strength.head_strip}));
   judge_stud_strength(plan.strength, order, shop, out);
+  judge_tightening(plan.preload, plan.tightened, plan.stud, order, shop, out);
 }
 
 bool plan_bore(OrderPlan& plan, const Order& order, const Shop& shop, const Drill& drill, Diagnostics& out) {

@@ -18,6 +18,7 @@
 #include "plan/start_count.h"
 #include "plan/stud.h"
 #include "plan/stud_strength.h"
+#include "plan/tightening.h"
 #include "read/order.h"
 #include "read/shop.h"
 
@@ -37,7 +38,9 @@ struct OrderPlan {
   BoreWalls walls{};
   StartCount start{};
   int witnesses = 0;  ///< blanks besides, only to be cut open: one for each bath that the order needs by itself
+  Preload preload{};
   StudStrength strength{};
+  Tightened tightened{};
   Process process{};
   SizeInUse in_use{};
   std::optional<CuttingPlan> cutting{};  ///< where boards are on hand

@@ -21,11 +21,10 @@ Said<Length> wanted_length(const StudInput& in) {
   if (in.pull) {
     wanted = larger(wanted, safety_factor(in) * said("pull", *in.pull) / pull_per_length(in.thread, bond_of(in)));
   }
-  const auto for_torque = [&](const Said<Torque>& torque) {
-    return safety_factor(in) * torque / torque_per_length(in.thread, bond_of(in));
-  };
-  if (in.torque) wanted = larger(wanted, for_torque(said("torque", *in.torque)));
-  if (in.tightening) wanted = larger(wanted, for_torque(said("tightening", *in.tightening)));
+  if (in.torque) {
+    wanted =
+        larger(wanted, safety_factor(in) * said("torque", *in.torque) / torque_per_length(in.thread, bond_of(in)));
+  }
   return wanted;
 }
 

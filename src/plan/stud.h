@@ -25,12 +25,11 @@ struct StudInput {
   std::optional<Given<Length>> hole_depth;  ///< of the client's part
   std::optional<Given<Length>> embedded;    ///< as the order wants it
   std::optional<Given<Force>> pull;
-  std::optional<Given<Torque>> torque;      ///< in use
-  std::optional<Given<Torque>> tightening;  ///< into the client's part
-  Length bore;                              ///< diameter, > 0
-  Given<Stress> shear_strength;             ///< of the bond, at the stud
-  Given<Stress> wood_shear_strength;        ///< of the wood round the bore
-  bool strength_measured = false;           ///< both, on studs that were pulled
+  std::optional<Given<Torque>> torque;  ///< in use
+  Length bore;                          ///< diameter, > 0
+  Given<Stress> shear_strength;         ///< of the bond, at the stud
+  Given<Stress> wood_shear_strength;    ///< of the wood round the bore
+  bool strength_measured = false;       ///< both, on studs that were pulled
   Given<int> safety_factor;
   Given<Share> least_embedded;  ///< of the stud's diameter
   Length step;                  ///< embedded lengths are rounded up to a multiple of this, > 0
@@ -41,7 +40,7 @@ struct StudInput {
 ///   embedded = as ordered, or the largest, rounded up, of
 ///                least × d
 ///                factor × pull / (π min(d τ, bore τ_wood))
-///                factor × torque / (π min(d² τ, bore² τ_wood) / 2)    (the larger of torque in use and tightening)
+///                factor × torque / (π min(d² τ, bore² τ_wood) / 2)    (in use: tightening never lengthens it)
 ///   capacity = π min(d τ, bore τ_wood) embedded
 ///
 /// Uniform shear: an orientation, see plan/bond.h; a pulled stud is the evidence. Source: common practice, no source;

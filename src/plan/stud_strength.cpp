@@ -28,23 +28,11 @@ StudMetal metal_of(const StudStrengthInput& in) {
   return metal;
 }
 
-/// With what force tightening pulls at the stud.
-Said<Force> tightening_force(const StudStrengthInput& in) {
-  return said("tightening", *in.facts.tightening) /
-         (said("0.2", 0.2, "common practice, no source") * said("d", in.thread.major, "thread"));
-}
-
-std::optional<Said<Torque>> largest_torque(const StudFacts& facts) {
-  if (!facts.torque && !facts.tightening) return std::nullopt;
-  if (!facts.tightening) return said("torque", *facts.torque);
-  const auto tightening = said("tightening", *facts.tightening);
-  return facts.torque ? larger(said("torque", *facts.torque), tightening) : tightening;
-}
-
 std::optional<Said<Force>> largest_pull(const StudStrengthInput& in) {
-  if (!in.facts.pull && !in.facts.tightening) return std::nullopt;
-  if (!in.facts.tightening) return said("pull", *in.facts.pull);
-  return in.facts.pull ? larger(said("pull", *in.facts.pull), tightening_force(in)) : tightening_force(in);
+  if (!in.facts.pull && !in.preload) return std::nullopt;
+  if (!in.preload) return said("pull", *in.facts.pull);
+  const auto tightening = said("pull of tightening", *in.preload, "above");
+  return in.facts.pull ? larger(said("pull", *in.facts.pull), tightening) : tightening;
 }
 
 void work_out_bond(const StudStrengthInput& in, Worked<StudStrength>& out) {
@@ -57,10 +45,10 @@ void work_out_bond(const StudStrengthInput& in, Worked<StudStrength>& out) {
     const auto capacity = pull_per_length(in.thread, bond) * embedded;
     out.value.bond_safety = out.step(Figure::stud_bond_safety, capacity / said("pull", *in.facts.pull));
   }
-  const auto torque = largest_torque(in.facts);
-  if (torque && torque->value() > 0 * newton_metre) {
+  if (in.facts.torque && in.facts.torque->value > 0 * newton_metre) {
     out.value.torque_safety =
-        out.step(Figure::stud_torque_safety, said("bond torque", *out.value.bond_torque, "above") / *torque);
+        out.step(Figure::stud_torque_safety,
+                 said("bond torque", *out.value.bond_torque, "above") / said("torque", *in.facts.torque));
   }
 }
 
@@ -106,10 +94,10 @@ Worked<StudStrength> stud_strength(const StudStrengthInput& in) {
   work_out_bond(in, out);
   work_out_bending(in, metal, out);
   work_out_head(in, metal, out);
-  if (in.facts.tightening) {
+  if (in.preload) {
     out.value.tightening =
-        out.step(Figure::stud_tightening_stress,
-                 tightening_force(in) / said("tensile stress area", tensile_area(in.thread), "stud"));
+        out.step(Figure::stud_tightening_stress, said("pull of tightening", *in.preload, "above") /
+                                                     said("tensile stress area", tensile_area(in.thread), "stud"));
   }
   return out;
 }

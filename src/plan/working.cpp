@@ -72,7 +72,10 @@ std::string value_text(double si, const Powers& powers, UnitSystem system) {
   }
   if (powers == PowersOf<Area>::powers) return text(si * Area::unit(), system);
   if (powers == PowersOf<Volume>::powers) return text(si * Volume::unit(), system);
-  if (powers == PowersOf<Force>::powers) return text(si * newton, system);
+  if (powers == PowersOf<Force>::powers) {  // to a tenth, since what a pull leaves of a bond may be a few newtons
+    return system == UnitSystem::metric ? fmt::format("{:.1f} N", si)
+                                        : fmt::format("{:.1f} lbf", si * newton / pound_force);
+  }
   if (powers == PowersOf<Stress>::powers) {
     constexpr double pressures = 2e5;  // Pa: below, it is air and no strength
     return si < pressures ? text(AbsolutePressure::above_zero(si * pascal), system) : text(si * pascal, system);

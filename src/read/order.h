@@ -40,8 +40,9 @@ struct HandleFacts {
 struct SeatFacts {
   Given<Length> squareness = standard_value(0.1 * mm, "common practice, no source");
   Given<SeatForm> form = standard_value(SeatForm::flat, "nothing said of it");
-  std::optional<Given<Length>> diameter;  ///< of spigot or recess
-  std::optional<Given<Length>> height;    ///< of the spigot, or depth of the recess
+  std::optional<Given<Length>> diameter;       ///< of spigot or recess
+  std::optional<Given<Length>> height;         ///< of the spigot, or depth of the recess
+  std::optional<Given<Length>> part_diameter;  ///< outside, of the client's face on the seat
   Place place;
 };
 

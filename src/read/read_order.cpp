@@ -69,6 +69,8 @@ struct Keys<SeatFacts> {
       key("form", &SeatFacts::form, "flat, with a spigot that stands out of it, or with a recess"),
       key("diameter", &SeatFacts::diameter, "of spigot or recess", within(1 * mm, 300 * mm)),
       key("height", &SeatFacts::height, "of the spigot, or depth of the recess", within(0.1 * mm, 100 * mm)),
+      key("part_diameter", &SeatFacts::part_diameter,
+          "outside diameter of the client's face that the seat is tightened against", within(2 * mm, 300 * mm)),
   };
 };
 template <>

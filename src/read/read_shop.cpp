@@ -102,6 +102,8 @@ struct Keys<GlueFacts> {
           within(0.1 * megapascal, 30 * megapascal)),
       key("set_time", &GlueFacts::set_time, "until the glue has its full strength", within(0 * hour, 30 * 24 * hour)),
       key("safety_factor", &GlueFacts::safety_factor, "on bond, thread and stud", within(1, 20)),
+      key("assembly_factor", &GlueFacts::assembly_factor, "on the bond while the stud is tightened",
+          within(100 * percent, 1000 * percent)),
       key("least_embedded", &GlueFacts::least_embedded, "least length in the wood, of the stud's diameter",
           within(100 * percent, 2000 * percent)),
       key("least_edge", &GlueFacts::least_edge, "least distance from the stud's axis to the surface, of its diameter",

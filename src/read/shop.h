@@ -75,6 +75,7 @@ struct GlueFacts {
       standard_value(4 * megapascal, "assumed; common practice, no source: 2 to 6 MPa");
   Given<Duration> set_time = standard_value(24 * hour, common_practice);
   Given<int> safety_factor = standard_value(3, common_practice);
+  Given<Share> assembly_factor = standard_value(150 * percent, common_practice);
   Given<Share> least_embedded = standard_value(300 * percent, common_practice);
   Given<Share> least_edge = standard_value(250 * percent, "2.5 diameters; common practice, no source");
 };

@@ -347,7 +347,11 @@ TEST_CASE("other quantities are printed in the units of the shop") {
   CHECK(text(31.994 * ounce, UnitSystem::inches) == "31.99 oz");
   CHECK(text(4000 * gram, UnitSystem::inches) == "8.82 lb");
   CHECK(text(4000 * gram, UnitSystem::inches, Round::down) == "8.81 lb");
-  CHECK(text(3 * newton_metre, UnitSystem::metric) == "3.0 N m");
+  CHECK(text(3 * newton_metre, UnitSystem::metric) == "3.00 N m");
+  CHECK(text(2.0391 * newton_metre, UnitSystem::metric, Round::down) == "2.03 N m");
+  // 1 lbf in = 0.1129848 N m (NIST SP 811 B.8): 26.552.
+  CHECK(text(3 * newton_metre, UnitSystem::inches) == "26.6 lbf in");
+  CHECK(text(3 * newton_metre, UnitSystem::inches, Round::down) == "26.5 lbf in");
   CHECK(text(150 * minute) == "2 h 30 min");
   CHECK(text(45 * minute) == "45 min");
   CHECK(text(2 * hour) == "2 h");

@@ -57,6 +57,7 @@ TEST_CASE("the plan's figures have the names that other programs rely on") {
       "stud.projection_mm",
       "stud.cut_length_mm",
       "stud.bond_capacity_N",
+      "stud.largest_tightening_Nm",
       "start_count.pieces",
       "start_count.from_stock",
       "start_count.witnesses",
@@ -92,7 +93,7 @@ TEST_CASE("every figure of a plan is known, but for those that the order has non
   // Nothing is drawn in, so that no oven is chosen, and no load, torque or price is named.
   std::set<std::string> without{"drying.dial_C",       "stud.torque_safety", "stud.bending_MPa",
                                 "stud.bending_safety", "stud.head_strip_N",  "stud.head_strip_safety",
-                                "stud.tightening_MPa"};
+                                "stud.tightening_MPa", "stud.preload_N",     "stud.safety_in_use"};
   for (const FigureInfo& i : figure_infos()) {
     for (const std::string_view part : {"uptake.", "vacuum.", "cure.", "cost.", "baths[]."}) {
       if (i.path.starts_with(part)) without.emplace(i.path);
@@ -107,7 +108,8 @@ TEST_CASE("every figure of a plan is known, but for those that the order has non
   // A dry blank that is there already, a stud screwed in, a hole of unknown depth.
   CHECK(unknown_in(plan_of(order_file("knob-tapped.toml"), order_file("shop.toml"))) ==
         with({"blank.sawn_section_mm", "blank.sawn_length_mm", "blank.shrinkage", "stud.bond_capacity_N",
-              "stud.bond_torque_Nm", "stud.bond_safety", "stud.bottom_clearance_mm"}));
+              "stud.bond_torque_Nm", "stud.bond_safety", "stud.bottom_clearance_mm", "stud.tightened_bond_N",
+              "stud.largest_tightening_Nm"}));
   // No yield known: no chance stated.
   CHECK(unknown_in(plan_of(order_file("file-handle.toml"), order_file("shop-lathe.toml"))) ==
         with({"bore.thread_percent", "start_count.good_so_far", "start_count.started_so_far",

@@ -82,6 +82,10 @@ class PocketCalculator {
       v = sum();
       v = {std::tan(v.low), std::tan(v.high)};
       CHECK(take(")"));
+    } else if (take("√(")) {
+      v = sum();
+      v = {std::sqrt(v.low), std::sqrt(v.high)};
+      CHECK(take(")"));
     } else if (take("(")) {
       v = sum();
       CHECK(take(")"));

@@ -87,6 +87,12 @@ TEST_CASE("a spigot or a recess is given whole and no larger than the seat") {
   }
 }
 
+TEST_CASE("the client's face that the seat is tightened against is larger than the stud") {
+  passes(seat("part_diameter = \"8.1 mm\""));
+  passes(seat("part_diameter = \"40 mm\""));
+  refused(seat("part_diameter = \"8 mm\""), Problem::keys_disagree);
+}
+
 TEST_CASE("a ferrule goes on where the form under it is nowhere thicker") {
   // 28 mm at 15 mm from the seat; 34 at most under 80 mm and more, though it is thinner again at its end.
   passes(ferrule("28 mm", "15 mm"));

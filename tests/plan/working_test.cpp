@@ -14,7 +14,9 @@ namespace {
 
 /// Functions that a pocket calculator has, and those that the worksheet only names.
 bool only_arithmetic(const Expression& e) {
-  if (e.op == Expression::Op::call && e.name != "max" && e.name != "min" && e.name != "tan") return false;
+  if (e.op == Expression::Op::call && e.name != "max" && e.name != "min" && e.name != "tan" && e.name != "√") {
+    return false;
+  }
   return std::ranges::all_of(e.parts, [](const auto& part) { return only_arithmetic(*part); });
 }
 
