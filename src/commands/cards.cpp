@@ -7,6 +7,8 @@
 #include "commands/at_register.h"
 #include "commands/commands.h"
 #include "commands/output.h"
+#include "commands/past.h"
+#include "plan/order_plan.h"
 #include "sheet/client_card.h"
 #include "sheet/code_sheet.h"
 #include "sheet/label.h"
@@ -82,6 +84,15 @@ PieceRecorded recorded(AtRegister& at, const BlankState& state, const Order& ord
   return piece;
 }
 
+/// How hard the order's pieces may be tightened, by what is known now of shop and bond. The order was planned before,
+/// and its owner was told then what speaks against it.
+std::optional<Torque> largest_tightening(AtRegister& at, const std::string& order_id, const Order& order) {
+  const Shop& shop = at.inputs.shop;
+  Diagnostics unheard;
+  const auto plan = plan_order(order, shop, record_of(at.known, past_of(at.known, shop), order_id), unheard);
+  return plan ? plan->tightened.largest : std::nullopt;
+}
+
 /// The pieces of an order that were sent.
 std::vector<PieceRecorded> pieces_sent(AtRegister& at, const std::string& order_id, const Order& order) {
   std::vector<PieceRecorded> pieces;
@@ -89,6 +100,9 @@ std::vector<PieceRecorded> pieces_sent(AtRegister& at, const std::string& order_
     if (known.blank.promised != order_id || known.blank.stage != Stage::sent) continue;
     pieces.push_back(recorded(at, *at.known.blank(*known.blank.id), order));
   }
+  if (pieces.empty()) return pieces;
+  const auto tightening = largest_tightening(at, order_id, order);
+  for (PieceRecorded& piece : pieces) piece.tightening = tightening;
   return pieces;
 }
 

@@ -34,7 +34,7 @@ namespace blankwright {
   word(over_diameter) word(check_embedded_tapped) word(form_smooth) word(form_straight) word(stations_left_out) \
   word(cautions_left_out) word(cut_stud) word(face_off) word(bore_ends) word(inspection_sheet) \
   word(inspection_note) word(inspect_position) word(inspect_runout) word(inspect_rod) word(inspect_squareness) \
-  word(inspect_projection) word(inspect_embedded) word(alone_note) word(done_times) word(start_within) word(start_at_once) word(runs_at_most) \
+  word(inspect_projection) word(inspect_embedded) word(inspect_tightened) word(tighten_most) word(alone_note) word(done_times) word(start_within) word(start_at_once) word(runs_at_most) \
   word(cutting_sheet) word(cutting_note) word(cutting_yield) word(cutting_missing) word(cutting_not_sawn) \
   word(cutting_datum) word(cutting_grain) word(cutting_hatched) word(cutting_not_numbered) word(cutting_board) \
   word(cutting_strip) word(cutting_position) word(cut_kind) word(cut_across) word(cut_rip) word(cut_resaw) \

@@ -33,7 +33,7 @@ class Card {
   void draw() {
     row(14 * mm, 4 * mm, Face::bold,
         std::array{Cell{Word::card_seat, length(p_.squareness)}, Cell{Word::card_projection, length(p_.projection)},
-                   Cell{Word::card_thread, thread()}});
+                   Cell{Word::card_thread, thread()}, Cell{Word::tighten_most, tightening()}});
     draw_id();
     row(small_row, 2.6 * mm, Face::regular,
         std::array{Cell{Word::order, p_.order, 1}, Cell{Word::client, p_.client, 2}});
@@ -107,6 +107,9 @@ class Card {
   template <class Q>
   std::string shown(const std::optional<Q>& value) const {
     return value ? text(*value, units_) : w_[Word::card_not_recorded];
+  }
+  std::string tightening() const {
+    return p_.tightening ? text(*p_.tightening, units_, Round::down) : w_[Word::not_stated];
   }
   std::string thread() const {
     if (p_.thread == "pass") return w_[Word::card_pass];

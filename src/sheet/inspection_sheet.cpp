@@ -2,6 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <optional>
+#include <string>
+#include <vector>
+
 #include "sheet/blank_table.h"
 #include "sheet/turner_facts.h"
 
@@ -13,6 +17,15 @@ constexpr Length field_width = 19 * mm;
 /// "1 Axis off ≤ 1.10 mm": the number on the turner's sheet, what it is, its limit or size.
 BlankField check_field(const Dossier& d, Check check, Word word, const std::string& limit) {
   return {fmt::format("{} {} {}", static_cast<int>(check), d.sheet_template.words[word], limit), {field_width}};
+}
+
+/// What a dummy is tightened to: as the order says, or as much as the stud bears; none where neither is known.
+std::optional<std::string> tightening_text(const Dossier& d) {
+  const UnitSystem units = d.shop.units.value;
+  const auto& tightening = d.order.stud.tightening;
+  if (tightening && tightening->value > 0 * newton_metre) return text(tightening->value, units);
+  if (!d.plan.tightened.largest) return std::nullopt;
+  return text(*d.plan.tightened.largest, units, Round::down);
 }
 
 /// Witnesses are cut open, not turned: their rows say so.
@@ -30,15 +43,18 @@ std::vector<Page> inspection_sheets(const Dossier& d, const FontMetrics& fonts) 
   const WordTable& w = d.sheet_template.words;
   const auto figure = [&](Figure f) { return text(f, d.plan.figures.get(f), d.shop.units.value); };
   const Printing limit{d.shop.units.value, Round::down, Fineness::measured};
-  const std::array fields{
+  std::vector<BlankField> fields{
       check_field(d, Check::seat_position, is_rounded(d) ? Word::inspect_runout : Word::inspect_position,
                   "≤ " + seat_limit(d)),
       check_field(d, Check::rod, Word::inspect_rod, "≤ " + figure(Figure::centring_tilt)),
       check_field(d, Check::squareness, Word::inspect_squareness, "≤ " + text(d.order.seat.squareness.value, limit)),
       check_field(d, Check::projection, Word::inspect_projection, figure(Figure::stud_projection)),
       check_field(d, Check::embedded, Word::inspect_embedded, figure(Figure::stud_embedded)),
-      BlankField{fmt::format("{} {}", w[Word::length], figure(Figure::handle_length)), {field_width}},
-      BlankField{w[Word::remarks], {22 * mm, 1}, witness_marks(d)}};
+      BlankField{fmt::format("{} {}", w[Word::length], figure(Figure::handle_length)), {field_width}}};
+  if (const auto torque = tightening_text(d)) {
+    fields.push_back({fmt::format("{} {}", w[Word::inspect_tightened], *torque), {28 * mm}});
+  }
+  fields.push_back({w[Word::remarks], {22 * mm, 1}, witness_marks(d)});
   OrderFlow flow = begin_flow(d, fonts, Word::inspection_sheet);
   put_blank_table(flow, w[Word::inspection_note], fields);
   return pages_of(std::move(flow));

@@ -210,9 +210,15 @@ std::string steps_text(const Dossier& d) {
     return text(length, {d.shop.units.value, Round::nearest, Fineness::measured});
   };
   const std::string grade = d.order.stud.grade ? ", " + d.order.stud.grade->value : "";
-  return fmt::format("{}; {} {} · {} {}{} · {} {}", w[Word::depth_stop_rule], w[Word::face_off],
-                     measured(d.shop.allowances.seat_facing.value), w[Word::cut_stud],
-                     measured(d.plan.stud.cut_length), grade, w[Word::bore_ends], measured(d.plan.depth.tip));
+  std::string steps =
+      fmt::format("{}; {} {} · {} {}{} · {} {}", w[Word::depth_stop_rule], w[Word::face_off],
+                  measured(d.shop.allowances.seat_facing.value), w[Word::cut_stud], measured(d.plan.stud.cut_length),
+                  grade, w[Word::bore_ends], measured(d.plan.depth.tip));
+  if (d.plan.tightened.largest) {
+    steps += fmt::format(" · {} {}", w[Word::tighten_most],
+                         text(*d.plan.tightened.largest, d.shop.units.value, Round::down));
+  }
+  return steps;
 }
 
 void draw_settings(Canvas& canvas, const Dossier& d, const Box& whole_box) {

@@ -209,3 +209,21 @@ TEST_CASE("every tag's code is read from a 300 dpi picture by both readers as th
     }
   }
 }
+
+TEST_CASE("the card of a piece tells the client how hard it may be tightened") {
+  // burnisher.toml, M8 with 50 mm in the wood and 600 N: 2 (π 8 50 2 − 3 × 600) × 1.42892 mm = 2038.5 N mm, rounded
+  // down; the lever by hand in tests/plan/tightening_test.cpp.
+  const SampleJobs jobs;
+  const std::string shop = jobs / "metric/shop.toml";
+  REQUIRE(run_program({"compile", "--only", "blanks", "--out", jobs.out(), jobs / "metric/burnisher.toml"}).exit ==
+          Exit::done);
+  const std::string blanks = bytes_of(jobs.out() + "/TA-0147/blanks.csv");
+  const std::string id = blanks.substr(blanks.find('\n') + 1, 8);
+  const auto sent = run_program({"enter", "sent", id, "--override", "from the shelf", "--shop", shop});
+  REQUIRE_MESSAGE(sent.exit == Exit::done, sent.errors);
+  const auto cards = run_program({"cards", "TA-0147", "--shop", shop, "--out", jobs.out()});
+  REQUIRE_MESSAGE(cards.exit == Exit::done, cards.errors);
+  const std::string card = copied_text(bytes_of(jobs.out() + "/TA-0147/cards.pdf"));
+  CHECK(card.find("Tighten to at most") != std::string::npos);
+  CHECK(card.find("2.03 N m") != std::string::npos);
+}

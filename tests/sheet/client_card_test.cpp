@@ -39,6 +39,7 @@ TEST_CASE("a card says of every field that nobody recorded that it was not, and 
   // offset, inspected; remarks; sent, by.
   CHECK(count_of(text, "NOT RECORDED") == 20);
   CHECK(text.find("not warranted") != std::string::npos);
+  CHECK(text.find("not stated") != std::string::npos);  // how hard it may be tightened
   CHECK(read_by_zxing(printed(card)) == std::vector<std::string>{BlankId::nth(0).encoded()});
   CHECK(read_by_zbar(printed(card)) == std::vector<std::string>{BlankId::nth(0).encoded()});
 }
@@ -56,15 +57,16 @@ TEST_CASE("what was recorded stands on the card in the shop's units, however lon
   piece.cured = 195 * gram;
   piece.vacuum = 6 * hour;
   piece.core = celsius(88);
+  piece.tightening = 1.0999 * newton_metre;  // 9.735 lbf in
   const std::string metric = copied_text(cards({piece, bare()}, UnitSystem::metric));
   for (const std::string word :
-       {"0.05 mm", "25.00 mm", "FAILS", "100.0 g", "195.0 g", "95 %", "6 h", "88 °C", "TA-B-031 C"}) {
+       {"0.05 mm", "25.00 mm", "FAILS", "100.0 g", "195.0 g", "95 %", "6 h", "88 °C", "TA-B-031 C", "1.09 N m"}) {
     CAPTURE(word);
     CHECK(metric.find(word) != std::string::npos);
   }
   // 1 oz = 28.349523125 g (NIST SP 811 B.8): 100 g are 3.53 oz.
   const std::string inches = copied_text(cards({piece}, UnitSystem::inches));
-  for (const std::string word : {"0.002 in", "0.984 in", "3.53 oz", "190 °F"}) {
+  for (const std::string word : {"0.002 in", "0.984 in", "3.53 oz", "190 °F", "9.7 lbf in"}) {
     CAPTURE(word);
     CHECK(inches.find(word) != std::string::npos);
   }

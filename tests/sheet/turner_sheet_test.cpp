@@ -10,6 +10,7 @@
 
 #include "dossier_for_test.h"
 #include "sheet/drawing_layout.h"
+#include "sheet/inspection_sheet.h"
 #include "treated_fixture.h"
 
 using namespace blankwright;
@@ -450,7 +451,40 @@ std::string all_words(const Page& page) {
   return all;
 }
 
+std::string one_line(std::string words) {
+  std::replace(words.begin(), words.end(), '\n', ' ');
+  return words;
+}
+
+std::string replaced(std::string text, const std::string& from, const std::string& to) {
+  return text.replace(text.find(from), from.size(), to);
+}
+
 }  // namespace
+
+TEST_CASE("how hard the piece may be tightened stands on the sheet, and inspection tightens a dummy to it") {
+  // M8 with three diameters in the wood on a seat of 26 mm: π 8 24 2/1.008771/1.5 × 1.46035 mm = 1164.3 N mm, by hand
+  // in tests/plan/tightening_test.cpp.
+  const auto inspected = [](const Dossier& d) {
+    const auto pages = inspection_sheets(d, fonts_for_test());
+    return one_line(all_words(pages.front()));
+  };
+  const auto turned = [](const Dossier& d) { return one_line(all_words(turner_sheet(d, fonts_for_test()))); };
+  const TestOrder order = order_of(six_stations(110, 26));
+  CHECK(turned(order.dossier()).find("Tighten to at most 1.16 N m") != std::string::npos);
+  CHECK(inspected(order.dossier()).find("neither turns nor rises at 1.16 N m") != std::string::npos);
+  // What the order names is what the client does.
+  const TestOrder named{replaced(job_of(six_stations(110, 26)), "[bore]", "tightening = \"0.8 N m\"\n[bore]"),
+                        shop_of(six_stations(110, 26))};
+  CHECK(inspected(named.dossier()).find("rises at 0.80 N m") != std::string::npos);
+  CHECK(turned(named.dossier()).find("Tighten to at most 1.16 N m") != std::string::npos);
+  // Of a stud in tapped wood it is not known, and no dummy is tightened.
+  Handle h = six_stations(110, 26);
+  h.fit = "tapped";
+  const TestOrder tapped = order_of(h);
+  CHECK(turned(tapped.dossier()).find("Tighten") == std::string::npos);
+  CHECK(inspected(tapped.dossier()).find("Dummy") == std::string::npos);
+}
 
 TEST_CASE("spigot, recess and ferrule are drawn to scale and named, on the one page, clear of other words") {
   for (const bool inches : {false, true}) {
