@@ -136,7 +136,7 @@ std::optional<Series> read_series_value(const Node& node, std::string_view name,
   if (!typed) return std::nullopt;
   const auto id = BlankId::read(*typed);
   if (id) return Series{*id};
-  in.out.error(Problem::bad_series, node.at, fmt::format("`{}`: {} is no blank's ID", key_name(name), quoted(*typed)))
+  in.out.error(Problem::bad_series, node.at, fmt::format("`{}`: {} is no blank's ID", key_name(name), in_quotes(*typed)))
       .hint("copy the first ID of the register, or leave this out: a new register draws a series of its own");
   return std::nullopt;
 }
