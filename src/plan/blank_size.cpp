@@ -46,6 +46,14 @@ Length up_to_increment(Length wanted, Length increment) {
 
 }  // namespace
 
+AllowanceFacts allowances_for(const Order& order, const Shop& shop) {
+  AllowanceFacts a = shop.allowances;
+  if (order.seat.form.value == SeatForm::spigot && order.seat.height) {
+    a.seat_facing.value = a.seat_facing.value + order.seat.height->value;
+  }
+  return a;
+}
+
 Worked<BlankSize> blank_size(const BlankSizeInput& in) {
   const AllowanceFacts& a = in.allowances;
   Worked<BlankSize> out;

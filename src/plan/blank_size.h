@@ -9,6 +9,10 @@
 
 namespace blankwright {
 
+/// What the shop leaves on and takes off, for this order: a spigot stands out of the seat, so the end that is drilled
+/// lies before the seat by its height too.
+AllowanceFacts allowances_for(const Order& order, const Shop& shop);
+
 /// Sides of the square section and lengths in the states of a blank. A state that lies behind a blank given later is
 /// not known.
 struct BlankSize {

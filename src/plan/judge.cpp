@@ -189,7 +189,7 @@ bool judge_bore(const OrderPlan& plan, const Order& order, const Shop& shop, Dia
 
 void judge_blank(const OrderPlan& plan, const Order& order, const Shop& shop, Diagnostics& out) {
   if (!order.blank) return;
-  const AllowanceFacts& a = shop.allowances;
+  const AllowanceFacts a = allowances_for(order, shop);
   const Length needed_length = plan.form.length() + a.seat_facing.value + a.tail_waste.value;
   if (!fits(plan.blank.squared_length, needed_length)) {
     out.error(Problem::blank_too_short, order.blank->length.at,

@@ -14,16 +14,6 @@
 namespace blankwright {
 namespace {
 
-/// What the shop leaves on and takes off, for this order: a spigot stands out of the seat, so the end that is drilled
-/// lies before the seat by its height too.
-AllowanceFacts allowances_for(const Order& order, const Shop& shop) {
-  AllowanceFacts a = shop.allowances;
-  if (order.seat.form.value == SeatForm::spigot && order.seat.height) {
-    a.seat_facing.value = a.seat_facing.value + order.seat.height->value;
-  }
-  return a;
-}
-
 FinishedForm form_of(const HandleFacts& handle) {
   std::vector<FormPoint> points;
   for (const Station& s : handle.stations) points.push_back({s.along.value, s.diameter.value});

@@ -213,6 +213,17 @@ TEST_CASE("a blank too short for handle, facing and waste is refused") {
   refused(tried(with_blank("50 mm", "128.4 mm", "dry"), bench()), Problem::blank_too_short);
 }
 
+TEST_CASE("a spigot stands before the seat, so a given blank needs its height too") {
+  // 110 + 4 + 2.5 + 12 = 128.5 mm squared.
+  const auto with_spigot = [](const std::string& length) {
+    return tried(with_blank("50 mm", length, "squared") + "[seat]\nform = \"spigot\"\ndiameter = \"20 mm\"\n" +
+                     "height = \"4 mm\"\n",
+                 bench());
+  };
+  passes(with_spigot("128.5 mm"), Problem::blank_too_short);
+  refused(with_spigot("128.4 mm"), Problem::blank_too_short);
+}
+
 TEST_CASE("a wood of several kinds is asked for by its whole name, and each name offered will do") {
   const auto wood = [](const std::string& name) {
     return with(with(awl(), "\"European beech\"", name), "tangential = \"11.8 %\"\n", "");
