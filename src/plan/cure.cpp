@@ -96,4 +96,17 @@ std::optional<Duration> cure_time(const Cure& cure, Temperature air) {
   return cure.hold_from_core ? warm + cure.hold : std::max(warm, cure.hold);
 }
 
+std::vector<CureRung> cure_ladder(const Cure& cure, UnitSystem units) {
+  const bool metric = units == UnitSystem::metric;
+  const Temperature zero = metric ? ice_point : fahrenheit(0);
+  const TemperatureChange step = metric ? 1 * kelvin : fahrenheit_degree;
+  const double warmest = rounded((cure.air - zero) / step, 1, Round::down);
+  std::vector<CureRung> rungs;
+  for (int rung = 0; rung < 3; ++rung) {
+    const Temperature air = zero + (warmest - (metric ? 3 : 5) * rung) * step;
+    if (const auto time = cure_time(cure, air)) rungs.push_back({air, rounded(*time / minute, 5, Round::up) * minute});
+  }
+  return rungs;
+}
+
 }  // namespace blankwright

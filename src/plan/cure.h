@@ -45,6 +45,12 @@ struct OvenLoad {
 /// Thermometers are read to a degree.
 inline constexpr TemperatureChange reading_slack = 0.5 * kelvin;
 
+/// How long blanks have to be in where no core is measured.
+struct CureRung {
+  Temperature air;  ///< the lowest that was read, whole degrees of the shop's scale
+  Duration time;    ///< cure_time() at that, rounded up to five minutes
+};
+
 struct CureInput {
   const OvenFacts& oven;
   const ResinFacts& resin;
@@ -66,6 +72,10 @@ struct CureInput {
 /// the air is no warmer than it, which judge_cure() refuses. The dial by linear interpolation within the calibration.
 /// Heat of the resin's reaction is not modelled; nor is water: a wet core stays near the wet bulb until it is dry.
 Worked<Cure> cure(const CureInput& in);
+
+/// The air of the data sheet, rounded down, and what is 3 and 6 °C, or 5 and 10 °F, colder; without those at which time
+/// alone never answers.
+std::vector<CureRung> cure_ladder(const Cure& cure, UnitSystem units);
 
 /// How long it takes at least from the moment when the blanks go in, in air of another temperature: cure()'s total,
 /// with the cautious core time. None where the core never gets warm in it, or where the hold counts from the air and

@@ -40,9 +40,9 @@ constexpr auto infos = std::to_array<FigureInfo>({
     {F::stud_pitch, "stud.pitch_mm", millimetres, near, fine, "pitch of the stud's thread", "ISO 261, ASME B1.1"},
     {F::stud_tensile_area, "stud.tensile_area_mm2", square_millimetres, down, fine, "tensile stress area of the stud",
      "ISO 898-1; ASME B1.1 appendix B"},
-    {F::stud_embedded, "stud.embedded_mm", millimetres, near, sawn, "length of the stud in the wood",
+    {F::stud_embedded, "stud.embedded_mm", millimetres, up, sawn, "length of the stud in the wood",
      "uniform shear, π min(d τ, bore τ_wood) L; common practice, no source"},
-    {F::stud_projection, "stud.projection_mm", millimetres, near, sawn, "stud stands out of the seat by", given},
+    {F::stud_projection, "stud.projection_mm", millimetres, down, sawn, "stud stands out of the seat by", given},
     {F::stud_cut_length, "stud.cut_length_mm", millimetres, near, sawn, "length to cut the stud to", geometry},
     {F::stud_bottom_clearance, "stud.bottom_clearance_mm", millimetres, down, sawn, "room left in the client's hole",
      geometry},
@@ -99,11 +99,17 @@ constexpr auto infos = std::to_array<FigureInfo>({
      "the form is tightest, for the tilt, at", geometry},
     {F::centring_chance_clean, "centring.chance_clean", part_of_one, down, fine,
      "chance that a bore of this shop cleans up", "offset and tilt drawn together, by direction"},
-    {F::bore_depth, "bore.depth_mm", millimetres, near, sawn,
+    {F::rounded_marking, "rounded.marking_mm", millimetres, down, fine, "centres marked off the middle at most",
+     "ISO 1101 position; geometry"},
+    {F::rounded_diameter, "rounded.diameter_mm", millimetres, up, fine, "round it first to, at least",
+     "geometry of a circle in a square"},
+    {F::rounded_runout, "rounded.runout_mm", millimetres, down, fine,
+     "stud's runout at the seat, the rounded blank running true", "ISO 1101 runout; geometry"},
+    {F::bore_depth, "bore.depth_mm", millimetres, up, sawn,
      "depth of the bore to the drill's lips, from the finished seat", geometry},
     {F::bore_tip_depth, "bore.tip_depth_mm", millimetres, up, sawn,
      "depth to the drill's point, from the finished seat", "geometry of the cone"},
-    {F::bore_depth_from_drilled_face, "bore.depth_from_drilled_face_mm", millimetres, near, sawn,
+    {F::bore_depth_from_drilled_face, "bore.depth_from_drilled_face_mm", millimetres, up, sawn,
      "set the depth stop to, from the face that is drilled", geometry},
     {F::bore_least_wall, "bore.least_wall_mm", millimetres, down, fine, "least wall between bore and finished form",
      geometry},
@@ -111,7 +117,7 @@ constexpr auto infos = std::to_array<FigureInfo>({
     {F::turning_swing, "turning.swing_mm", millimetres, up, sawn, "swing of the square blank on the stud",
      "geometry, a√2 + 2(e + l t)"},
     {F::turning_speed_ceiling, "turning.speed_ceiling_rpm", turns_per_minute, down, fine,
-     "no faster than, while it is square", "6000 in·rpm / swing; common practice, no source"},
+     "no faster than, while it is square", "6000 in·rpm / swing, the lathe's fastest; common practice, no source"},
     {F::start_pieces, "start_count.pieces", whole_number, up, fine, "blanks to start",
      "beta-binomial, Jeffreys' prior"},
     {F::start_from_stock, "start_count.from_stock", whole_number, near, fine, "of these from stock", "register"},
@@ -157,8 +163,8 @@ constexpr auto infos = std::to_array<FigureInfo>({
     {F::uptake_least_cured_mass, "uptake.least_cured_mass_g", grams, up, fine, "weighs, cured, at least", geometry},
     {F::vacuum_atmosphere, "vacuum.atmosphere_kPa", kilopascals, near, fine, "pressure of the air at this altitude",
      "US Standard Atmosphere 1976"},
-    {F::vacuum_target, "vacuum.target_absolute_kPa", kilopascals, near, fine, "absolute pressure aimed at", given},
-    {F::vacuum_gauge, "vacuum.gauge_kPa", kilopascals, near, fine, "vacuum gauge reads", "atmosphere less absolute"},
+    {F::vacuum_target, "vacuum.target_absolute_kPa", kilopascals, down, fine, "absolute pressure aimed at", given},
+    {F::vacuum_gauge, "vacuum.gauge_kPa", kilopascals, up, fine, "vacuum gauge reads", "atmosphere less absolute"},
     {F::vacuum_pore_pressure, "vacuum.pore_kPa", kilopascals, up, fine, "pressure in the pores of the lowest blank",
      "absolute pressure and the resin's head, ρ g h"},
     {F::vacuum_pump_down, "vacuum.pump_down_min", minutes, up, fine, "pump takes at least",
@@ -170,9 +176,9 @@ constexpr auto infos = std::to_array<FigureInfo>({
     {F::vacuum_hold, "vacuum.planned_hold_h", hours, near, fine, "vacuum planned to be held", given},
     {F::vacuum_least_soak, "vacuum.least_soak_h", hours, up, fine, "soak at least", practice},
     {F::cure_oven, "cure.oven", words, near, fine, "oven for the cure", given},
-    {F::cure_dial, "cure.dial_C", degrees_celsius, near, fine, "set the dial to", "the oven's calibration"},
-    {F::cure_true, "cure.true_C", degrees_celsius, near, fine, "true temperature of the air", "resin's data sheet"},
-    {F::cure_core, "cure.core_C", degrees_celsius, near, fine, "temperature of the core", "resin's data sheet"},
+    {F::cure_dial, "cure.dial_C", degrees_celsius, up, fine, "set the dial to", "the oven's calibration"},
+    {F::cure_true, "cure.true_C", degrees_celsius, up, fine, "true temperature of the air", "resin's data sheet"},
+    {F::cure_core, "cure.core_C", degrees_celsius, up, fine, "temperature of the core", "resin's data sheet"},
     {F::cure_core_time, "cure.core_time_min", minutes, up, fine, "core is there after, likely",
      "plane walls, full series; Incropera ch. 5"},
     {F::cure_core_time_cautious, "cure.core_time_cautious_min", minutes, up, fine, "core is there after, cautiously",
@@ -201,12 +207,12 @@ constexpr auto infos = std::to_array<FigureInfo>({
      "resin's data sheet"},
     {F::bath_start_height, "baths[].start_height_mm", millimetres, up, sawn, "level at the start, from the bottom",
      geometry},
-    {F::bath_end_height, "baths[].end_height_mm", millimetres, down, sawn, "level at the end, from the bottom",
+    {F::bath_end_height, "baths[].end_height_mm", millimetres, up, sawn, "level at the end, from the bottom",
      geometry},
-    {F::bath_start_dip, "baths[].start_dip_mm", millimetres, near, sawn, "level at the start, down from the rim",
+    {F::bath_start_dip, "baths[].start_dip_mm", millimetres, down, sawn, "level at the start, down from the rim",
      geometry},
-    {F::bath_end_dip, "baths[].end_dip_mm", millimetres, near, sawn, "level at the end, down from the rim", geometry},
-    {F::bath_headspace, "baths[].headspace_mm", millimetres, near, sawn, "room for foam above the level", geometry},
+    {F::bath_end_dip, "baths[].end_dip_mm", millimetres, down, sawn, "level at the end, down from the rim", geometry},
+    {F::bath_headspace, "baths[].headspace_mm", millimetres, down, sawn, "room for foam above the level", geometry},
     {F::bath_ballast, "baths[].ballast_g", grams, up, fine, "ballast on the blanks", "Archimedes, at dry density"},
     {F::bath_filler, "baths[].filler_ml", millilitres, down, fine, "filler, solid volume", given},
     {F::bath_taken_up, "baths[].taken_up_ml", millilitres, up, fine, "blanks take up at most", "uptake"},
@@ -321,26 +327,27 @@ std::string text(Figure figure, const FigureValue& value, UnitSystem system) {
     case in_percent:
       return fmt::format("{:.1f} %", rounded(si * 100, 0.1, i.safe));
     case turns_per_minute:
-      return fmt::format("{:.0f} rpm", rounded(si * 60, 10, i.safe));
+      return text(rounded(si * 60, 10, i.safe) * per_minute, i.safe);
     case newton_metres:
       return text(si * newton_metre, system, i.safe);
     case megapascals:
-      return text(si * pascal, system);
+      return text(si * pascal, system, i.safe);
     case ratio:
       return fmt::format("{:.1f}", rounded(si, 0.1, i.safe));
     case degrees_celsius:
-      return text(Temperature::above_zero(si * kelvin), system);
-    case hours:
+      return text(Temperature::above_zero(si * kelvin), system, i.safe);
+    case hours:  // what is worked out to five minutes, what is given as it is
+      return text(rounded(si / 60, i.safe == Round::nearest ? 1 : 5, i.safe) * minute);
     case minutes:
-      return text(rounded(si / 60, i.unit == hours ? 5 : 1, i.safe) * minute);
+      return text(si * second, i.safe);
     case grams:
       return text(si * kilogram, system, i.safe);
     case kilograms_per_m3:
-      return text(si * kilogram_per_m3, system);
+      return text(si * kilogram_per_m3, system, i.safe);
     case millilitres:
       return liquid_text(si * Volume::unit(), system, i.safe);
     case kilopascals:
-      return text(AbsolutePressure::above_zero(si * pascal), system);
+      return text(AbsolutePressure::above_zero(si * pascal), system, i.safe);
     case money:
       return fmt::format("{:.2f}", rounded(si, 0.01, i.safe));
     case whole_number:

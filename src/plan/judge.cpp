@@ -213,10 +213,19 @@ void judge_blank(const OrderPlan& plan, const Order& order, const Shop& shop, Di
     return;
   }
   if (!fits(e, plan.axis.offset)) {
+    const double lost = plan.blank.shrinkage / whole;
+    const Length enough = order.blank->section.value + 2 * (plan.axis.offset - e) / (1 - lost);
+    std::string way = fmt::format("take a blank of \"{}\" or more", pasted(enough, shop));
+    if (plan.rounded && plan.rounded->marking < shop.boring.offset.value) {
+      way = fmt::format("mark the centres within {} of the middle, or ",
+                        in_units(plan.rounded->marking, shop, Round::down)) +
+            way;
+    }
     out.warning(Problem::bore_must_be_truer, order.blank->section.at,
                 fmt::format("this blank asks for a bore within Ø {} at the seat; the shop holds Ø {}",
                             in_units(2 * e, shop, Round::down), in_units(2 * plan.axis.offset, shop, Round::up)))
-        .label(shop.boring.offset.at, "what the shop holds");
+        .label(shop.boring.offset.at, "what the shop holds")
+        .hint(std::move(way));
   }
 }
 

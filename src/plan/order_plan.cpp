@@ -81,6 +81,14 @@ CentringInput centring_input(const OrderPlan& plan, const Shop& shop, const Reco
           .spread_from = seen ? "register" : "shop"};
 }
 
+RoundedBlankInput rounded_input(const OrderPlan& plan, const Shop& shop) {
+  return {.squared_section = plan.blank.squared_section,
+          .section_tolerance = shop.allowances.section_tolerance,
+          .bow = shop.allowances.bow,
+          .held = shop.boring.offset,
+          .seat_offset = plan.centring.seat_offset};
+}
+
 StartCountInput start_input(const Order& order, const Shop& shop, const Record& record) {
   StartCountInput in{.quantity = order.quantity.value,
                      .seen = std::nullopt,
@@ -103,7 +111,7 @@ void set_words(OrderPlan& plan, const Order& order) {
   plan.figures.set(Figure::stud_thread, order.stud.thread.value.designation);
 }
 
-void plan_turning(OrderPlan& plan) {
+void plan_turning(OrderPlan& plan, const Shop& shop) {
   Worked<Length> swing;
   swing.value = swing.step(
       Figure::turning_swing,
@@ -112,7 +120,7 @@ void plan_turning(OrderPlan& plan) {
               (said("e", plan.axis.offset, "axis error") +
                said("squared length", plan.blank.squared_length, "blank") * said("t", plan.axis.tilt, "axis error")));
   plan.swing = plan.taken(std::move(swing));
-  plan.speed_ceiling = plan.taken(speed_ceiling(plan.swing));
+  plan.speed_ceiling = plan.taken(speed_ceiling(plan.swing, shop.lathe.fastest));
 }
 
 /// Witnesses for so many pieces: one a bath.
@@ -232,8 +240,10 @@ void plan_blank(OrderPlan& plan, const Order& order, const Shop& shop, const Rec
                              .moisture = order.wood.moisture};
   plan.blank = plan.taken(order.blank ? given_blank_size(sizes, *order.blank) : blank_size(sizes));
   plan.centring = plan.taken(centring(centring_input(plan, shop, record)));
+  if (shop.boring.method.value == BoringMethod::lathe)
+    plan.rounded = plan.taken(rounded_blank(rounded_input(plan, shop)));
   judge_blank(plan, order, shop, out);
-  plan_turning(plan);
+  plan_turning(plan, shop);
   plan.in_use = plan.taken(size_in_use({.seat = plan.form.diameter(0 * mm),
                                         .tolerance = order.handle.tolerance.value,
                                         .tangential = wood.tangential,
@@ -243,11 +253,11 @@ void plan_blank(OrderPlan& plan, const Order& order, const Shop& shop, const Rec
 
 }  // namespace
 
-Worked<RotationalSpeed> speed_ceiling(Length swing) {
+Worked<RotationalSpeed> speed_ceiling(Length swing, const Given<RotationalSpeed>& fastest) {
   Worked<RotationalSpeed> out;
-  out.value = out.step(
-      Figure::turning_speed_ceiling,
-      said("6000 in per minute", 6000 * inch / minute, "common practice, no source") / said("swing", swing, "above"));
+  const auto by_swing =
+      said("6000 in per minute", 6000 * inch / minute, "common practice, no source") / said("swing", swing, "above");
+  out.value = out.step(Figure::turning_speed_ceiling, smaller(by_swing, said("fastest spindle", fastest)));
   return out;
 }
 

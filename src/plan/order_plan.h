@@ -13,6 +13,7 @@
 #include "plan/cutting.h"
 #include "plan/finished_form.h"
 #include "plan/process.h"
+#include "plan/rounded_blank.h"
 #include "plan/shop_plan.h"
 #include "plan/size_in_use.h"
 #include "plan/start_count.h"
@@ -47,6 +48,8 @@ struct OrderPlan {
   std::optional<Cost> cost{};            ///< where the shop has prices
   Length swing{};                        ///< of the squared blank on the stud, at its tail: a√2 + 2 (e + l t)
   RotationalSpeed speed_ceiling{};       ///< while the blank is square
+  /// Where the shop bores on the lathe.
+  std::optional<RoundedBlank> rounded{};
   Figures figures{};
   std::vector<Step> working{};  ///< of every figure, in the order of the calculation
 
@@ -74,8 +77,8 @@ std::optional<OrderPlan> plan_order(const Order& order, const Shop& shop, const 
 OrderToMake order_to_make(const Order& order, const Shop& shop, const OrderPlan& plan);
 
 /// How fast a blank of that swing may turn at most: D × n = 152,400 mm/min (6000 in/min), the lower end of what is
-/// commonly advised. Start slower; never above what lathe, chuck or mandrel are rated for. Common practice, no
-/// source: quoted as D[in] × rpm = 6000 to 9000 among turners.
-Worked<RotationalSpeed> speed_ceiling(Length swing);
+/// commonly advised, and no faster than the lathe's fastest spindle. Start slower; never above what lathe, chuck or
+/// mandrel are rated for. Common practice, no source: quoted as D[in] × rpm = 6000 to 9000 among turners.
+Worked<RotationalSpeed> speed_ceiling(Length swing, const Given<RotationalSpeed>& fastest);
 
 }  // namespace blankwright

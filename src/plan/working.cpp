@@ -88,7 +88,7 @@ std::string value_text(double si, const Powers& powers, UnitSystem system) {
   if (powers == PowersOf<Duration>::powers) return text(si * second);
   if (powers == PowersOf<TemperatureChange>::powers) return fmt::format("{:.1f} K", si);
   if (powers == temperature_point) return text(Temperature::above_zero(si * kelvin), system);
-  if (powers == PowersOf<RotationalSpeed>::powers) return fmt::format("{:.0f} rpm", si * 60);
+  if (powers == PowersOf<RotationalSpeed>::powers) return text(si * RotationalSpeed::unit());
   if (powers == PowersOf<Speed>::powers) {
     const Speed speed = si * Speed::unit();
     return system == UnitSystem::metric ? fmt::format("{:.0f} mm/min", speed / (mm / minute))

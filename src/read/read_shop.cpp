@@ -92,6 +92,13 @@ struct Keys<BoringFacts> {
   };
 };
 template <>
+struct Keys<LatheFacts> {
+  static inline const auto list = std::tuple{
+      key("fastest", &LatheFacts::fastest, "no spindle speed above this is printed, however small the handle",
+          within(100 * per_minute, 10'000 * per_minute)),
+  };
+};
+template <>
 struct Keys<GlueFacts> {
   static inline const auto list = std::tuple{
       key("line", &GlueFacts::line, "thickness of the glue line, per side", within(0 * mm, 3 * mm)),
@@ -176,6 +183,7 @@ struct Keys<ShopFile> {
       Key<ShopFile, WeekFacts>{"hours", &ShopFile::hours, "working hours, on one day at least", {}},
       Key<ShopFile, AllowanceFacts>{"allowances", &ShopFile::allowances, "what is left on and taken off", {}},
       Key<ShopFile, BoringFacts>{"boring", &ShopFile::boring, "how bores are made and how true they are", {}},
+      Key<ShopFile, LatheFacts>{"lathe", &ShopFile::lathe, "the lathe", {}},
       Key<ShopFile, GlueFacts>{"glue", &ShopFile::glue, "how studs are glued", {}},
       Key<ShopFile, YieldFacts>{"yield", &ShopFile::yield, "how many pieces come out good", {}},
       Key<ShopFile, DryingFacts>{"drying", &ShopFile::drying, "how wood is dried before the bath", {}},

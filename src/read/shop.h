@@ -67,6 +67,10 @@ struct BoringFacts {
   Given<Length> least_wall = standard_value(3 * mm, common_practice);
 };
 
+struct LatheFacts {
+  Given<RotationalSpeed> fastest = standard_value(2500 * per_minute, "common practice, no source: 2500 to 3000 rpm");
+};
+
 struct GlueFacts {
   Given<Length> line = standard_value(0.25 * mm, "common practice, no source: 0.25 to 0.5 mm");
   Given<Stress> shear_strength = standard_value(2 * megapascal, "assumed; common practice, no source: 2 to 6 MPa");
@@ -126,6 +130,7 @@ struct Shop {
   WeekFacts hours;
   AllowanceFacts allowances;
   BoringFacts boring;
+  LatheFacts lathe;
   GlueFacts glue;
   YieldFacts yield;
   Given<Length> altitude = standard_value(0 * mm, "sea level until the shop says otherwise");

@@ -23,7 +23,7 @@ namespace blankwright {
   word(diameter) word(at_most) word(at_least) word(result) word(initials) word(date_time) word(stations_title) \
   word(checks_title) word(check_seat_position) word(check_rod) word(check_seat_runout) word(check_rod_rounded) word(seat_grows) \
   word(seat_grows_wait) word(seat_grows_turn) word(check_squareness) word(check_projection) \
-  word(check_embedded) word(depth_stop) word(drill) word(speed_ceiling) word(speed_note) word(swing) word(hold) \
+  word(check_embedded) word(depth_stop) word(drill) word(round_to) word(round_to_rule) word(speed_ceiling) word(speed_note) word(swing) word(hold) \
   word(signature) word(cautions_title) word(notes) word(operation) word(who) word(count_in) word(count_good) \
   word(count_rework) word(count_scrap) word(earliest_finish) word(latest_start) word(due_end) word(late) \
   word(rework_note) word(correction_note) word(blank_id) word(first_weighing) word(second_weighing) word(length) \
@@ -66,7 +66,7 @@ namespace blankwright {
   word(oven_check_out) word(oven_hold) word(bottle_labels) word(bottle_title) word(bottle_left_over) \
   word(bottle_activated) word(bottle_really_on) word(bottle_really_left) word(bottle_caution) \
   word(cautions_first) word(caution_sawing) word(caution_drying) word(caution_bath) word(caution_cure) word(caution_boring) word(caution_turning) word(caution_use) word(caution_own) word(ladder_title) word(ladder_dry) word(ladder_wet) word(ladder_cured) word(ladder_limit) word(ladder_nominal) word(ladder_note) \
-  word(spigot) word(recess) word(ferrule) word(ferrule_glued) word(ferrule_pressed) word(ferrule_wood) word(ferrule_wood_fitted) word(finish) word(voids) word(voids_none) word(voids_small) word(voids_any) word(matched_set) \
+  word(spigot) word(recess) word(ferrule) word(ferrule_glued) word(ferrule_pressed) word(ferrule_wood) word(ferrule_wood_fitted) word(ferrule_rows) word(finish) word(voids) word(voids_none) word(voids_small) word(voids_any) word(matched_set) \
   word(ladder_heavy) \
   word(targets_sheet) word(profile_sheet) word(actual_size) word(bars_measure) word(bars_otherwise) word(bars_new) word(bars_old) \
   word(bars_not_corrected) word(bars_corrected) word(bars_across) word(bars_down) word(target_seat) \

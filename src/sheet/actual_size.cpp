@@ -19,7 +19,7 @@ constexpr Length caption_gap = 0.8 * mm;
 std::string bar_text(const Dossier& d) {
   const std::string metric = drawn_number(bar, {UnitSystem::metric}) + " mm";
   if (d.shop.units.value == UnitSystem::metric) return metric;
-  return metric + " = " + text(bar, {UnitSystem::inches, Round::nearest, Fineness::measured});
+  return metric + " = " + text(bar, size_printing(d, Fineness::measured));
 }
 
 void draw_bars(Canvas& canvas, const Dossier& d, const Box& all) {
@@ -65,15 +65,15 @@ Phrase point(const std::string& words, Face face) {
 std::vector<Phrase> bar_phrases(const Dossier& d) {
   const WordTable& w = d.sheet_template.words;
   const PrinterFacts& printer = d.shop.printer;
-  const auto printed = [&](Length length, Round round = Round::nearest) {
-    return text(length, {d.shop.units.value, round, Fineness::measured});
-  };
+  const UnitSystem units = d.shop.units.value;
+  const auto printed = [&](Length length) { return text(length, size_printing(d, Fineness::measured)); };
+  const Window right = window(bar - bar_slack, bar + bar_slack, units, Fineness::measured);
   const bool measured = printer.bar_x.origin != Origin::standard || printer.bar_y.origin != Origin::standard;
   const PrinterCorrection c = correction_of(printer);
   return {
-      point(fmt::format("{}: {} – {}.", w[Word::bars_measure], printed(bar - bar_slack, Round::up),
-                        printed(bar + bar_slack, Round::down)),
-            Face::bold),
+      point(
+          fmt::format("{0}: {1} {3} – {2} {3}.", w[Word::bars_measure], right.least, right.most, length_unit(units)),
+          Face::bold),
       point(measured ? fmt::format("{}: {} ×{:.4f}, {} ×{:.4f}.", w[Word::bars_corrected], w[Word::bars_across],
                                    c.across, w[Word::bars_down], c.down)
                      : w[Word::bars_not_corrected]),

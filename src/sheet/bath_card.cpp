@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <array>
-#include <cmath>
 #include <string>
 #include <utility>
 
@@ -34,9 +33,6 @@ void put_facts(OrderFlow& flow, const BathOnPaper& bath) {
                        });
 }
 
-/// A time that a limit is, to the minute above; up to a minute more is the calendar's rounding.
-std::string at_least(Duration duration) { return text(std::ceil(duration / minute - 1e-6) * minute); }
-
 /// By the vacuum as it is in the calendar, which may run on until somebody is there.
 std::string least_soak(const Dossier& d, const PlannedBath& planned) {
   return planned.least_soak > Duration{} ? at_least(planned.least_soak)
@@ -48,8 +44,7 @@ std::array<CardSetting, 10> settings(const Dossier& d, const PlannedBath& planne
   const auto bath = [&](Figure figure) { return card_figure(d, planned.figures, figure); };
   const auto plan = [&](Figure figure) { return card_figure(d, d.plan.figures, figure); };
   // The mass holds for this density alone: as much of something lighter lets the blanks float.
-  const std::string ballast_note =
-      w[Word::bath_ballast_note] + " " + text(d.shop.bath.ballast_density.value, d.shop.units.value);
+  const std::string ballast_note = w[Word::bath_ballast_note] + " " + at_least(d, d.shop.bath.ballast_density.value);
   return {
       CardSetting{w[Word::bath_pour], bath(Figure::bath_pour)},
       CardSetting{w[Word::bath_gauge], plan(Figure::vacuum_gauge)},
@@ -79,7 +74,7 @@ void put_notes(OrderFlow& flow, const PlannedBath& planned) {
   put_text(flow, {w[Word::bath_never_top_up], {.capitals = 3 * mm, .face = Face::bold, .least = 3 * mm}});
   std::string left_over =
       fmt::format("{} {}; {} {}", w[Word::bath_left_over], card_figure(d, planned.figures, Figure::bath_left_over),
-                  w[Word::bath_keep_below], text(planned.bath.resin->storage_most.value, d.shop.units.value));
+                  w[Word::bath_keep_below], at_most(d, planned.bath.resin->storage_most.value));
   if (const auto until = use_by(planned))
     left_over += fmt::format("; {} {}", w[Word::bath_use_by], day_text(d.sheet_template, *until));
   put_text(flow, {left_over + ". " + w[Word::bath_label_it], note_text});

@@ -97,7 +97,7 @@ class BathDrawing {
         label(ballast_.y + ballast_.height / 2, Word::bath_ballast,
               card_figure(d_, planned_.figures, Figure::bath_ballast), ""),
         label(height_at(bath_.layout.top), Word::bath_tops,
-              "↑ " + text(bath_.layout.top, {d_.shop.units.value, Round::up, Fineness::sawn}), ""),
+              "↑ " + at_least(d_, bath_.layout.top, Fineness::sawn), ""),
     };
     Length pitch;
     std::vector<Length> wished;

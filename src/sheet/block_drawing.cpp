@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "sheet/frame.h"
+#include "sheet/limits.h"
 #include "sheet/sign.h"
 
 namespace blankwright {
@@ -58,13 +59,9 @@ std::string sawn_text(const Dossier& d) {
   const BlankSize& b = d.plan.blank;
   if (!b.sawn_section) return {};
   const std::string word = d.sheet_template.words[Word::sawn];
-  if (d.shop.units.value == UnitSystem::metric) {
-    const Printing how{UnitSystem::metric, Round::up, Fineness::sawn};
-    const std::string section = number(*b.sawn_section, how);
-    return fmt::format("{0} {1} × {1} × {2}", word, section, text(*b.sawn_length, how));
-  }
-  const std::string section = vulgar_fraction(*b.sawn_section, Round::up);
-  return fmt::format("{0} {1} × {1} × {2} in", word, section, vulgar_fraction(*b.sawn_length, Round::up));
+  return fmt::format(
+      "{0} {1} × {1} × {2} {3}", word, rule_number(*b.sawn_section, figure_printing(d, Figure::blank_sawn_section)),
+      rule_number(*b.sawn_length, figure_printing(d, Figure::blank_sawn_length)), length_unit(d.shop.units.value));
 }
 
 class BlockDrawing {

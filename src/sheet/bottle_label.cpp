@@ -33,7 +33,7 @@ std::array<CardSetting, 4> fields(const Dossier& d, const PlannedBath& planned) 
   const auto on = planned.activated, until = use_by(planned);
   return {
       CardSetting{w[Word::bottle_left_over], card_figure(d, planned.figures, Figure::bath_left_over)},
-      CardSetting{w[Word::bath_keep_below], text(planned.bath.resin->storage_most.value, d.shop.units.value)},
+      CardSetting{w[Word::bath_keep_below], at_most(d, planned.bath.resin->storage_most.value)},
       CardSetting{w[Word::bottle_activated], on ? day_text(d.sheet_template, *on) : "–", "", false},
       CardSetting{w[Word::bath_use_by], until ? day_text(d.sheet_template, *until) : "–", "", false},
   };

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "sheet/limits.h"
 #include "sheet/table.h"
 
 namespace blankwright {

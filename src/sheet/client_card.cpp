@@ -9,6 +9,7 @@
 #include "sheet/canvas.h"
 #include "sheet/fitted.h"
 #include "sheet/frame.h"
+#include "sheet/limits.h"
 #include "sheet/qr.h"
 
 namespace blankwright {
@@ -98,7 +99,8 @@ class Card {
 
   std::string recorded(const std::string& value) const { return value.empty() ? w_[Word::card_not_recorded] : value; }
   std::string length(const std::optional<Length>& value) const {
-    return value ? text(*value, Printing{units_, Round::nearest, Fineness::measured}) : w_[Word::card_not_recorded];
+    return value ? text(*value, Printing{.system = units_, .fineness = Fineness::measured})
+                 : w_[Word::card_not_recorded];
   }
   std::string mass(const std::optional<Mass>& value) const { return shown(value); }
   std::string time(const std::optional<Duration>& value) const {
@@ -109,7 +111,7 @@ class Card {
     return value ? text(*value, units_) : w_[Word::card_not_recorded];
   }
   std::string tightening() const {
-    return p_.tightening ? text(*p_.tightening, units_, Round::down) : w_[Word::not_stated];
+    return p_.tightening ? at_most(*p_.tightening, units_) : w_[Word::not_stated];
   }
   std::string thread() const {
     if (p_.thread == "pass") return w_[Word::card_pass];

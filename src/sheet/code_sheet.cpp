@@ -23,7 +23,7 @@ struct Group {
   Word title;
   EntryKind first, last;
 };
-constexpr std::array groups{Group{Word::codes_wood, EntryKind::sawn, EntryKind::moisture},
+constexpr std::array groups{Group{Word::codes_wood, EntryKind::sawn, EntryKind::opened},
                             Group{Word::codes_resin, EntryKind::resin_opened, EntryKind::discarded},
                             Group{Word::codes_bath, EntryKind::into_bath, EntryKind::drained},
                             Group{Word::codes_oven, EntryKind::into_oven, EntryKind::out_of_oven},

@@ -7,10 +7,10 @@
 #include <string>
 #include <utility>
 
-#include "measure/quantity_text.h"
 #include "plan/blank_place.h"
 #include "sheet/board_drawing.h"
 #include "sheet/flowing_text.h"
+#include "sheet/limits.h"
 #include "sheet/table.h"
 
 namespace blankwright {
@@ -30,16 +30,13 @@ TextStyle bold(TextStyle style, Align align = Align::left) {
   return style;
 }
 
-Printing printing(const Dossier& d) { return {d.shop.units.value, Round::nearest, Fineness::sawn}; }
+Printing printing(const Dossier& d) { return size_printing(d, Fineness::sawn); }
 
 /// "820.0 × 165.0 × 52.0 mm".
 std::string sizes_text(const Dossier& d, Length length, Length width, Length thickness) {
   const Printing how = printing(d);
-  if (how.system == UnitSystem::metric) {
-    return fmt::format("{} × {} × {}", number(length, how), number(width, how), text(thickness, how));
-  }
-  return fmt::format("{} × {} × {} in", vulgar_fraction(length, how.round), vulgar_fraction(width, how.round),
-                     vulgar_fraction(thickness, how.round));
+  return fmt::format("{} × {} × {} {}", rule_number(length, how), rule_number(width, how),
+                     rule_number(thickness, how), length_unit(how.system));
 }
 
 /// A stretch and from where it is measured: "12.0 – 15.0 mm" over "from the left end"; in inches fractions, the
@@ -47,11 +44,10 @@ std::string sizes_text(const Dossier& d, Length length, Length width, Length thi
 Cell stretch_cell(const Dossier& d, Length from, Length to, Word datum, const TextStyle& style) {
   const Printing how = printing(d);
   const std::string numbers = fmt::format("{} – {}", number(from, how), number(to, how));
+  const std::string shown = fmt::format("{} – {}", rule_number(from, how), rule_number(to, how));
   const std::string& words = d.sheet_template.words[datum];
-  if (how.system == UnitSystem::metric) return {{{numbers + " mm", style}, {words, small_text}}};
-  const std::string fractions =
-      fmt::format("{} – {} in", vulgar_fraction(from, how.round), vulgar_fraction(to, how.round));
-  return {{{fractions, style}, {fmt::format("({}) {}", numbers, words), small_text}}};
+  const std::string below = shown == numbers ? words : fmt::format("({}) {}", numbers, words);
+  return {{{fmt::format("{} {}", shown, length_unit(how.system)), style}, {below, small_text}}};
 }
 
 /// What stands on the place of each blank of the cutting plan.

@@ -197,13 +197,15 @@ DrawingWords drawing_words(const Dossier& d) {
   const WordTable& w = d.sheet_template.words;
   const OrderPlan& plan = d.plan;
   const auto figure = [&](Figure f, Length length) { return drawn_number(length, figure_printing(d, f)); };
-  const Printing measured{d.shop.units.value, Round::nearest, Fineness::measured};
+  const Printing measured = size_printing(d, Fineness::measured);
   DrawingWords out;
   out.thread = fmt::format("{} {} × {}", w[Word::stud], d.order.stud.thread.value.designation,
-                           drawn_number(plan.stud.cut_length, measured));
-  out.position = "Ø" + figure(Figure::centring_seat_position, 2 * plan.centring.seat_offset);
+                           figure(Figure::stud_cut_length, plan.stud.cut_length));
+  // Of a coaxial pair the runout is the diameter of the position.
+  out.position = "Ø" + (plan.rounded ? figure(Figure::rounded_runout, plan.rounded->runout)
+                                     : figure(Figure::centring_seat_position, 2 * plan.centring.seat_offset));
   out.projection = figure(Figure::stud_projection, plan.stud.projection);
-  out.metal_zone = fmt::format("{} {}", w[Word::metal_zone], drawn_number(plan.stud.embedded, metal_printing(d)));
+  out.metal_zone = fmt::format("{} {}", w[Word::metal_zone], figure(Figure::stud_embedded, plan.stud.embedded));
   out.bore = {fmt::format("{} Ø{} – {} {}", w[Word::bore], drawn_number(plan.bore.drill.diameter, measured),
                           figure(Figure::bore_depth, plan.depth.full), w[Word::deep]),
               fmt::format("{} {}", w[Word::reservoir], drawn_number(d.shop.boring.reservoir.value, measured))};

@@ -241,8 +241,8 @@ Length draw_notes(Canvas& canvas, const Dossier& d, const Box& room, bool joints
   phrases.push_back(point(w[Word::profile_check]));
   if (joints) phrases.push_back(point(w[Word::profile_joints]));
   if (least > 0 * mm) {
-    phrases.push_back(point(fmt::format("{}: {}.", w[Word::profile_left_edge],
-                                        text(least, {d.shop.units.value, Round::nearest, Fineness::measured}))));
+    phrases.push_back(
+        point(fmt::format("{}: {}.", w[Word::profile_left_edge], text(least, size_printing(d, Fineness::measured)))));
   }
   const Block block = set_block(canvas, phrases, room.width);
   place_block(canvas, {room.x, room.y}, block);

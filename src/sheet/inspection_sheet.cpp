@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "sheet/blank_table.h"
+#include "sheet/limits.h"
 #include "sheet/turner_facts.h"
 
 namespace blankwright {
@@ -25,7 +26,7 @@ std::optional<std::string> tightening_text(const Dossier& d) {
   const auto& tightening = d.order.stud.tightening;
   if (tightening && tightening->value > 0 * newton_metre) return text(tightening->value, units);
   if (!d.plan.tightened.largest) return std::nullopt;
-  return text(*d.plan.tightened.largest, units, Round::down);
+  return figure_text(d, Figure::stud_largest_tightening);
 }
 
 /// Witnesses are cut open, not turned: their rows say so.
@@ -41,13 +42,13 @@ std::vector<std::string> witness_marks(const Dossier& d) {
 
 std::vector<Page> inspection_sheets(const Dossier& d, const FontMetrics& fonts) {
   const WordTable& w = d.sheet_template.words;
-  const auto figure = [&](Figure f) { return text(f, d.plan.figures.get(f), d.shop.units.value); };
-  const Printing limit{d.shop.units.value, Round::down, Fineness::measured};
+  const auto figure = [&](Figure f) { return figure_text(d, f); };
   std::vector<BlankField> fields{
       check_field(d, Check::seat_position, is_rounded(d) ? Word::inspect_runout : Word::inspect_position,
                   "≤ " + seat_limit(d)),
       check_field(d, Check::rod, Word::inspect_rod, "≤ " + figure(Figure::centring_tilt)),
-      check_field(d, Check::squareness, Word::inspect_squareness, "≤ " + text(d.order.seat.squareness.value, limit)),
+      check_field(d, Check::squareness, Word::inspect_squareness,
+                  "≤ " + at_most(d, d.order.seat.squareness.value, Fineness::measured)),
       check_field(d, Check::projection, Word::inspect_projection, figure(Figure::stud_projection)),
       check_field(d, Check::embedded, Word::inspect_embedded, figure(Figure::stud_embedded)),
       BlankField{fmt::format("{} {}", w[Word::length], figure(Figure::handle_length)), {field_width}}};

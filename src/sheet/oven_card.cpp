@@ -46,7 +46,7 @@ std::string least_drying(const Dossier& d) {
     is_own = is_own && bath.planned->drying <= least;
     least = std::max(least, bath.planned->drying);
   }
-  return is_own ? own : text(least);
+  return is_own ? own : at_least(least);
 }
 
 void put_drying(OrderFlow& flow) {
@@ -59,8 +59,8 @@ void put_drying(OrderFlow& flow) {
       CardSetting{w[Word::oven_drying_air], figure(Figure::drying_oven),
                   dial == none ? w[Word::oven_true_small] : fmt::format("{} {}", w[Word::oven_dial], dial)},
       CardSetting{w[Word::oven_drying_least], least_drying(d),
-                  fmt::format("{} {} {} {}", w[Word::oven_two_weighings], text(facts.between_weighings.value),
-                              w[Word::oven_within], text(facts.stable.value))},
+                  fmt::format("{} {} {} {}", w[Word::oven_two_weighings], at_least(facts.between_weighings.value),
+                              w[Word::oven_within], at_most(facts.stable.value))},
       CardSetting{w[Word::oven_cool], figure(Figure::drying_cool), w[Word::oven_cool_small]},
       CardSetting{w[Word::oven_room_moisture], figure(Figure::drying_room_moisture),
                   fmt::format("{} {}", w[Word::oven_regain], figure(Figure::drying_regain_time))},
@@ -101,7 +101,7 @@ std::array<CardSetting, 8> settings(const Dossier& d, const LoadOnPaper& load) {
       CardSetting{w[Word::oven_core_likely], figure(Figure::cure_core_time)},
       CardSetting{w[Word::oven_core_cautious], figure(Figure::cure_core_time_cautious)},
       CardSetting{w[Word::oven_total], figure(Figure::cure_total), w[Word::oven_total_small]},
-      CardSetting{w[Word::oven_most], resin.cure_most ? text(resin.cure_most->value) : none,
+      CardSetting{w[Word::oven_most], resin.cure_most ? at_most(resin.cure_most->value) : none,
                   w[Word::oven_most_small]},
   };
 }
@@ -119,18 +119,9 @@ void put_drawing(OrderFlow& flow, const LoadOnPaper& load) {
 /// How long the blanks have to be in where no core is measured: for the air of the data sheet, and for colder air.
 std::string by_time(const Dossier& d) {
   if (!d.plan.process.cure) return {};
-  const Cure& cure = *d.plan.process.cure;
-  const bool metric = d.shop.units.value == UnitSystem::metric;
-  const Temperature zero = metric ? ice_point : fahrenheit(0);
-  const TemperatureChange degree = metric ? 1 * kelvin : fahrenheit_degree;
-  const double warmest = rounded((cure.air - zero) / degree, 1, Round::down);
   std::string out;
-  for (int row = 0; row < 3; ++row) {
-    const Temperature air = zero + (warmest - (metric ? 3 : 5) * row) * degree;
-    const auto time = cure_time(cure, air);
-    if (!time) break;
-    out += fmt::format("{}{} {}", out.empty() ? "" : " · ", text(air, d.shop.units.value),
-                       text(rounded(*time / minute, 5, Round::up) * minute));
+  for (const CureRung& rung : cure_ladder(*d.plan.process.cure, d.shop.units.value)) {
+    out += fmt::format("{}{} {}", out.empty() ? "" : " · ", text(rung.air, d.shop.units.value), at_least(rung.time));
   }
   return out;
 }
@@ -139,8 +130,9 @@ void put_checks(OrderFlow& flow, const ResinFacts& resin) {
   const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
   const bool from_core = resin.hold_from.value == HoldFrom::core && resin.cure_core.has_value();
-  const std::string done = fmt::format(
-      "{} {}", w[from_core ? Word::oven_check_until_core : Word::oven_check_until_air], text(resin.cure_hold.value));
+  const std::string done =
+      fmt::format("{} {}", w[from_core ? Word::oven_check_until_core : Word::oven_check_until_air],
+                  at_least(resin.cure_hold.value));
   CardChecks checks{w, whole_room(flow).width};
   checks.pair({w[Word::oven_check_in], w[Word::date_time]}, {w[Word::oven_check_air], w[Word::oven_field_air]});
   checks.pair({w[Word::oven_check_core], w[Word::date_time]}, {done, w[Word::date_time]});

@@ -98,10 +98,10 @@ std::string bounds_text(const WordTable& w, const OperationFacts& facts) {
   std::string out;
   if (facts.longest_wait) {
     const Duration wait = facts.longest_wait->value;
-    out = wait > Duration{} ? fmt::format("{} {}", w[Word::start_within], text(wait)) : w[Word::start_at_once];
+    out = wait > Duration{} ? fmt::format("{} {}", w[Word::start_within], at_most(wait)) : w[Word::start_at_once];
   }
   if (facts.most)
-    out += fmt::format("{}{} {}", out.empty() ? "" : ", ", w[Word::runs_at_most], text(facts.most->value));
+    out += fmt::format("{}{} {}", out.empty() ? "" : ", ", w[Word::runs_at_most], at_most(facts.most->value));
   return out;
 }
 

@@ -23,17 +23,17 @@ constexpr Length border = 3 * mm;
 constexpr TextStyle words_style{.capitals = 2.5 * mm, .align = Align::right, .least = 1.8 * mm};
 
 /// How much of the stud before the seat and of the handle behind it is shown: what a turner looks at there.
-struct Window {
+struct Stretch {
   Length stud, handle, radius;  ///< of the part; the radius is the largest that is shown
 };
 
-Window window_of(const Dossier& d) {
+Stretch stretch_of(const Dossier& d) {
   const Length major = d.order.stud.thread.value.major;
   const SeatFacts& seat = d.order.seat;
   const Length step = seat.height ? seat.height->value : 0 * mm;
   Length handle = std::max(1.5 * major, step + 0.5 * major);
   if (d.order.ferrule) handle = std::max(handle, d.order.ferrule->length.value + 0.5 * major);
-  Window out;
+  Stretch out;
   out.handle = std::min({handle, d.plan.form.length(), 0.9 * d.plan.depth.full});
   out.stud = std::min(d.plan.stud.projection, step + 0.5 * major);
   for (const Length z : d.plan.form.places_between(0 * mm, out.handle)) {
@@ -51,7 +51,7 @@ void name_part(Canvas& canvas, const std::string& words, Spot at, Spot part) {
 
 void draw_words(Canvas& canvas, const Dossier& d, const HandleSection& h) {
   const WordTable& w = d.sheet_template.words;
-  const Printing measured{d.shop.units.value, Round::nearest, Fineness::measured};
+  const Printing measured = size_printing(d, Fineness::measured);
   const Length drill = h.half(d.plan.bore.drill.diameter), crest = h.half(h.thread().major);
   const Length seat = h.radius(0 * mm);
   const Length words_x = std::min(h.stud_tip(), h.seat.x - least_stud);
@@ -77,7 +77,7 @@ struct Extent {
   Length left, right, half;
 };
 
-Extent extent_at(int scale, const Window& shown, const Dossier& d) {
+Extent extent_at(int scale, const Stretch& shown, const Dossier& d) {
   const Length words = 1.6 * words_pitch + words_style.capitals;  // above the bore's wall and below it
   return {std::max(scale * shown.stud, least_stud) + words_width, scale * shown.handle + 2 * border,
           std::max(scale * shown.radius, scale * d.plan.bore.drill.diameter / 2 + words)};
@@ -86,7 +86,7 @@ Extent extent_at(int scale, const Window& shown, const Dossier& d) {
 }  // namespace
 
 void draw_seat_detail(Canvas& canvas, const Dossier& d, const Box& room) {
-  const Window shown = window_of(d);
+  const Stretch shown = stretch_of(d);
   const auto* const scale = std::ranges::find_if(enlargements, [&](int one) {
     const Extent e = extent_at(one, shown, d);
     return fits(room.width, e.left + e.right) && fits(room.height, title_height + 2 * (e.half + border));

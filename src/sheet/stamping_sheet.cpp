@@ -5,10 +5,10 @@
 #include <string>
 #include <vector>
 
-#include "measure/quantity_text.h"
 #include "plan/blank_place.h"
 #include "sheet/blank_table.h"
 #include "sheet/flowing_text.h"
+#include "sheet/limits.h"
 
 namespace blankwright {
 namespace {
@@ -36,11 +36,10 @@ std::vector<std::string> places(const Dossier& d) {
 void put_notes(OrderFlow& flow) {
   const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
-  const Printing down{d.shop.units.value, Round::down, Fineness::sawn};
   put_text(flow, {fmt::format("{}: {}; {}.", w[Word::stamping_count], blank_count(d), w[Word::stamping_tags]),
                   {.capitals = 3 * mm, .face = Face::bold}});
   put_text(flow, {w[Word::stamping_wire], note_text});
-  put_text(flow, {fmt::format("{}: {}.", w[Word::stamping_end], text(d.shop.allowances.tail_waste.value, down)),
+  put_text(flow, {fmt::format("{}: {}.", w[Word::stamping_end], at_most(d, d.shop.allowances.tail_waste.value, Fineness::sawn)),
                   note_text});
 }
 

@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "sheet/end_target.h"
+#include "sheet/limits.h"
 
 namespace blankwright {
 namespace {
@@ -137,10 +138,10 @@ Arrangement TargetPages::arranged(const Canvas& canvas, const Box& body, bool wh
 
 std::string TargetPages::legend_text(const std::optional<Length>& length, Word name, const Box& room) const {
   if (!length) return "–";
-  const Round round = name == Word::target_position ? Round::down  // a limit
-                      : name == Word::target_square ? Round::up    // as the turner's sheet has it
-                                                    : Round::nearest;
-  const std::string figure = text(*length, {d_.shop.units.value, round, Fineness::measured});
+  const Printing how = name == Word::target_position ? figure_printing(d_, Figure::centring_seat_position)
+                       : name == Word::target_square ? figure_printing(d_, Figure::blank_squared_section)
+                                                     : size_printing(d_, Fineness::measured);
+  const std::string figure = text(*length, how);
   const std::string sign = name == Word::target_square ? "" : "Ø";
   const bool drawn =
       name == Word::target_square ? square_fits(room, correction_, *length) : ring_fits(room, correction_, *length);

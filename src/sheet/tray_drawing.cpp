@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "sheet/draughting.h"
+#include "sheet/limits.h"
 
 namespace blankwright {
 namespace {
@@ -89,9 +90,9 @@ class TrayDrawing {
     canvas_.strokes(std::move(grain), narrow_line);
   }
 
-  std::string at_least(Length length) const {
-    const std::string exact = text(length, {d_.shop.units.value, Round::up, Fineness::sawn});
-    return "≥ " + exact.substr(0, exact.find(" ("));
+  std::string not_less(Length length) const {
+    const Printing how = at_least_printing(d_, Fineness::sawn);
+    return fmt::format("≥ {} {}", rule_number(length, how), length_unit(how.system));
   }
 
   /// Words beside the oven with a line to what they speak of.
@@ -106,7 +107,7 @@ class TrayDrawing {
   void draw_clearance() {
     const Length y = walls_.y + 5 * mm;
     note({walls_.right() - drawn(oven_.clearance.value) / 2, y}, y, w_[Word::oven_clearance],
-         at_least(oven_.clearance.value));
+         not_less(oven_.clearance.value));
   }
 
   void draw_gaps() {
@@ -115,13 +116,13 @@ class TrayDrawing {
     const Length half = drawn(oven_.gap.value) / 2;
     const Length y = walls_.bottom() - 8 * mm;
     if (grid_.rows > 1) {
-      note({corner.right(), corner.y - half}, y, w_[Word::oven_gap], at_least(oven_.gap.value));
+      note({corner.right(), corner.y - half}, y, w_[Word::oven_gap], not_less(oven_.gap.value));
       return;
     }
     // Beside each other only: the line leaves the gap towards the door, clear of the blanks.
     const Spot out{corner.x - half, corner.bottom() + drawn(oven_.clearance.value) / 2};
     canvas_.line({out.x, corner.bottom()}, out);
-    note(out, y, w_[Word::oven_gap], at_least(oven_.gap.value));
+    note(out, y, w_[Word::oven_gap], not_less(oven_.gap.value));
   }
 
   void draw_titles() {

@@ -24,7 +24,7 @@ std::vector<SheetStation> sheet_stations(const Dossier& d, int most) {
   return out;
 }
 
-Printing station_printing(const Dossier& d, Round round) {
+Printing station_printing(const Dossier& d) {
   const auto coarse = [](Length length) {
     const double tenths = length / (0.1 * mm);
     return std::abs(tenths - std::round(tenths)) < 1e-4;
@@ -33,7 +33,11 @@ Printing station_printing(const Dossier& d, Round round) {
   const bool sawn =
       coarse(d.order.handle.tolerance.value) &&
       std::all_of(all.begin(), all.end(), [&](const FormPoint& p) { return coarse(p.along) && coarse(p.diameter); });
-  return {d.shop.units.value, round, sawn ? Fineness::sawn : Fineness::measured};
+  return size_printing(d, sawn ? Fineness::sawn : Fineness::measured);
+}
+
+bool is_under_ferrule(const Order& order, const SheetStation& station) {
+  return order.ferrule && !fits(station.along, order.ferrule->length.value);
 }
 
 std::string drawn_number(Length length, Printing how) {
@@ -44,18 +48,11 @@ std::string drawn_number(Length length, Printing how) {
   return out;
 }
 
-Printing figure_printing(const Dossier& d, Figure figure) {
-  const FigureInfo& i = info(figure);
-  return {d.shop.units.value, i.safe, i.fineness};
-}
-
-bool is_rounded(const Dossier& d) { return d.shop.boring.method.value == BoringMethod::lathe; }
+bool is_rounded(const Dossier& d) { return d.plan.rounded.has_value(); }
 
 std::string seat_limit(const Dossier& d) {
-  const Length offset = d.plan.centring.seat_offset;
-  return text(is_rounded(d) ? 2 * offset : offset, figure_printing(d, Figure::centring_seat_position));
+  if (is_rounded(d)) return figure_text(d, Figure::rounded_runout);
+  return text(d.plan.centring.seat_offset, figure_printing(d, Figure::centring_seat_position));
 }
-
-Printing metal_printing(const Dossier& d) { return {d.shop.units.value, Round::up, Fineness::sawn}; }
 
 }  // namespace blankwright

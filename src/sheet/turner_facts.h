@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "sheet/dossier.h"
+#include "sheet/limits.h"
 
 namespace blankwright {
 
@@ -26,22 +26,19 @@ std::vector<std::size_t> evenly_chosen(std::size_t all, std::size_t count);
 std::vector<SheetStation> sheet_stations(const Dossier& dossier, int most);
 
 /// How diameters and lengths of stations are printed: in metric to 0.1 mm unless one of them needs 0.01.
-Printing station_printing(const Dossier& dossier, Round round = Round::nearest);
+Printing station_printing(const Dossier& dossier);
+
+/// Does the station lie under the ferrule? There the caliper is set to the wood, and the form is the ferrule's.
+bool is_under_ferrule(const Order& order, const SheetStation& station);
 
 /// The number alone as a drawing has it: without zeros at the end in metric.
 std::string drawn_number(Length length, Printing how);
 
-/// A length that is a figure of the plan, to its own side and fineness.
-Printing figure_printing(const Dossier& dossier, Figure figure);
-
 /// Whether the blank is rounded between centres before it is bored: there are no faces to measure from then.
 bool is_rounded(const Dossier& dossier);
 
-/// How far the stud's axis may be off at the seat, as it is measured: half of the position's diameter from the faces,
-/// and all of it as the runout of a rounded blank, which is twice the offset.
+/// How far the stud's axis may be off at the seat, as it is measured: half of the position's diameter from the faces;
+/// of a rounded blank as runout.
 std::string seat_limit(const Dossier& dossier);
-
-/// The stretch from the seat that holds metal, never said too short.
-Printing metal_printing(const Dossier& dossier);
 
 }  // namespace blankwright

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <numeric>
 
 #include "plan/cautions.h"
 #include "plan/judge_seat.h"
@@ -15,6 +16,7 @@ namespace {
 
 constexpr Length border = 1 * mm;
 constexpr Length column_gap = 4 * mm;
+constexpr Length least_setting = 14 * mm;  // of its width: a drill called "F" has its size below
 constexpr TextStyle caption_style{.capitals = 1.8 * mm, .least = 1.2 * mm};
 
 void draw_caption(Canvas& canvas, const Box& cell, const std::string& words) {
@@ -28,7 +30,7 @@ struct TitleCell {
 
 std::string tolerance_text(const Dossier& d) {
   return fmt::format("{} ±{}", d.sheet_template.words[Word::tolerance_note],
-                     text(d.order.handle.tolerance.value, station_printing(d, Round::down)));
+                     at_most(d, d.order.handle.tolerance.value, station_printing(d).fineness));
 }
 
 /// A setting as it is printed: what is looked for first large, what goes with it small below.
@@ -48,21 +50,25 @@ Setting setting(std::string caption, const std::string& value, std::string rule)
   return out;
 }
 
-std::array<Setting, 6> settings(const Dossier& d) {
+std::vector<Setting> settings(const Dossier& d) {
   const WordTable& w = d.sheet_template.words;
-  const auto figure = [&](Figure f) { return text(f, d.plan.figures.get(f), d.shop.units.value); };
+  const auto figure = [&](Figure f) { return figure_text(d, f); };
   const std::string& drill = d.plan.bore.drill.name;
-  const Printing swing{d.shop.units.value, Round::up, Fineness::measured};
   const bool says_its_size = drill.ends_with(" mm") || drill.ends_with(" in");
-  return {
+  std::vector<Setting> out{
       setting(w[Word::drill], drill, says_its_size ? "" : figure(Figure::bore_diameter)),
       setting(w[Word::depth_stop], figure(Figure::bore_depth_from_drilled_face), ""),
-      setting(w[Word::metal_zone], text(d.plan.stud.embedded, metal_printing(d)), w[Word::metal_zone_rule]),
+      setting(w[Word::metal_zone], figure(Figure::stud_embedded), w[Word::metal_zone_rule]),
       setting(w[Word::speed_ceiling], figure(Figure::turning_speed_ceiling),
-              fmt::format("{} {}, {}", w[Word::swing], text(d.plan.swing, swing), w[Word::speed_note])),
+              fmt::format("{} {}, {}", w[Word::swing], figure(Figure::turning_swing), w[Word::speed_note])),
       setting(w[Word::section] + ", " + w[Word::state_squared], figure(Figure::blank_squared_section), ""),
       setting(w[Word::length] + ", " + w[Word::state_squared], figure(Figure::blank_squared_length), ""),
   };
+  if (is_rounded(d)) {
+    out.insert(out.begin(), setting(w[Word::round_to], figure(Figure::rounded_diameter),
+                                    fmt::format("{} {}", w[Word::round_to_rule], figure(Figure::rounded_marking))));
+  }
+  return out;
 }
 
 struct SmallLine {
@@ -105,7 +111,7 @@ std::string growth_text(const Dossier& d) {
   const SizeInUse& size = d.plan.in_use;
   if (!seat_outgrows(size, d.order)) return {};
   const WordTable& w = d.sheet_template.words;
-  const auto figure = [&](Figure f) { return text(f, d.plan.figures.get(f), d.shop.units.value); };
+  const auto figure = [&](Figure f) { return figure_text(d, f); };
   std::string out =
       fmt::format("{} {}: {}", w[Word::seat_grows], figure(Figure::size_gain_high), w[Word::seat_grows_wait]);
   if (size.turn_to > 0 * mm) {
@@ -206,17 +212,13 @@ void draw_title_block(Canvas& canvas, const Dossier& d, const Box& box, std::str
 /// "After boring face off 3.00 mm · cut the stud to 50.00 mm, A2-70 · …": what no setting says and all depend on.
 std::string steps_text(const Dossier& d) {
   const WordTable& w = d.sheet_template.words;
-  const auto measured = [&](Length length) {
-    return text(length, {d.shop.units.value, Round::nearest, Fineness::measured});
-  };
   const std::string grade = d.order.stud.grade ? ", " + d.order.stud.grade->value : "";
-  std::string steps =
-      fmt::format("{}; {} {} · {} {}{} · {} {}", w[Word::depth_stop_rule], w[Word::face_off],
-                  measured(d.shop.allowances.seat_facing.value), w[Word::cut_stud], measured(d.plan.stud.cut_length),
-                  grade, w[Word::bore_ends], measured(d.plan.depth.tip));
+  std::string steps = fmt::format("{}; {} {} · {} {}{} · {} {}", w[Word::depth_stop_rule], w[Word::face_off],
+                                  text(d.shop.allowances.seat_facing.value, size_printing(d, Fineness::measured)),
+                                  w[Word::cut_stud], figure_text(d, Figure::stud_cut_length), grade,
+                                  w[Word::bore_ends], figure_text(d, Figure::bore_tip_depth));
   if (d.plan.tightened.largest) {
-    steps += fmt::format(" · {} {}", w[Word::tighten_most],
-                         text(*d.plan.tightened.largest, d.shop.units.value, Round::down));
+    steps += fmt::format(" · {} {}", w[Word::tighten_most], figure_text(d, Figure::stud_largest_tightening));
   }
   return steps;
 }
@@ -233,16 +235,19 @@ void draw_settings(Canvas& canvas, const Dossier& d, const Box& whole_box) {
   TextStyle large{.capitals = 5 * mm, .face = Face::bold};
   TextStyle unit{.capitals = 2.8 * mm, .face = Face::bold};
   const auto width_of = [&](const Setting& s) {
-    return canvas.width_of(s.large, large) + canvas.width_of(s.unit, unit);
+    return std::max(least_setting, canvas.width_of(s.large, large) + canvas.width_of(s.unit, unit));
+  };
+  const auto all_widths = [&] {
+    return std::accumulate(all.begin(), all.end(), 0 * mm,
+                           [&](Length sum, const Setting& s) { return sum + width_of(s); });
   };
   const Length borders = 2 * border;
   const Length room = box.width - static_cast<double>(all.size()) * borders;
-  Length wanted;
-  for (const Setting& s : all) wanted += width_of(s);
-  const double shrink = std::min(1.0, room / wanted);
-  large.capitals = shrink * large.capitals;
-  unit.capitals = shrink * unit.capitals;
-  const Length spare = std::max(0 * mm, room - wanted) / static_cast<double>(all.size());
+  while (all_widths() > room) {
+    large.capitals = 0.98 * large.capitals;
+    unit.capitals = 0.98 * unit.capitals;
+  }
+  const Length spare = (room - all_widths()) / static_cast<double>(all.size());
   Box cell{box.x, box.y, {}, box.height};
   for (const Setting& s : all) {
     const Length width = width_of(s) + spare;

@@ -56,11 +56,10 @@ CheckRow check_row(Check check, std::string words, const std::string& value) {
 
 std::array<CheckRow, check_count> check_rows(const Dossier& d) {
   const WordTable& w = d.sheet_template.words;
-  const auto figure = [&](Figure f) { return text(f, d.plan.figures.get(f), d.shop.units.value); };
+  const auto figure = [&](Figure f) { return figure_text(d, f); };
   const bool glued = d.order.bore.fit.value == BoreFit::glued;
   const bool rounded = is_rounded(d);
-  const std::string squareness =
-      text(d.order.seat.squareness.value, {d.shop.units.value, Round::down, Fineness::measured});
+  const std::string squareness = at_most(d, d.order.seat.squareness.value, Fineness::measured);
   return {
       check_row(Check::seat_position, w[rounded ? Word::check_seat_runout : Word::check_seat_position],
                 seat_limit(d)),
@@ -107,21 +106,31 @@ std::array<double, 6> station_shares(const Dossier& d, const StationTable& table
 struct StationTexts {
   std::array<std::string, 5> columns;
   std::string decimal;  ///< under the second one, or nothing
+  std::string instead;  ///< of the limits in the last two, or nothing
 };
 
 StationTexts station_texts(const Dossier& d, const SheetStation& s, Length row) {
+  const UnitSystem system = d.shop.units.value;
+  const Printing how = station_printing(d);
+  const std::string decimal = number(s.along, how);
+  const std::string shown = rule_number(s.along, size_printing(d, Fineness::sawn));
+  const bool as_fraction = system == UnitSystem::inches && shown != decimal;
+  const bool apart = as_fraction && in_two_lines(d, row);
+  StationTexts out;
+  out.columns = {fmt::format("{}", s.number), decimal, number(s.diameter, how)};
+  if (as_fraction) out.columns[1] = apart ? shown : fmt::format("{} ({})", shown, decimal);
+  if (apart) out.decimal = decimal;
+  if (is_under_ferrule(d.order, s)) {
+    const auto& inside = d.order.ferrule->inside_diameter;
+    out.columns[2] = inside ? number(inside->value, how) : "–";
+    out.instead = d.sheet_template.words[Word::ferrule_wood_fitted];
+    return out;
+  }
   const Length tolerance = d.order.handle.tolerance.value;
-  const std::string decimal = number(s.along, station_printing(d));
-  const bool metric = d.shop.units.value == UnitSystem::metric;
-  const std::string fraction = vulgar_fraction(s.along, Round::nearest);
-  const bool apart = in_two_lines(d, row);
-  return {{fmt::format("{}", s.number),
-           metric  ? decimal
-           : apart ? fraction
-                   : fmt::format("{} ({})", fraction, decimal),
-           number(s.diameter, station_printing(d)), number(s.diameter - tolerance, station_printing(d, Round::up)),
-           number(s.diameter + tolerance, station_printing(d, Round::down))},
-          apart ? decimal : ""};
+  const Window limits = window(s.diameter - tolerance, s.diameter + tolerance, system, how.fineness);
+  out.columns[3] = limits.least;
+  out.columns[4] = limits.most;
+  return out;
 }
 
 void draw_station_head(Canvas& canvas, const Dossier& d, const StationTable& table, const Box& box) {
@@ -165,8 +174,13 @@ StationSizes station_sizes(const Canvas& canvas, const Dossier& d, std::span<con
 void draw_station(Canvas& canvas, const Dossier& d, const SheetStation& s, const StationTable& table, const Box& box,
                   const StationSizes& sizes) {
   const auto cells = parted(box, station_shares(d, table));
-  draw_cells(canvas, std::span{cells}.first(table.results ? cells.size() : cells.size() - 1));
   const StationTexts texts = station_texts(d, s, box.height);
+  std::vector<Box> outlines{cells.begin(), table.results ? cells.end() : cells.end() - 1};
+  if (!texts.instead.empty()) {
+    outlines.at(3).width = outlines.at(4).right() - outlines.at(3).x;
+    outlines.erase(outlines.begin() + 4);
+  }
+  draw_cells(canvas, outlines);
   const Length decimal_capitals = std::min(2.2 * mm, sizes.along);
   for (std::size_t i = 0; i < texts.columns.size(); ++i) {
     const Box room = text_room(cells.at(i));
@@ -180,9 +194,23 @@ void draw_station(Canvas& canvas, const Dossier& d, const SheetStation& s, const
     canvas.text({at.x, at.y - raise + 1 * mm + decimal_capitals}, texts.decimal,
                 {.capitals = decimal_capitals, .align = Align::right});
   }
+  if (!texts.instead.empty()) {
+    fitted(canvas, text_room(outlines.at(3)), texts.instead, {.capitals = 2.5 * mm, .least = 1.3 * mm});
+  }
 }
 
-std::string stations_note(const Dossier& d, const StationTable& table) {
+/// "6, 7: wood under the ferrule; its outside Ø20.0 mm. "; empty without one.
+std::string under_ferrule_note(const Dossier& d, std::span<const SheetStation> stations) {
+  std::string numbers;
+  for (const SheetStation& s : stations) {
+    if (is_under_ferrule(d.order, s)) numbers += fmt::format("{}{}", numbers.empty() ? "" : ", ", s.number);
+  }
+  if (numbers.empty()) return {};
+  return fmt::format("{}: {} Ø{}. ", numbers, d.sheet_template.words[Word::ferrule_rows],
+                     text(d.order.ferrule->outside_diameter.value, size_printing(d, Fineness::measured)));
+}
+
+std::string stations_note(const Dossier& d, std::span<const SheetStation> stations, const StationTable& table) {
   const WordTable& w = d.sheet_template.words;
   const bool smooth = d.order.handle.form.value == FormLine::smooth;
   const std::size_t all = d.plan.form.stations().size();
@@ -190,7 +218,7 @@ std::string stations_note(const Dossier& d, const StationTable& table) {
   if (static_cast<std::size_t>(table.shown) < all) {
     out = fmt::format("{} / {} {}; ", table.shown, all, w[Word::stations_left_out]) + out;
   }
-  return out;
+  return under_ferrule_note(d, stations) + out;
 }
 
 // -- holds
@@ -298,7 +326,7 @@ void draw_stations(Canvas& canvas, const Dossier& d, std::span<const SheetStatio
   const Box title{box.x, box.y, std::min(title_width, box.width / 2), table_head};
   fitted(canvas, title, w[Word::stations_title], title_style);
   fitted(canvas, {title.right() + 4 * mm, box.y, box.right() - title.right() - 4 * mm, table_head},
-         stations_note(d, table), {.capitals = 2.2 * mm, .least = 1.3 * mm});
+         stations_note(d, stations, table), {.capitals = 2.2 * mm, .least = 1.3 * mm});
   const Length gap = 2 * mm;
   const Length width = (box.width - (table.columns - 1) * gap) / table.columns;
   const StationSizes sizes = station_sizes(canvas, d, stations, table, {box.x, box.y, width, table.row});

@@ -12,6 +12,7 @@
 #include "sheet/blank_table.h"
 #include "sheet/fitted.h"
 #include "sheet/flowing_text.h"
+#include "sheet/limits.h"
 
 namespace blankwright {
 namespace {
@@ -25,11 +26,15 @@ constexpr Length ladder_row = 6 * mm;
 constexpr Length ladder_gap = 4 * mm;  // between its two halves
 constexpr std::array ladder_shares{1.5, 1.0, 1.0, 1.0};
 
-std::string in_unit(const Dossier& d, const std::string& words, const char* metric, const char* inches) {
-  return fmt::format("{} ({})", words, d.shop.units.value == UnitSystem::metric ? metric : inches);
+/// The head of a column names the one unit that all its numbers are in.
+std::string mass_head(const Dossier& d, Word word) {
+  return fmt::format("{} ({})", d.sheet_template.words[word], mass_unit(d.shop.units.value));
+}
+std::string length_head(const Dossier& d, Word word) {
+  return fmt::format("{} ({})", d.sheet_template.words[word], length_unit(d.shop.units.value));
 }
 
-/// A row of the ladder: rounded up what a blank weighs at least, down what it weighs at most.
+/// A row of the ladder.
 struct LadderRow {
   LadderRung rung;
   Mass wet_at_most;
@@ -53,12 +58,6 @@ std::vector<LadderRow> ladder_rows(const Dossier& d) {
   return rows;
 }
 
-/// The number alone; its unit stands at the head.
-std::string mass_number(const Dossier& d, Mass mass, Round round) {
-  const std::string all = text(mass, d.shop.units.value, round);
-  return all.substr(0, all.find(' '));
-}
-
 std::array<Box, ladder_shares.size()> ladder_cells(const Box& row) {
   double sum = 0;
   for (const double share : ladder_shares) sum += share;
@@ -74,20 +73,20 @@ std::array<Box, ladder_shares.size()> ladder_cells(const Box& row) {
 Box text_room(const Box& cell) { return {cell.x + 1 * mm, cell.y, cell.width - 2 * mm, cell.height}; }
 
 void draw_ladder_head(Canvas& canvas, const Dossier& d, const Box& row) {
-  const WordTable& w = d.sheet_template.words;
   constexpr std::array heads{Word::ladder_dry, Word::ladder_wet, Word::ladder_cured, Word::ladder_limit};
   const auto cells = ladder_cells(row);
   for (std::size_t i = 0; i < cells.size(); ++i) {
     canvas.rectangle(cells.at(i));
-    fitted(canvas, text_room(cells.at(i)), in_unit(d, w[heads.at(i)], "g", "oz"),
+    fitted(canvas, text_room(cells.at(i)), mass_head(d, heads.at(i)),
            {.capitals = 1.9 * mm, .face = Face::bold, .least = 1.8 * mm});
   }
 }
 
 void draw_ladder_row(Canvas& canvas, const Dossier& d, const LadderRow& row, const Box& box) {
   const auto cells = ladder_cells(box);
-  const std::array numbers{mass_number(d, row.rung.dry, Round::nearest), mass_number(d, row.rung.wet, Round::up),
-                           mass_number(d, row.rung.cured, Round::up), mass_number(d, row.wet_at_most, Round::down)};
+  const UnitSystem system = d.shop.units.value;
+  const Window wet = window(row.rung.wet, row.wet_at_most, system);
+  const std::array numbers{number(row.rung.dry, system), wet.least, at_least_number(d, row.rung.cured), wet.most};
   for (std::size_t i = 0; i < cells.size(); ++i) {
     canvas.rectangle(cells.at(i));
     Box room = text_room(cells.at(i));
@@ -168,11 +167,11 @@ std::vector<std::string> all_remarks(const Dossier& d) {
 
 std::string weighed_text(const Dossier& d, const std::vector<Weighing>& weighings, std::size_t from_end) {
   if (weighings.size() <= from_end) return {};
-  return mass_number(d, weighings.at(weighings.size() - 1 - from_end).net, Round::nearest);
+  return number(weighings.at(weighings.size() - 1 - from_end).net, d.shop.units.value);
 }
 
 std::string size_number(const Dossier& d, const std::optional<Length>& size) {
-  return size ? number(*size, {d.shop.units.value, Round::nearest, Fineness::measured}) : std::string{};
+  return size ? number(*size, size_printing(d, Fineness::measured)) : std::string{};
 }
 
 }  // namespace
@@ -181,10 +180,10 @@ std::vector<Page> weighing_sheets(const Dossier& d, const FontMetrics& fonts) {
   const WordTable& w = d.sheet_template.words;
   using Seen = std::function<std::string(const BlankState&)>;
   const auto mass = [&](Word word, const Seen& seen, Length width = mass_width) {
-    return BlankField{in_unit(d, w[word], "g", "oz"), {width}, seen_of(d, seen)};
+    return BlankField{mass_head(d, word), {width}, seen_of(d, seen)};
   };
   const auto size = [&](Word word, const Seen& seen) {
-    return BlankField{in_unit(d, w[word], "mm", "in"), {size_width}, seen_of(d, seen)};
+    return BlankField{length_head(d, word), {size_width}, seen_of(d, seen)};
   };
   const Seen nothing = [](const BlankState&) { return std::string{}; };
   const auto dry_size = [&](auto pick) {

@@ -241,7 +241,7 @@ TEST_CASE("what is proposed for a mistake can be pasted and works") {
   CHECK(fault("45", Kind::angle).message == "bare number where an angle belongs");
 }
 
-TEST_CASE("an inch is printed as the fraction on the rule, with its decimal beside it") {
+TEST_CASE("an inch is printed as the fraction on the rule with its decimal where they are one number, else decimal") {
   // Decimal equivalents of fractions of an inch: every machinist's chart, and plain division.
   struct Row {
     Length length;
@@ -253,13 +253,15 @@ TEST_CASE("an inch is printed as the fraction on the rule, with its decimal besi
       {0.5 * inch, Round::nearest, "1/2 in (0.500)"},
       {2 * inch, Round::nearest, "2 in (2.000)"},
       {0 * inch, Round::nearest, "0 in (0.000)"},
-      {0.0078 * inch, Round::nearest, "0 in (0.008)"},
-      {0.0079 * inch, Round::nearest, "1/64 in (0.008)"},
-      {1.7578 * inch, Round::nearest, "1-3/4 in (1.758)"},    // just below half way to 49/64
-      {1.7582 * inch, Round::nearest, "1-49/64 in (1.758)"},  // just above
+      {1.765625 * inch, Round::down, "1-49/64 in (1.765)"},
+      {1.765625 * inch, Round::up, "1-49/64 in (1.766)"},
+      {1.7658 * inch, Round::up, "1.766 in"},  // 49/64 is less
+      {0.0078 * inch, Round::nearest, "0.008 in"},
+      {1.77 * inch, Round::nearest, "1.770 in"},  // 1-25/32 is 1.781
+      {0.0197 * inch, Round::down, "0.019 in"},   // 1/64 is 0.016
       {0.9999 * inch, Round::nearest, "1 in (1.000)"},
-      {0.9999 * inch, Round::down, "63/64 in (0.999)"},
-      {1.0001 * inch, Round::up, "1-1/64 in (1.001)"},
+      {0.9999 * inch, Round::down, "0.999 in"},
+      {1.0001 * inch, Round::up, "1.001 in"},
       {-0.5 * inch, Round::nearest, "-1/2 in (-0.500)"},
       {-1.25 * inch, Round::down, "-1-1/4 in (-1.250)"},
       {12.7 * mm, Round::up, "1/2 in (0.500)"},
@@ -272,6 +274,62 @@ TEST_CASE("an inch is printed as the fraction on the rule, with its decimal besi
     how.round = row.round;
     CHECK(text(row.length, how) == row.printed);
   }
+}
+
+TEST_CASE("a fraction beside a decimal is the same number, and neither errs to the wrong side") {
+  std::mt19937_64 random{20270504};
+  std::uniform_int_distribution<int> parts{0, 20'000};
+  int fractions = 0;
+  for (int i = 0; i < 20'000; ++i) {
+    const Length length = parts(random) / 10'000.0 * inch + (i % 2) * 1e-5 * inch;
+    for (const Round round : {Round::nearest, Round::down, Round::up}) {
+      const std::string printed = text(length, {UnitSystem::inches, round, Fineness::sawn});
+      CAPTURE(printed);
+      CAPTURE(length / inch);
+      const auto beside = printed.find(" (");
+      const double first = millimetres(printed.substr(0, beside)) / 25.4;
+      CHECK((round != Round::down || first <= length / inch + 1e-8));
+      CHECK((round != Round::up || first >= length / inch - 1e-8));
+      CHECK(std::abs(first - length / inch) < 0.001001);
+      if (beside == std::string::npos) continue;
+      CHECK(std::abs(std::stod(printed.substr(beside + 2)) - first) < 0.001);
+      ++fractions;
+    }
+  }
+  CHECK(fractions > 1000);
+}
+
+TEST_CASE("a rule's number stands alone where the head names its unit") {
+  CHECK(rule_number(1.5 * inch, sawn_inches) == "1-1/2");
+  CHECK(rule_number(1.77 * inch, sawn_inches) == "1.770");
+  CHECK(rule_number(45 * mm, {UnitSystem::metric, Round::nearest, Fineness::sawn}) == "45.0");
+}
+
+TEST_CASE("a column of masses has one unit, however heavy its last row") {
+  // A pound has 16 ounces, an ounce 28.349523125 g (NIST SP 811 B.8).
+  CHECK(number(18 * ounce, UnitSystem::inches) == "18.00");
+  CHECK(number(36.634 * ounce, UnitSystem::inches, Round::up) == "36.64");
+  CHECK(number(4000 * gram, UnitSystem::inches, Round::down) == "141.09");  // 141.0958
+  CHECK(mass_unit(UnitSystem::inches) == "oz");
+  CHECK(number(4000 * gram, UnitSystem::metric) == "4000.0");
+  CHECK(mass_unit(UnitSystem::metric) == "g");
+}
+
+TEST_CASE("a window that rounding would empty is printed with a digit more") {
+  const auto between = [](double least, double most, Fineness fineness) {
+    const Window w = window(least * mm, most * mm, UnitSystem::metric, fineness);
+    return w.least + " to " + w.most;
+  };
+  CHECK(between(29.5, 30.5, Fineness::sawn) == "29.5 to 30.5");
+  CHECK(between(29.44, 30.56, Fineness::sawn) == "29.5 to 30.5");
+  CHECK(between(29.94, 30.06, Fineness::sawn) == "29.94 to 30.06");          // 30.0 to 30.0
+  CHECK(between(30.002, 30.008, Fineness::measured) == "30.002 to 30.008");  // 30.01 to 30.00
+  CHECK(between(30.05, 30.05, Fineness::sawn) == "30.05 to 30.05");          // one size
+  CHECK(between(30, 30, Fineness::sawn) == "30.0 to 30.0");
+  const Window inches = window(0.1002 * inch, 0.1008 * inch, UnitSystem::inches, Fineness::measured);
+  CHECK(inches.least + " to " + inches.most == "0.1002 to 0.1008");
+  const Window masses = window(18.37 * gram, 18.375 * gram, UnitSystem::metric);
+  CHECK(masses.least + " to " + masses.most == "18.37 to 18.37");
 }
 
 TEST_CASE("millimetres are printed as finely as they can be set or measured, to the safe side") {

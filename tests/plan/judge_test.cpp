@@ -213,6 +213,20 @@ TEST_CASE("a blank too short for handle, facing and waste is refused") {
   refused(tried(with_blank("50 mm", "128.4 mm", "dry"), bench()), Problem::blank_too_short);
 }
 
+TEST_CASE("on the lathe a blank that leaves nothing for the stud asks for truer centres or a larger blank") {
+  // True axis: 34 + 3 + 1 + 0.6 + 2 × 80 (2 × 0.25/36 + 0.002) = 41.142 mm. Of 42 mm e* is 0.4289 mm, no more than
+  // the 0.5 mm that the shop holds: half of it for the centres. Of 42.3 mm it is 0.5789 mm.
+  const std::string lathe = with(bench(), "method = \"press\"", "method = \"lathe\"");
+  const auto said = [&](const std::string& section) {
+    return warned(tried(with_blank(section, "124.5 mm", "squared"), lathe), Problem::bore_must_be_truer);
+  };
+  const Diagnostic marking = said("42 mm");
+  CHECK(marking.hint_text.find("mark the centres within 0.21 mm of the middle") != std::string::npos);
+  passes(tried(with(with_blank("42 mm", "124.5 mm", "squared"), "\"42 mm\"", to_paste(marking).front()), lathe),
+         Problem::bore_must_be_truer);
+  CHECK(said("42.3 mm").hint_text.find("mark the centres") == std::string::npos);
+}
+
 TEST_CASE("a spigot stands before the seat, so a given blank needs its height too") {
   // 110 + 4 + 2.5 + 12 = 128.5 mm squared.
   const auto with_spigot = [](const std::string& length) {

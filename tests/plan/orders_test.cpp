@@ -66,6 +66,7 @@ TEST_CASE("an awl handle on a glued M8 stud comes out as reckoned by hand") {
   const double swing = squared * std::sqrt(2.0) + 2 * (e + squared_length * t);
   is(in_mm(plan, Figure::turning_swing), swing);
   is(bare(plan, Figure::turning_speed_ceiling) * 60, 6000 * 25.4 / swing);
+  CHECK(6000 * 25.4 / swing < 2500);
   // 6 good ones after 18 of 20 with 90 %: 8, by exact sums outside this program.
   is(bare(plan, Figure::start_pieces), 8);
   is(bare(plan, Figure::start_expected_surplus), 8 * 18.5 / 21 - 6);
@@ -169,4 +170,21 @@ TEST_CASE("a spigot makes the blank longer and the depth stop deeper by its heig
   CHECK_FALSE(fits(flat.blank.squared_length, needed));
   CHECK((spigot.depth.from_drilled_face - flat.depth.from_drilled_face) / mm == doctest::Approx(4));
   CHECK(spigot.depth.full == flat.depth.full);
+}
+
+TEST_CASE("no handle is so small that its spindle may turn faster than the lathe's own ceiling") {
+  // By hand: the knob's blank is 43 mm squared and swings on some 62 mm, 6000 in/min ÷ 62 mm = 2458 rpm; a lathe that
+  // stops at 1800 rpm, and, by the shop's default of 2500 rpm, one half as thick.
+  const auto speed = [](const std::string& shop, Length swing) {
+    return speed_ceiling(swing, shop_of(shop).lathe.fastest).value / per_minute;
+  };
+  const std::string bench = order_file("shop.toml");
+  const std::string slow = with(bench, "[boring]", "[lathe]\nfastest = \"1800 rpm\"\n[boring]");
+  CHECK(speed(bench, 62 * mm) == doctest::Approx(6000 * 25.4 / 62));
+  CHECK(speed(bench, 30 * mm) == doctest::Approx(2500));  // 5080 by the swing
+  CHECK(speed(slow, 62 * mm) == doctest::Approx(1800));
+  CHECK(speed(slow, 100 * mm) == doctest::Approx(1524));
+  const OrderPlan plan = plan_of(order_file("awl-handle.toml"), slow);
+  CHECK(text(Figure::turning_speed_ceiling, plan.figures.get(Figure::turning_speed_ceiling), UnitSystem::metric) ==
+        "1800 rpm");
 }

@@ -154,6 +154,8 @@ std::string typed_si(double si, Kind kind) {
       return fmt::format("{:.12f} l", si * 1e3);
     case Kind::volume_flow:
       return fmt::format("{:.12f} l/min", si * 6e4);
+    case Kind::rotational_speed:
+      return fmt::format("{:.9f} rpm", si * 60);
     case Kind::temperature:
       return fmt::format("{:.9f} K", si);
     case Kind::absolute_pressure:

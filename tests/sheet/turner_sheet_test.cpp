@@ -316,16 +316,17 @@ TEST_CASE("both dimensions of a station stand on the drawing and in the table, l
   for (const char* tabled : {"24.5", "25.5", "33.5", "34.5"}) CHECK(says(page, tabled));  // 25 and 34 ± 0.5
 
   // 1-1/16 in ± 0.02 in is 1.0425 to 1.0825 in: to thousandths, inside that, 1.043 to 1.082. 0.387 in from the seat
-  // is nearest to 25/64 in (0.3906).
+  // is no 64th: the nearest, 25/64 in, is 0.391.
   Handle inch;
   inch.inches = true;
   inch.stations = {{0, 1.125}, {0.387, 1.0625}, {2.25, 1.375}, {4.25, 1.25}};
   const TestOrder in_inches = order_of(inch, letter);
   const Page inch_page = turner_sheet(in_inches.dossier(), fonts_for_test());
-  for (const char* tabled : {"1.043", "1.082", "25/64", "0.387", "2-1/4", "4-1/4"}) {
+  for (const char* tabled : {"1.043", "1.082", "0.387", "2-1/4", "4-1/4"}) {
     CAPTURE(tabled);
     CHECK(says(inch_page, tabled));
   }
+  CHECK(!says(inch_page, "25/64"));
 }
 
 TEST_CASE("crowded stations are told apart by staggering, and past that by their numbers alone") {
@@ -379,10 +380,10 @@ TEST_CASE("what is looked for first is at least 5 mm high") {
     return all.substr(0, all.find(' '));
   };
   for (const std::string& wanted :
-       {d.order.id.value, off_centre, tilt.substr(0, tilt.find(" per")),
-        figure(Figure::stud_projection), figure(Figure::stud_embedded), bare(Figure::bore_depth_from_drilled_face),
-        bare(Figure::bore_drill), bare(Figure::stud_embedded), bare(Figure::turning_speed_ceiling),
-        bare(Figure::blank_squared_section), bare(Figure::blank_squared_length)}) {
+       {d.order.id.value, off_centre, tilt.substr(0, tilt.find(" per")), figure(Figure::stud_projection),
+        figure(Figure::stud_embedded), bare(Figure::bore_depth_from_drilled_face), bare(Figure::bore_drill),
+        bare(Figure::stud_embedded), bare(Figure::turning_speed_ceiling), bare(Figure::blank_squared_section),
+        bare(Figure::blank_squared_length)}) {
     CAPTURE(wanted);
     CHECK(std::any_of(words.begin(), words.end(),
                       [&](const Words& w) { return w.words == wanted && w.capitals >= 4.999 * mm; }));
@@ -531,6 +532,22 @@ TEST_CASE("the wood under a ferrule is drawn and named by the ferrule's inside")
     CHECK(has_corner(page, seat, scale * 14 * mm, side * scale * d.plan.form.diameter(14 * mm) / 2));
   }
   CHECK(says(page, "Ferrule Ø31 × 14, glued on, wood under it Ø24"));
+  // The row of the station under it has the wood that the caliper is set to, and the ferrule's outside apart; the
+  // limits of the form do not hold there.
+  CHECK(says(page, "24.0"));
+  CHECK(says(page, "wood to fit"));
+  for (const char* limit : {"26.0", "25.5", "26.5"}) CHECK(!says(page, limit));
+  const std::string all = all_words(page);
+  CHECK(all.find("6: wood under the ferrule; outside, the ferrule Ø31.00 mm") != std::string::npos);
+  for (const char* tabled : {"33.5", "34.5", "23.5", "24.5"}) CHECK(says(page, tabled));
+}
+
+TEST_CASE("the wood under a ferrule of unknown inside is fitted, not set by the ferrule's outside") {
+  const TestOrder order{treated_job({.more = ferruled}), treated_shop()};
+  const Page page = turner_sheet(order.dossier(), fonts_for_test());
+  CHECK(says(page, "–"));
+  CHECK(says(page, "wood to fit"));
+  CHECK(!says(page, "26.0"));
 }
 
 TEST_CASE("a flat seat without ferrule has neither") {

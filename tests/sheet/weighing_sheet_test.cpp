@@ -21,6 +21,16 @@ TestOrder sample_order(bool inches, const std::string& own = "") {
   return TestOrder{treated_job(how), treated_shop(how), own};
 }
 
+/// The same as a thick maul's handle, the wet masses of which pass two pounds.
+TestOrder heavy_order(bool inches) {
+  const Treated how{.inches = inches};
+  std::string job = treated_job(how);
+  for (const char* thin : {"\"26 mm\"", "\"34 mm\"", "\"24 mm\""}) {
+    job.replace(job.find(thin), std::string{thin}.size(), "\"84 mm\"");
+  }
+  return TestOrder{job, treated_shop(how)};
+}
+
 const std::string letter = "format = 1\npaper = \"Letter\"\n";
 
 struct Rung {
@@ -52,10 +62,12 @@ std::vector<Rung> ladder_on(const Page& page) {
 TEST_CASE("the ladder's masses are those of the mixture, at least rounded up and at most rounded down") {
   // By hand: dry wood of mass m in a volume V leaves V − m/ρ_cw of voids; resin of density ρ_r fills a share f of
   // them: m + f ρ_r (V − m/ρ_cw) = m (1 − f ρ_r/ρ_cw) + f ρ_r V. ρ_cw 1.53 g/cm³, Siau 1984.
-  for (const bool inches : {false, true}) {
+  for (const auto& [inches, heavy] : {std::pair{false, false}, {true, false}, {false, true}, {true, true}}) {
     CAPTURE(inches);
-    const TestOrder order = sample_order(inches);
+    CAPTURE(heavy);
+    const TestOrder order = heavy ? heavy_order(inches) : sample_order(inches);
     const Dossier& d = order.dossier();
+    if (heavy) REQUIRE(d.plan.process.uptake->least_wet > 2 * pound);
     const double unit = inches ? 28.349523125 : 1;  // grams; avoirdupois ounce, NIST SP 811
     const double last = inches ? 0.01 : 0.1;        // digit that is printed
     const double volume = d.plan.process.uptake->dry_volume / cm3;
