@@ -55,7 +55,7 @@ Batch batch_of(const ShopPlan& plan, std::size_t number, std::span<const OrderTo
   for (const BlankShare& share : bath.shares) {
     batch.durations = longest(batch.durations, orders[share.order].durations);
     pieces += share.total();
-    witnesses += share.witness ? 1 : 0;
+    witnesses += share.witnesses;
   }
   batch.needs = needs_of(orders[bath.shares.front().order], shop, pieces, witnesses);
   batch.needs.vessel = bath.bath.vessel->name.value;

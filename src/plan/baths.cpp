@@ -19,7 +19,16 @@ struct Waiting {
 };
 
 int pieces_left(const OrderToMake& order, const Waiting& w) { return order.pieces - w.next; }
-bool has_witness(const OrderToMake& order, const Waiting& w) { return w.next_witness < order.witnesses; }
+int witnesses_left(const OrderToMake& order, const Waiting& w) { return order.witnesses - w.next_witness; }
+
+/// Witnesses that so many pieces of an order are to have in one bath.
+int witnesses_with(int pieces, const OrderToMake& order) {
+  return order.pieces_a_witness == 0 ? 1 : witnesses_for(pieces, order.pieces_a_witness);
+}
+
+bool has_witness(const std::vector<BlankShare>& shares) {
+  return std::ranges::any_of(shares, [](const BlankShare& share) { return share.witnesses > 0; });
+}
 
 /// A bath that is being filled.
 struct Filling {
@@ -42,8 +51,8 @@ std::optional<Worked<Bath>> tried(const Filling& filling, const ResinAndDye& kin
 }
 
 Filling with_more(Filling filling, const OrderToMake& order, const Waiting& w, int count, bool with_witness) {
-  BlankShare share{w.order, w.next, count, std::nullopt};
-  if (with_witness && has_witness(order, w)) share.witness = w.next_witness;
+  BlankShare share{w.order, w.next, count, w.next_witness, 0};
+  if (with_witness) share.witnesses = std::min(witnesses_with(count, order), witnesses_left(order, w));
   filling.shares.push_back(share);
   filling.blanks.push_back(order.blank);
   filling.blanks.back().count = share.total();
@@ -69,14 +78,14 @@ struct Part {
 };
 
 /// An order has a witness for each bath that it would need by itself. So where it only begins in a bath with others,
-/// its witness stays with the rest, and one of theirs speaks for that bath; without one there, it is not begun in it.
+/// its witness stays with the rest, and one of theirs speaks for that bath; without one there, or where each load is
+/// to have its own, it is not begun in it.
 Part part_of(const Filling& filling, const ResinAndDye& kind, const OrderToMake& order, const Waiting& w,
              const Shop& shop) {
   const int left = pieces_left(order, w);
   const int count = room_for(filling, kind, order, w, true, shop);
-  if (filling.shares.empty() || count == left || !has_witness(order, w)) return {count, true};
-  const auto has_one = [](const BlankShare& share) { return share.witness.has_value(); };
-  if (std::ranges::none_of(filling.shares, has_one)) return {0, false};
+  if (filling.shares.empty() || count == left || witnesses_left(order, w) == 0) return {count, true};
+  if (order.pieces_a_witness > 0 || !has_witness(filling.shares)) return {0, false};
   return {std::min(room_for(filling, kind, order, w, false, shop), left - 1), false};
 }
 
@@ -147,7 +156,7 @@ void take_off(std::vector<Waiting>& waiting, const PlannedBath& planned, std::sp
     const auto w =
         std::find_if(waiting.begin(), waiting.end(), [&](const Waiting& one) { return one.order == share.order; });
     w->next += share.count;
-    if (share.witness) ++w->next_witness;
+    w->next_witness += share.witnesses;
   }
   std::erase_if(waiting, [&](const Waiting& w) { return pieces_left(orders[w.order], w) == 0; });
 }
@@ -196,6 +205,29 @@ struct OnHand {
 
 bool same_kind(const OrderToMake& a, const OrderToMake& b) { return a.resin == b.resin && a.dye == b.dye; }
 
+bool needs_witness(const PlannedLoad& load, const BlankShare& rest, const OrderToMake& order) {
+  return order.pieces_a_witness > 0 && rest.witnesses > 0 && !has_witness(load.shares);
+}
+
+/// An order with a witness a load does not only begin in a load of others that has none.
+bool waits_for_next(const PlannedLoad& load, const BlankShare& rest, const OrderToMake& order, int room) {
+  return needs_witness(load, rest, order) && !load.shares.empty() && rest.total() > room;
+}
+
+/// What of a share goes into a load that has room for so many more. A bath's one witness goes into the last of its
+/// loads; where each load is to have one, into the first that has none.
+BlankShare part_for(const PlannedLoad& load, const BlankShare& rest, const OrderToMake& order, int room) {
+  BlankShare part = rest;
+  if (needs_witness(load, rest, order)) {
+    part.witnesses = 1;
+    part.count = std::min(rest.count, room - 1);
+    return part;
+  }
+  part.count = std::min(rest.count, room);
+  part.witnesses = std::min(rest.witnesses, part.count == rest.count ? room - part.count : 0);
+  return part;
+}
+
 }  // namespace
 
 std::vector<PlannedBath> form_baths(std::span<const OrderToMake> orders, const Shop& shop, Date today,
@@ -232,22 +264,21 @@ std::vector<PlannedLoad> form_loads(const PlannedBath& bath, std::size_t number,
     length = std::max(length, blank.length);
   }
   const OvenLoad layout = oven_load(*oven, section, length);
+  if (layout.capacity() == 0) return loads;
   int room = 0;
   for (BlankShare rest : bath.shares) {
     while (rest.total() > 0) {
-      if (room == 0) {
-        if (layout.capacity() == 0) return loads;
+      if (room == 0 || waits_for_next(loads.back(), rest, orders[rest.order], room)) {
         loads.push_back({number, oven, layout, {}, {}});
         room = layout.capacity();
       }
-      BlankShare part = rest;
-      part.count = std::min(rest.count, room);
-      if (part.count == room) part.witness.reset();  // it goes with the next load
+      const BlankShare part = part_for(loads.back(), rest, orders[rest.order], room);
       loads.back().shares.push_back(part);
       room -= part.total();
       rest.first += part.count;
       rest.count -= part.count;
-      if (part.witness) rest.witness.reset();
+      rest.first_witness += part.witnesses;
+      rest.witnesses -= part.witnesses;
     }
   }
   return loads;

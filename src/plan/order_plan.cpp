@@ -123,11 +123,22 @@ void plan_turning(OrderPlan& plan, const Shop& shop) {
   plan.speed_ceiling = plan.taken(speed_ceiling(plan.swing, shop.lathe.fastest));
 }
 
-/// Witnesses for so many pieces: one a bath.
-int witnesses_for(int pieces, const OrderPlan& plan, const Order& order) {
+/// Pieces that lie beside a witness in one load of the order's oven; 0 where a bath has one witness, and where a load
+/// holds no two blanks.
+int pieces_a_witness(const OrderPlan& plan, const Order& order) {
+  if (order.treatment->witness_for.value == WitnessFor::bath || !plan.process.cure) return 0;
+  const OvenLoad load = oven_load(*plan.process.cure->oven, *plan.blank.dry_section, *plan.blank.dry_length);
+  return std::max(load.capacity() - 1, 0);
+}
+
+/// Witnesses for so many pieces: one a bath, or one a load of each bath.
+int witnesses_wanted(int pieces, const OrderPlan& plan, const Order& order) {
   if (!order.treatment || !order.treatment->witness.value || plan.process.bath_room < 2) return 0;
-  const int pieces_a_bath = plan.process.bath_room - 1;
-  return (pieces + pieces_a_bath - 1) / pieces_a_bath;
+  const int a_load = pieces_a_witness(plan, order);
+  const int room = plan.process.bath_room;
+  if (a_load == 0) return witnesses_for(pieces, room - 1);
+  const int in_full_bath = room - witnesses_for(room, a_load + 1);
+  return pieces / in_full_bath * witnesses_for(in_full_bath, a_load) + witnesses_for(pieces % in_full_bath, a_load);
 }
 
 void count_done(OrderPlan& plan, const Record& record) {
@@ -145,9 +156,9 @@ bool plan_start(OrderPlan& plan, const Order& order, const Shop& shop, const Rec
   count_done(plan, record);
   // Those that were issued stay; baths that were run have had theirs.
   plan.witnesses = std::max(record.witnesses,
-                            plan.witnesses_done + witnesses_for(plan.start.pieces - plan.pieces_done, plan, order));
+                            plan.witnesses_done + witnesses_wanted(plan.start.pieces - plan.pieces_done, plan, order));
   Worked<double> witnessed;
-  witnessed.value = witnessed.step(Figure::start_witnesses, said("one for each bath that the order needs by itself",
+  witnessed.value = witnessed.step(Figure::start_witnesses, said("one for each bath, or load, that the order needs by itself",
                                                                  static_cast<double>(plan.witnesses), "job"));
   plan.taken(std::move(witnessed));
   judge_stud_stock(plan.stud, order, shop, plan.start.pieces, out);
@@ -297,6 +308,7 @@ OrderToMake order_to_make(const Order& order, const Shop& shop, const OrderPlan&
   if (any_left && plan.process.uptake && plan.process.bath_room > 0) {
     to_make.resin = plan.process.resin;
     to_make.blank = bath_blank(plan);
+    to_make.pieces_a_witness = pieces_a_witness(plan, order);
     if (order.treatment->dye) {
       to_make.dye = order.treatment->dye->value;
       const auto& dyes = plan.process.resin->dyes;

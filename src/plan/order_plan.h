@@ -38,7 +38,7 @@ struct OrderPlan {
   BoreDepth depth{};
   BoreWalls walls{};
   StartCount start{};
-  int witnesses = 0;  ///< blanks besides, only to be cut open: one for each bath that the order needs by itself
+  int witnesses = 0;  ///< blanks besides, only to be cut open: one for each bath, or load, that the order needs by itself
   Preload preload{};
   StudStrength strength{};
   Tightened tightened{};

@@ -24,7 +24,8 @@ ShopTime shop_time(const Shop& shop, Instant at);
 /// What has to be known of an order to plan it together with others: little, since there may be many.
 struct OrderToMake {
   int pieces = 0;     ///< to start, without witnesses
-  int witnesses = 0;  ///< one for each bath that the order would need by itself
+  int witnesses = 0;  ///< one for each bath, or load, that the order would need by itself
+  int pieces_a_witness = 0;  ///< that a load holds beside its witness; 0: a bath has one witness, whatever it holds
   std::optional<Given<Date>> due;
   Place quantity_at;
   PlannedDurations durations;
@@ -36,14 +37,20 @@ struct OrderToMake {
   const OvenFacts* oven = nullptr;   ///< for the cure, and for drying; null where the shop has none that will do
 };
 
-/// Blanks of one order in a bath or in a load: `count` pieces from `first` on, and the order's witness number
-/// `witness` if there is one.
+/// Witnesses for so many pieces, where each speaks for `pieces_a_witness` (> 0) of them.
+constexpr int witnesses_for(int pieces, int pieces_a_witness) {
+  return (pieces + pieces_a_witness - 1) / pieces_a_witness;
+}
+
+/// Blanks of one order in a bath or in a load: `count` pieces from `first` on, and `witnesses` of its witnesses from
+/// number `first_witness` on.
 struct BlankShare {
   std::size_t order = 0;
   int first = 0;
   int count = 0;
-  std::optional<int> witness;
-  int total() const { return count + (witness ? 1 : 0); }
+  int first_witness = 0;
+  int witnesses = 0;
+  int total() const { return count + witnesses; }
 };
 
 struct PlannedBath {

@@ -22,6 +22,7 @@ struct Station {
 
 enum class FormLine { straight, smooth };
 enum class BoreFit { glued, tapped };
+enum class WitnessFor { bath, load };
 enum class WoodCondition { sound, spalted, punky, burl };
 /// As the job file writes it.
 std::string_view name_of(WoodCondition condition);
@@ -106,6 +107,7 @@ struct TreatmentFacts {
   Given<std::string> resin;
   std::optional<Given<std::string>> dye;
   Given<bool> witness = standard_value(false, "none wanted");
+  Given<WitnessFor> witness_for = standard_value(WitnessFor::bath, "its load may be judged by core or by time");
   Place place;
 };
 

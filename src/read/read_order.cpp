@@ -16,6 +16,10 @@ struct Words<BoreFit> {
   static constexpr std::array<std::string_view, 2> list{"glued", "tapped"};
 };
 template <>
+struct Words<WitnessFor> {
+  static constexpr std::array<std::string_view, 2> list{"bath", "load"};
+};
+template <>
 struct Words<WoodCondition> {
   static constexpr std::array<std::string_view, 4> list{"sound", "spalted", "punky", "burl"};
 };
@@ -160,6 +164,7 @@ struct Keys<TreatmentFacts> {
       key("resin", &TreatmentFacts::resin, "name of one of the shop's resins", within(1, 40)),
       key("dye", &TreatmentFacts::dye, "name of one of its dyes; undyed when left out", within(1, 40)),
       key("witness", &TreatmentFacts::witness, "is a blank more started in each bath, only to be cut open"),
+      key("witness_for", &TreatmentFacts::witness_for, "is it one for each bath, or for each load of the oven"),
   };
 };
 template <>
@@ -257,6 +262,12 @@ void check_stations(const HandleFacts& handle, Diagnostics& out) {
   }
 }
 
+void check_witness(const Order& order, Diagnostics& out) {
+  if (!order.treatment || order.treatment->witness.value || order.treatment->witness_for.origin == Origin::standard) return;
+  out.error(Problem::keys_disagree, order.treatment->witness_for.at, "`witness_for` is named, but no witness is wanted")
+      .hint("witness = true, or leave `witness_for` out");
+}
+
 }  // namespace
 
 std::optional<Order> read_order(const Source& source, Diagnostics& out) {
@@ -267,6 +278,7 @@ std::optional<Order> read_order(const Source& source, Diagnostics& out) {
   order.source = source;
   check_id(order, out);
   check_stations(order.handle, out);
+  check_witness(order, out);
   return out.errors() == before ? std::optional{std::move(order)} : std::nullopt;
 }
 

@@ -99,9 +99,10 @@ void add_pieces(Table& table, const WordTable& w, const ShareOnPaper& share) {
   }
 }
 
-/// The witness behind the last IDs where half a row is free there, else in a row of its own.
-void add_witness(Table& table, const WordTable& w, const ShareOnPaper& share, Length width) {
-  const std::size_t pieces = share.blanks.size() % ids_in_row;
+/// A share's witness number `n`: the first behind the last IDs where half a row is free there, others in rows of
+/// their own.
+void add_witness(Table& table, const WordTable& w, const ShareOnPaper& share, std::size_t n, Length width) {
+  const std::size_t pieces = n == 0 ? share.blanks.size() % ids_in_row : 0;
   const bool shares_row = pieces > 0 && pieces <= ids_in_row / 2;
   if (!shares_row) table.rows.push_back({{order_cell(w, share, false)}, share_row_height});
   Row& row = table.rows.back();
@@ -110,7 +111,7 @@ void add_witness(Table& table, const WordTable& w, const ShareOnPaper& share, Le
   for (std::size_t i = 0; i < row.cells.size(); ++i) row.own_columns.push_back({widths.at(i)});
   row.own_columns.insert(row.own_columns.end(), {{10 * mm}, {widths.back()}, {20 * mm, 1}});
   row.cells.insert(row.cells.end(), {Cell{{{w[Word::witness_mark], id_text}}},
-                                     Cell{{{share.witness ? share.witness->shown() : "", id_text}}},
+                                     Cell{{{n < share.witnesses.size() ? share.witnesses.at(n).shown() : "", id_text}}},
                                      Cell{{{w[Word::witness], card_text}}}});
 }
 
@@ -156,7 +157,7 @@ std::string count_text(const WordTable& w, const std::vector<ShareOnPaper>& shar
   int pieces = 0, witnesses = 0;
   for (const ShareOnPaper& share : shares) {
     pieces += share.count;
-    witnesses += share.has_witness ? 1 : 0;
+    witnesses += share.witness_count;
   }
   if (witnesses == 0) return fmt::format("{}", pieces);
   return fmt::format("{} + {} {}", pieces, witnesses, w[Word::witness_mark]);
@@ -172,7 +173,9 @@ void put_shares(OrderFlow& flow, const std::vector<ShareOnPaper>& shares) {
       {Cell{{{w[Word::order], card_head}}}, Cell{{{who, card_head}}}}, 6.5 * mm, {order_column, {100 * mm, 1}}};
   for (const ShareOnPaper& share : shares) {
     add_pieces(table, w, share);
-    if (share.has_witness) add_witness(table, w, share, whole_room(flow).width);
+    for (std::size_t n = 0; n < static_cast<std::size_t>(share.witness_count); ++n) {
+      add_witness(table, w, share, n, whole_room(flow).width);
+    }
   }
   put_table(flow, table);
 }

@@ -18,8 +18,8 @@ struct ShareOnPaper {
   std::string order_id;
   int count = 0;                ///< pieces
   std::vector<BlankId> blanks;  ///< of the pieces
-  bool has_witness = false;
-  std::optional<BlankId> witness;  ///< without one in a draft
+  int witness_count = 0;
+  std::vector<BlankId> witnesses;  ///< their IDs, likewise
 };
 
 /// A bath that blanks of the order are in, with all that is in it besides.

@@ -6,11 +6,12 @@ namespace blankwright {
 namespace {
 
 ShareOnPaper on_paper(const BlankShare& share, const IssuedTo& issued) {
-  ShareOnPaper out{issued.order_id, share.count, {}, share.witness.has_value(), {}};
+  ShareOnPaper out{issued.order_id, share.count, {}, share.witnesses, {}};
   if (issued.blanks.empty()) return out;
   const auto first = issued.blanks.begin() + share.first;
   out.blanks.assign(first, first + share.count);
-  if (share.witness) out.witness = issued.blanks.at(static_cast<std::size_t>(issued.pieces + *share.witness));
+  const auto witness = issued.blanks.begin() + issued.pieces + share.first_witness;
+  out.witnesses.assign(witness, witness + share.witnesses);
   return out;
 }
 

@@ -90,7 +90,7 @@ std::array<CardSetting, 8> settings(const Dossier& d, const LoadOnPaper& load) {
   const ResinFacts& resin = *bath_of(d, load).bath.resin;
   const auto figure = [&](Figure f) { return card_figure(d, d.plan.figures, f); };
   const bool from_core = resin.hold_from.value == HoldFrom::core && resin.cure_core.has_value();
-  const bool with_witness = std::ranges::any_of(load.shares, &ShareOnPaper::has_witness);
+  const bool with_witness = std::ranges::any_of(load.shares, [](const ShareOnPaper& s) { return s.witness_count > 0; });
   return {
       CardSetting{w[Word::oven_dial], figure(Figure::cure_dial)},
       CardSetting{w[Word::oven_true], figure(Figure::cure_true), w[Word::oven_true_small]},

@@ -11,7 +11,8 @@ namespace blankwright {
 namespace {
 
 bool holds(const ShareOnPaper& share, const BlankId& id) {
-  return share.witness == id || std::ranges::find(share.blanks, id) != share.blanks.end();
+  const auto is_among = [&](const std::vector<BlankId>& ids) { return std::ranges::find(ids, id) != ids.end(); };
+  return is_among(share.blanks) || is_among(share.witnesses);
 }
 
 /// The number of the bath or load that a blank is in; empty where it is in none.

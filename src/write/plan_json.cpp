@@ -81,14 +81,14 @@ Json ids(const std::vector<ShareOnPaper>& shares) {
   Json out = Json::array();
   for (const ShareOnPaper& share : shares) {
     for (const BlankId& id : share.blanks) out.push_back(id.shown());
-    if (share.witness) out.push_back(share.witness->shown());
+    for (const BlankId& id : share.witnesses) out.push_back(id.shown());
   }
   return out;
 }
 
 int total(const std::vector<ShareOnPaper>& shares) {
   int sum = 0;
-  for (const ShareOnPaper& share : shares) sum += share.count + (share.has_witness ? 1 : 0);
+  for (const ShareOnPaper& share : shares) sum += share.count + share.witness_count;
   return sum;
 }
 

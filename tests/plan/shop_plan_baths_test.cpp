@@ -39,12 +39,39 @@ TEST_CASE("every bath of orders that want a witness has one, and an order in it 
     const ShopPlan plan = planned({first, second, third}, shop);
     std::vector<int> witnesses(3, 0);
     for (const PlannedBath& bath : plan.baths) {
-      CHECK(std::ranges::any_of(bath.shares, [](const BlankShare& share) { return share.witness.has_value(); }));
-      for (const BlankShare& share : bath.shares) witnesses.at(share.order) += share.witness ? 1 : 0;
+      CHECK(std::ranges::any_of(bath.shares, [](const BlankShare& share) { return share.witnesses > 0; }));
+      for (const BlankShare& share : bath.shares) witnesses.at(share.order) += share.witnesses;
     }
     CHECK(witnesses == std::vector<int>{first.witnesses, second.witnesses, third.witnesses});
     for (std::size_t order = 0; order < 3; ++order) {
       CHECK(count_of(plan, order) == std::vector{first, second, third}.at(order).pieces + witnesses.at(order));
+    }
+  }
+}
+
+TEST_CASE("where each load is to have a witness it has one, and none of another order begins beside it without") {
+  // The oven takes 4 × 1 blanks of 40 × 130 mm, 20 mm apart, within 220 × 220 mm: three pieces beside each witness.
+  const Shop shop = shop_for_baths();
+  for (const int many : {1, 3, 4, 7, 8}) {
+    CAPTURE(many);
+    OrderToMake order = wanted(shop, many, "2027-07-02");
+    order.pieces_a_witness = 3;
+    order.witnesses = (many + 2) / 3;
+    OrderToMake other = wanted(shop, 2, "2027-06-20");
+    for (const bool beside : {false, true}) {
+      CAPTURE(beside);
+      const ShopPlan plan = planned(beside ? std::vector{other, order} : std::vector{order}, shop);
+      const std::size_t own = beside ? 1 : 0;
+      int witnesses = 0, pieces = 0;
+      for (const PlannedLoad& load : plan.loads) {
+        const auto of_own = std::ranges::find(load.shares, own, &BlankShare::order);
+        if (of_own == load.shares.end()) continue;
+        CHECK(of_own->witnesses == 1);
+        witnesses += of_own->witnesses;
+        pieces += of_own->count;
+      }
+      CHECK(witnesses == order.witnesses);
+      CHECK(pieces == many);
     }
   }
 }
@@ -76,7 +103,7 @@ TEST_CASE("an order too large for the vessel goes into several baths, none of it
     CHECK(bath.bath.layout.capacity() >= bath.shares.front().total());
     for (const BlankShare& share : bath.shares) {
       for (int n = share.first; n < share.first + share.count; ++n) ++seen.at(static_cast<std::size_t>(n));
-      witnesses += share.witness ? 1 : 0;
+      witnesses += share.witnesses;
     }
   }
   CHECK(std::ranges::all_of(seen, [](int times) { return times == 1; }));

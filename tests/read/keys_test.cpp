@@ -360,6 +360,18 @@ TEST_CASE("keys of an operation that have no effect together are not taken in si
   CHECK_FALSE(said_with("hands_on = \"ends\"\nhands_on_time = \"10 min\"\n").has_errors());
 }
 
+TEST_CASE("whom a witness is for is not named where none is wanted") {
+  const std::string job =
+      "format = 1\nid = \"A-1\"\nclient = \"Nobody\"\nitem = \"awl\"\nquantity = 2\n"
+      "[handle]\nstations = [{at = \"0 mm\", diameter = \"20 mm\"}, {at = \"90 mm\", diameter = \"20 mm\"}]\n"
+      "[stud]\nthread = \"M6\"\nenters = \"12 mm\"\n[wood]\nspecies = \"European beech\"\n"
+      "[treatment]\nresin = \"Clear\"\n";
+  const auto said_with = [&](const std::string& keys) { return said_of(FileKind::job, job + keys); };
+  CHECK(find_problem(said_with("witness_for = \"load\"\n"), Problem::keys_disagree) != nullptr);
+  CHECK_FALSE(said_with("witness = true\nwitness_for = \"load\"\n").has_errors());
+  CHECK_FALSE(said_with("").has_errors());
+}
+
 TEST_CASE("stretches of a day that overlap, and clocks that are none, are refused") {
   const auto said_with = [&](const std::string& hours) {
     return said_of(FileKind::shop, "format = 1\nname = \"Shop\"\nzone = \"Europe/Berlin\"\n[hours]\nmonday = [" +

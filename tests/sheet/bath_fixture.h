@@ -57,11 +57,11 @@ inline PlannedBath bath_by_hand(const Shop& shop, const Bathing& how) {
   bath.ballast = 1200 * gram;
   bath.left_over = 2.5 * litre;
   planned.dye = how.dye;
-  planned.shares = {{0, 0, how.pieces, how.witness ? std::optional{0} : std::nullopt}};
+  planned.shares = {{0, 0, how.pieces, 0, how.witness ? 1 : 0}};
   const BathBlanks alike{planned.shares.front().total(), section, length, 90 * gram, 60 * gram, 90 * gram};
   planned.blanks = {alike};
   if (how.others > 0) {
-    planned.shares.push_back({1, 0, how.others, std::nullopt});
+    planned.shares.push_back({1, 0, how.others, 0, 0});
     planned.blanks.push_back(alike);
     planned.blanks.back().count = how.others;
   }

@@ -102,7 +102,7 @@ TEST_CASE("an oven card's words keep to the margins and clear of each other, and
         const auto texts = texts_of(pages);
         for (const ShareOnPaper& share : d.loads.front().shares) {
           for (const BlankId& id : share.blanks) CHECK(count_of(texts, id.shown()) == 1);
-          if (share.witness) CHECK(count_of(texts, share.witness->shown()) == 1);
+          for (const BlankId& id : share.witnesses) CHECK(count_of(texts, id.shown()) == 1);
         }
       }
     }
