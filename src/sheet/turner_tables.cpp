@@ -175,10 +175,14 @@ void draw_station(Canvas& canvas, const Dossier& d, const SheetStation& s, const
                   const StationSizes& sizes) {
   const auto cells = parted(box, station_shares(d, table));
   const StationTexts texts = station_texts(d, s, box.height);
-  std::vector<Box> outlines{cells.begin(), table.results ? cells.end() : cells.end() - 1};
-  if (!texts.instead.empty()) {
-    outlines.at(3).width = outlines.at(4).right() - outlines.at(3).x;
-    outlines.erase(outlines.begin() + 4);
+  std::vector<Box> outlines;
+  for (std::size_t i = 0; i < (table.results ? cells.size() : cells.size() - 1); ++i) {
+    const bool joins_the_one_before = i == 4 && !texts.instead.empty();
+    if (joins_the_one_before) {
+      outlines.back().width = cells.at(i).right() - outlines.back().x;
+    } else {
+      outlines.push_back(cells.at(i));
+    }
   }
   draw_cells(canvas, outlines);
   const Length decimal_capitals = std::min(2.2 * mm, sizes.along);
