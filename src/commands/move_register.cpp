@@ -12,7 +12,7 @@ namespace blankwright {
 Exit export_register(const MoveFlags& flags, Surroundings& around) {
   auto at = at_register(flags.shop, around, false);
   if (!at) return Exit::mistakes;
-  const RegisterContents contents{at->known.series(), at->known.stored_orders(), at->known.all_entries()};
+  const RegisterContents contents = at->known.contents();
   around.disk.write_whole(flags.file, register_as_lines(contents));
   around.out << fmt::format("{}: {}, {}\n", flags.file, counted(std::ssize(contents.orders), "order"),
                             counted(std::ssize(contents.entries), "entry", "entries"));
@@ -26,22 +26,27 @@ Exit import_register(const MoveFlags& flags, Surroundings& around) {
     around.errors << fmt::format("blankwright: {}: {}\n", flags.file, text.error().words);
     return Exit::mistakes;
   }
-  const auto contents = register_from_lines(*text);
-  if (!contents) {
-    around.errors << fmt::format("blankwright: {}: {}\n", flags.file, contents.error());
+  const auto read = register_from_lines(*text);
+  if (!read) {
+    around.errors << fmt::format("blankwright: {}: {}\n", flags.file, read.error());
     return Exit::mistakes;
   }
+  if (!read->is_whole) {
+    around.errors << fmt::format(
+        "blankwright: {}: an earlier version wrote it without an end line, so nothing shows whether it is whole\n",
+        flags.file);
+  }
+  const RegisterContents& contents = read->contents;
   const std::string shop_file = shop_path(flags.shop, "");
   Diagnostics out;
   const auto inputs = read_shop_inputs(around.disk, shop_file, out);
-  const bool agrees = inputs && is_named_series(contents->series, inputs->shop, out);
+  const bool agrees = inputs && is_named_series(contents.series, inputs->shop, out);
   around.errors << rendered(out, around.errors_terminal.colour);
   if (!agrees) return Exit::mistakes;
-  Register known{register_path(shop_file), contents->series};
-  known.fill(contents->series, contents->orders, contents->entries,
-             Instant{std::chrono::seconds{around.clock.now_unix()}});
-  around.out << fmt::format("{} and {} taken over\n", counted(std::ssize(contents->orders), "order"),
-                            counted(std::ssize(contents->entries), "entry", "entries"));
+  Register known{register_path(shop_file), contents.series};
+  known.fill(contents, Instant{std::chrono::seconds{around.clock.now_unix()}});
+  around.out << fmt::format("{} and {} taken over\n", counted(std::ssize(contents.orders), "order"),
+                            counted(std::ssize(contents.entries), "entry", "entries"));
   return Exit::done;
 }
 

@@ -15,9 +15,9 @@
 namespace blankwright {
 namespace {
 
-PageOrder order_of(const StoredOrder& stored) {
+PageOrder order_of(const StoredOrder& stored, std::string job) {
   Diagnostics unheard;
-  const auto order = read_order(std::make_shared<const SourceText>(SourceText{stored.id, stored.job_text}), unheard);
+  const auto order = read_order(std::make_shared<const SourceText>(SourceText{stored.id, std::move(job)}), unheard);
   if (!order) return {stored.id, "", "", "", stored.gist.quantity};
   return {stored.id, order->client.value, order->item.value, order->due ? text(order->due->value) : std::string{},
           order->quantity.value};
@@ -84,7 +84,9 @@ Exit page(const PageFlags& flags, Surroundings& around) {
                    std::to_string(at->known.last_entry()),
                    {},
                    {}};
-  for (const StoredOrder& order : at->known.stored_orders()) out.orders.push_back(order_of(order));
+  for (const StoredOrder& order : at->known.stored_orders()) {
+    out.orders.push_back(order_of(order, at->known.stored_job(order.id).value_or("")));
+  }
   for (const KnownBlank& known : at->known.known_blanks()) {
     out.blanks.push_back(blank_of(*known.blank.id, *at, gates, now));
   }

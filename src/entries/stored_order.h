@@ -1,8 +1,11 @@
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
+#include <vector>
 
+#include "entries/entry.h"
 #include "measure/instant.h"
 
 namespace blankwright {
@@ -24,14 +27,41 @@ struct OrderGist {
   bool operator==(const OrderGist&) const = default;
 };
 
-/// An order as it was last compiled.
+/// An order as it was last compiled; from what, its newest print says.
 struct StoredOrder {
   std::string id;
-  std::string job_text, shop_text, template_text, program_version;
   Instant at;  ///< of that compile
   OrderGist gist;
-  CompileInputs inputs() const { return {job_text, shop_text, template_text, program_version}; }
   bool operator==(const StoredOrder&) const = default;
+};
+
+/// What an order's paper was made from. A compile that issues makes one where a text or the program's version differs
+/// from the order's last print.
+struct Print {
+  std::string order_id;
+  int number = 1;              ///< of the order, from 1
+  Instant at;                  ///< the moment that it was planned from
+  Instant made;                ///< by the machine's clock
+  EntryNumber last_entry = 0;  ///< the register's, those among them that issued the order's blanks
+  std::string program_version;
+  std::size_t job = 0, shop = 0, template_ = 0;  ///< its texts, by their places among those of the register, from 0
+  bool operator==(const Print&) const = default;
+};
+
+/// All that a register holds, apart from its file.
+struct RegisterContents {
+  BlankId series = BlankId::nth(0);  ///< the first ID of its series
+  std::vector<std::string> texts;    ///< of prints, each once
+  std::vector<StoredOrder> orders;
+  std::vector<Print> prints;  ///< those of an order together, by their numbers
+  std::vector<Entry> entries;
+  bool operator==(const RegisterContents&) const = default;
+};
+
+/// What an order's paper said at a moment.
+struct TextsInForce {
+  int print = 1;  ///< its number
+  std::string job, shop;
 };
 
 }  // namespace blankwright

@@ -4,8 +4,11 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 
 #include "diagnose/failure.h"
+#include "entries/checksum.h"
+#include "entries/order_id.h"
 
 namespace blankwright {
 namespace {
@@ -14,24 +17,45 @@ namespace {
 constexpr std::array in_columns{Field::order, Field::bath, Field::load, Field::board, Field::resin};
 
 constexpr std::string_view columns =
-    "number, kind, at_unix_s, offset_min, person, blank_id, replaces, overridden, order_id, bath, load, board, resin";
-constexpr int first_field_column = 8;
+    "number, kind, at_unix_s, offset_min, written_unix_s, person, blank_id, replaces, overridden, order_id, bath, "
+    "load, "
+    "board, resin, checksum";
+constexpr int first_field_column = 9;
+constexpr int sum_column = 14;
+
+/// What an order's row holds, a blank's, and what follows from a blank's entries; each before its checksum.
+constexpr std::string_view order_columns = "id, folded_id, at_unix_s, species, condition, dye, quantity";
+constexpr Covered order_sum{0, 7, 7};
+constexpr std::string_view state_columns =
+    "blank_id, promised, stage, bath, load, board, verdict, result, reason, dry_kg, wet_kg, cured_kg, offset_1_m, "
+    "offset_2_m, slope_1, slope_2, pulled_n, last_unix_s";
 
 std::optional<std::string> filled(std::string text) {
   return text.empty() ? std::nullopt : std::optional{std::move(text)};
 }
 
 [[noreturn]] void damaged(const Database& db, std::string_view what) {
-  throw WorldError{db.path(), fmt::format("the register is damaged: {}", what)};
+  throw WorldError{db.path(), fmt::format("the register is damaged: {}; restore it from a copy", what)};
+}
+
+[[noreturn]] void not_as_written(const Database& db, std::string_view what) {
+  damaged(db, fmt::format("{} is not as it was written", what));
+}
+
+/// Runs a statement whose last value is the checksum of the others.
+template <class... Values>
+void run_with_sum(Statement& statement, const Values&... values) {
+  statement.with(values..., Checksum::of(values...).value()).run();
 }
 
 /// Reads entries row by row, each with what it says.
 class EntryReader {
  public:
   explicit EntryReader(Database& db)
-      : db_{db}, values_{db, "SELECT field, value FROM entry_values WHERE number = ?1"} {}
+      : db_{db}, values_{db, "SELECT field, value FROM entry_values WHERE number = ?1 ORDER BY field"} {}
 
   Entry read(const Statement& row) {
+    check(row);
     Entry entry;
     entry.number = row.number(0);
     const KindFacts* kind = find_kind(row.text(1));
@@ -40,10 +64,10 @@ class EntryReader {
     entry.kind = kind->kind;
     entry.at = Instant{std::chrono::seconds{row.number(2)}};
     entry.offset = std::chrono::minutes{row.number(3)};
-    entry.person = row.text(4);
-    if (!row.is_null(5)) entry.blank = stored_id(db_, row.text(5));
-    if (!row.is_null(6)) entry.replaces = row.number(6);
-    entry.overridden = row.text(7);
+    entry.person = row.text(5);
+    if (!row.is_null(6)) entry.blank = stored_id(db_, row.text(6));
+    if (!row.is_null(7)) entry.replaces = row.number(7);
+    entry.overridden = row.text(8);
     int column = first_field_column;
     for (const Field field : in_columns) {
       if (!row.is_null(column)) entry.set(field, row.text(column));
@@ -54,6 +78,14 @@ class EntryReader {
   }
 
  private:
+  /// The whole entry, before anything of it is taken for true.
+  void check(const Statement& row) {
+    Checksum sum;
+    row.add_to(sum, 0, sum_column);
+    for (values_.with(row.number(0)); values_.step();) values_.add_to(sum, 0, 2);
+    if (sum.value() != row.number(sum_column)) not_as_written(db_, fmt::format("entry {}", row.number(0)));
+  }
+
   void add_values(Entry& entry) {
     for (values_.with(entry.number); values_.step();) {
       const FieldFacts* field = find_field(values_.text(0));
@@ -76,46 +108,67 @@ BlankId stored_id(const Database& db, const std::string& text) {
   return *blank;
 }
 
+void check_row(const Database& db, const Statement& row, const Covered& covered,
+               const std::function<std::string()>& name) {
+  Checksum sum;
+  row.add_to(sum, covered.first, covered.count);
+  if (row.is_null(covered.sum) || sum.value() != row.number(covered.sum)) not_as_written(db, name());
+}
+
 RowWriter::RowWriter(Database& db, Instant now)
     : db_{db},
       now_{now},
-      blank_{db, "INSERT INTO blanks (n, id, order_id, seq, witness) VALUES (?1, ?2, ?3, ?4, ?5)"},
-      entry_{
-          db,
-          "INSERT INTO entries (kind, at_unix_s, offset_min, written_unix_s, person, blank_id, replaces, overridden, "
-          "order_id, bath, load, board, resin) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)"},
+      last_{db.number("SELECT coalesce(max(number), 0) FROM entries")},
+      order_{db, fmt::format("INSERT INTO orders ({}, checksum) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8) ON CONFLICT "
+                             "(id) DO UPDATE SET at_unix_s = ?3, species = ?4, condition = ?5, dye = ?6, "
+                             "quantity = ?7, checksum = ?8",
+                             order_columns)},
+      blank_{db, "INSERT INTO blanks (n, id, order_id, seq, witness, checksum) VALUES (?1, ?2, ?3, ?4, ?5, ?6)"},
+      entry_{db, fmt::format("INSERT INTO entries ({}) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, "
+                             "?13, ?14, ?15)",
+                             columns)},
       value_{db, "INSERT INTO entry_values (number, field, value) VALUES (?1, ?2, ?3)"},
-      summary_{
-          db,
-          "INSERT INTO blank_states (blank_id, promised, stage, bath, load, board, verdict, result, reason, dry_kg, "
-          "wet_kg, cured_kg, offset_1_m, offset_2_m, slope_1, slope_2, pulled_n, last_unix_s) VALUES (?1, ?2, ?3, "
-          "?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18) ON CONFLICT (blank_id) DO UPDATE "
-          "SET promised = ?2, stage = ?3, bath = ?4, load = ?5, board = ?6, verdict = ?7, result = ?8, "
-          "reason = ?9, dry_kg = ?10, wet_kg = ?11, cured_kg = ?12, offset_1_m = ?13, offset_2_m = ?14, "
-          "slope_1 = ?15, slope_2 = ?16, pulled_n = ?17, last_unix_s = ?18"} {}
+      summary_{db, fmt::format("INSERT INTO blank_states ({}, checksum) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, "
+                               "?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19) ON CONFLICT (blank_id) DO UPDATE "
+                               "SET promised = ?2, stage = ?3, bath = ?4, load = ?5, board = ?6, verdict = ?7, "
+                               "result = ?8, reason = ?9, dry_kg = ?10, wet_kg = ?11, cured_kg = ?12, "
+                               "offset_1_m = ?13, offset_2_m = ?14, slope_1 = ?15, slope_2 = ?16, pulled_n = ?17, "
+                               "last_unix_s = ?18, checksum = ?19",
+                               state_columns)} {}
+
+void RowWriter::order(const std::string& id, Instant at, const OrderGist& gist) {
+  run_with_sum(order_, id, folded_order_id(id), at.time_since_epoch().count(), gist.species, gist.condition, gist.dye,
+               std::int64_t{gist.quantity});
+}
 
 void RowWriter::blank(std::int64_t n, const BlankId& id, const std::string& order_id, std::int64_t seq,
                       bool witness) {
-  blank_.with(n, id.encoded(), order_id, seq, std::int64_t{witness ? 1 : 0}).run();
+  run_with_sum(blank_, n, id.encoded(), order_id, seq, std::int64_t{witness ? 1 : 0});
 }
 
 EntryNumber RowWriter::entry(const Entry& entry) {
-  entry_
-      .with(name_of(entry.kind), entry.at.time_since_epoch().count(), std::int64_t{entry.offset.count()},
-            now_.time_since_epoch().count(), entry.person,
-            entry.blank ? std::optional{entry.blank->encoded()} : std::nullopt, entry.replaces, entry.overridden,
-            filled(entry.text(Field::order)), filled(entry.text(Field::bath)), filled(entry.text(Field::load)),
-            filled(entry.text(Field::board)), filled(entry.text(Field::resin)))
-      .run();
-  const EntryNumber number = db_.last_row();
+  const EntryNumber number = last_ + 1;
+  std::map<std::string_view, FieldValue> in_rows;  // by the fields' names, as they are read again
   for (const auto& [field, value] : entry.values) {
-    if (std::ranges::find(in_columns, field) != in_columns.end()) continue;
-    if (std::holds_alternative<double>(value)) {
-      value_.with(number, facts_of(field).name, std::get<double>(value)).run();
-    } else {
-      value_.with(number, facts_of(field).name, std::get<std::string>(value)).run();
-    }
+    if (std::ranges::find(in_columns, field) == in_columns.end()) in_rows.emplace(facts_of(field).name, value);
   }
+  const auto insert = [&](const auto&... values) {
+    Checksum sum = Checksum::of(values...);
+    for (const auto& [name, value] : in_rows) {
+      sum.add(name);
+      std::visit([&](const auto& plain) { sum.add(plain); }, value);
+    }
+    entry_.with(values..., sum.value()).run();
+  };
+  insert(number, name_of(entry.kind), entry.at.time_since_epoch().count(), std::int64_t{entry.offset.count()},
+         now_.time_since_epoch().count(), entry.person,
+         entry.blank ? std::optional{entry.blank->encoded()} : std::nullopt, entry.replaces, entry.overridden,
+         filled(entry.text(Field::order)), filled(entry.text(Field::bath)), filled(entry.text(Field::load)),
+         filled(entry.text(Field::board)), filled(entry.text(Field::resin)));
+  for (const auto& [name, value] : in_rows) {
+    std::visit([&, &name = name](const auto& plain) { value_.with(number, name, plain).run(); }, value);
+  }
+  last_ = number;
   return number;
 }
 
@@ -124,13 +177,12 @@ void RowWriter::summary(const BlankSummary& s) {
     return mass ? std::optional{*mass / kilogram} : std::nullopt;
   };
   const auto axis = [&](auto value) { return s.axis ? std::optional<double>{value(*s.axis)} : std::nullopt; };
-  summary_
-      .with(s.id->encoded(), s.promised, name_of(s.stage), s.bath, s.load, s.board, s.verdict, s.result, s.reason,
-            kg(s.dry), kg(s.wet), kg(s.cured), axis([](const AxisOffset& a) { return a.offset_1 / metre; }),
-            axis([](const AxisOffset& a) { return a.offset_2 / metre; }),
-            axis([](const AxisOffset& a) { return a.slope_1; }), axis([](const AxisOffset& a) { return a.slope_2; }),
-            s.pulled ? std::optional{*s.pulled / newton} : std::nullopt, s.last_at.time_since_epoch().count())
-      .run();
+  run_with_sum(
+      summary_, s.id->encoded(), s.promised, name_of(s.stage), s.bath, s.load, s.board, s.verdict, s.result, s.reason,
+      kg(s.dry), kg(s.wet), kg(s.cured), axis([](const AxisOffset& a) { return a.offset_1 / metre; }),
+      axis([](const AxisOffset& a) { return a.offset_2 / metre; }),
+      axis([](const AxisOffset& a) { return a.slope_1; }), axis([](const AxisOffset& a) { return a.slope_2; }),
+      s.pulled ? std::optional{*s.pulled / newton} : std::nullopt, s.last_at.time_since_epoch().count());
 }
 
 std::vector<Entry> entries_where(Database& db, std::string_view where, std::string_view value) {
@@ -154,44 +206,73 @@ std::vector<Entry> entries_after(Database& db, EntryNumber after, std::int64_t a
   return entries;
 }
 
-std::vector<KnownBlank> summaries_where(Database& db, std::string_view where, std::string_view value) {
-  Statement ask{db, fmt::format("SELECT b.id, b.order_id, coalesce(promised, b.order_id), coalesce(stage, 'begun'), "
-                                "bath, load, board, verdict, result, reason, dry_kg, wet_kg, cured_kg, offset_1_m, "
-                                "offset_2_m, slope_1, slope_2, pulled_n, species, condition, dye, "
-                                "coalesce(last_unix_s, (SELECT at_unix_s FROM entries WHERE blank_id = b.id)) "
-                                "FROM blanks b LEFT JOIN blank_states s ON s.blank_id = b.id "
-                                "JOIN orders o ON o.id = b.order_id WHERE {} ORDER BY b.n",
-                                where)};
-  std::vector<KnownBlank> known;
-  const auto real = [&](int column) { return ask.is_null(column) ? std::nullopt : std::optional{ask.real(column)}; };
+std::vector<StoredOrder> orders_where(Database& db, std::string_view where, std::string_view value) {
+  Statement ask{db, fmt::format("SELECT {}, checksum FROM orders WHERE {} ORDER BY id", order_columns, where)};
+  std::vector<StoredOrder> orders;
+  for (ask.with(value); ask.step();) {
+    check_row(db, ask, order_sum, [&] { return fmt::format("order \"{}\"", ask.text(0)); });
+    orders.push_back({ask.text(0),
+                      Instant{std::chrono::seconds{ask.number(2)}},
+                      {ask.text(3), ask.text(4), ask.text(5), static_cast<int>(ask.number(6))}});
+  }
+  return orders;
+}
+
+namespace {
+
+/// What follows from a blank's entries, of a row whose columns from `first` on are `state_columns`.
+BlankSummary read_state(const Database& db, const Statement& row, int first, BlankSummary blank) {
+  const auto real = [&](int column) {
+    return row.is_null(first + column) ? std::nullopt : std::optional{row.real(first + column)};
+  };
   const auto mass = [&](int column) {
     const auto kg = real(column);
     return kg ? std::optional{*kg * kilogram} : std::nullopt;
   };
+  const auto stage = stage_named(row.text(first + 2));
+  if (!stage) damaged(db, fmt::format("\"{}\" is no stage", row.text(first + 2)));
+  blank.promised = row.text(first + 1);
+  blank.stage = *stage;
+  int column = first + 2;
+  for (std::string* text : {&blank.bath, &blank.load, &blank.board, &blank.verdict, &blank.result, &blank.reason}) {
+    *text = row.text(++column);
+  }
+  blank.dry = mass(9);
+  blank.wet = mass(10);
+  blank.cured = mass(11);
+  if (real(12)) blank.axis = AxisOffset{*real(12) * metre, *real(13) * metre, *real(14), *real(15)};
+  if (real(16)) blank.pulled = *real(16) * newton;
+  blank.last_at = Instant{std::chrono::seconds{row.number(first + 17)}};
+  return blank;
+}
+
+}  // namespace
+
+std::vector<KnownBlank> summaries_where(Database& db, std::string_view where, std::string_view value) {
+  constexpr Covered blank_sum{0, 5, 5};
+  constexpr Covered state_sum{6, 18, 24};
+  constexpr Covered order_sum_here{25, 7, 32};
+  Statement ask{db,
+                fmt::format("SELECT n, b.id, order_id, seq, witness, b.checksum, {}, s.checksum, o.id, folded_id, "
+                            "at_unix_s, species, condition, dye, quantity, o.checksum FROM blanks b LEFT JOIN "
+                            "blank_states s ON s.blank_id = b.id JOIN orders o ON o.id = b.order_id WHERE {} "
+                            "ORDER BY n",
+                            state_columns, where)};
+  std::vector<KnownBlank> known;
   for (ask.with(value); ask.step();) {
-    const auto stage = stage_named(ask.text(3));
-    if (!stage) damaged(db, fmt::format("\"{}\" is no stage", ask.text(3)));
-    BlankSummary s{stored_id(db, ask.text(0)),
-                   ask.text(1),
-                   ask.text(2),
-                   *stage,
-                   ask.text(4),
-                   ask.text(5),
-                   ask.text(6),
-                   ask.text(7),
-                   ask.text(8),
-                   ask.text(9),
-                   mass(10),
-                   mass(11),
-                   mass(12),
-                   {},
-                   {}};
-    if (!ask.is_null(13)) {
-      s.axis = AxisOffset{ask.real(13) * metre, ask.real(14) * metre, ask.real(15), ask.real(16)};
+    check_row(db, ask, blank_sum, [&] { return fmt::format("blank \"{}\"", ask.text(1)); });
+    check_row(db, ask, order_sum_here, [&] { return fmt::format("order \"{}\"", ask.text(25)); });
+    BlankSummary blank;
+    blank.id = stored_id(db, ask.text(1));
+    blank.order = ask.text(2);
+    blank.promised = blank.order;
+    if (ask.is_null(state_sum.first)) {
+      blank.last_at = entries_where(db, "blank_id = ?1", ask.text(1)).at(0).at;
+    } else {
+      check_row(db, ask, state_sum, [&] { return fmt::format("what is kept of blank {}", blank.id->shown()); });
+      blank = read_state(db, ask, state_sum.first, std::move(blank));
     }
-    if (!ask.is_null(17)) s.pulled = ask.real(17) * newton;
-    s.last_at = Instant{std::chrono::seconds{ask.number(21)}};
-    known.push_back({std::move(s), ask.text(18), ask.text(19), ask.text(20)});
+    known.push_back({std::move(blank), ask.text(28), ask.text(29), ask.text(30)});
   }
   return known;
 }

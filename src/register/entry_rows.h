@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -7,14 +8,26 @@
 
 #include "entries/blank_summary.h"
 #include "entries/entry.h"
+#include "entries/stored_order.h"
 #include "register/sqlite.h"
 
 namespace blankwright {
+
+/// Columns of a row, from `first` on, and the one that holds their checksum.
+struct Covered {
+  int first, count, sum;
+};
+
+/// Throws WorldError where the present row is not as it was written; `name` says which one it is.
+void check_row(const Database& db, const Statement& row, const Covered& covered,
+               const std::function<std::string()>& name);
 
 /// Adds rows, with statements that are prepared once. `now`: the machine's clock.
 class RowWriter {
  public:
   RowWriter(Database& db, Instant now);
+  /// Puts an order in place, compiled with the moment `at`; its texts are its prints'.
+  void order(const std::string& id, Instant at, const OrderGist& gist);
   /// Gives an ID, the register's n-th, to an order, as its blank number `seq`.
   void blank(std::int64_t n, const BlankId& id, const std::string& order_id, std::int64_t seq, bool witness);
   /// Adds an entry and answers its number.
@@ -25,12 +38,16 @@ class RowWriter {
  private:
   Database& db_;
   Instant now_;
-  Statement blank_, entry_, value_, summary_;
+  EntryNumber last_;  // the number of the last entry
+  Statement order_, blank_, entry_, value_, summary_;
 };
 
 /// The entries that a condition on the table `entries` picks, and those that replace them, in the order of their
 /// numbers. `where` is ours and never holds text from outside: that is bound to ?1.
 std::vector<Entry> entries_where(Database& db, std::string_view where, std::string_view value);
+
+/// The orders that a condition on the table `orders` picks, in the order of their ids; `value` is bound to ?1.
+std::vector<StoredOrder> orders_where(Database& db, std::string_view where, std::string_view value);
 
 /// All entries after number `after`, at most `at_most`.
 std::vector<Entry> entries_after(Database& db, EntryNumber after, std::int64_t at_most);

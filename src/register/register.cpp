@@ -2,13 +2,13 @@
 
 #include <fmt/format.h>
 
-#include <array>
 #include <cstddef>
 #include <utility>
 
 #include "diagnose/failure.h"
 #include "entries/order_id.h"
 #include "register/entry_rows.h"
+#include "register/print_rows.h"
 #include "register/schema.h"
 
 namespace blankwright {
@@ -61,21 +61,22 @@ tl::expected<std::vector<std::vector<BlankId>>, OrderIdClash> Register::issue(st
                                                                               std::int64_t at_unix, Instant now) {
   Transaction change{db_};
   RowWriter rows{db_, now};
+  const Instant at{std::chrono::seconds{at_unix}};
   std::vector<std::vector<BlankId>> issued;
   for (const OrderToIssue& order : orders) {
     BW_EXPECT(!order_id_problem(order.order_id) && order.pieces >= 0 && order.witnesses >= 0);
     if (const auto stored = other_spelling(order.order_id)) {
       return tl::make_unexpected(OrderIdClash{order.order_id, *stored});
     }
-    issued.push_back(issue_one(order, at_unix, now, rows));
+    issued.push_back(issue_one(order, at, now, rows));
   }
+  add_prints(orders, at, now);
   change.commit();
   return issued;
 }
 
-std::vector<BlankId> Register::issue_one(const OrderToIssue& order, std::int64_t at_unix, Instant now,
-                                         RowWriter& rows) {
-  store(order, at_unix);
+std::vector<BlankId> Register::issue_one(const OrderToIssue& order, Instant at, Instant now, RowWriter& rows) {
+  rows.order(order.order_id, at, order.gist);
   const int witnesses = witnesses_of(order.order_id);
   const int pieces = static_cast<int>(issued_to(order.order_id).size()) - witnesses;
   add_blanks(order.order_id, order.pieces - pieces, false, now, rows);
@@ -83,18 +84,17 @@ std::vector<BlankId> Register::issue_one(const OrderToIssue& order, std::int64_t
   return issued_to(order.order_id);
 }
 
-void Register::store(const OrderToIssue& order, std::int64_t at_unix) {
-  const CompileInputs& in = order.inputs;
-  Statement{db_,
-            "INSERT INTO orders (id, folded_id, job_text, shop_text, template_text, program_version, at_unix_s, "
-            "species, condition, dye, quantity) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11) ON CONFLICT "
-            "(id) DO UPDATE SET "
-            "job_text = ?3, shop_text = ?4, template_text = ?5, program_version = ?6, at_unix_s = ?7, species = ?8, "
-            "condition = ?9, dye = ?10, quantity = ?11"}
-      .with(order.order_id, folded_order_id(order.order_id), in.job_text, in.shop_text, in.template_text,
-            in.program_version, at_unix, order.gist.species, order.gist.condition, order.gist.dye,
-            std::int64_t{order.gist.quantity})
-      .run();
+void Register::add_prints(std::span<const OrderToIssue> orders, Instant at, Instant now) {
+  PrintWriter prints{db_};
+  const EntryNumber last = last_entry();
+  for (const OrderToIssue& order : orders) {
+    const CompileInputs& in = order.inputs;
+    const auto newest = print_of(db_, order.order_id);
+    if (newest && newest->inputs() == in) continue;
+    prints.print({order.order_id, newest ? newest->print.number + 1 : 1, at, now, last,
+                  std::string{in.program_version}, prints.text(in.job_text), prints.text(in.shop_text),
+                  prints.text(in.template_text)});
+  }
 }
 
 void Register::add_blanks(const std::string& order_id, int count, bool witness, Instant now, RowWriter& rows) {
@@ -118,9 +118,14 @@ void Register::add_blanks(const std::string& order_id, int count, bool witness, 
 }
 
 std::vector<BlankId> Register::issued_to(std::string_view order_id) {
-  Statement ask{db_, "SELECT id FROM blanks WHERE order_id = ?1 ORDER BY witness, seq"};
+  Statement ask{db_,
+                "SELECT n, id, order_id, seq, witness, checksum FROM blanks WHERE order_id = ?1 "
+                "ORDER BY witness, seq"};
   std::vector<BlankId> blanks;
-  for (ask.with(order_id); ask.step();) blanks.push_back(stored_id(db_, ask.text(0)));
+  for (ask.with(order_id); ask.step();) {
+    check_row(db_, ask, {0, 5, 5}, [&] { return fmt::format("blank \"{}\"", ask.text(1)); });
+    blanks.push_back(stored_id(db_, ask.text(1)));
+  }
   return blanks;
 }
 
@@ -131,17 +136,23 @@ int Register::witnesses_of(std::string_view order_id) {
 }
 
 std::optional<std::int64_t> Register::kept_at(std::string_view order_id, const CompileInputs& inputs) {
-  Statement ask{db_,
-                "SELECT job_text, shop_text, template_text, program_version, at_unix_s FROM orders WHERE id = ?1"};
-  if (!ask.with(order_id).step()) return std::nullopt;
-  const std::array texts{ask.text(0), ask.text(1), ask.text(2), ask.text(3)};
-  const CompileInputs stored{texts[0], texts[1], texts[2], texts[3]};
-  return stored == inputs ? std::optional{ask.number(4)} : std::nullopt;
+  const auto order = orders_where(db_, "id = ?1", order_id);
+  const auto newest = print_of(db_, order_id);
+  if (order.empty() || !newest || newest->inputs() != inputs) return std::nullopt;
+  return order.front().at.time_since_epoch().count();
 }
 
 std::optional<std::string> Register::stored_job(std::string_view order_id) {
-  Statement ask{db_, "SELECT job_text FROM orders WHERE id = ?1"};
-  return ask.with(order_id).step() ? std::optional{ask.text(0)} : std::nullopt;
+  auto newest = print_of(db_, order_id);
+  return newest ? std::optional{std::move(newest->job)} : std::nullopt;
+}
+
+std::optional<TextsInForce> Register::texts_in_force(std::string_view order_id, Instant when) {
+  Statement ask{db_, "SELECT coalesce(max(number), 1) FROM prints WHERE order_id = ?1 AND made_unix_s <= ?2"};
+  static_cast<void>(ask.with(order_id, when.time_since_epoch().count()).step());
+  auto print = print_of(db_, order_id, ask.number(0));
+  if (!print) return std::nullopt;
+  return TextsInForce{print->print.number, std::move(print->job), std::move(print->shop)};
 }
 
 std::optional<std::string> Register::other_spelling(std::string_view order_id) {

@@ -46,7 +46,7 @@ struct Rejected {
 /// done is on disk. The IDs that it gives out are a series of its own, from series() on.
 ///
 /// Every function throws WorldError, with the file's path and the cause, when the file cannot be used; then nothing
-/// was added.
+/// was added. Each row bears a checksum: one that is not as it was written is named, and nothing is answered from it.
 class Register {
  public:
   /// Opens for writing the register that is there, or makes one whose series begins with `series_if_new`. A file that
@@ -95,6 +95,10 @@ class Register {
   std::optional<std::int64_t> kept_at(std::string_view order_id, const CompileInputs& inputs);
   /// The job's text as it was last compiled; none where the order was never compiled.
   std::optional<std::string> stored_job(std::string_view order_id);
+  /// The texts of job and shop that were in force at a moment: those of the newest print that was made by then, by
+  /// the clock of the machine that made it; before the first one, those of the first. None where the order was never
+  /// compiled.
+  std::optional<TextsInForce> texts_in_force(std::string_view order_id, Instant when);
   /// The stored order id that differs from `order_id` in case alone, if there is one.
   std::optional<std::string> other_spelling(std::string_view order_id);
   /// The number of the last entry: what the register is "as of".
@@ -126,15 +130,21 @@ class Register {
   /// One entry; none where there is no such number.
   std::optional<Entry> entry(EntryNumber number);
 
-  /// Fills an empty register with what another one held: its series, its orders, and its entries with their numbers.
-  /// Throws WorldError where this one is not empty, or what is handed in does not fit together.
-  void fill(const BlankId& series, std::span<const StoredOrder> orders, std::span<const Entry> entries, Instant now);
+  /// All that it holds, as of one moment.
+  RegisterContents contents();
+  /// Fills an empty register with what another one held, entries with their numbers. Throws WorldError where this one
+  /// is not empty, or what is handed in does not fit together.
+  void fill(const RegisterContents& contents, Instant now);
 
  private:
   explicit Register(Database db) : db_{std::move(db)} {}
   void begin_writing(const std::optional<BlankId>& series_if_new);
-  std::vector<BlankId> issue_one(const OrderToIssue& order, std::int64_t at_unix, Instant now, RowWriter& rows);
-  void store(const OrderToIssue& order, std::int64_t at_unix);
+  std::vector<BlankId> issue_one(const OrderToIssue& order, Instant at, Instant now, RowWriter& rows);
+  /// A print of each of these orders whose texts or program are not those of its last one.
+  void add_prints(std::span<const OrderToIssue> orders, Instant at, Instant now);
+  void fill_orders(const RegisterContents& contents, RowWriter& rows);
+  void fill_entries(const RegisterContents& contents, RowWriter& rows);
+  [[noreturn]] void does_not_fit(std::string_view what) const;
   /// Blanks of an order beyond those it has, each with its entry.
   void add_blanks(const std::string& order_id, int count, bool witness, Instant now, RowWriter& rows);
   bool has_blank(const BlankId& id);

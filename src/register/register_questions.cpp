@@ -4,7 +4,6 @@
 #include <map>
 
 #include "diagnose/failure.h"
-#include "entries/order_id.h"
 #include "register/entry_rows.h"
 #include "register/register.h"
 
@@ -12,7 +11,7 @@ namespace blankwright {
 
 BlankId Register::series() {
   Statement ask{db_, "SELECT first_id FROM series"};
-  if (!ask.step()) throw WorldError{db_.path(), "the register is damaged: it has no series"};
+  if (!ask.step()) throw WorldError{db_.path(), "the register is damaged: it has no series; restore it from a copy"};
   return stored_id(db_, ask.text(0));
 }
 
@@ -29,31 +28,17 @@ std::vector<BlankId> Register::never_issued(std::span<const BlankId> ids) {
 
 EntryNumber Register::last_entry() { return db_.number("SELECT coalesce(max(number), 0) FROM entries"); }
 
-std::vector<StoredOrder> Register::stored_orders() {
-  Statement ask{db_,
-                "SELECT id, job_text, shop_text, template_text, program_version, at_unix_s, species, condition, dye, "
-                "quantity FROM orders ORDER BY id"};
-  std::vector<StoredOrder> orders;
-  while (ask.step()) {
-    orders.push_back({ask.text(0),
-                      ask.text(1),
-                      ask.text(2),
-                      ask.text(3),
-                      ask.text(4),
-                      Instant{std::chrono::seconds{ask.number(5)}},
-                      {ask.text(6), ask.text(7), ask.text(8), static_cast<int>(ask.number(9))}});
-  }
-  return orders;
-}
+std::vector<StoredOrder> Register::stored_orders() { return orders_where(db_, "?1 = ?1", ""); }
 
 bool Register::has_order(std::string_view order_id) {
   return Statement{db_, "SELECT 1 FROM orders WHERE id = ?1"}.with(order_id).step();
 }
 
 std::map<std::string, int> Register::quantities() {
-  Statement ask{db_, "SELECT id, quantity FROM orders WHERE quantity > 0"};
   std::map<std::string, int> wanted;
-  while (ask.step()) wanted.emplace(ask.text(0), static_cast<int>(ask.number(1)));
+  for (const StoredOrder& order : orders_where(db_, "quantity > 0 AND ?1 = ?1", "")) {
+    wanted.emplace(order.id, order.gist.quantity);
+  }
   return wanted;
 }
 
@@ -121,45 +106,6 @@ std::optional<Entry> Register::entry(EntryNumber number) {
   auto found = entries_after(db_, number - 1, 1);
   if (found.empty() || found.front().number != number) return std::nullopt;
   return std::move(found.front());
-}
-
-void Register::fill(const BlankId& series, std::span<const StoredOrder> orders, std::span<const Entry> entries,
-                    Instant now) {
-  Transaction change{db_};
-  RowWriter rows{db_, now};
-  if (last_entry() != 0 || db_.number("SELECT count(*) FROM orders") != 0) {
-    throw WorldError{db_.path(), "this register is not empty; fill a new one"};
-  }
-  const auto at_odds = [&](std::string_view what) {
-    throw WorldError{db_.path(), fmt::format("what is to be taken over does not fit together: {}", what)};
-  };
-  Statement{db_, "UPDATE series SET first_id = ?1"}.with(series.encoded()).run();
-  for (const StoredOrder& order : orders) {
-    if (order_id_problem(order.id) || other_spelling(order.id)) at_odds(fmt::format("order \"{}\"", order.id));
-    store({order.id, 0, order.inputs(), order.gist}, order.at.time_since_epoch().count());
-  }
-  std::int64_t blanks = 0;
-  std::map<std::string, std::int64_t> issued;  // to an order so far
-  for (const Entry& entry : entries) {
-    if (entry.number != last_entry() + 1) at_odds(fmt::format("entry {} is out of turn", entry.number));
-    const std::string order = entry.text(Field::order);
-    if (!order.empty() && !has_order(order)) at_odds(fmt::format("order \"{}\" is missing", order));
-    if (entry.kind == EntryKind::issued) {
-      const std::int64_t seq = ++issued[order];
-      if (order.empty() || !entry.blank || blanks == BlankId::count ||
-          series.after(static_cast<std::uint32_t>(blanks)) != *entry.blank) {
-        at_odds(fmt::format("entry {} issues a blank that is not the next", entry.number));
-      }
-      rows.blank(blanks++, *entry.blank, order, seq, entry.text(Field::role) == "witness");
-    } else if (entry.blank && !has_blank(*entry.blank)) {
-      at_odds(fmt::format("blank {} was never issued", entry.blank->shown()));
-    }
-    if (const auto why = cannot_replace(entry)) at_odds(fmt::format("entry {}: {}", entry.number, why->text));
-    rows.entry(entry);
-  }
-  Statement ids{db_, "SELECT id FROM blanks"};
-  while (ids.step()) rows.summary(summary_of(*blank(stored_id(db_, ids.text(0)))));
-  change.commit();
 }
 
 }  // namespace blankwright

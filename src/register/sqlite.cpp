@@ -138,14 +138,36 @@ bool Statement::is_null(int column) const { return sqlite3_column_type(statement
 
 bool Statement::is_text(int column) const { return sqlite3_column_type(statement_.get(), column) == SQLITE_TEXT; }
 
-std::string Statement::text(int column) const {
-  const void* data = sqlite3_column_blob(statement_.get(), column);  // the text's bytes, with any zeros among them
-  const int size = sqlite3_column_bytes(statement_.get(), column);
-  return data == nullptr ? std::string{}
-                         : std::string(static_cast<const char*>(data), static_cast<std::size_t>(size));
+void Statement::add_to(Checksum& sum, int first, int count) const {
+  for (int column = first; column < first + count; ++column) {
+    switch (sqlite3_column_type(statement_.get(), column)) {
+      case SQLITE_NULL:
+        sum.add_none();
+        break;
+      case SQLITE_INTEGER:
+        sum.add(number(column));
+        break;
+      case SQLITE_FLOAT:
+        sum.add(real(column));
+        break;
+      default:
+        sum.add(bytes(column));
+    }
+  }
 }
 
-Transaction::Transaction(Database& db) : db_{db} { db_.run("BEGIN IMMEDIATE"); }
+std::string_view Statement::bytes(int column) const {
+  const void* data = sqlite3_column_blob(statement_.get(), column);  // the text's bytes, with any zeros among them
+  const int size = sqlite3_column_bytes(statement_.get(), column);
+  return data == nullptr ? std::string_view{}
+                         : std::string_view{static_cast<const char*>(data), static_cast<std::size_t>(size)};
+}
+
+std::string Statement::text(int column) const { return std::string{bytes(column)}; }
+
+Transaction::Transaction(Database& db, Kind kind) : db_{db} {
+  db_.run(kind == Kind::write ? "BEGIN IMMEDIATE" : "BEGIN");
+}
 
 Transaction::~Transaction() {
   // After some errors SQLite has rolled back by itself. Where it cannot, the next run that opens the file does.

@@ -9,6 +9,8 @@
 #include <string>
 #include <string_view>
 
+#include "entries/checksum.h"
+
 struct sqlite3;
 struct sqlite3_stmt;
 
@@ -80,9 +82,12 @@ class Statement {
   std::string text(int column) const;
   bool is_null(int column) const;
   bool is_text(int column) const;
+  /// Counts `count` columns from `first` on into a checksum, each as what it is.
+  void add_to(Checksum& sum, int first, int count) const;
 
  private:
   void reset();
+  std::string_view bytes(int column) const;  // until the next step
   void bind(int place, std::int64_t value);
   void bind(int place, double value);
   void bind(int place, std::string_view value);
@@ -103,7 +108,8 @@ class Statement {
 /// it still holds when it is written, and rolls back in its destructor unless committed.
 class Transaction {
  public:
-  explicit Transaction(Database& db);
+  enum class Kind { read, write };  ///< `read` waits for nobody, and what it reads is of one moment
+  explicit Transaction(Database& db, Kind kind = Kind::write);
   ~Transaction();
   Transaction(const Transaction&) = delete;
   Transaction& operator=(const Transaction&) = delete;

@@ -3,8 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 #include <nlohmann/json.hpp>
 
+#include "entries/checksum.h"
 #include "entries/readings.h"
 #include "read/entry_text.h"
 
@@ -13,7 +15,12 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-constexpr std::string_view format = "blankwright-register/1";
+constexpr std::string_view format = "blankwright-register/2";
+/// Without texts, prints and an end line; what an order was compiled from stood with it.
+constexpr std::string_view first_format = "blankwright-register/1";
+
+/// A line of ours has no more objects in each other than this.
+constexpr int deepest = 2;
 
 /// "2027-01-29T08:30:00+01:00" of a moment and an offset, without a zone's name.
 std::string moment_text(Instant at, std::chrono::minutes offset) {
@@ -41,11 +48,19 @@ Json order_line(const StoredOrder& order) {
           {"species", order.gist.species},
           {"condition", order.gist.condition},
           {"dye", order.gist.dye},
-          {"quantity", order.gist.quantity},
-          {"program", order.program_version},
-          {"job", order.job_text},
-          {"shop", order.shop_text},
-          {"template", order.template_text}};
+          {"quantity", order.gist.quantity}};
+}
+
+Json print_line(const Print& print) {
+  return {{"print", print.number},
+          {"order", print.order_id},
+          {"at", moment_text(print.at, {})},
+          {"made", moment_text(print.made, {})},
+          {"last_entry", print.last_entry},
+          {"program", print.program_version},
+          {"job", print.job + 1},
+          {"shop", print.shop + 1},
+          {"template", print.template_ + 1}};
 }
 
 Json entry_line(const Entry& entry) {
@@ -62,13 +77,24 @@ Json entry_line(const Entry& entry) {
   return line;
 }
 
+/// What the end line says of all that stands before it.
+Json end_of(const RegisterContents& contents, std::string_view before) {
+  Checksum sum;
+  sum.add_bytes(before);
+  return {{"texts", contents.texts.size()},
+          {"orders", contents.orders.size()},
+          {"prints", contents.prints.size()},
+          {"entries", contents.entries.size()},
+          {"checksum", sum.value()}};
+}
+
 /// What is wrong with a line, in words.
 struct BadLine {
   std::string what;
 };
 
-Instant moment(const Json& line) {
-  const auto at = parse_instant(line.at("at").get<std::string>(), Zone{});
+Instant moment(const Json& line, const char* key = "at") {
+  const auto at = parse_instant(line.at(key).get<std::string>(), Zone{});
   if (!at) throw BadLine{at.error().message};
   return *at;
 }
@@ -101,15 +127,23 @@ std::string text_beside(const Json& line, const char* key) {
 }
 
 StoredOrder order_of(const Json& line) {
-  const auto text = [&](const char* key) { return line.at(key).get<std::string>(); };
-  return {text("order"),
-          text("job"),
-          text("shop"),
-          text("template"),
-          text("program"),
+  return {line.at("order").get<std::string>(),
           moment(line),
           {text_beside(line, "species"), text_beside(line, "condition"), text_beside(line, "dye"),
            static_cast<int>(whole_number(line, "quantity", 0))}};
+}
+
+Print print_of(const Json& line) {
+  const auto place = [&](const char* key) { return static_cast<std::size_t>(whole_number(line, key, 1) - 1); };
+  return {line.at("order").get<std::string>(),
+          static_cast<int>(whole_number(line, "print", 1)),
+          moment(line),
+          moment(line, "made"),
+          whole_number(line, "last_entry", 0),
+          line.at("program").get<std::string>(),
+          place("job"),
+          place("shop"),
+          place("template")};
 }
 
 FieldValue value_of(const FieldFacts& field, const Json& value) {
@@ -169,51 +203,127 @@ Entry entry_of(const Json& line) {
   return entry;
 }
 
-void take_head(const Json& line, RegisterContents& contents) {
-  if (line.value("format", "") != format)
-    throw BadLine{fmt::format("the first line has to be {{\"format\": \"{}\"}}", format)};
-  if (!line.contains("series")) return;
-  const auto series = BlankId::read(line.at("series").get<std::string>());
-  if (!series) throw BadLine{"its series is no blank's ID"};
-  contents.series = *series;
-}
-
-void take(const Json& line, bool first, RegisterContents& contents) {
-  if (first) {
-    take_head(line, contents);
-  } else if (line.contains("order")) {
-    contents.orders.push_back(order_of(line));
-  } else {
-    contents.entries.push_back(entry_of(line));
+/// Reads an export line by line.
+class Reader {
+ public:
+  /// `before`: the export up to this line.
+  void take(const Json& line, std::string_view before) {
+    if (ended_) throw BadLine{"nothing may follow the end line"};
+    if (before.empty()) {
+      take_head(line);
+    } else if (line.contains("end")) {
+      take_end(line.at("end"), before);
+    } else if (line.contains("text")) {
+      all_.texts.push_back(line.at("text").get<std::string>());
+    } else if (line.contains("print")) {
+      all_.prints.push_back(print_of(line));
+    } else if (line.contains("order")) {
+      all_.orders.push_back(order_of(line));
+      if (of_first_format_) add_first_print(line);
+    } else {
+      all_.entries.push_back(entry_of(line));
+    }
   }
+
+  /// What was read, once no line is left.
+  tl::expected<ReadRegister, std::string> result() {
+    if (!of_first_format_ && !ended_) {
+      return tl::make_unexpected(std::string{"it is not whole: its end line is missing; take another copy"});
+    }
+    if (of_first_format_) date_first_prints();
+    return ReadRegister{std::move(all_), ended_};
+  }
+
+ private:
+  void take_head(const Json& line) {
+    const std::string given = line.value("format", "");
+    of_first_format_ = given == first_format;
+    if (!of_first_format_ && given != format) {
+      throw BadLine{fmt::format("the first line has to be {{\"format\": \"{}\"}}", format)};
+    }
+    if (!line.contains("series")) return;
+    const auto series = BlankId::read(line.at("series").get<std::string>());
+    if (!series) throw BadLine{"its series is no blank's ID"};
+    all_.series = *series;
+  }
+
+  void take_end(const Json& end, std::string_view before) {
+    if (end != end_of(all_, before)) {
+      throw BadLine{fmt::format("the export is not as it was written: its end line should be {}",
+                                Json{{"end", end_of(all_, before)}}.dump())};
+    }
+    ended_ = true;
+  }
+
+  std::size_t place_of(const std::string& text) {
+    const auto [place, is_new] = places_.try_emplace(text, all_.texts.size());
+    if (is_new) all_.texts.push_back(text);
+    return place->second;
+  }
+
+  /// What an order was compiled from, where it stands with the order.
+  void add_first_print(const Json& line) {
+    const auto place = [&](const char* key) { return place_of(line.at(key).get<std::string>()); };
+    const StoredOrder& order = all_.orders.back();
+    all_.prints.push_back({order.id, 1, order.at, order.at, 0, line.at("program").get<std::string>(), place("job"),
+                           place("shop"), place("template")});
+  }
+
+  /// Such a print was made when the last blank of its order was issued, at the earliest.
+  void date_first_prints() {
+    std::map<std::string, const Entry*> issued;
+    for (const Entry& entry : all_.entries) {
+      if (entry.kind == EntryKind::issued) issued[entry.text(Field::order)] = &entry;
+    }
+    for (Print& print : all_.prints) {
+      const auto last = issued.find(print.order_id);
+      if (last == issued.end()) continue;
+      print.made = last->second->at;
+      print.last_entry = last->second->number;
+    }
+  }
+
+  RegisterContents all_;
+  std::map<std::string, std::size_t> places_;  // of texts
+  bool of_first_format_ = false;
+  bool ended_ = false;
+};
+
+/// A line as JSON. What is not ours may be nested so deep that whatever follows it down runs out of stack.
+Json parsed(std::string_view line) {
+  return Json::parse(line, [](int depth, Json::parse_event_t, Json&) {
+    if (depth > deepest) throw BadLine{"nothing in an export is nested so deep"};
+    return true;
+  });
 }
 
 }  // namespace
 
 std::string register_as_lines(const RegisterContents& contents) {
   std::string out = Json{{"format", format}, {"series", contents.series.encoded()}}.dump() + "\n";
+  for (const std::string& text : contents.texts) out += Json{{"text", text}}.dump() + "\n";
   for (const StoredOrder& order : contents.orders) out += order_line(order).dump() + "\n";
+  for (const Print& print : contents.prints) out += print_line(print).dump() + "\n";
   for (const Entry& entry : contents.entries) out += entry_line(entry).dump() + "\n";
-  return out;
+  return out + Json{{"end", end_of(contents, out)}}.dump() + "\n";
 }
 
-tl::expected<RegisterContents, std::string> register_from_lines(std::string_view text) {
-  RegisterContents contents;
-  int number = 0;
-  while (!text.empty()) {
-    const std::string_view line = text.substr(0, text.find('\n'));
-    text.remove_prefix(std::min(text.size(), line.size() + 1));
-    ++number;
+tl::expected<ReadRegister, std::string> register_from_lines(std::string_view text) {
+  if (text.empty()) return tl::make_unexpected(std::string{"it is empty"});
+  Reader reader;
+  std::size_t at = 0;
+  for (int number = 1; at < text.size(); ++number) {
+    const std::string_view line = text.substr(at, text.find('\n', at) - at);
     try {
-      take(Json::parse(line), number == 1, contents);
+      reader.take(parsed(line), text.substr(0, at));
     } catch (const BadLine& bad) {
       return tl::make_unexpected(fmt::format("line {}: {}", number, bad.what));
     } catch (const nlohmann::json::exception&) {  // no JSON, or a key that is missing or of another type
       return tl::make_unexpected(fmt::format("line {} is no line of a register's export", number));
     }
+    at += line.size() + 1;
   }
-  if (number == 0) return tl::make_unexpected(std::string{"it is empty"});
-  return contents;
+  return reader.result();
 }
 
 }  // namespace blankwright

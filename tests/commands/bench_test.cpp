@@ -163,8 +163,7 @@ TEST_CASE("a vacuum, a soak or a cure that is cut short is entered, and told") {
   static_cast<void>(entered({"core-temperature", "load=L", "temperature=84 degC"}));
   CHECK(tells(entered({"out-of-oven", "JF2-T4JV"}), "HOLD: nothing shows that load L is cured"));
   CHECK(entered({"core-temperature", "load=L", "temperature=85.5 degC"}).find("HOLD") == std::string::npos);
-  CHECK(tells(entered({"out-of-oven", "NG7-32GX"}),
-              "(by its readings from 2027-05-03 20:00 on)"));
+  CHECK(tells(entered({"out-of-oven", "NG7-32GX"}), "(by its readings from 2027-05-03 20:00 on)"));
 }
 
 TEST_CASE("a whole bath goes through, with its gates, to cards and stock") {
@@ -274,6 +273,28 @@ TEST_CASE("a register goes through export and import unchanged") {
   std::filesystem::remove(reg);
   CHECK(w.run({"import", file}).out == "1 order and 11 entries taken over\n");
   CHECK(w.run({"ask", "blank", "NG7-32GX"}).out == before);
+}
+
+TEST_CASE("an export that was cut is not taken over, and one of before is with a word") {
+  Workshop w;
+  const std::string file = w.jobs / "metric/all.jsonl";
+  REQUIRE(w.run({"export", file}).exit == Exit::done);
+  const std::string reg = w.jobs / "metric/shop.register";
+  std::filesystem::remove(reg);
+  const std::string text = bytes_of(file);
+  for (const std::size_t kept : {text.find('\n') + 1, text.rfind('\n', text.size() - 2) + 1}) {
+    std::ofstream{file, std::ios::binary} << text.substr(0, kept);
+    const ProgramRun cut = w.run({"import", file});
+    CHECK(cut.exit == Exit::mistakes);
+    CHECK(cut.errors == "blankwright: " + file + ": it is not whole: its end line is missing; take another copy\n");
+    CHECK_FALSE(std::filesystem::exists(reg));
+  }
+  const std::string old = std::string{BLANKWRIGHT_SOURCE_DIR} + "/tests/register/formats/export-1.jsonl";
+  const ProgramRun run = w.run({"import", old});
+  CHECK(run.errors ==
+        "blankwright: " + old +
+            ": an earlier version wrote it without an end line, so nothing shows whether it is whole\n");
+  CHECK(run.out == "2 orders and 30 entries taken over\n");
 }
 
 TEST_CASE("blanks that were scrapped are started again by the next compile, and the plan counts what came out good") {

@@ -2,11 +2,14 @@
 
 #include <chrono>
 #include <filesystem>
+#include <fstream>
+#include <iterator>
 #include <string>
 
 #include "../temporary_folder.h"
 #include "register/register.h"
 #include "register/sqlite.h"
+#include "write/register_lines.h"
 
 using namespace blankwright;
 using namespace std::chrono_literals;
@@ -80,4 +83,50 @@ TEST_CASE("a register of format 2 goes on with the series that its tags are of")
   Database copy{path + ".format-2", Database::Mode::read, 1s};
   CHECK(copy.number("PRAGMA user_version") == 2);
   CHECK(copy.number("SELECT count(*) FROM entries") == 13);
+}
+
+TEST_CASE("a register of format 3 has a first print of each order, and a checksum at each row") {
+  const TemporaryFolder folder;
+  const std::string path = stored(folder, "format-3.register");
+  // Written by version 0.1.0: orders TA-0147 and TA-0148 of one shop, ten blanks each; then ten entries, of which the
+  // 26th replaces the 25th and the 30th was overridden.
+  Register reg{path, BlankId::nth(5)};
+  REQUIRE(reg.last_entry() == 30);
+  CHECK(reg.entry(22)->person == "Zoë Łuk");
+  CHECK(reg.entry(26)->replaces == 25);
+  CHECK(reg.entry(26)->number_of(Field::mass) == 0.1335);
+  CHECK(reg.entry(30)->overridden == "weighed for the stove");
+  CHECK(reg.stored_job("TA-0147")->starts_with("# Six handles for hand burnishers"));
+  for (const KnownBlank& blank : reg.known_blanks()) CHECK(blank.blank == summary_of(*reg.blank(*blank.blank.id)));
+  const RegisterContents all = reg.contents();
+  CHECK(all.texts.size() == 4);  // two jobs, one shop, one template
+  REQUIRE(all.prints.size() == 2);
+  const Print& first = all.prints.front();
+  CHECK(first.number == 1);
+  CHECK(first.at == Instant{1'793'602'800s});  // date -u -d 2026-11-02T07:00:00Z +%s
+  CHECK(first.made == reg.entry(10)->at);
+  CHECK(first.last_entry == 10);
+  CHECK(first.program_version == "Blankwright 0.1.0");
+  CHECK(all.prints.back().last_entry == 20);
+  CHECK(all.prints.back().shop == first.shop);
+  CHECK(reg.texts_in_force("TA-0147", Instant{}).value().job == all.texts.at(first.job));
+
+  SUBCASE("as has one that takes over what was exported from it then") {
+    std::ifstream file{std::string{BLANKWRIGHT_SOURCE_DIR} + "/tests/register/formats/export-1.jsonl"};
+    const std::string text{std::istreambuf_iterator<char>{file}, {}};
+    const auto read = register_from_lines(text);
+    REQUIRE_MESSAGE(read.has_value(), (read ? "" : read.error()));
+    CHECK_FALSE(read->is_whole);
+    Register other{folder / "other.register", BlankId::nth(0)};
+    other.fill(read->contents, Instant{2'000'000'000s});
+    CHECK(other.contents().entries == all.entries);
+    CHECK(other.contents().orders == all.orders);
+    for (const Print& print : all.prints) {
+      const TextsInForce now = reg.texts_in_force(print.order_id, print.made).value();
+      const TextsInForce then = other.texts_in_force(print.order_id, print.made).value();
+      CHECK(now.job == then.job);
+      CHECK(now.shop == then.shop);
+    }
+    CHECK(register_from_lines(register_as_lines(other.contents()))->contents == other.contents());
+  }
 }

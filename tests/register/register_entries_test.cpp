@@ -317,38 +317,37 @@ TEST_CASE("what a register held fills another one exactly") {
   life.erase(life.begin());
   REQUIRE(shop.reg.add(life, made.now()).has_value());
   Register other{shop.folder / "other.register", series_0};
-  other.fill(series_0, shop.reg.stored_orders(), shop.reg.all_entries(), made.now());
-  CHECK(other.stored_orders() == shop.reg.stored_orders());
-  CHECK(other.all_entries() == shop.reg.all_entries());
+  other.fill(shop.reg.contents(), made.now());
+  CHECK(other.contents() == shop.reg.contents());
   CHECK(other.issued_to("T-1") == shop.blanks);
   CHECK(other.series() == series_0);
   const auto a = other.known_blanks();
   const auto b = shop.reg.known_blanks();
   REQUIRE(a.size() == b.size());
   for (std::size_t i = 0; i < a.size(); ++i) CHECK(a.at(i).blank == b.at(i).blank);
-  CHECK_THROWS_AS(other.fill(series_0, {}, {}, made.now()), WorldError);
+  CHECK_THROWS_AS(other.fill({}, made.now()), WorldError);
 
   Register third{shop.folder / "third.register", series_0};
-  CHECK_THROWS_AS(third.fill(series_0, {}, shop.reg.all_entries(), made.now()), WorldError);
+  CHECK_THROWS_AS(third.fill({series_0, {}, {}, {}, shop.reg.all_entries()}, made.now()), WorldError);
   CHECK(third.last_entry() == 0);
   // A correction of an issue, of what was replaced before, of another blank's entry, and of what comes later.
-  auto entries = shop.reg.all_entries();
+  const RegisterContents whole = shop.reg.contents();
   const auto refused = [&](EntryNumber replaces, std::optional<BlankId> blank) {
-    auto changed = entries;
-    Entry& last = changed.back();
+    RegisterContents changed = whole;
+    Entry& last = changed.entries.back();
     last.kind = K::corrected;
     last.values.clear();
     last.set(F::reason, word("no"));
     last.blank = blank;
     last.replaces = replaces;
     try {
-      third.fill(series_0, shop.reg.stored_orders(), changed, made.now());
+      third.fill(changed, made.now());
     } catch (const WorldError&) {
       return third.last_entry() == 0;
     }
     return false;
   };
-  const EntryNumber last = entries.back().number;
+  const EntryNumber last = whole.entries.back().number;
   CHECK(refused(1, shop.blanks.at(0)));
   CHECK(refused(last, shop.blanks.at(1)));
   CHECK(refused(last + 1, shop.blanks.at(1)));
@@ -363,9 +362,11 @@ TEST_CASE("an empty register takes over the series of what fills it") {
   const std::vector orders{OrderToIssue{"T-1", 3, {"job", "shop", "template", "0.1.0"}, {}}};
   const auto blanks = from.issue(orders, 0, EntriesForTest::start).value().front();
   Register to{folder / "to.register", series_0};
-  CHECK_THROWS_AS(to.fill(series_0, from.stored_orders(), from.all_entries(), EntriesForTest::start), WorldError);
+  RegisterContents other_series = from.contents();
+  other_series.series = series_0;
+  CHECK_THROWS_AS(to.fill(other_series, EntriesForTest::start), WorldError);
   CHECK(to.series() == series_0);
-  to.fill(from.series(), from.stored_orders(), from.all_entries(), EntriesForTest::start);
+  to.fill(from.contents(), EntriesForTest::start);
   CHECK(to.series() == begin);
   CHECK(to.issued_to("T-1") == blanks);
   CHECK(to.issue(std::vector{OrderToIssue{"T-2", 1, {"job", "shop", "template", "0.1.0"}, {}}}, 0,

@@ -64,17 +64,16 @@ double milliseconds(const std::function<void()>& work) {
 }
 
 void fill(const std::string& path, int blanks) {
-  std::vector<StoredOrder> orders;
-  std::vector<Entry> entries;
+  RegisterContents all{BlankId::nth(0), {"job", "shop", ""}, {}, {}, {}};
   for (int k = 0; k < blanks; ++k) {
     const std::string order = fmt::format("S-{:06}", k / blanks_an_order);
     if (k % blanks_an_order == 0) {
-      orders.push_back({order, "job", "shop", "", "0.1.0", start, {"beech, European", "spalted", "", 16}});
+      all.orders.push_back({order, start, {"beech, European", "spalted", "", 16}});
+      all.prints.push_back({order, 1, start, start, 0, "0.1.0", 0, 1, 2});
     }
-    add_life(entries, BlankId::nth(static_cast<std::uint32_t>(k)), order, fmt::format("bath-{}", k / 30));
+    add_life(all.entries, BlankId::nth(static_cast<std::uint32_t>(k)), order, fmt::format("bath-{}", k / 30));
   }
-  Register{path, BlankId::nth(0)}.fill(BlankId::nth(0), orders, entries,
-                                       start + std::chrono::seconds{entries.size()});
+  Register{path, BlankId::nth(0)}.fill(all, start + std::chrono::seconds{all.entries.size()});
 }
 
 }  // namespace

@@ -34,10 +34,19 @@ const std::map<std::string, Folders>& may_see() {
 /// Which folder alone may include a library's headers.
 const std::map<std::string, Folders>& library_homes() {
   static const std::map<std::string, Folders> table{
-      {"hpdf", {"write"}},       {"qrcodegen", {"sheet"}},  {"toml\\+\\+", {"read"}},         {"CLI", {"commands"}},
-      {"boost", {"plan"}},       {"nlohmann", {"write"}},   {"date/", {"measure"}},           {"ft2build", {"sheet"}},
-      {"utf8proc", {"measure"}}, {"sqlite3", {"register"}}, {"unistd|fcntl|sys/", {"write"}},
+      {"hpdf", {"write"}},
+      {"qrcodegen", {"sheet"}},
+      {"toml\\+\\+", {"read"}},
+      {"CLI", {"commands"}},
+      {"boost", {"plan"}},
+      {"nlohmann", {"write"}},
+      {"date/", {"measure"}},
+      {"ft2build", {"sheet"}},
+      {"utf8proc", {"measure"}},
+      {"sqlite3", {"register"}},
+      {"unistd|fcntl|sys/", {"write"}},
       {"cairo", {"write"}},
+      {"zlib", {"entries", "write"}},
   };
   return table;
 }

@@ -11,13 +11,12 @@ namespace {
 RegisterContents contents() {
   RegisterContents out;
   out.series = BlankId::read("K7T-4X54").value();
-  out.orders.push_back({"T-1",
-                        "id = \"T-1\"\nclient = \"Łukasz & «Ωmega» \\ \"\n",
-                        "shop\r\n",
-                        "",
-                        "Blankwright 0.1.0",
-                        Instant{std::chrono::seconds{1'800'000'123}},
-                        {"beech, European", "spalted", "blue", 6}});
+  out.texts = {"id = \"T-1\"\nclient = \"Łukasz & «Ωmega» \\ \"\n", "shop\r\n", "", "id = \"T-1\"\n"};
+  const Instant at{std::chrono::seconds{1'800'000'123}};
+  out.orders.push_back({"T-1", at, {"beech, European", "spalted", "blue", 6}});
+  const std::chrono::seconds day{86'400};
+  out.prints.push_back({"T-1", 1, at, at + day, 1, "Blankwright 0.1.0", 0, 1, 2});
+  out.prints.push_back({"T-1", 2, at + day, at + 2 * day, 9, "Blankwright 0.2.0", 3, 1, 2});
   EntriesForTest made;
   out.entries = life_of(made, BlankId::nth(0), "T-1");
   Entry last = made.made(EntryKind::weighed, BlankId::nth(0),
@@ -37,10 +36,9 @@ TEST_CASE("what is exported comes back equal, bit by bit") {
   const std::string text = register_as_lines(before);
   const auto after = register_from_lines(text);
   REQUIRE_MESSAGE(after.has_value(), (after ? "" : after.error()));
-  CHECK(after->series == before.series);
-  CHECK(after->orders == before.orders);
-  CHECK(after->entries == before.entries);
-  CHECK(register_as_lines(*after) == text);
+  CHECK(after->contents == before);
+  CHECK(after->is_whole);
+  CHECK(register_as_lines(after->contents) == text);
 }
 
 TEST_CASE("a cut with one answer, of before filled and hard were told apart, comes back as it was") {
@@ -51,12 +49,12 @@ TEST_CASE("a cut with one answer, of before filled and hard were told apart, com
   before.entries.push_back(cut);
   const auto after = register_from_lines(register_as_lines(before));
   REQUIRE_MESSAGE(after.has_value(), (after ? "" : after.error()));
-  CHECK(after->entries == before.entries);
+  CHECK(after->contents.entries == before.entries);
 }
 
 TEST_CASE("an entry is a line that others can read") {
   const std::string text = register_as_lines(contents());
-  CHECK(text.starts_with("{\"format\":\"blankwright-register/1\",\"series\":\"K7T4X54\"}\n"));
+  CHECK(text.starts_with("{\"format\":\"blankwright-register/2\",\"series\":\"K7T4X54\"}\n"));
   // 1'800'000'000 s is 2027-01-15T08:00:00Z (by `date -u -d @1800000000`); the fourth entry comes four hours later.
   CHECK(text.find("{\"entry\":4,\"kind\":\"weighed\",\"at\":\"2027-01-15T13:00:00+01:00\",\"blank\":\"NG732GX\","
                   "\"says\":{\"mass\":0.131,\"tare\":0.003}}\n") != std::string::npos);
@@ -69,11 +67,11 @@ TEST_CASE("a text that is no export is told by its line") {
     return read ? std::string{} : read.error();
   };
   CHECK(fault("") == "it is empty");
-  CHECK(fault("{}\n") == "line 1: the first line has to be {\"format\": \"blankwright-register/1\"}");
+  CHECK(fault("{}\n") == "line 1: the first line has to be {\"format\": \"blankwright-register/2\"}");
   CHECK(fault("no\n") == "line 1 is no line of a register's export");
   const std::string head = "{\"format\":\"blankwright-register/1\"}\n";
   // Exports from before a register had a series of its own begin so.
-  CHECK(register_from_lines(head)->series.shown() == "NG7-32GX");
+  CHECK(register_from_lines(head)->contents.series.shown() == "NG7-32GX");
   CHECK(fault("{\"format\":\"blankwright-register/1\",\"series\":\"K7T4X52\"}\n") ==
         "line 1: its series is no blank's ID");
   const std::string at = "\"at\":\"2027-01-15T13:00:00Z\"";
@@ -113,6 +111,38 @@ TEST_CASE("a text that is no export is told by its line") {
             .starts_with("line 2: entry is a whole number"));
   const auto utc = register_from_lines(head + "{\"entry\":1,\"kind\":\"sent\"," + at + blank + ",\"says\":{}}\n");
   REQUIRE(utc.has_value());
-  CHECK(utc->entries.front().offset == std::chrono::minutes{0});
-  CHECK(fault(good.substr(0, good.size() - 5)).starts_with("line 23 is no line"));
+  CHECK(utc->contents.entries.front().offset == std::chrono::minutes{0});
+  CHECK(fault(good.substr(0, good.size() - 5)).starts_with("line 30 is no line"));
+}
+
+TEST_CASE("an export that was cut or changed anywhere is refused, and none of it is taken over") {
+  const std::string good = register_as_lines(contents());
+  CHECK(good.ends_with("}}\n"));
+  for (std::size_t cut = good.find('\n') + 1; cut + 1 < good.size(); cut = good.find('\n', cut) + 1) {
+    CAPTURE(cut);
+    const auto read = register_from_lines(good.substr(0, cut));
+    REQUIRE_FALSE(read.has_value());
+    CHECK(read.error() == "it is not whole: its end line is missing; take another copy");
+  }
+  CHECK_FALSE(register_from_lines(good + good.substr(good.rfind('\n', good.size() - 2) + 1)).has_value());
+  std::string changed = good;
+  changed.replace(changed.find("spalted"), 7, "spoiled");
+  CHECK(register_from_lines(changed).error().find("the export is not as it was written") != std::string::npos);
+  std::string without = good;
+  const std::size_t entry = without.find("{\"entry\":5");
+  without.erase(entry, without.find('\n', entry) + 1 - entry);
+  CHECK_FALSE(register_from_lines(without).has_value());
+}
+
+TEST_CASE("a line with brackets without end is refused and not followed down") {
+  const std::string head = "{\"format\":\"blankwright-register/1\"}\n";
+  const std::string deep = std::string(200'000, '[') + std::string(200'000, ']');
+  for (const std::string& line : {deep, "{\"entry\":" + deep + "}", "{\"order\":\"A\",\"quantity\":" + deep + "}",
+                                  "{\"entry\":1,\"kind\":\"weighed\",\"at\":\"2027-01-15T13:00:00Z\",\"says\":{"
+                                  "\"mass\":" +
+                                      deep + "}}"}) {
+    const auto read = register_from_lines(head + line + "\n");
+    REQUIRE_FALSE(read.has_value());
+    CHECK(read.error() == "line 2: nothing in an export is nested so deep");
+  }
 }
