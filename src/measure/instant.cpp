@@ -67,14 +67,20 @@ std::optional<Date> take_date(std::string_view& rest) {
   return Date{std::chrono::year{static_cast<int>(*year)}, std::chrono::month{*month}, std::chrono::day{*day}};
 }
 
-std::optional<TimeFault> fault_of(Date date) {
+/// The years that a date may be of.
+struct Years {
+  int first, last;
+};
+constexpr Years known_years{Zone::first_year, Zone::last_year};
+
+std::optional<TimeFault> fault_of(Date date, Years years = known_years) {
   const int year = static_cast<int>(date.year());
   if (!date.month().ok() || unsigned{date.day()} == 0) return TimeFault{"no such date", ""};
   if (!date.ok()) return TimeFault{"no such date", text(Date{date.year() / date.month() / std::chrono::last})};
-  if (year < Zone::first_year || year > Zone::last_year) {
-    return TimeFault{fmt::format("year {} is outside {} to {}, for which the time zones are known", year,
-                                 Zone::first_year, Zone::last_year),
-                     ""};
+  if (year < years.first || year > years.last) {
+    return TimeFault{
+        fmt::format("year {} is outside {} to {}, for which the time zones are known", year, years.first, years.last),
+        ""};
   }
   return std::nullopt;
 }
@@ -191,10 +197,13 @@ tl::expected<Date, TimeFault> parse_date(std::string_view given) {
   return *date;
 }
 
-tl::expected<Instant, TimeFault> parse_instant(std::string_view given, const Zone& shop) {
+namespace {
+
+/// A moment with its offset; `shop` is for hints, where there is one.
+tl::expected<Instant, TimeFault> read_instant(std::string_view given, const Zone& shop, Years years) {
   const auto date = take_date(given);
   if (!date) return tl::unexpected{not_a_moment()};
-  if (auto fault = fault_of(*date)) return tl::unexpected{*fault};
+  if (auto fault = fault_of(*date, years)) return tl::unexpected{*fault};
   if (given.empty()) {
     const TimeFault fault = offset_missing(shop, *date, hours{8});
     return tl::unexpected{TimeFault{"a date where a moment belongs", fault.hint}};
@@ -206,6 +215,27 @@ tl::expected<Instant, TimeFault> parse_instant(std::string_view given, const Zon
   const auto offset = take_offset(given);
   if (!offset || !given.empty()) return tl::unexpected{not_a_moment()};
   return sys_days{*date} + *time - *offset;
+}
+
+}  // namespace
+
+tl::expected<Instant, TimeFault> parse_instant(std::string_view given, const Zone& shop) {
+  auto instant = read_instant(given, shop, known_years);
+  if (instant && !is_in_known_years(*instant)) {
+    return tl::unexpected{TimeFault{"in some zones this moment lies outside the years for which they are known", ""}};
+  }
+  return instant;
+}
+
+tl::expected<Instant, TimeFault> parse_kept_instant(std::string_view given) {
+  return read_instant(given, Zone{}, {1, 9999});
+}
+
+bool is_in_known_years(Instant instant) {
+  constexpr days one{1};  // more than any zone is from UTC
+  constexpr std::chrono::year first{Zone::first_year};
+  constexpr std::chrono::year after{Zone::last_year + 1};
+  return instant >= sys_days{first / 1 / 1} + one && instant < sys_days{after / 1 / 1} - one;
 }
 
 }  // namespace blankwright

@@ -99,4 +99,11 @@ tl::expected<Date, TimeFault> parse_date(std::string_view text);
 /// moment in another place: the hint gives it the offset that the shop's zone has then.
 tl::expected<Instant, TimeFault> parse_instant(std::string_view text, const Zone& shop);
 
+/// The same of a moment that was kept: with its offset, and in any year from 1 to 9999, since the clock that it is of
+/// may have been wrong.
+tl::expected<Instant, TimeFault> parse_kept_instant(std::string_view text);
+
+/// Does a day in any zone at that moment lie in the years of Zone?
+bool is_in_known_years(Instant instant);
+
 }  // namespace blankwright

@@ -38,8 +38,11 @@ std::optional<std::string> filled(std::string text) {
   throw WorldError{db.path(), fmt::format("the register is damaged: {}; restore it from a copy", what)};
 }
 
-[[noreturn]] void not_as_written(const Database& db, std::string_view what) {
-  damaged(db, fmt::format("{} is not as it was written", what));
+/// A text that is not UTF-8 may be older than the checksums; no text is entered so.
+template <class Name>
+void check_sum(const Database& db, const Checksum& sum, std::int64_t written, bool is_utf8, const Name& name) {
+  if (sum.value() != written) damaged(db, fmt::format("{} is not as it was written", name()));
+  if (!is_utf8) damaged(db, fmt::format("{} holds a text that is not UTF-8", name()));
 }
 
 /// Runs a statement whose last value is the checksum of the others.
@@ -82,8 +85,12 @@ class EntryReader {
   void check(const Statement& row) {
     Checksum sum;
     row.add_to(sum, 0, sum_column);
-    for (values_.with(row.number(0)); values_.step();) values_.add_to(sum, 0, 2);
-    if (sum.value() != row.number(sum_column)) not_as_written(db_, fmt::format("entry {}", row.number(0)));
+    bool is_utf8 = row.is_utf8(0, sum_column);
+    for (values_.with(row.number(0)); values_.step();) {
+      values_.add_to(sum, 0, 2);
+      is_utf8 = is_utf8 && values_.is_utf8(0, 2);
+    }
+    check_sum(db_, sum, row.number(sum_column), is_utf8, [&] { return fmt::format("entry {}", row.number(0)); });
   }
 
   void add_values(Entry& entry) {
@@ -112,7 +119,8 @@ void check_row(const Database& db, const Statement& row, const Covered& covered,
                const std::function<std::string()>& name) {
   Checksum sum;
   row.add_to(sum, covered.first, covered.count);
-  if (row.is_null(covered.sum) || sum.value() != row.number(covered.sum)) not_as_written(db, name());
+  check_sum(db, sum, row.is_null(covered.sum) ? -1 : row.number(covered.sum),
+            row.is_utf8(covered.first, covered.count), name);
 }
 
 RowWriter::RowWriter(Database& db, Instant now)

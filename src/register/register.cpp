@@ -55,10 +55,17 @@ std::optional<Register> Register::open_to_read(const std::string& path, std::chr
   return opened;
 }
 
+void Register::check_clock(Instant now) const {
+  if (is_in_known_years(now)) return;
+  throw WorldError{db_.path(), fmt::format("nothing is entered while this machine's clock says {}: set the clock",
+                                           clock_text(Zone{}, now))};
+}
+
 bool Register::is_there(const std::string& path) { return look_at_register(path) != Found::nothing; }
 
 tl::expected<std::vector<std::vector<BlankId>>, OrderIdClash> Register::issue(std::span<const OrderToIssue> orders,
                                                                               std::int64_t at_unix, Instant now) {
+  check_clock(now);
   Transaction change{db_};
   RowWriter rows{db_, now};
   const Instant at{std::chrono::seconds{at_unix}};

@@ -45,8 +45,9 @@ struct Rejected {
 /// Which blank went to which order, and what happened to it: one SQLite file beside the shop file. What is told as
 /// done is on disk. The IDs that it gives out are a series of its own, from series() on.
 ///
-/// Every function throws WorldError, with the file's path and the cause, when the file cannot be used; then nothing
-/// was added. Each row bears a checksum: one that is not as it was written is named, and nothing is answered from it.
+/// Every function throws WorldError, with the file's path and the cause, when the file cannot be used, or when the
+/// machine's clock, `now`, is outside the years of Zone; then nothing was added. Each row bears a checksum: one that
+/// is not as it was written is named, and nothing is answered from it.
 class Register {
  public:
   /// Opens for writing the register that is there, or makes one whose series begins with `series_if_new`. A file that
@@ -138,6 +139,8 @@ class Register {
 
  private:
   explicit Register(Database db) : db_{std::move(db)} {}
+  /// Throws WorldError where the machine's clock is out of the question.
+  void check_clock(Instant now) const;
   void begin_writing(const std::optional<BlankId>& series_if_new);
   std::vector<BlankId> issue_one(const OrderToIssue& order, Instant at, Instant now, RowWriter& rows);
   /// A print of each of these orders whose texts or program are not those of its last one.

@@ -29,6 +29,7 @@ void Register::does_not_fit(std::string_view what) const {
 }
 
 void Register::fill(const RegisterContents& contents, Instant now) {
+  check_clock(now);
   Transaction change{db_};
   RowWriter rows{db_, now};
   if (last_entry() != 0 || db_.number("SELECT count(*) FROM orders") != 0) {

@@ -72,6 +72,7 @@ void merge(std::vector<Entry>& entries, const std::vector<Entry>& others) {
 }  // namespace
 
 tl::expected<std::vector<Entry>, std::vector<Rejected>> Register::add(std::span<const Entry> entries, Instant now) {
+  check_clock(now);
   Transaction change{db_};
   RowWriter rows{db_, now};
   std::vector<Entry> added;
@@ -150,8 +151,12 @@ std::optional<Refusal> Register::wrong_time(const Entry& entry, Instant now) {
   if (entry.at > now + clocks_differ) return clock("its time lies in the future");
   const Instant last{std::chrono::seconds{
       db_.number("SELECT coalesce((SELECT written_unix_s FROM entries ORDER BY number DESC LIMIT 1), 0)")}};
-  if (now + clocks_differ < last)
-    return clock("the clock of this machine is behind the register's last entry; set it");
+  if (now + clocks_differ < last) {
+    return clock(
+        fmt::format("this machine's clock says {} UTC, and the register's last entry was written at {}: set the "
+                    "clock; where that one was wrong, export, and import into a new register",
+                    clock_text(Zone{}, now), clock_text(Zone{}, last)));
+  }
   if (entry.replaces || !entry.blank) return std::nullopt;  // that one stands where the replaced one stood
   const auto state = blank(*entry.blank);
   if (entry.at < state->last_at) {

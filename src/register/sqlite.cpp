@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "diagnose/failure.h"
+#include "measure/utf8.h"
 
 namespace blankwright {
 namespace {
@@ -154,6 +155,13 @@ void Statement::add_to(Checksum& sum, int first, int count) const {
         sum.add(bytes(column));
     }
   }
+}
+
+bool Statement::is_utf8(int first, int count) const {
+  for (int column = first; column < first + count; ++column) {
+    if (is_text(column) && invalid_utf8_at(bytes(column))) return false;
+  }
+  return true;
 }
 
 std::string_view Statement::bytes(int column) const {

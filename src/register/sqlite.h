@@ -84,6 +84,8 @@ class Statement {
   bool is_text(int column) const;
   /// Counts `count` columns from `first` on into a checksum, each as what it is.
   void add_to(Checksum& sum, int first, int count) const;
+  /// Is every text in those columns UTF-8?
+  bool is_utf8(int first, int count) const;
 
  private:
   void reset();

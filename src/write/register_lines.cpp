@@ -33,7 +33,7 @@ std::string moment_text(Instant at, std::chrono::minutes offset) {
                      std::abs(offset.count()) % 60);
 }
 
-/// Of a moment that parse_instant() has taken: it ends in "Z" or in an offset.
+/// Of a moment that parse_kept_instant() has taken: it ends in "Z" or in an offset.
 std::chrono::minutes offset_of(std::string_view moment) {
   if (moment.ends_with('Z') || moment.ends_with('z')) return {};
   const std::string_view tail = moment.substr(moment.size() - 6);
@@ -94,7 +94,7 @@ struct BadLine {
 };
 
 Instant moment(const Json& line, const char* key = "at") {
-  const auto at = parse_instant(line.at(key).get<std::string>(), Zone{});
+  const auto at = parse_kept_instant(line.at(key).get<std::string>());
   if (!at) throw BadLine{at.error().message};
   return *at;
 }

@@ -7,6 +7,7 @@
 #include <string>
 
 #include "../temporary_folder.h"
+#include "diagnose/failure.h"
 #include "register/register.h"
 #include "register/sqlite.h"
 #include "write/register_lines.h"
@@ -129,4 +130,23 @@ TEST_CASE("a register of format 3 has a first print of each order, and a checksu
     }
     CHECK(register_from_lines(register_as_lines(other.contents()))->contents == other.contents());
   }
+}
+
+TEST_CASE("a text that was damaged before there were checksums is named, and no export is made of it") {
+  const TemporaryFolder folder;
+  const std::string path = stored(folder, "format-3.register");
+  {
+    Database db{path, Database::Mode::write, 1s};
+    db.run("DROP TRIGGER entries_stay");
+    db.run("UPDATE entries SET person = CAST(x'41ff61' AS TEXT) WHERE number = 26");
+  }
+  Register reg{path};
+  CHECK(reg.entry(25)->person == "Ada");
+  std::string said;
+  try {
+    static_cast<void>(reg.contents());
+  } catch (const WorldError& error) {
+    said = error.what();
+  }
+  CHECK(said == path + ": the register is damaged: entry 26 holds a text that is not UTF-8; restore it from a copy");
 }
