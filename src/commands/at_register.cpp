@@ -1,4 +1,5 @@
 #include "commands/at_register.h"
+#include "commands/harmless_stream.h"
 
 #include <fmt/format.h>
 
@@ -20,7 +21,7 @@ std::optional<AtRegister> at_register(const std::string& shop, Surroundings& aro
   Diagnostics out;
   const std::string file = shop_path(shop, "");
   auto inputs = read_shop_inputs(around.disk, file, out);
-  around.errors << rendered(out, around.errors_terminal.colour);
+  around.errors << AsIs{rendered(out, around.errors_terminal.colour)};
   if (!inputs) return std::nullopt;
   const std::string path = register_path(file);
   std::optional<Register> known;
@@ -35,7 +36,7 @@ std::optional<AtRegister> at_register(const std::string& shop, Surroundings& aro
   }
   Diagnostics differs;
   if (!is_named_series(known->series(), inputs->shop, differs)) {
-    around.errors << rendered(differs, around.errors_terminal.colour);
+    around.errors << AsIs{rendered(differs, around.errors_terminal.colour)};
     return std::nullopt;
   }
   return AtRegister{std::move(*inputs), std::move(*known)};

@@ -58,7 +58,7 @@ bool is_any_text(const FieldFacts& field) { return !field.kind && !field.is_name
 /// Is a field said once for all blanks that follow? Figures are measured on each blank.
 bool is_said_once(const KindFacts& kind, const FieldFacts& field) { return !kind.of_blank || !field.kind; }
 
-std::string no(std::string_view why) { return fmt::format("NO {}\a", why); }
+std::string no(std::string_view why) { return fmt::format("NO {}{}", why, bell); }
 
 }  // namespace
 
@@ -386,6 +386,8 @@ std::string BenchSession::answer(std::string_view line) {
   }
   return is_complete() ? add() : "OK " + question();
 }
+
+std::string BenchSession::too_long() { return refuse("this line is longer than any that can be said"); }
 
 std::string BenchSession::broken_off(std::string_view rest) {
   std::vector<std::string> lost;

@@ -12,6 +12,9 @@
 
 namespace blankwright {
 
+/// Ends an answer that has to be heard.
+inline constexpr char bell = '\a';
+
 /// Entries said line by line, by a scanner that types or by a person: first what is done (an action code or its
 /// name), then what it needs to know once (which bath, which verdict), then blanks, and after each the figures that
 /// belong to it. What is said stays said for all blanks that follow. Each line is answered in one line. One that was
@@ -27,6 +30,8 @@ class BenchSession {
   /// What is told where lines end without `end`: what was half said, and `rest`, what came without a line end, which
   /// may have lost its own. Nothing of it is entered. Empty where there is nothing of the kind.
   std::string broken_off(std::string_view rest);
+  /// The answer to a line that is longer than any that can be said.
+  std::string too_long();
   bool ended() const { return ended_; }
 
   /// What can be said, for `help`.

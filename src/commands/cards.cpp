@@ -6,6 +6,7 @@
 
 #include "commands/at_register.h"
 #include "commands/commands.h"
+#include "commands/harmless_stream.h"
 #include "commands/output.h"
 #include "commands/past.h"
 #include "plan/order_plan.h"
@@ -115,7 +116,7 @@ Exit cards_of(const std::string& id, const CardsFlags& flags, AtRegister& at, Su
   Diagnostics out;
   const auto order = read_order(std::make_shared<const SourceText>(SourceText{id, *job}), out);
   if (!order) {
-    around.errors << rendered(out, around.errors_terminal.colour);
+    around.errors << AsIs{rendered(out, around.errors_terminal.colour)};
     return Exit::mistakes;
   }
   const auto pieces = pieces_sent(at, id, *order);
@@ -134,7 +135,7 @@ Exit cards_of(const std::string& id, const CardsFlags& flags, AtRegister& at, Su
                           pdf_of(pages, shop_document(at.inputs.shop, sheets, title, now), sheet_fonts().files));
   const auto labels = parcel_labels(pieces, *order, at.inputs.shop, sheets, sheet_fonts().metrics, out);
   if (out.has_errors()) {
-    around.errors << rendered(out, around.errors_terminal.colour);
+    around.errors << AsIs{rendered(out, around.errors_terminal.colour)};
     return Exit::mistakes;
   }
   const std::string of_labels = fmt::format("{} {}", sheets.words[Word::parcel_label], id);
@@ -150,7 +151,7 @@ Exit cards_of(const std::string& id, const CardsFlags& flags, AtRegister& at, Su
 Exit codes(const CodesFlags& flags, Surroundings& around) {
   Diagnostics out;
   const auto inputs = read_shop_inputs(around.disk, shop_path(flags.shop, ""), out);
-  around.errors << rendered(out, around.errors_terminal.colour);
+  around.errors << AsIs{rendered(out, around.errors_terminal.colour)};
   if (!inputs) return Exit::mistakes;
   const auto pages = code_sheets(inputs->sheet_template, sheet_fonts().metrics);
   around.disk.write_whole(flags.out, pdf_of(pages, shop_info(*inputs, Word::codes_sheet), sheet_fonts().files));
@@ -162,7 +163,7 @@ Exit proof(const ProofFlags& flags, Surroundings& around) {
   Diagnostics out;
   const auto inputs = read_shop_inputs(around.disk, shop_path(flags.shop, ""), out);
   if (inputs) say_near_edge(inputs->sheet_template, inputs->shop.printer, out);
-  around.errors << rendered(out, around.errors_terminal.colour);
+  around.errors << AsIs{rendered(out, around.errors_terminal.colour)};
   if (!inputs) return Exit::mistakes;
   const LabelSheet& sheet = tag_sheet(inputs->sheet_template);
   const std::vector<Page> pages{

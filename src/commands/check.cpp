@@ -3,6 +3,7 @@
 #include <ostream>
 
 #include "commands/commands.h"
+#include "commands/harmless_stream.h"
 #include "commands/output.h"
 #include "commands/prepare.h"
 #include "sheet/label.h"
@@ -52,7 +53,7 @@ Exit check(const CheckFlags& flags, Surroundings& around) {
       out.append(std::move(order.said));
     }
   }
-  around.errors << rendered(out, around.errors_terminal.colour);
+  around.errors << AsIs{rendered(out, around.errors_terminal.colour)};
   if (!flags.quiet) {
     around.out << fmt::format("{} of {} can be compiled; {}, {}\n", good, counted(std::ssize(flags.jobs), "job"),
                               counted(out.errors(), "error"), counted(out.warnings(), "warning"));

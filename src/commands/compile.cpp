@@ -4,6 +4,7 @@
 #include <ostream>
 
 #include "commands/compile_run.h"
+#include "commands/harmless_stream.h"
 #include "sheet/label.h"
 
 namespace blankwright {
@@ -17,7 +18,7 @@ Exit report(const Compile& c, const WeekWritten& week, Diagnostics& out) {
     if (!job.world.empty()) exit = Exit::world;
     out.append(std::move(job.said));
   }
-  c.around.errors << rendered(out, c.around.errors_terminal.colour);
+  c.around.errors << AsIs{rendered(out, c.around.errors_terminal.colour)};
   for (const Job& job : c.jobs) c.around.errors << job.world;
   c.around.errors << week.world;
   if (!week.world.empty()) exit = Exit::world;
@@ -72,7 +73,7 @@ Exit compile(const CompileFlags& flags, Surroundings& around) {
       if (job.source != nullptr) read_order(job.source, job.said);
       out.append(std::move(job.said));
     }
-    around.errors << rendered(out, around.errors_terminal.colour);
+    around.errors << AsIs{rendered(out, around.errors_terminal.colour)};
     return Exit::mistakes;
   }
   if (wants(flags, "tags")) say_near_edge(inputs->sheet_template, inputs->shop.printer, out);

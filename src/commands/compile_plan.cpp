@@ -53,11 +53,17 @@ void check_used_places(const Compile& c, Job& job) {
   const Template& t = sheets_of(c, job);
   const auto& used = c.wanted.used_places;
   const int on_sheet = places_of(tag_sheet(t));
-  const auto of_sheet = std::ranges::count_if(used, [&](int place) { return place <= on_sheet; });
-  if (t.tags.value == TagForm::tie_tags || of_sheet < on_sheet) return;
-  job.said.error(Problem::out_of_range, {},
-                 fmt::format("--used-places: no place is left on a sheet of \"{}\", which has {}",
-                             tag_sheet(t).name.value, on_sheet));
+  if (t.tags.value == TagForm::tie_tags || used.empty()) return;
+  const std::string& sheet = tag_sheet(t).name.value;
+  if (const int last = std::ranges::max(used); last > on_sheet) {
+    job.said.error(
+        Problem::out_of_range, {},
+        fmt::format("--used-places: there is no place {} on a sheet of \"{}\", which has {}", last, sheet, on_sheet));
+  } else if (std::ssize(used) == on_sheet) {
+    job.said.error(
+        Problem::out_of_range, {},
+        fmt::format("--used-places: no place is left on a sheet of \"{}\", which has {}", sheet, on_sheet));
+  }
 }
 
 /// Plans one order by itself, with what the register knows of it.

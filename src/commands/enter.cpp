@@ -9,6 +9,7 @@
 #include "commands/bench_session.h"
 #include "commands/commands.h"
 #include "commands/gates.h"
+#include "commands/harmless_stream.h"
 #include "read/document.h"
 #include "read/entry_csv.h"
 #include "read/entry_text.h"
@@ -166,18 +167,48 @@ Exit enter(const EnterFlags& flags, Surroundings& around) {
   return add_all(*place, std::move(*entries), around, flags.quiet, [](std::size_t) { return std::string{}; });
 }
 
+namespace {
+
+/// What was typed up to a line's end, or up to the end of all.
+struct Typed {
+  std::string line;
+  bool ended = false;     ///< by a line's end
+  bool too_long = false;  ///< `line` is its beginning
+};
+
+Typed next_line(std::istream& in) {
+  constexpr std::size_t longest = 1000;  // bytes; a scanner that sticks, or a file that is no list of entries
+  Typed typed;
+  for (char c = 0; in.get(c);) {
+    typed.ended = c == '\n';
+    if (typed.ended) break;
+    typed.too_long = typed.line.size() == longest;
+    if (!typed.too_long) typed.line += c;
+  }
+  return typed;
+}
+
+void answer(const std::string& words, std::ostream& out) {
+  const bool rings = words.ends_with(bell);
+  out << words.substr(0, words.size() - (rings ? 1 : 0)) << AsIs{rings ? std::string{bell} : ""} << "\n"
+      << std::flush;
+}
+
+}  // namespace
+
 Exit bench(const BenchFlags& flags, Surroundings& around) {
   auto place = at_register(flags.shop, around, true);
   if (!place) return Exit::mistakes;
   BenchSession session{place->known, place->inputs.shop, around.clock};
   around.out << "Scan or type what is done; `help` tells what can be said.\n" << std::flush;
-  std::string line;
-  while (!session.ended() && std::getline(around.in, line) && !around.in.eof()) {
-    around.out << session.answer(line) << "\n" << std::flush;
+  Typed typed = next_line(around.in);
+  for (; !session.ended() && typed.ended; typed = next_line(around.in)) {
+    answer(typed.too_long ? session.too_long() : session.answer(typed.line), around.out);
+    if (session.ended()) break;
   }
   // What ends the lines where the last one has no line end cut that one short: 18 of 184.2.
-  const std::string lost = session.ended() ? std::string{} : session.broken_off(line);
-  if (!lost.empty()) around.out << lost << "\n" << std::flush;
+  const std::string lost = session.ended() ? std::string{} : session.broken_off(typed.line);
+  if (!lost.empty()) answer(lost, around.out);
   return Exit::done;
 }
 

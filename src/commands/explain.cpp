@@ -5,6 +5,7 @@
 #include <ostream>
 
 #include "commands/commands.h"
+#include "commands/harmless_stream.h"
 #include "commands/prepare.h"
 #include "measure/nearest.h"
 #include "plan/working.h"
@@ -71,7 +72,7 @@ Exit explain(const ExplainFlags& flags, Surroundings& around) {
     const ShopTime time = shop_time(inputs->shop, Instant{std::chrono::seconds{around.clock.now_unix()}});
     together = plan_shop(orders, inputs->shop, time, out);
   }
-  around.errors << rendered(out, around.errors_terminal.colour);
+  around.errors << AsIs{rendered(out, around.errors_terminal.colour)};
   if (!prepared) return Exit::mistakes;
   const UnitSystem units = inputs->shop.units.value;
   std::vector<Explained> parts{{prepared->plan.figures, prepared->plan.working}};

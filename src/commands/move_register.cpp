@@ -4,6 +4,7 @@
 
 #include "commands/at_register.h"
 #include "commands/commands.h"
+#include "commands/harmless_stream.h"
 #include "commands/output.h"
 #include "write/register_lines.h"
 
@@ -41,7 +42,7 @@ Exit import_register(const MoveFlags& flags, Surroundings& around) {
   Diagnostics out;
   const auto inputs = read_shop_inputs(around.disk, shop_file, out);
   const bool agrees = inputs && is_named_series(contents.series, inputs->shop, out);
-  around.errors << rendered(out, around.errors_terminal.colour);
+  around.errors << AsIs{rendered(out, around.errors_terminal.colour)};
   if (!agrees) return Exit::mistakes;
   Register known{register_path(shop_file), contents.series};
   known.fill(contents, Instant{std::chrono::seconds{around.clock.now_unix()}});

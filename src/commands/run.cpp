@@ -8,6 +8,7 @@
 
 #include "commands/bench_session.h"
 #include "commands/commands.h"
+#include "commands/harmless_stream.h"
 #include "commands/inputs.h"
 #include "diagnose/failure.h"
 
@@ -234,7 +235,12 @@ Exit parsed(const std::vector<std::string>& arguments, Surroundings& around) {
 
 }  // namespace
 
-Exit run(const std::vector<std::string>& arguments, Surroundings& around) {
+Exit run(const std::vector<std::string>& arguments, Surroundings& outside) {
+  HarmlessBuffer to_out{outside.out, true};
+  HarmlessBuffer to_errors{outside.errors, false};
+  std::ostream out{&to_out};
+  std::ostream errors{&to_errors};
+  Surroundings around{outside.disk, outside.clock, outside.chance, outside.in, out, errors, outside.errors_terminal};
   try {
     const Exit exit = parsed(arguments, around);
     around.out.flush();

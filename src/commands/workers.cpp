@@ -1,4 +1,5 @@
 #include "commands/workers.h"
+#include "commands/harmless_stream.h"
 
 #include <fmt/format.h>
 
@@ -41,13 +42,13 @@ Progress::Progress(std::ostream& out, const Terminal& terminal, bool quiet, std:
     : out_{out}, shown_{terminal.attached && !quiet && count > 1}, count_{count} {}
 
 Progress::~Progress() {
-  if (shown_) out_ << "\r\x1b[K" << std::flush;
+  if (shown_) out_ << AsIs{"\r\x1b[K"} << std::flush;
 }
 
 void Progress::step() {
   const std::lock_guard lock{mutex_};
   ++done_;
-  if (shown_) out_ << fmt::format("\r{} of {}", done_, count_) << std::flush;
+  if (shown_) out_ << AsIs{fmt::format("\r{} of {}", done_, count_)} << std::flush;
 }
 
 }  // namespace blankwright

@@ -7,6 +7,7 @@
 #include <tuple>
 
 #include "diagnose/diagnostics.h"
+#include "measure/printable.h"
 #include "measure/utf8.h"
 
 namespace blankwright {
@@ -26,27 +27,12 @@ std::string_view severity_word(Severity severity, bool colour) {
   return {};
 }
 
-/// May this character go to a terminal as it is? Not what steers it: control characters, and the marks that turn the
-/// direction of writing (Unicode Standard Annex 9, section 2) or part lines.
-bool is_harmless(char32_t c) {
-  const auto between = [c](char32_t first, char32_t last) { return first <= c && c <= last; };
-  return !(c < 0x20 || between(0x7F, 0x9F) || c == 0x061C || between(0x200B, 0x200F) || between(0x2028, 0x202E) ||
-           between(0x2060, 0x2069) || c == 0xFEFF);
-}
-
-/// A stretch of text as it may be shown, a column a character.
-std::string harmless(std::u32string_view text) {
-  std::string out;
-  for (const char32_t c : text) out += c == U'\t' ? " " : is_harmless(c) ? to_utf8(c) : "?";
-  return out;
-}
-
 /// Words on one line. What a file made very long is cut: nobody reads it.
 std::string one_line(std::string_view words) {
   constexpr std::size_t longest = 2000;  // characters; the list of all words of a template finds room
   const std::u32string all = code_points(words.substr(0, 4 * longest));
   return all.size() <= longest && words.size() <= 4 * longest
-             ? harmless(all)
+             ? harmless(std::u32string_view{all})
              : harmless(std::u32string_view{all}.substr(0, longest)) + " …";
 }
 
@@ -91,7 +77,7 @@ std::string excerpt(const Underline& under) {
   const int column = std::clamp(under.at.column, 1, width + 1);
   const int from = width <= widest_shown ? 1 : std::max(1, column - widest_shown / 4);
   const int to = std::min(width, from + widest_shown - 1);
-  const std::string line = harmless(code_points(characters(all, from, to - from + 1)));
+  const std::string line = harmless(characters(all, from, to - from + 1));
   const int length = std::clamp(under.at.length, 1, std::max(1, to - column + 1));
   const std::string blank(static_cast<std::size_t>(column - from), ' ');
   const std::string marks(static_cast<std::size_t>(length), under.mark);

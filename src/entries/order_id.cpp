@@ -47,6 +47,10 @@ std::optional<OrderIdProblem> order_id_problem(std::string_view id) {
         fmt::format("this order id has {} characters, and at most {} are allowed", id.size(), longest),
     };
   }
+  if (id.front() == '-') {
+    return OrderIdProblem{OrderIdFault::leading_hyphen,
+                          "an order id cannot begin with a hyphen, which commands take for a flag"};
+  }
   if (id.back() == '.') return OrderIdProblem{OrderIdFault::trailing_dot, "an order id cannot end with a dot"};
   if (is_device(id)) {
     return OrderIdProblem{

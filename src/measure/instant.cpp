@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <charconv>
 #include <optional>
+#include <stdexcept>
 
 #include <date/tz.h>
 #include <fmt/format.h>
@@ -134,6 +135,10 @@ const std::string& Zone::name() const {
 
 tl::expected<Zone, UnknownZone> find_zone(std::string_view name) {
   const std::vector<date::time_zone>& zones = date::get_tzdb().zones;
+  if (zones.empty()) {
+    throw std::runtime_error{
+        "this machine has no time zone data: install tzdata (it belongs in /usr/share/zoneinfo)"};
+  }
   const auto found = std::ranges::find_if(zones, [&](const date::time_zone& zone) { return zone.name() == name; });
   if (found == zones.end() || name == "localtime") return tl::unexpected{UnknownZone{zones_like(name, zones)}};
   Zone zone;

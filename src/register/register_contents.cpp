@@ -45,7 +45,9 @@ void Register::fill(const RegisterContents& contents, Instant now) {
 
 void Register::fill_orders(const RegisterContents& contents, RowWriter& rows) {
   for (const StoredOrder& order : contents.orders) {
-    if (order_id_problem(order.id) || other_spelling(order.id) || has_order(order.id)) {
+    const auto problem = order_id_problem(order.id);
+    const bool is_old_id = problem && problem->fault == OrderIdFault::leading_hyphen;  // taken by earlier versions
+    if ((problem && !is_old_id) || other_spelling(order.id) || has_order(order.id)) {
       does_not_fit(fmt::format("order \"{}\"", order.id));
     }
     rows.order(order.id, order.at, order.gist);

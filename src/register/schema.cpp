@@ -202,6 +202,7 @@ void check_soundness(Database& db) {
 
 bool bring_up_to_date(Database& db, const std::optional<BlankId>& series_if_new) {
   if (db.number("PRAGMA user_version") == newest_format) return false;
+  db.make_private();
   keep_a_copy(db);
   Transaction change{db};
   const bool empty = db.number("SELECT count(*) FROM sqlite_schema") == 0;

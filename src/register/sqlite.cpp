@@ -55,8 +55,16 @@ Database::Database(const std::string& path, Mode mode, std::chrono::milliseconds
   // Without permission to write SQLite opens the file for reading, and would speak up only at the first change.
   if (mode == Mode::write && sqlite3_db_readonly(opened, "main") == 1)
     throw WorldError{path, "permission to write denied"};
+  std::error_code unseen;
+  if (mode == Mode::write && std::filesystem::file_size(path, unseen) == 0) make_private();
   sqlite3_extended_result_codes(opened, 1);
   sqlite3_busy_timeout(opened, static_cast<int>(wait.count()));
+}
+
+void Database::make_private() const {
+  using std::filesystem::perms;
+  std::error_code not_ours;  // its owner's business then
+  std::filesystem::permissions(path_, perms::owner_read | perms::owner_write, not_ours);
 }
 
 void Database::fail() const { throw WorldError{path_, cause_of(db_.get())}; }

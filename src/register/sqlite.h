@@ -32,6 +32,10 @@ class Database {
   /// The number of the row that was added last.
   std::int64_t last_row() const;
 
+  /// Makes the file its owner's alone, as each new one is and the journals beside it: it names clients and prices.
+  /// Who shares a register by a group gives it that group's permission once, and it stays.
+  void make_private() const;
+
   /// Writes the whole database, as it is now, into a new file, and syncs it. Throws where a file is at `path`.
   void copy_to(const std::string& path);
 

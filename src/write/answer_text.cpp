@@ -6,19 +6,11 @@
 #include <nlohmann/json.hpp>
 
 #include "diagnose/failure.h"
+#include "measure/printable.h"
 #include "measure/utf8.h"
 
 namespace blankwright {
 namespace {
-
-std::string harmless(std::string_view text) {
-  std::string out;
-  for (const char32_t c : code_points(text)) {
-    const bool control = c < 0x20 || (c >= 0x7F && c < 0xA0);
-    out += control ? "?" : to_utf8(c);
-  }
-  return out;
-}
 
 std::string padded(std::string_view text, std::size_t width) {
   const std::size_t has = code_point_count(text);
@@ -41,7 +33,7 @@ std::string csv_cell(std::string_view text) {
   std::string cell{text};
   const bool formula = !cell.empty() && std::string_view{"=+-@\t\r"}.find(cell.front()) != std::string_view::npos;
   if (formula && !is_plain_number(cell)) cell.insert(0, 1, '\'');
-  if (cell.find_first_of(",\"\r\n") == std::string::npos) return cell;
+  if (cell.find_first_of(",;\"\r\n") == std::string::npos) return cell;
   std::string quoted = "\"";
   for (const char c : cell) {
     if (c == '"') quoted += '"';

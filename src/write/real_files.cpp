@@ -3,6 +3,7 @@
 #include <fcntl.h>
 #include <fmt/format.h>
 #include <malloc.h>
+#include <sys/file.h>
 #include <sys/ioctl.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -58,19 +59,38 @@ ReadFault fault_of(int error) {
   }
 }
 
+/// Is it what another program is writing at the same time, as in `enter --csv /dev/stdin`? That is waited for.
+bool is_handed_over(const std::string& path) { return path == "/dev/stdin" || path.starts_with("/dev/fd/"); }
+
+constexpr std::string_view part_begin = ".blankwright-";
+constexpr std::string_view part_end = ".part";
+
+/// Removes what runs that were cut short have left in a folder. A run holds a lock on its own as long as it lives.
+void remove_left_parts(const std::string& folder) {
+  std::error_code error;
+  for (std::filesystem::directory_iterator at{folder, error}, end; !error && at != end; at.increment(error)) {
+    const std::string name = at->path().filename().string();
+    if (!name.starts_with(part_begin) || !name.ends_with(part_end)) continue;
+    const Descriptor left{::open(at->path().c_str(), O_RDONLY | O_NONBLOCK | O_NOFOLLOW | O_CLOEXEC)};
+    if (left && ::flock(left.number(), LOCK_EX | LOCK_NB) == 0) ::unlink(at->path().c_str());
+  }
+}
+
 /// A file beside the one to write, under a name that nobody else has; removed unless it took its place.
 class FileBeside {
  public:
   explicit FileBeside(const std::string& path) : path_{path} {
+    remove_left_parts(folder_of(path));
     for (int k = 0;; ++k) {
-      name_ = fmt::format("{}/.blankwright-{}-{}.part", folder_of(path), ::getpid(), k);
+      name_ = fmt::format("{}/{}{}-{}{}", folder_of(path), part_begin, ::getpid(), k, part_end);
       number_ = ::open(name_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-      if (number_ >= 0) break;
-      if (errno != EEXIST) throw WorldError{path_, system_words(errno)};
+      if (number_ < 0 && errno != EEXIST) throw WorldError{path_, system_words(errno)};
+      if (number_ >= 0 && is_mine()) break;
     }
   }
   ~FileBeside() {
     if (!in_place_) ::unlink(name_.c_str());
+    if (lock_ >= 0) ::close(lock_);
   }
   FileBeside(const FileBeside&) = delete;
   FileBeside& operator=(const FileBeside&) = delete;
@@ -91,17 +111,36 @@ class FileBeside {
   }
 
  private:
+  /// Locks it; false, and closed, where another run took it for one that was left before it was locked.
+  bool is_mine() {
+    struct ::stat seen {};
+    const bool locked = ::flock(number_, LOCK_EX | LOCK_NB) == 0 || errno != EWOULDBLOCK;
+    if (locked && ::fstat(number_, &seen) == 0 && seen.st_nlink > 0) {
+      lock_ = ::fcntl(number_, F_DUPFD_CLOEXEC, 0);
+      return true;
+    }
+    ::close(std::exchange(number_, -1));
+    return false;
+  }
+
   std::string path_;
   std::string name_;
   int number_ = -1;
+  int lock_ = -1;  // holds the lock until the file is in its place
   bool in_place_ = false;
 };
 
 }  // namespace
 
 tl::expected<std::string, ReadFault> RealFiles::read(const std::string& path, std::size_t at_most) const {
-  const Descriptor file{::open(path.c_str(), O_RDONLY | O_CLOEXEC)};
+  // Not blocking: opening a named pipe would wait for somebody who writes to it.
+  const Descriptor file{::open(path.c_str(), O_RDONLY | O_CLOEXEC | (is_handed_over(path) ? 0 : O_NONBLOCK))};
   if (!file) return tl::make_unexpected(fault_of(errno));
+  struct ::stat seen {};
+  if (::fstat(file.number(), &seen) != 0) return tl::make_unexpected(fault_of(errno));
+  if (!S_ISREG(seen.st_mode) && !S_ISDIR(seen.st_mode) && !is_handed_over(path)) {
+    return tl::make_unexpected(ReadFault{ReadFault::Kind::folder, "is a pipe or a device, not a file"});
+  }
   std::string bytes;
   std::array<char, 65536> part;
   while (true) {

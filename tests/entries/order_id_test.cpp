@@ -23,7 +23,7 @@ OrderIdFault fault_of(std::string_view id) {
 TEST_CASE("order ids that can name a folder everywhere are accepted") {
   const std::string forty(40, 'x');
   for (const std::string& id : {std::string{"0147"}, std::string{"a"}, std::string{"2024-11.rev_B"},
-                                std::string{".hidden"}, std::string{"-1"}, forty}) {
+                                std::string{".hidden"}, std::string{"1-"}, forty}) {
     CAPTURE(id);
     CHECK_FALSE(order_id_problem(id).has_value());
   }
@@ -32,6 +32,7 @@ TEST_CASE("order ids that can name a folder everywhere are accepted") {
 TEST_CASE("order ids that cannot name a folder somewhere are refused") {
   CHECK(fault_of("") == OrderIdFault::empty);
   CHECK(fault_of(std::string(41, 'x')) == OrderIdFault::too_long);
+  for (const char* id : {"-", "-rf", "--help"}) CHECK(fault_of(id) == OrderIdFault::leading_hyphen);
   CHECK(fault_of(".") == OrderIdFault::trailing_dot);
   CHECK(fault_of("..") == OrderIdFault::trailing_dot);
   CHECK(fault_of("0147.") == OrderIdFault::trailing_dot);

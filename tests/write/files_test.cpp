@@ -1,6 +1,10 @@
 #include <doctest/doctest.h>
 #include <fcntl.h>
+#include <sys/file.h>
 #include <sys/ioctl.h>
+#include <unistd.h>
+#include <filesystem>
+#include <fstream>
 
 #include <chrono>
 #include <cstdlib>
@@ -92,13 +96,16 @@ TEST_CASE("a file is replaced whole and leaves nothing beside it") {
   CHECK(bytes_of(folder / longest) == "x");
 }
 
-TEST_CASE("what another run left beside a file is neither used nor removed") {
+TEST_CASE("what another run of the same number is writing beside a file is neither used nor removed") {
   const TemporaryFolder folder;
   RealFiles disk;
   const std::string left_over = folder / (".blankwright-" + std::to_string(::getpid()) + "-0.part");
   put_bytes(left_over, "theirs");
+  const int theirs = ::open(left_over.c_str(), O_WRONLY | O_CLOEXEC);
+  REQUIRE(::flock(theirs, LOCK_EX) == 0);
   disk.write_whole(folder / "plan.json", "ours");
   CHECK(bytes_of(left_over) == "theirs");
+  ::close(theirs);
   CHECK(bytes_of(folder / "plan.json") == "ours");
 }
 
@@ -149,7 +156,10 @@ TEST_CASE("the message of a failed write names the file asked for and not the on
 }
 
 TEST_CASE("reading something endless stops at the size allowed") {
-  CHECK(fault_of(RealFiles{}, "/dev/zero", 100'000).kind == Kind::too_large);
+  const TemporaryFolder folder;
+  put_bytes(folder / "large", "");
+  std::filesystem::resize_file(folder / "large", 1'000'000'000'000);  // without a byte on the disk
+  CHECK(fault_of(RealFiles{}, folder / "large", 100'000).kind == Kind::too_large);
 }
 
 TEST_CASE("the clock is the system's") {
@@ -194,4 +204,25 @@ TEST_CASE("a terminal has its own width and gets colours unless NO_COLOR is set"
     return;
   }
   CHECK(result == 0);
+}
+
+TEST_CASE("what runs that were cut short have left is removed by the next that writes there, and of no other") {
+  const TemporaryFolder folder;
+  RealFiles disk;
+  const std::string left = folder / ".blankwright-4711-0.part";
+  const std::string held = folder / ".blankwright-4712-3.part";
+  for (const std::string& path : {left, held, folder / "notes.part", folder / ".blankwright-notes"}) {
+    std::ofstream{path} << "half";
+  }
+  const int other = ::open(held.c_str(), O_WRONLY | O_CLOEXEC);
+  REQUIRE(::flock(other, LOCK_EX) == 0);  // as a run has it that is writing
+  disk.write_whole(folder / "tags.pdf", "whole");
+  CHECK_FALSE(std::filesystem::exists(left));
+  CHECK(std::filesystem::exists(held));
+  CHECK(std::filesystem::exists(folder / "notes.part"));
+  CHECK(std::filesystem::exists(folder / ".blankwright-notes"));
+  ::close(other);
+  disk.write_whole(folder / "tags.pdf", "whole");
+  CHECK_FALSE(std::filesystem::exists(held));
+  CHECK(disk.read(folder / "tags.pdf", 10).value() == "whole");
 }
