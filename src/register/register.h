@@ -21,6 +21,7 @@
 namespace blankwright {
 
 class RowWriter;
+class States;
 
 struct OrderToIssue {
   std::string order_id;  ///< a valid one (order_id_problem)
@@ -152,12 +153,13 @@ class Register {
   void add_blanks(const std::string& order_id, int count, bool witness, Instant now, RowWriter& rows);
   bool has_blank(const BlankId& id);
   std::vector<Entry> entries_of_load(const std::string& name);
-  void set_time(Entry& entry, Instant now);
-  std::optional<Refusal> refused(const Entry& entry, Instant now);
+  void set_time(Entry& entry, Instant now, States& states);
+  std::optional<Refusal> refused(const Entry& entry, Instant now, States& states);
   std::optional<Refusal> unknown(const Entry& entry);
-  std::optional<Refusal> wrong_time(const Entry& entry, Instant now);
+  std::optional<Refusal> wrong_time(const Entry& entry, Instant now, States& states);
   std::optional<Refusal> cannot_replace(const Entry& entry);
-  std::optional<Refusal> out_of_turn(const Entry& entry);
+  std::optional<Refusal> out_of_turn(const Entry& entry, States& states);
+  std::optional<Refusal> replaced_out_of_turn(const Entry& entry);
   Database db_;
   bool is_new_ = false;
 };

@@ -8,6 +8,7 @@
 #include "entries/readings.h"
 #include "register/entry_rows.h"
 #include "register/register.h"
+#include "register/states.h"
 
 namespace blankwright {
 namespace {
@@ -19,16 +20,15 @@ Refusal no_such(std::string_view what, std::string_view name) {
   return {Refused::unknown, fmt::format("the register has no {} {}", what, name)};
 }
 
-/// Goes through entries as they would stand with `added` among them, and answers the first that could not have been.
-/// Entries that were overridden are taken as they are. Where nothing is replaced only the new one is looked at: those
-/// before it were looked at when they came.
+/// Goes through entries as they would stand with `added`, which replaces one, among them, and answers the first that
+/// could not have been. Entries that were overridden are taken as they are.
 template <class State>
 std::optional<Refusal> first_impossible(State state, std::vector<Entry> entries, const Entry& added,
                                         EntryNumber number) {
   entries.push_back(added);
   entries.back().number = number;
   for (const Entry* entry : holding(entries)) {
-    const bool looked_at = entry->number == number || (added.replaces && entry->overridden.empty());
+    const bool looked_at = entry->number == number || entry->overridden.empty();
     if (looked_at && entry->kind != EntryKind::issued) {
       if (auto why = refusal(state, *entry)) {
         if (entry->number != number) {
@@ -69,19 +69,24 @@ void merge(std::vector<Entry>& entries, const std::vector<Entry>& others) {
   }
 }
 
+bool comes_out(const Entry& entry) {
+  return entry.kind == EntryKind::out_of_bath || entry.kind == EntryKind::drained;
+}
+
 }  // namespace
 
 tl::expected<std::vector<Entry>, std::vector<Rejected>> Register::add(std::span<const Entry> entries, Instant now) {
   check_clock(now);
   Transaction change{db_};
   RowWriter rows{db_, now};
+  States states{*this};
   std::vector<Entry> added;
   std::vector<Rejected> rejected;
   for (std::size_t i = 0; i < entries.size(); ++i) {
     Entry entry = entries[i];
     BW_EXPECT(entry.kind != EntryKind::issued && (entry.kind != EntryKind::corrected || entry.replaces));
-    if (entry.at == not_said) set_time(entry, now);
-    if (auto why = refused(entry, now)) {
+    if (entry.at == not_said) set_time(entry, now, states);
+    if (auto why = refused(entry, now, states)) {
       if (entry.overridden.empty() || !can_be_overridden(why->why)) {
         rejected.push_back({i, std::move(*why)});
         continue;
@@ -90,32 +95,34 @@ tl::expected<std::vector<Entry>, std::vector<Rejected>> Register::add(std::span<
       entry.overridden.clear();  // it was not needed
     }
     entry.number = rows.entry(entry);
-    if (entry.blank) rows.summary(summary_of(state_of(entries_of(*entry.blank))));
+    states.add(entry);
     added.push_back(std::move(entry));
   }
   if (!rejected.empty()) return tl::make_unexpected(std::move(rejected));
+  for (const auto& [id, blank] : states.changed()) rows.summary(summary_of(states.blank(blank)));
   change.commit();
   return added;
 }
 
-void Register::set_time(Entry& entry, Instant now) {
+void Register::set_time(Entry& entry, Instant now, States& states) {
   entry.at = now;
   const bool stands_in = entry.replaces && entry.kind != EntryKind::corrected;
   if (const auto replaced = stands_in ? this->entry(*entry.replaces) : std::nullopt) {
     entry.at = replaced->at;
     entry.offset = replaced->offset;
-  } else if (const auto state = entry.blank ? blank(*entry.blank) : std::nullopt) {
+  } else if (entry.blank && has_blank(*entry.blank)) {
     // Another run may have entered something while this one waited for it.
-    if (state->last_at <= now + clocks_differ) entry.at = std::max(now, state->last_at);
+    const Instant last = states.blank(*entry.blank).last_at;
+    if (last <= now + clocks_differ) entry.at = std::max(now, last);
   }
 }
 
-std::optional<Refusal> Register::refused(const Entry& entry, Instant now) {
+std::optional<Refusal> Register::refused(const Entry& entry, Instant now, States& states) {
   if (auto why = unknown(entry)) return why;
   if (auto why = cannot_replace(entry)) return why;
   if (auto why = says_nothing(entry)) return why;
-  if (auto why = wrong_time(entry, now)) return why;
-  return out_of_turn(entry);
+  if (auto why = wrong_time(entry, now, states)) return why;
+  return entry.replaces ? replaced_out_of_turn(entry) : out_of_turn(entry, states);
 }
 
 std::optional<Refusal> Register::unknown(const Entry& entry) {
@@ -146,7 +153,7 @@ std::optional<Refusal> Register::cannot_replace(const Entry& added) {
   return std::nullopt;
 }
 
-std::optional<Refusal> Register::wrong_time(const Entry& entry, Instant now) {
+std::optional<Refusal> Register::wrong_time(const Entry& entry, Instant now, States& states) {
   const auto clock = [](std::string what) { return Refusal{Refused::clock, std::move(what)}; };
   if (entry.at > now + clocks_differ) return clock("its time lies in the future");
   const Instant last{std::chrono::seconds{
@@ -158,36 +165,52 @@ std::optional<Refusal> Register::wrong_time(const Entry& entry, Instant now) {
                     clock_text(Zone{}, now), clock_text(Zone{}, last)));
   }
   if (entry.replaces || !entry.blank) return std::nullopt;  // that one stands where the replaced one stood
-  const auto state = blank(*entry.blank);
-  if (entry.at < state->last_at) {
+  if (entry.at < states.blank(*entry.blank).last_at) {
     return clock(fmt::format("it would lie before the last entry of {}", entry.blank->shown()));
   }
   return std::nullopt;
 }
 
-std::optional<Refusal> Register::out_of_turn(const Entry& entry) {
+std::optional<Refusal> Register::out_of_turn(const Entry& entry, States& states) {
+  // Those before it were looked at when they came.
+  const BlankState* blank = entry.blank ? &states.blank(*entry.blank) : nullptr;
+  if (blank != nullptr) {
+    if (auto why = refusal(*blank, entry)) return why;
+  }
+  const auto look = [&]<class State>(const State& any, const std::set<std::string>& names) {
+    std::optional<Refusal> why;
+    for (const std::string& name : names) {
+      if (!name.empty() && !why) why = refusal(states.of(any, name), entry);
+    }
+    return why;
+  };
+  if (auto why = look(BathState{}, {entry.text(Field::bath), comes_out(entry) ? blank->bath : std::string{}}))
+    return why;
+  if (auto why = look(LoadState{}, {entry.text(Field::load)})) return why;
+  return look(ResinState{}, {entry.text(Field::resin)});
+}
+
+std::optional<Refusal> Register::replaced_out_of_turn(const Entry& entry) {
   const EntryNumber number = last_entry() + 1;
-  const auto replaced = entry.replaces ? this->entry(*entry.replaces) : std::nullopt;
+  const auto replaced = this->entry(*entry.replaces);
   if (entry.blank) {
     const auto entries = entries_of(*entry.blank);
     if (auto why = first_impossible(BlankState{}, entries, entry, number)) return why;
-    if (auto why = replaced ? out_of_place(entries, entry, number) : std::nullopt) return why;
+    if (auto why = out_of_place(entries, entry, number)) return why;
   }
   // What it replaces or takes back has to be missed by nothing else, be that of another bath, load or lot.
   const auto look = [&]<class State>(State state, Field field, std::string besides, auto entries_of_it) {
     std::optional<Refusal> why;
-    for (const std::string& name :
-         std::set{entry.text(field), replaced ? replaced->text(field) : std::string{}, std::move(besides)}) {
+    for (const std::string& name : std::set{entry.text(field), replaced->text(field), std::move(besides)}) {
       if (name.empty() || why) continue;
       state.name = name;
       auto entries = entries_of_it(name);
-      if (replaced) merge(entries, entries_where(db_, "number = ?1", std::to_string(replaced->number)));
+      merge(entries, entries_where(db_, "number = ?1", std::to_string(replaced->number)));
       why = first_impossible(state, std::move(entries), entry, number);
     }
     return why;
   };
-  const bool comes_out = entry.kind == EntryKind::out_of_bath || entry.kind == EntryKind::drained;
-  const std::string left = comes_out ? blank(*entry.blank)->bath : std::string{};
+  const std::string left = comes_out(entry) ? blank(*entry.blank)->bath : std::string{};
   if (auto why = look(BathState{}, Field::bath, left, [&](const auto& name) { return entries_of_bath(name); }))
     return why;
   if (auto why = look(LoadState{}, Field::load, {}, [&](const auto& name) { return entries_of_load(name); }))

@@ -139,6 +139,7 @@ TEST_CASE("a text that was damaged before there were checksums is named, and no 
     Database db{path, Database::Mode::write, 1s};
     db.run("DROP TRIGGER entries_stay");
     db.run("UPDATE entries SET person = CAST(x'41ff61' AS TEXT) WHERE number = 26");
+    db.run("CREATE TRIGGER entries_stay BEFORE UPDATE ON entries BEGIN SELECT 1; END");
   }
   Register reg{path};
   CHECK(reg.entry(25)->person == "Ada");

@@ -5,6 +5,7 @@
 #include <array>
 #include <atomic>
 #include <chrono>
+#include <ctime>
 #include <filesystem>
 #include <string>
 #include <thread>
@@ -244,4 +245,32 @@ TEST_CASE("the rows kept beside the entries agree with them whatever was entered
   const auto a = reg.known_blanks();
   const auto b = other.known_blanks();
   for (std::size_t i = 0; i < a.size(); ++i) CHECK(a.at(i).blank == b.at(i).blank);
+
+  // The same entries in one go, as a table has them.
+  const std::string at_once = folder / "at-once.register";
+  begin(at_once, 12);
+  Register table{at_once};
+  std::vector<Entry> all = reg.all_entries();
+  std::erase_if(all, [](const Entry& entry) { return entry.kind == EntryKind::issued; });
+  REQUIRE(table.add(all, now).has_value());
+  CHECK(table.all_entries() == reg.all_entries());
+  const auto c = table.known_blanks();
+  for (std::size_t i = 0; i < a.size(); ++i) CHECK(a.at(i).blank == c.at(i).blank);
+}
+
+TEST_CASE("the time for a table of entries grows with its rows and not with their square") {
+  const TemporaryFolder folder;
+  const auto seconds_for = [&](int rows) {
+    const std::string path = folder / std::to_string(rows);
+    const auto blanks = begin(path, 10);
+    std::vector<Entry> table;
+    for (int n = 0; n < rows; ++n) table.push_back(weighed(blanks.at(static_cast<std::size_t>(n) % 10), n));
+    for (Entry& entry : table) entry.set(Field::mass, 0.131);
+    Register reg{path};
+    const std::clock_t begun = std::clock();  // of this process: what else the machine does is left out
+    REQUIRE(reg.add(table, table.back().at).has_value());
+    return static_cast<double>(std::clock() - begun) / CLOCKS_PER_SEC;
+  };
+  const double few = seconds_for(1'000);
+  CHECK(seconds_for(8'000) < 24 * few);  // 8 times would be exact, 64 times the square
 }
