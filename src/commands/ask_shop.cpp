@@ -1,0 +1,94 @@
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include "commands/ask_parts.h"
+#include "commands/gates.h"
+#include "entries/statistics.h"
+
+namespace blankwright {
+
+/// Good blanks beyond what their order lacks, and what they would serve.
+Answered about_stock(Asked& asked, std::string&) {
+  const auto blanks = asked.at.known.known_blanks();
+  const auto wanted = asked.at.known.quantities();
+  auto done = pieces_done(blanks);
+  Gates gates{asked.at.known, asked.at.inputs.shop};
+  Answer answer;
+  answer.columns = {"blank", "species", "condition", "dye", "stage", "could become"};
+  for (const auto& [blank, species, condition, dye] : blanks) {
+    const auto quantity = wanted.find(blank.promised);
+    const bool order_is_done = quantity != wanted.end() && done[blank.promised] >= quantity->second;
+    if (!order_is_done || blank.stage < Stage::cured || blank.stage >= Stage::turned) continue;
+    const auto lines = gates.could_become(*asked.at.known.blank(*blank.id), false);
+    answer.rows.push_back({blank.id->shown(), species, condition, dye, std::string{name_of(blank.stage)},
+                           fmt::format("{}", fmt::join(lines, "; "))});
+  }
+  return answer;
+}
+
+Answered about_under_way(Asked& asked, std::string&) {
+  auto blanks = asked.at.known.known_blanks();
+  std::erase_if(blanks, [](const KnownBlank& known) {
+    return known.blank.stage == Stage::sent || known.blank.stage == Stage::scrapped ||
+           known.blank.stage == Stage::cut_open;
+  });
+  return table_of(asked, blanks);
+}
+
+Answered about_yield(Asked& asked, std::string&) {
+  const auto blanks = asked.at.known.known_blanks();
+  const YieldCounted seen = yield_counted(blanks, asked.at.known.quantities());
+  Answer answer;
+  answer.facts = {{"good", std::to_string(seen.good)},
+                  {"bad", std::to_string(seen.bad)},
+                  {"yield", seen.ended() > 0 ? percent_text(static_cast<double>(seen.good) / seen.ended()) : ""},
+                  {"witnesses cut open", std::to_string(seen.cut_open)},
+                  {"under way, not counted", std::to_string(seen.under_way)}};
+  answer.columns = {"reason of scrap", "blanks"};
+  for (const auto& [reason, count] : seen.reasons) {
+    answer.rows.push_back({reason.empty() ? "not said" : reason, std::to_string(count)});
+  }
+  return answer;
+}
+
+Answered about_uptake(Asked& asked, std::string&) {
+  Answer answer;
+  answer.columns = {"species", "condition", "blanks", "gain, wet", "deviation", "least", "most", "gain, cured"};
+  for (const UptakeSeen& seen : uptake_seen(asked.at.known.known_blanks())) {
+    const auto& wet = seen.wet;
+    const auto part = [&](double Spread::*member) { return wet ? percent_text((*wet).*member) : ""; };
+    answer.rows.push_back({seen.species, seen.condition,
+                           std::to_string(wet          ? wet->n
+                                          : seen.cured ? seen.cured->n
+                                                       : 0),
+                           part(&Spread::mean), part(&Spread::deviation), part(&Spread::least), part(&Spread::most),
+                           seen.cured ? percent_text(seen.cured->mean) : ""});
+  }
+  return answer;
+}
+
+Answered about_axis(Asked& asked, std::string&) {
+  const auto seen = axis_spread(asked.at.known.known_blanks());
+  Answer answer;
+  if (!seen) {
+    answer.facts = {{"axes measured", "fewer than two"}};
+    return answer;
+  }
+  const auto slope = [&](double value) {
+    return fmt::format("{} per {}", asked.length(value * (100 * mm)), asked.length(100 * mm));
+  };
+  const std::string off = "yes: more than chance; set it";
+  const std::string chance = "no: within chance";
+  answer.facts = {{"axes measured", std::to_string(seen->n)},
+                  {"mean offset towards face 1", asked.length(seen->mean_1)},
+                  {"mean offset towards face 2", asked.length(seen->mean_2)},
+                  {"fence off", seen->fence_off ? off : chance},
+                  {"mean slope towards face 1", slope(seen->mean_slope_1)},
+                  {"mean slope towards face 2", slope(seen->mean_slope_2)},
+                  {"table out of square", seen->table_off ? off : chance},
+                  {"95 of 100 offsets stay within", asked.length(seen->offset_95)},
+                  {"95 of 100 slopes stay within", slope(seen->tilt_95)}};
+  return answer;
+}
+
+}  // namespace blankwright
