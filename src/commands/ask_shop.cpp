@@ -1,24 +1,33 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <algorithm>
+#include <functional>
+#include <map>
+
 #include "commands/ask_parts.h"
 #include "commands/gates.h"
 #include "entries/statistics.h"
 
 namespace blankwright {
 
-/// Good blanks beyond what their order lacks, and what they would serve.
+/// Blanks beyond those that make up their order, which are the ones that came furthest, and what they would serve.
 Answered about_stock(Asked& asked, std::string&) {
-  const auto blanks = asked.at.known.known_blanks();
+  auto blanks = asked.at.known.known_blanks();
   const auto wanted = asked.at.known.quantities();
-  auto done = pieces_done(blanks);
+  auto good = good_pieces(blanks);
+  std::ranges::stable_sort(blanks, std::ranges::greater{}, [](const KnownBlank& known) { return known.blank.stage; });
+  std::map<std::string, int> kept;  // of the good ones, for the order
   Gates gates{asked.at.known, asked.at.inputs.shop};
   Answer answer;
   answer.columns = {"blank", "species", "condition", "dye", "stage", "could become"};
   for (const auto& [blank, species, condition, dye] : blanks) {
     const auto quantity = wanted.find(blank.promised);
-    const bool order_is_done = quantity != wanted.end() && done[blank.promised] >= quantity->second;
-    if (!order_is_done || blank.stage < Stage::cured || blank.stage >= Stage::turned) continue;
+    if (quantity == wanted.end() || good[blank.promised] < quantity->second) continue;
+    const Fate fate = fate_of(blank);
+    if (fate == Fate::good && kept[blank.promised]++ < quantity->second) continue;
+    const bool usable = fate == Fate::good || (fate == Fate::in_work && !blank.witness);
+    if (!usable || blank.stage < Stage::cured || blank.stage >= Stage::turned) continue;
     const auto lines = gates.could_become(*asked.at.known.blank(*blank.id), false);
     answer.rows.push_back({blank.id->shown(), species, condition, dye, std::string{name_of(blank.stage)},
                            fmt::format("{}", fmt::join(lines, "; "))});
@@ -29,23 +38,43 @@ Answered about_stock(Asked& asked, std::string&) {
 Answered about_under_way(Asked& asked, std::string&) {
   auto blanks = asked.at.known.known_blanks();
   std::erase_if(blanks, [](const KnownBlank& known) {
-    return known.blank.stage == Stage::sent || known.blank.stage == Stage::scrapped ||
-           known.blank.stage == Stage::cut_open;
+    return known.blank.stage == Stage::sent || is_given_up(fate_of(known.blank));
   });
   return table_of(asked, blanks);
 }
 
 Answered about_yield(Asked& asked, std::string&) {
   const auto blanks = asked.at.known.known_blanks();
-  const YieldCounted seen = yield_counted(blanks, asked.at.known.quantities());
+  const auto wanted = asked.at.known.quantities();
+  Tally all;
+  std::map<std::string, Tally> orders;
+  std::map<std::string, int> reasons;
+  for (const KnownBlank& known : blanks) {
+    all.add(known.blank);
+    if (fate_of(known.blank) == Fate::lost) ++reasons[known.blank.reason];
+    if (!known.blank.witness) orders[known.blank.order].add(known.blank);
+  }
+  const YieldCounted counted = yield_counted(blanks, wanted);
   Answer answer;
-  answer.facts = {{"good", std::to_string(seen.good)},
-                  {"bad", std::to_string(seen.bad)},
-                  {"yield", seen.ended() > 0 ? percent_text(static_cast<double>(seen.good) / seen.ended()) : ""},
-                  {"witnesses cut open", std::to_string(seen.cut_open)},
-                  {"under way, not counted", std::to_string(seen.under_way)}};
-  answer.columns = {"reason of scrap", "blanks"};
-  for (const auto& [reason, count] : seen.reasons) {
+  answer.facts = {
+      {"good", std::to_string(all.good)},
+      {"lost", std::to_string(all.lost)},
+      {"in work", std::to_string(all.in_work)},
+      {"to be sawn", std::to_string(all.to_be_sawn)},
+      {"cut open", std::to_string(all.cut_open)},
+      {"counted in plans", fmt::format("{} good, {} lost", counted.good, counted.lost)},
+      {"yield in plans",
+       counted.ended() > 0 ? percent_text(static_cast<double>(counted.good) / counted.ended()) : "none yet"}};
+  for (const std::string& id : counted.not_through) {
+    if (!orders[id].is_begun()) continue;
+    const auto quantity = wanted.find(id);
+    const std::string enough =
+        quantity == wanted.end() ? std::string{} : fmt::format("{} are good or ", quantity->second);
+    answer.facts.emplace_back("not in plans yet: " + id,
+                              fmt::format("{}; counts when {}none is in work", in_words(orders[id]), enough));
+  }
+  answer.columns = {"reason of loss", "blanks"};
+  for (const auto& [reason, count] : reasons) {
     answer.rows.push_back({reason.empty() ? "not said" : reason, std::to_string(count)});
   }
   return answer;

@@ -27,7 +27,7 @@ const Prepared* Gates::plan_of(const std::string& order_id) {
 const std::vector<std::string>& Gates::open_orders() {
   if (open_) return *open_;
   open_.emplace();
-  auto good = pieces_done(known_.known_blanks());
+  auto good = good_pieces(known_.known_blanks());
   for (const auto& [id, wanted] : known_.quantities()) {
     if (good[id] < wanted) open_->push_back(id);
   }

@@ -40,16 +40,6 @@ ShopPast past_of(Register& known, const Shop& shop) {
   return past;
 }
 
-std::map<std::string, int> pieces_done(std::span<const KnownBlank> blanks) {
-  std::map<std::string, int> done;
-  for (const KnownBlank& known : blanks) {
-    const BlankSummary& blank = known.blank;
-    const bool lost = blank.result == "fail" || blank.stage == Stage::scrapped || blank.stage == Stage::cut_open;
-    if (blank.stage >= Stage::turned && !lost) ++done[blank.promised];
-  }
-  return done;
-}
-
 Record plain_record(const ShopPast& past, std::vector<BlankId> issued, int witnesses) {
   return {.issued_to_order = std::move(issued),
           .witnesses = witnesses,

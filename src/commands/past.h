@@ -24,9 +24,6 @@ struct ShopPast {
 /// in the wood, by the plan of its order.
 ShopPast past_of(Register& known, const Shop& shop);
 
-/// How many pieces each order has that are turned and did not fail, by the order that they are meant for.
-std::map<std::string, int> pieces_done(std::span<const KnownBlank> blanks);
-
 /// What a plan of that order may know.
 Record record_of(Register& known, const ShopPast& past, const std::string& order_id);
 

@@ -140,10 +140,18 @@ void add_bench(CLI::App& app, BenchFlags& flags) {
   command->footer("\n" + BenchSession::help());
 }
 
+constexpr const char* fates_help = R"(
+What becomes of a blank: it is to be sawn until it is entered as sawn, weighed or bathed; in work until its stud is
+set; good from then on, sent or not; lost when it is scrapped or fails its inspection; cut open when it is cut or its
+stud pulled. A witness is never good. Plans take the yield of an order once it has its pieces, or none of them is to be
+sawn or in work: scrap shows first and would count alone. What is left over then and cured is good.
+)";
+
 void add_ask(CLI::App& app, AskFlags& flags) {
   auto* command = app.add_subcommand("ask", "Ask the register");
   std::string says = "\nWhat can be asked:\n";
   for (const auto& [what, name] : questions()) says += fmt::format("  {} {}\n", what, name);
+  says += fates_help;
   command->add_option("what", flags.what, "what to ask about, of the list below")->required();
   command->add_option("name", flags.name, "which one");
   command->add_option("--as", flags.as, "text, csv or json")

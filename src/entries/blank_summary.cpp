@@ -16,14 +16,23 @@ AxisOffset axis_offset(const AxisSeen& seen) {
 
 BlankSummary summary_of(const BlankState& s) {
   const auto& seen = s.stud ? s.stud : s.bore;
-  return {s.id,          s.order,
-          s.promised,    s.stage,
-          s.bath,        s.load,
-          s.board,       s.verdict,
-          s.result,      s.reason,
-          last(s.dry),   last(s.wet),
-          last(s.cured), seen ? std::optional{axis_offset(*seen)} : std::nullopt,
-          s.pulled,      s.last_at};
+  return {.id = s.id,
+          .order = s.order,
+          .promised = s.promised,
+          .witness = s.witness,
+          .stage = s.stage,
+          .bath = s.bath,
+          .load = s.load,
+          .board = s.board,
+          .verdict = s.verdict,
+          .result = s.result,
+          .reason = s.reason,
+          .dry = last(s.dry),
+          .wet = last(s.wet),
+          .cured = last(s.cured),
+          .axis = seen ? std::optional{axis_offset(*seen)} : std::nullopt,
+          .pulled = s.pulled,
+          .last_at = s.last_at};
 }
 
 }  // namespace blankwright

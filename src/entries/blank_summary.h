@@ -22,6 +22,7 @@ AxisOffset axis_offset(const AxisSeen& seen);
 struct BlankSummary {
   std::optional<BlankId> id;
   std::string order, promised;
+  bool witness = false;
   Stage stage = Stage::begun;
   std::string bath, load, board, verdict, result, reason;
   std::optional<Mass> dry, wet, cured;  ///< the last of each

@@ -1,27 +1,20 @@
 #include "entries/record.h"
 
 namespace blankwright {
-namespace {
-
-template <class Blank>
-bool is_lost(const Blank& blank) {
-  return blank.stage == Stage::scrapped || blank.result == "fail";
-}
-
-}  // namespace
 
 OrderSoFar so_far(const Record& record) {
   OrderSoFar out;
   for (const BlankState& blank : record.blanks) {
     if (blank.witness) continue;
-    if (blank.promised != blank.order || is_lost(blank) || blank.stage == Stage::cut_open) {
+    const Fate fate = fate_of(blank);
+    if (blank.promised != blank.order || is_given_up(fate)) {
       ++out.lost;
-    } else if (blank.stage >= Stage::stud_set) {
+    } else if (fate == Fate::good) {
       ++out.good;
     }
   }
   for (const BlankSummary& blank : record.promised) {
-    out.from_stock += is_lost(blank) || blank.stage == Stage::cut_open ? 0 : 1;
+    out.from_stock += is_given_up(fate_of(blank)) ? 0 : 1;
   }
   return out;
 }

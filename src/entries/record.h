@@ -14,9 +14,9 @@ namespace blankwright {
 
 /// How an order's pieces have fared so far; witnesses are not counted.
 struct OrderSoFar {
-  int good = 0;        ///< have their stud, and did not fail
-  int lost = 0;        ///< scrapped, failed, cut open, or meant for another order now
-  int from_stock = 0;  ///< issued to other orders and meant for this one now, and not lost
+  int good = 0;        ///< issued to it and meant for it still
+  int lost = 0;        ///< lost, cut open, or meant for another order now
+  int from_stock = 0;  ///< issued to other orders and meant for this one now, and not given up
 };
 
 /// What pulled studs have shown: the least that one bore.

@@ -2,41 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <functional>
 #include <utility>
 
 namespace blankwright {
 namespace {
-
-enum class Fate { good, bad, cut_open, cured, under_way };
-
-Fate fate_of(const BlankSummary& blank) {
-  if (blank.stage == Stage::scrapped || blank.result == "fail") return Fate::bad;
-  if (blank.stage == Stage::cut_open) return Fate::cut_open;
-  if (blank.stage >= Stage::stud_set) return Fate::good;
-  return blank.stage >= Stage::cured ? Fate::cured : Fate::under_way;
-}
-
-struct OrderFates {
-  std::vector<const BlankSummary*> blanks;
-  int good = 0, under_way = 0;
-};
-
-void count(const OrderFates& order, bool through, YieldCounted& seen) {
-  for (const BlankSummary* blank : order.blanks) {
-    const Fate fate = fate_of(*blank);
-    if (fate == Fate::cut_open) {
-      ++seen.cut_open;
-    } else if (!through || fate == Fate::under_way) {
-      ++seen.under_way;
-    } else if (fate == Fate::bad) {
-      ++seen.bad;
-      ++seen.reasons[blank->reason];
-    } else {
-      ++seen.good;
-    }
-  }
-}
 
 /// The quantile of F(2, 2n) that is exceeded with 5 of 100: P(F > f) = (1 + f/n)^−n.
 double f_quantile(double n) { return n * (std::pow(0.05, -1 / n) - 1); }
@@ -72,19 +41,28 @@ struct Parts {
 }  // namespace
 
 YieldCounted yield_counted(std::span<const KnownBlank> blanks, const std::map<std::string, int>& wanted) {
-  std::map<std::string, OrderFates, std::less<>> orders;
+  struct OfOrder {
+    Tally tally;
+    int left_over = 0;  // of those in work, if the order is through
+  };
+  std::map<std::string, OfOrder> orders;
   for (const KnownBlank& known : blanks) {
-    OrderFates& order = orders[known.blank.order];
-    order.blanks.push_back(&known.blank);
-    const Fate fate = fate_of(known.blank);
-    order.good += fate == Fate::good ? 1 : 0;
-    order.under_way += fate == Fate::under_way || fate == Fate::cured ? 1 : 0;
+    if (known.blank.witness) continue;
+    OfOrder& order = orders[known.blank.order];
+    order.tally.add(known.blank);
+    order.left_over += fate_of(known.blank) == Fate::in_work && known.blank.stage >= Stage::cured ? 1 : 0;
   }
   YieldCounted seen;
   for (const auto& [id, order] : orders) {
+    const Tally& tally = order.tally;
     const auto quantity = wanted.find(id);
-    const bool enough = quantity != wanted.end() && order.good >= quantity->second;
-    count(order, enough || order.under_way == 0, seen);
+    const bool enough = quantity != wanted.end() && tally.good >= quantity->second;
+    if (!enough && tally.to_be_sawn + tally.in_work > 0) {
+      seen.not_through.insert(id);
+      continue;
+    }
+    seen.good += tally.good + order.left_over;
+    seen.lost += tally.lost;
   }
   return seen;
 }

@@ -2,27 +2,26 @@
 
 #include <map>
 #include <optional>
+#include <set>
 #include <span>
 #include <string>
 #include <vector>
 
-#include "entries/blank_summary.h"
+#include "entries/fate.h"
 
 namespace blankwright {
 
-/// What became of a shop's blanks.
+/// What a plan takes for a shop's yield.
 struct YieldCounted {
-  int good = 0;  ///< came at least as far as a set stud, and did not fail
-  int bad = 0;   ///< scrapped, or failed the inspection
-  int cut_open = 0, under_way = 0;
-  std::map<std::string, int> reasons;  ///< of the bad ones, how often each
-  int ended() const { return good + bad; }
+  int good = 0, lost = 0;
+  std::set<std::string> not_through;  ///< orders of which no blank counts yet
+  int ended() const { return good + lost; }
 };
 
-/// Counts blanks of orders that are through: those with as many good blanks as the client wanted, or with none under
-/// way. Of the others all count as under way, since scrap shows before success and would be counted alone. In an
-/// order that is through, what was left over cured or later is good. `wanted`: pieces by order; one that is missing
-/// is through when nothing of it is under way.
+/// Counts blanks of orders that are through: those with as many good blanks as the client wanted, or with none that
+/// is to be sawn or in work. Of the others none counts, since scrap shows before success and would be counted alone.
+/// In an order that is through, what was left over cured or later is good. Witnesses are no pieces and count nowhere.
+/// `wanted`: pieces by order; one that is missing is through when nothing of it is in work.
 YieldCounted yield_counted(std::span<const KnownBlank> blanks, const std::map<std::string, int>& wanted);
 
 /// A sample of at least two values.

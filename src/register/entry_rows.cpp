@@ -274,6 +274,7 @@ std::vector<KnownBlank> summaries_where(Database& db, std::string_view where, st
     blank.id = stored_id(db, ask.text(1));
     blank.order = ask.text(2);
     blank.promised = blank.order;
+    blank.witness = ask.number(4) != 0;
     if (ask.is_null(state_sum.first)) {
       blank.last_at = entries_where(db, "blank_id = ?1", ask.text(1)).at(0).at;
     } else {

@@ -249,7 +249,7 @@ TEST_CASE("answers come as a table, as CSV that is no formula, and as JSON") {
   Workshop w;
   CHECK(w.run({"enter", "scrapped", "NG7-32GX", "reason==HYPERLINK(\"x\")"}).exit == Exit::done);
   const ProgramRun csv = w.run({"ask", "yield", "--as", "csv"});
-  CHECK(csv.out.starts_with("reason of scrap,blanks\r\n"));
+  CHECK(csv.out.starts_with("reason of loss,blanks\r\n"));
   const ProgramRun json = w.run({"ask", "order", "TA-0147", "--as", "json"});
   const auto parsed = nlohmann::json::parse(json.out);
   CHECK(parsed.at("facts").at("pieces wanted") == "6");

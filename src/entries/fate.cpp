@@ -1,0 +1,62 @@
+#include "entries/fate.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <vector>
+
+namespace blankwright {
+
+Fate fate_of(const BlankSummary& blank) {
+  if (blank.stage == Stage::scrapped) return Fate::lost;
+  if (blank.stage == Stage::cut_open) return Fate::cut_open;
+  if (blank.result == "fail") return Fate::lost;
+  if (blank.stage >= Stage::stud_set && !blank.witness) return Fate::good;
+  const bool untouched = blank.stage == Stage::begun && blank.board.empty() && !blank.dry;
+  return untouched ? Fate::to_be_sawn : Fate::in_work;
+}
+
+void Tally::add(const BlankSummary& blank) {
+  switch (fate_of(blank)) {
+    case Fate::to_be_sawn:
+      ++to_be_sawn;
+      break;
+    case Fate::in_work:
+      ++in_work;
+      break;
+    case Fate::good:
+      ++good;
+      sent += blank.stage == Stage::sent ? 1 : 0;
+      break;
+    case Fate::lost:
+      ++lost;
+      break;
+    case Fate::cut_open:
+      ++cut_open;
+      break;
+  }
+}
+
+std::string in_words(const Tally& tally) {
+  std::vector<std::string> parts;
+  const auto say = [&](int count, const char* what) {
+    if (count > 0) parts.push_back(fmt::format("{} {}", count, what));
+  };
+  say(tally.good, "good");
+  if (tally.sent > 0) parts.back() += fmt::format(" ({} sent)", tally.sent);
+  say(tally.lost, "lost");
+  say(tally.in_work, "in work");
+  say(tally.to_be_sawn, "to be sawn");
+  say(tally.cut_open, "cut open");
+  return fmt::format("{}", fmt::join(parts, ", "));
+}
+
+std::map<std::string, int> good_pieces(std::span<const KnownBlank> blanks) {
+  std::map<std::string, int> good;
+  for (const KnownBlank& known : blanks) {
+    if (fate_of(known.blank) == Fate::good) ++good[known.blank.promised];
+  }
+  return good;
+}
+
+}  // namespace blankwright

@@ -1,0 +1,82 @@
+#include "entries/fate.h"
+
+#include <doctest/doctest.h>
+
+#include <array>
+
+#include "entries/record.h"
+#include "entries/statistics.h"
+
+using namespace blankwright;
+
+namespace {
+
+BlankSummary at(Stage stage, const std::string& result = {}) {
+  BlankSummary blank;
+  blank.order = blank.promised = "A";
+  blank.stage = stage;
+  blank.result = result;
+  return blank;
+}
+
+}  // namespace
+
+TEST_CASE("good, lost and in work mean the same to whoever counts") {
+  // What the words mean is the project's own choice; this table is the choice, a row for each stage.
+  struct Row {
+    Stage stage;
+    std::string result;
+    Fate fate, of_witness;
+  };
+  const Row rows[] = {
+      {Stage::begun, "", Fate::to_be_sawn, Fate::to_be_sawn},
+      {Stage::in_bath, "", Fate::in_work, Fate::in_work},
+      {Stage::wet, "", Fate::in_work, Fate::in_work},
+      {Stage::in_oven, "", Fate::in_work, Fate::in_work},
+      {Stage::cured, "", Fate::in_work, Fate::in_work},
+      {Stage::squared, "", Fate::in_work, Fate::in_work},
+      {Stage::bored, "", Fate::in_work, Fate::in_work},
+      {Stage::stud_set, "", Fate::good, Fate::in_work},
+      {Stage::turned, "", Fate::good, Fate::in_work},
+      {Stage::inspected, "pass", Fate::good, Fate::in_work},
+      {Stage::inspected, "fail", Fate::lost, Fate::lost},
+      {Stage::sent, "", Fate::good, Fate::in_work},
+      {Stage::cut_open, "fail", Fate::cut_open, Fate::cut_open},
+      {Stage::scrapped, "", Fate::lost, Fate::lost},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(name_of(row.stage));
+    BlankSummary blank = at(row.stage, row.result);
+    CHECK(fate_of(blank) == row.fate);
+    // The plan of its order and the yield of the shop agree with it.
+    BlankState state;
+    state.order = state.promised = "A";
+    state.stage = row.stage;
+    state.result = row.result;
+    Record record;
+    record.blanks.push_back(state);
+    CHECK((so_far(record).good == 1) == (row.fate == Fate::good));
+    CHECK((so_far(record).lost == 1) == is_given_up(row.fate));
+    const std::array known{KnownBlank{blank, {}, {}, {}}};
+    CHECK(good_pieces(known).contains("A") == (row.fate == Fate::good));
+    CHECK((yield_counted(known, {{"A", 1}}).lost == 1) == (row.fate == Fate::lost));
+    blank.witness = true;
+    CHECK(fate_of(blank) == row.of_witness);
+  }
+  BlankSummary sawn = at(Stage::begun);
+  sawn.board = "B-1";
+  CHECK(fate_of(sawn) == Fate::in_work);
+  BlankSummary weighed = at(Stage::begun);
+  weighed.dry = 100 * gram;
+  CHECK(fate_of(weighed) == Fate::in_work);
+}
+
+TEST_CASE("a tally tells what there is of it and nothing else") {
+  Tally tally;
+  CHECK(in_words(tally).empty());
+  for (const Stage stage : {Stage::sent, Stage::turned, Stage::scrapped, Stage::wet, Stage::begun, Stage::begun}) {
+    tally.add(at(stage));
+  }
+  CHECK(in_words(tally) == "2 good (1 sent), 1 lost, 1 in work, 2 to be sawn");
+  CHECK(tally.is_begun());
+}
