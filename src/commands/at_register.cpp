@@ -42,13 +42,23 @@ std::optional<AtRegister> at_register(const std::string& shop, Surroundings& aro
   return AtRegister{std::move(*inputs), std::move(*known)};
 }
 
-std::optional<Instant> moment_asked(const std::string& at, const Zone& zone, Surroundings& around) {
-  if (at.empty()) return Instant{std::chrono::seconds{around.clock.now_unix()}};
-  const auto moment = parse_instant(at, zone);
+std::optional<Instant> moment_asked(const std::string& at, const Zone& zone, NamedFrom::Days days,
+                                    Surroundings& around) {
+  const Instant now{std::chrono::seconds{around.clock.now_unix()}};
+  if (at.empty()) return now;
+  const auto moment = read_moment(at, {zone, now, days});
   if (moment) return *moment;
   around.errors << fmt::format("blankwright: --at: {}{}{}\n", moment.error().message,
                                moment.error().hint.empty() ? "" : "; write ", moment.error().hint);
   return std::nullopt;
+}
+
+std::string moment_help(NamedFrom::Days days) {
+  const bool back = days == NamedFrom::Days::back;
+  return fmt::format(
+      "by the shop's clock: 13:30 (today), \"friday 13:30\" ({} one, or today), \"2027-05-04 13:30\"; a "
+      "day alone: {}; or RFC 3339",
+      back ? "the last" : "the next", back ? "then, at the time that it is now" : "from its beginning");
 }
 
 }  // namespace blankwright

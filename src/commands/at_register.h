@@ -24,7 +24,10 @@ bool is_named_series(const BlankId& series, const Shop& shop, Diagnostics& out);
 /// is wrong with the shop file, or that there is no register yet, is told; then there is none.
 std::optional<AtRegister> at_register(const std::string& shop, Surroundings& around, bool to_write);
 
-/// The moment that `--at` names, or now; none, with a word, where it names none.
-std::optional<Instant> moment_asked(const std::string& at, const Zone& zone, Surroundings& around);
+/// The moment that `--at` names (see read_moment()), or now; none, with a word, where it names none.
+std::optional<Instant> moment_asked(const std::string& at, const Zone& zone, NamedFrom::Days days,
+                                    Surroundings& around);
+/// What `--at` takes, for help; `days` is which day a weekday's name means.
+std::string moment_help(NamedFrom::Days days);
 
 }  // namespace blankwright

@@ -19,7 +19,7 @@ struct CompileFlags {
   std::vector<std::string> jobs;
   std::string shop;
   std::string out;                ///< folder; empty: "sheets", and for a draft "drafts"
-  std::string at;                 ///< RFC 3339, or empty for now
+  std::string at;                 ///< as moment_asked() reads it, or empty for now
   std::vector<std::string> only;  ///< of compile_outputs(); empty for all
   std::string used_places;        ///< of the first sheet of labels, "1-4,9"
   int pictures = 0;               ///< dots an inch of each page as a picture; 0 for none

@@ -3,6 +3,7 @@
 #include <iterator>
 #include <ostream>
 
+#include "commands/at_register.h"
 #include "commands/compile_run.h"
 #include "commands/harmless_stream.h"
 #include "sheet/label.h"
@@ -32,15 +33,6 @@ Exit report(const Compile& c, const WeekWritten& week, Diagnostics& out) {
   return worse(exit, out.has_errors() ? Exit::mistakes : Exit::done);
 }
 
-std::optional<Instant> moment(const CompileFlags& flags, Surroundings& around) {
-  if (flags.at.empty()) return Instant{std::chrono::seconds{around.clock.now_unix()}};
-  const auto at = parse_instant(flags.at, Zone{});
-  if (at) return *at;
-  around.errors << fmt::format("blankwright: --at: {}{}{}\n", at.error().message,
-                               at.error().hint.empty() ? "" : "; write ", at.error().hint);
-  return std::nullopt;
-}
-
 /// The places of `--used-places`. They are of one sheet, so that they go with one order.
 std::optional<UsedPlaces> places_used(const CompileFlags& flags, Surroundings& around) {
   if (flags.used_places.empty()) return UsedPlaces{};
@@ -58,9 +50,8 @@ std::optional<UsedPlaces> places_used(const CompileFlags& flags, Surroundings& a
 }  // namespace
 
 Exit compile(const CompileFlags& flags, Surroundings& around) {
-  const auto at = moment(flags, around);
   const auto used = places_used(flags, around);
-  if (!at || !used) return Exit::command_line;
+  if (!used) return Exit::command_line;
   const std::string shop_file = shop_path(flags.shop, flags.jobs.front());
   Diagnostics out;
   const auto inputs = read_shop_inputs(around.disk, shop_file, out);
@@ -76,6 +67,8 @@ Exit compile(const CompileFlags& flags, Surroundings& around) {
     around.errors << AsIs{rendered(out, around.errors_terminal.colour)};
     return Exit::mistakes;
   }
+  const auto at = moment_asked(flags.at, inputs->shop.zone.value, NamedFrom::Days::ahead, around);
+  if (!at) return Exit::command_line;
   if (wants(flags, "tags")) say_near_edge(inputs->sheet_template, inputs->shop.printer, out);
   Compile c{flags, around, *inputs, register_path(shop_file), program_version(), jobs, {flags, *used}};
   plan_each(c, out);

@@ -65,9 +65,13 @@ void find_corrected_blank(Register& known, std::vector<Entry>& entries) {
   }
 }
 
-void tell(const Entry& entry, const AtRegister& place, std::ostream& out) {
+/// Its time is told where that is not now: it may have been named otherwise than it was meant.
+void tell(const Entry& entry, const AtRegister& place, Instant now, std::ostream& out) {
   const std::string says = says_text(entry, place.units());
-  out << fmt::format("entry {}: {}{}{}{}\n", entry.number, entry.blank ? entry.blank->shown() + " " : "",
+  const std::string when = std::chrono::abs(entry.at - now) < std::chrono::minutes{1}
+                               ? std::string{}
+                               : fmt::format(", of {}", clock_text(place.zone(), entry.at));
+  out << fmt::format("entry {}{}: {}{}{}{}\n", entry.number, when, entry.blank ? entry.blank->shown() + " " : "",
                      name_of(entry.kind), says.empty() ? "" : ": ", says);
 }
 
@@ -122,7 +126,7 @@ Exit add_all(AtRegister& place, std::vector<Entry> entries, Surroundings& around
     return Exit::mistakes;
   }
   if (quiet) return Exit::done;
-  for (const Entry& entry : *added) tell(entry, place, around.out);
+  for (const Entry& entry : *added) tell(entry, place, now, around.out);
   for (const Entry& entry : *added) {
     const std::string against = gates.against(entry);
     if (against.empty()) continue;
@@ -160,7 +164,7 @@ Exit enter(const EnterFlags& flags, Surroundings& around) {
   auto place = at_register(flags.shop, around, true);
   if (!place) return Exit::mistakes;
   if (!flags.csv.empty()) return enter_table(flags, *place, around);
-  const auto at = moment_asked(flags.at, place->zone(), around);
+  const auto at = moment_asked(flags.at, place->zone(), NamedFrom::Days::back, around);
   if (!at) return Exit::command_line;
   auto entries = said_entries(flags, *place, *at, around.errors);
   if (!entries) return Exit::mistakes;

@@ -6,6 +6,7 @@
 #include <exception>
 #include <ostream>
 
+#include "commands/at_register.h"
 #include "commands/bench_session.h"
 #include "commands/commands.h"
 #include "commands/harmless_stream.h"
@@ -59,8 +60,9 @@ void add_compile(CLI::App& app, CompileFlags& flags) {
           "folder for the sheets; each order gets its own in it; otherwise \"sheets\", of a draft \"drafts\"")
       ->check([](const std::string& folder) { return folder.empty() ? std::string{"--out needs a folder"} : ""; });
   command->add_option("--at", flags.at,
-                      "moment from which to plan (RFC 3339); otherwise now, or the last compile's while "
-                      "nothing else changed");
+                      fmt::format("moment from which to plan, {}; otherwise now, or the last compile's while nothing "
+                                  "else changed",
+                                  moment_help(NamedFrom::Days::ahead)));
   command->add_flag("--draft", flags.draft, "print without giving any blank an ID");
   command->add_flag("--week", flags.week,
                     "also week.pdf and shop.ics: what is to be done when, for all these orders");
@@ -124,7 +126,9 @@ void add_enter(CLI::App& app, EnterFlags& flags) {
   command->add_option("says", flags.words, "blanks' IDs, and FIELD=VALUE");
   command->add_option("--csv", flags.csv,
                       "a table instead: columns kind, blank, at, person, replaces, override, and one for each field");
-  command->add_option("--at", flags.at, "when it happened (RFC 3339); otherwise now, or when what it replaces did");
+  command->add_option("--at", flags.at,
+                      fmt::format("when it happened, {}; otherwise now, or when what it replaces did",
+                                  moment_help(NamedFrom::Days::back)));
   command->add_option("--person", flags.person, "who enters it");
   command->add_option("--replaces", flags.replaces, "number of the entry that it corrects")
       ->check(CLI::PositiveNumber);

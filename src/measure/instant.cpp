@@ -1,6 +1,7 @@
 #include "measure/instant.h"
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 #include <optional>
 #include <stdexcept>
@@ -9,6 +10,7 @@
 #include <fmt/format.h>
 
 #include "measure/nearest.h"
+#include "measure/utf8.h"
 
 namespace blankwright {
 
@@ -115,6 +117,47 @@ std::optional<minutes> take_offset(std::string_view& rest) {
   if (!minute || *hour > 23 || *minute > 59) return std::nullopt;
   const minutes offset = hours{*hour} + minutes{*minute};
   return west ? -offset : offset;
+}
+
+constexpr std::array<std::string_view, 7> weekday_names{"monday", "tuesday",  "wednesday", "thursday",
+                                                        "friday", "saturday", "sunday"};
+
+/// The weekday, Monday 0, that a name in lower case or its first three letters stand for.
+std::optional<int> weekday_named(std::string_view name) {
+  for (std::size_t day = 0; day < weekday_names.size(); ++day) {
+    const std::string_view whole = weekday_names.at(day);
+    if (name == whole || name == whole.substr(0, 3)) return static_cast<int>(day);
+  }
+  return std::nullopt;
+}
+
+/// The day that has that weekday: today, or else the nearest on the side meant.
+Date day_named(int weekday, const LocalTime& today, NamedFrom::Days side) {
+  const int since = (static_cast<int>(today.weekday) - weekday + 7) % 7;
+  const sys_days day{today.date};
+  return Date{side == NamedFrom::Days::back ? day - days{since} : day + days{(7 - since) % 7}};
+}
+
+/// That day, where no time of it is named.
+Instant day_alone(Date date, const LocalTime& today, const NamedFrom& from) {
+  if (date == today.date) return from.now;
+  const bool is_back = from.days == NamedFrom::Days::back;
+  return instant_of(from.zone, date, is_back ? hours{today.hour} + minutes{today.minute} : minutes{0});
+}
+
+/// The letters that a text begins with, in lower case.
+std::string leading_word(std::string_view text) {
+  const std::string lower = ascii_lower(text);
+  return lower.substr(0, lower.find_first_not_of("abcdefghijklmnopqrstuvwxyz"));
+}
+
+/// `word`: what should have been a weekday's name, at the front; empty for none.
+TimeFault no_moment_named(std::string_view text, std::string_view word) {
+  const std::vector<std::string> names{weekday_names.begin(), weekday_names.end()};
+  const auto meant = word.empty() ? std::vector<std::string>{} : nearest_names(word, names, 1);
+  return {fmt::format("\"{}\" is no moment", text.substr(0, 40)),
+          meant.empty() ? "13:30, \"2027-05-04 13:30\", \"friday 13:30\" or 2027-05-04T13:30:00+02:00"
+                        : fmt::format("\"{}{}\"", meant.front(), text.substr(word.size()))};
 }
 
 TimeFault not_a_moment() {
@@ -241,6 +284,49 @@ bool is_in_known_years(Instant instant) {
   constexpr std::chrono::year first{Zone::first_year};
   constexpr std::chrono::year after{Zone::last_year + 1};
   return instant >= sys_days{first / 1 / 1} + one && instant < sys_days{after / 1 / 1} - one;
+}
+
+tl::expected<Instant, TimeFault> instant_shown(const Zone& zone, Date date, seconds since_midnight) {
+  const Instant as_if_utc = sys_days{date} + since_midnight;
+  if (!zone.zone_) return as_if_utc;
+  const auto info = zone.zone_->get_info(date::local_seconds{as_if_utc.time_since_epoch()});
+  if (info.result == date::local_info::unique) return as_if_utc - info.first.offset;
+  const bool is_left_out = info.result == date::local_info::nonexistent;
+  const std::array either{as_if_utc - info.first.offset, as_if_utc - info.second.offset};
+  return tl::unexpected{
+      TimeFault{fmt::format("the clock change {} {} {:02}:{:02}", is_left_out ? "leaves out" : "gives twice",
+                            text(date), since_midnight / hours{1}, since_midnight % hours{1} / minutes{1}),
+                fmt::format("{} or {}", local_text(zone, std::ranges::min(either)),
+                            local_text(zone, std::ranges::max(either)))}};
+}
+
+tl::expected<Instant, TimeFault> read_moment(std::string_view text, const NamedFrom& from) {
+  const LocalTime today = local_time(from.zone, from.now);
+  std::string_view rest = text;
+  Date date = today.date;
+  std::string_view after_date = text;
+  const auto dated = take_date(after_date);
+  const std::string word = leading_word(text);
+  if (dated) {
+    if (auto fault = fault_of(*dated)) return tl::unexpected{*fault};
+    date = *dated;
+    rest = after_date;
+  } else if (!word.empty()) {
+    const auto weekday = weekday_named(word);
+    if (!weekday) return tl::unexpected{no_moment_named(text, word)};
+    date = day_named(*weekday, today, from.days);
+    rest.remove_prefix(word.size());
+  }
+  const bool says_day = rest.size() < text.size();
+  if (says_day && rest.empty()) return day_alone(date, today, from);
+  if (says_day && !take(rest, dated ? "Tt " : " ")) return tl::unexpected{no_moment_named(text, {})};
+  const std::string clock = (rest.substr(0, 2).ends_with(':') ? "0" : "") + std::string{rest};  // 8:30
+  std::string_view left = clock;
+  const auto time = take_time_of_day(left);
+  if (time && left.empty()) return instant_shown(from.zone, date, *time);
+  const auto exact = parse_instant(text, from.zone);
+  if (!exact) return tl::unexpected{no_moment_named(text, {})};
+  return *exact;
 }
 
 }  // namespace blankwright

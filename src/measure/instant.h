@@ -19,6 +19,7 @@ using Date = std::chrono::year_month_day;  ///< a day in somebody's calendar, wi
 
 struct UnknownZone;
 struct LocalTime;
+struct TimeFault;
 
 /// A time zone by its IANA name. Small, copied freely, and read by several threads at once without harm. One made
 /// without a name is UTC.
@@ -38,6 +39,8 @@ class Zone {
   friend tl::expected<Zone, UnknownZone> find_zone(std::string_view name);
   friend LocalTime local_time(const Zone& zone, Instant instant);
   friend Instant instant_of(const Zone& zone, Date date, std::chrono::minutes since_midnight);
+  friend tl::expected<Instant, TimeFault> instant_shown(const Zone& zone, Date date,
+                                                        std::chrono::seconds since_midnight);
 
   const date::time_zone* zone_ = nullptr;  // null: UTC; else it lives as long as the program
 };
@@ -94,6 +97,10 @@ struct TimeFault {
 /// Reads a date of ISO 8601 in full: `2027-01-29`, within the years of Zone.
 tl::expected<Date, TimeFault> parse_date(std::string_view text);
 
+/// When the zone's clock shows that time of the day. A time that a clock change leaves out, or gives twice, is
+/// refused; the hint has both moments that may be meant.
+tl::expected<Instant, TimeFault> instant_shown(const Zone& zone, Date date, std::chrono::seconds since_midnight);
+
 /// Reads a moment of RFC 3339: `2027-01-29T08:30:00+01:00` or `…Z`; the seconds may be left out, a fraction of a
 /// second is dropped, leap seconds are not known. A time without offset is refused, because it would mean another
 /// moment in another place: the hint gives it the offset that the shop's zone has then.
@@ -105,5 +112,19 @@ tl::expected<Instant, TimeFault> parse_kept_instant(std::string_view text);
 
 /// Does a day in any zone at that moment lie in the years of Zone?
 bool is_in_known_years(Instant instant);
+
+/// Where and when somebody names a moment, and on which side of it a weekday lies that is named.
+struct NamedFrom {
+  enum class Days { back, ahead };  ///< today, or else the last such day, or the next one
+  const Zone& zone;
+  Instant now;
+  Days days;
+};
+
+/// Reads a moment as people name it, by the zone's clock: `13:30` (of today), `2027-05-04 13:30`, `friday 13:30`,
+/// `fri 13:30`, or with an offset as RFC 3339 has it, which is then not looked at from anywhere. A day alone is the
+/// time that it is now, on that day; where days lie ahead it is that day's beginning, and today it is now.
+/// A clock change is as for instant_shown().
+tl::expected<Instant, TimeFault> read_moment(std::string_view text, const NamedFrom& from);
 
 }  // namespace blankwright

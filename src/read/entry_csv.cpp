@@ -136,7 +136,7 @@ std::optional<Entry> entry_of(const Row& row, const std::vector<std::string>& co
     } else if (column == "blank") {
       said.blank = cell;
     } else if (column == "at") {
-      const auto at = parse_instant(cell, zone);
+      const auto at = read_moment(cell, {zone, now, NamedFrom::Days::back});
       if (at) said.at = *at;
       if (!at)
         fault(
@@ -201,7 +201,9 @@ std::vector<KeyInfo> entry_key_infos() {
   }
   add("kind", std::move(kinds), "what has happened", true);
   add("blank", text, "a blank's ID");
-  add("at", text, "when it happened (RFC 3339); left out: now, or when the entry that it replaces did");
+  add("at", text,
+      "when it happened: 13:30, friday 13:30, 2027-05-04 13:30 (the shop's clock) or RFC 3339; left out: now, or "
+      "when the entry that it replaces did");
   add("person", text, "who enters it");
   add("replaces", Shape{Shape::Type::count}, "number of the entry that it corrects");
   add("override", text, "why it is so although it cannot be");

@@ -39,7 +39,6 @@ TEST_CASE("a mistake on the command line ends with 2 and a way on") {
                                                     {"compile"},
                                                     {"compile", "--colour", "x.toml"},
                                                     {"schema", "client"},
-                                                    {"compile", "--at", "2027-05-03T08:00", "x.toml"},
                                                     {"compile", "--only", "poster", "x.toml"}}) {
     const auto run = run_program(arguments);
     CHECK(run.exit == Exit::command_line);

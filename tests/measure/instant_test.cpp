@@ -169,6 +169,66 @@ TEST_CASE("a moment without its offset is refused with the one that the shop has
   CHECK(parse_instant("2027-01-29", berlin).error().hint == "2027-01-29T08:00:00+01:00");
 }
 
+TEST_CASE("a moment is read as people name it, by the shop's clock") {
+  // Monday, 3 May 2027 (Gregorian calendar), 14:00 in Berlin, which is two hours before UTC then.
+  const Zone berlin = zone_named("Europe/Berlin");
+  const Instant now = utc(2027y / 5 / 3, 12h);
+  const NamedFrom back{berlin, now, NamedFrom::Days::back}, ahead{berlin, now, NamedFrom::Days::ahead};
+  struct Row {
+    std::string_view said;
+    Instant looking_back, looking_ahead;
+  };
+  const Row rows[] = {
+      {"13:30", utc(2027y / 5 / 3, 11h + 30min), utc(2027y / 5 / 3, 11h + 30min)},
+      {"8:05:30", utc(2027y / 5 / 3, 6h + 5min + 30s), utc(2027y / 5 / 3, 6h + 5min + 30s)},
+      {"2027-01-29 13:30", utc(2027y / 1 / 29, 12h + 30min), utc(2027y / 1 / 29, 12h + 30min)},
+      {"2027-01-29T8:30", utc(2027y / 1 / 29, 7h + 30min), utc(2027y / 1 / 29, 7h + 30min)},
+      {"friday 13:30", utc(2027y / 4 / 30, 11h + 30min), utc(2027y / 5 / 7, 11h + 30min)},
+      {"Fri 13:30", utc(2027y / 4 / 30, 11h + 30min), utc(2027y / 5 / 7, 11h + 30min)},
+      {"tuesday 0:00", utc(2027y / 4 / 26, 22h), utc(2027y / 5 / 3, 22h)},
+      {"sun 9:00", utc(2027y / 5 / 2, 7h), utc(2027y / 5 / 9, 7h)},
+      {"MONDAY 9:00", utc(2027y / 5 / 3, 7h), utc(2027y / 5 / 3, 7h)},
+      {"monday", now, now},
+      {"friday", utc(2027y / 4 / 30, 12h), utc(2027y / 5 / 6, 22h)},
+      {"2027-01-29", utc(2027y / 1 / 29, 13h), utc(2027y / 1 / 28, 23h)},
+      {"2027-01-29T08:30:00-06:00", utc(2027y / 1 / 29, 14h + 30min), utc(2027y / 1 / 29, 14h + 30min)},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.said);
+    CHECK(read_moment(row.said, back) == row.looking_back);
+    CHECK(read_moment(row.said, ahead) == row.looking_ahead);
+  }
+  for (const std::string_view wrong :
+       {"", "24:00", "13.30", "13", "friday13:30", "friday ", " 13:30", "2027-01-29 ", "2027-01-29 13:30 x",
+        "13:30+02:00", "2027-01-29-13:30", "friday 2027-01-29"}) {
+    CAPTURE(wrong);
+    REQUIRE(!read_moment(wrong, back).has_value());
+    CHECK(read_moment(wrong, back).error().message.find("is no moment") != std::string::npos);
+  }
+  CHECK(read_moment("frday 13:30", back).error().hint == "\"friday 13:30\"");
+  CHECK(read_moment("2027-02-29 13:30", back).error().hint == "2027-02-28");
+}
+
+TEST_CASE("a time that a clock change leaves out or gives twice is answered with both that may be meant") {
+  // The changes are those of `zdump -v -c 2027,2028` above: 02:00 to 03:00 on 28 March, 03:00 to 02:00 on 31 October.
+  const Zone berlin = zone_named("Europe/Berlin");
+  const NamedFrom from{berlin, utc(2027y / 11 / 1, 12h), NamedFrom::Days::back};
+  const auto fault = [&](std::string_view said) {
+    const auto moment = read_moment(said, from);
+    REQUIRE(!moment.has_value());
+    for (const std::string_view either : {moment.error().hint.substr(0, 25), moment.error().hint.substr(29)}) {
+      CHECK(read_moment(either, from).has_value());
+    }
+    return moment.error().message + ": " + moment.error().hint;
+  };
+  CHECK(fault("2027-03-28 02:30") ==
+        "the clock change leaves out 2027-03-28 02:30: 2027-03-28T01:30:00+01:00 or 2027-03-28T03:30:00+02:00");
+  CHECK(fault("sunday 2:30") ==
+        "the clock change gives twice 2027-10-31 02:30: 2027-10-31T02:30:00+02:00 or 2027-10-31T02:30:00+01:00");
+  CHECK(read_moment("2027-03-28 03:00", from) == utc(spring_europe, 1h));
+  CHECK(read_moment("2027-10-31 03:00", from) == utc(autumn_europe, 2h));
+}
+
 TEST_CASE("a zone that does not exist is answered with the nearest names") {
   const auto nearest_of = [](std::string_view name) {
     const auto zone = find_zone(name);
