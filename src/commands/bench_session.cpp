@@ -6,6 +6,7 @@
 #include <array>
 #include <utility>
 
+#include "commands/new_names.h"
 #include "measure/utf8.h"
 #include "sheet/code_sheet.h"
 
@@ -240,16 +241,17 @@ std::string BenchSession::add(Entry entry) {
   entry.at = not_said;
   entry.offset = local_time(shop_.zone.value, now).offset;
   entry.person = person_;
+  const auto begun = new_names(known_, std::array{entry});
   const auto added = known_.add(std::array{entry}, now);
   if (!added) {
     refused_ = std::move(entry);
     return refuse(added.error().front().refusal.text);
   }
   added_.push_back(added->front().number);
-  return stands(added->front(), now);
+  return stands(added->front(), begun, now);
 }
 
-std::string BenchSession::stands(const Entry& entry, Instant now) {
+std::string BenchSession::stands(const Entry& entry, const std::vector<std::string>& begun, Instant now) {
   const std::string says = says_text(entry, shop_.units.value);
   std::string out = fmt::format("{}{}{}{}", entry.blank ? entry.blank->shown() + " " : "", name_of(entry.kind),
                                 says.empty() ? "" : ": ", says);
@@ -266,6 +268,7 @@ std::string BenchSession::stands(const Entry& entry, Instant now) {
   const std::string load = entry.blank ? std::string{} : entry.text(Field::load);
   if (const auto judged = load.empty() ? std::nullopt : gates_.judge_load(load, now)) now_due = judged->words;
   if (!now_due.empty()) now_due = " | " + now_due;
+  for (const std::string& line : begun) now_due = " | " + line + now_due;
   if (holds.empty()) return fmt::format("OK {}{}", out, now_due);
   return no(fmt::format("{} | {} | entered{}; `undo` takes it back{}", holds, out,
                         against.empty() ? "" : " all the same", now_due));

@@ -63,8 +63,9 @@ class BenchSession {
 
   std::string add();
   std::string add(Entry entry);
-  /// How an entry that was added stands: OK, or NO where it went in against a gate or a gate says HOLD after it.
-  std::string stands(const Entry& entry, Instant now);
+  /// How an entry that was added stands: OK, or NO where it went in against a gate or a gate says HOLD after it. Also
+  /// what it began.
+  std::string stands(const Entry& entry, const std::vector<std::string>& begun, Instant now);
 
   std::string question() const;
   std::string about() const;

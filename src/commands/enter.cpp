@@ -10,6 +10,7 @@
 #include "commands/commands.h"
 #include "commands/gates.h"
 #include "commands/harmless_stream.h"
+#include "commands/new_names.h"
 #include "read/document.h"
 #include "read/entry_csv.h"
 #include "read/entry_text.h"
@@ -114,6 +115,7 @@ Exit add_all(AtRegister& place, std::vector<Entry> entries, Surroundings& around
   const Instant now{std::chrono::seconds{around.clock.now_unix()}};
   find_corrected_blank(place.known, entries);
   Gates gates{place.known, place.inputs.shop};
+  const auto begun = new_names(place.known, entries);
   const auto added = place.known.add(entries, now);
   if (!added) {
     for (const Rejected& rejected : added.error()) {
@@ -127,6 +129,7 @@ Exit add_all(AtRegister& place, std::vector<Entry> entries, Surroundings& around
   }
   if (quiet) return Exit::done;
   for (const Entry& entry : *added) tell(entry, place, now, around.out);
+  for (const std::string& line : begun) around.out << fmt::format("  {}\n", line);
   for (const Entry& entry : *added) {
     const std::string against = gates.against(entry);
     if (against.empty()) continue;

@@ -199,6 +199,11 @@ std::optional<std::string> scanned_instead(const FieldFacts& field, std::string_
   if (const auto blank = BlankId::read(typed)) {
     return fmt::format("{}: {} is a blank, not a {}", field.name, blank->shown(), field.name);
   }
+  const bool names_ours = field.field == Field::bath || field.field == Field::load || field.field == Field::board;
+  if (names_ours && BlankId::read(typed) == tl::make_unexpected(IdFault::check)) {
+    return fmt::format("{0}: {1} looks like a blank's ID that is mistyped; a {0} has a name of another shape",
+                       field.name, typed);
+  }
   if (find_code(typed) == nullptr && ascii_lower(typed) != ascii_lower(undo_code)) return std::nullopt;
   return fmt::format("{}: {} is an action code, not a {}", field.name, typed, field.name);
 }

@@ -32,7 +32,9 @@ tl::expected<std::string, std::string> read_kept_text(const FieldFacts& field, s
 std::optional<std::string> number_problem(const FieldFacts& field, double si);
 
 /// Why a text that reads as a blank's ID (in any spelling) or is an action code says nothing in a field, in words.
-/// None where it is neither. An order's id is the client's business and may look like either; the register knows it.
+/// A bath, load or board cannot be called what has an ID's shape and a wrong check symbol either: that is one
+/// mistyped. None where it is none of these. An order's id is the client's business and may look like either; the
+/// register knows it.
 std::optional<std::string> scanned_instead(const FieldFacts& field, std::string_view typed);
 
 /// An entry as somebody said it.

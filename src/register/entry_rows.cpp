@@ -206,6 +206,17 @@ std::vector<Entry> entries_where(Database& db, std::string_view where, std::stri
   return entries;
 }
 
+std::vector<Entry> entries_written(Database& db, Instant from, Instant before) {
+  Statement ask{db, fmt::format("SELECT {} FROM entries WHERE written_unix_s >= ?1 AND written_unix_s < ?2 AND "
+                                "kind <> 'issued' ORDER BY number",
+                                columns)};
+  EntryReader reader{db};
+  std::vector<Entry> entries;
+  ask.with(std::int64_t{from.time_since_epoch().count()}, std::int64_t{before.time_since_epoch().count()});
+  while (ask.step()) entries.push_back(reader.read(ask));
+  return entries;
+}
+
 std::vector<Entry> entries_after(Database& db, EntryNumber after, std::int64_t at_most) {
   Statement ask{db, fmt::format("SELECT {} FROM entries WHERE number > ?1 ORDER BY number LIMIT ?2", columns)};
   EntryReader reader{db};

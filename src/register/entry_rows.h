@@ -49,6 +49,9 @@ std::vector<Entry> entries_where(Database& db, std::string_view where, std::stri
 /// The orders that a condition on the table `orders` picks, in the order of their ids; `value` is bound to ?1.
 std::vector<StoredOrder> orders_where(Database& db, std::string_view where, std::string_view value);
 
+/// Entries that were written from a moment on and before another one, but not those that issue blanks.
+std::vector<Entry> entries_written(Database& db, Instant from, Instant before);
+
 /// All entries after number `after`, at most `at_most`.
 std::vector<Entry> entries_after(Database& db, EntryNumber after, std::int64_t at_most);
 

@@ -122,6 +122,16 @@ class Register {
   std::vector<Entry> entries_of_bath(const std::string& name);
   std::vector<Entry> entries_of_board(const std::string& name);
   std::vector<Entry> entries_of_resin(const std::string& name);
+  std::vector<Entry> entries_of_load(const std::string& name);
+  /// Does an entry that holds name a bath (a load, a board, a lot of resin, by the field) so?
+  bool knows(Field field, std::string_view name);
+  /// "the register has no bath B3x; did you mean B3?"
+  std::string no_such(Field field, const std::string& name);
+  /// What was entered, whenever it had happened, from a moment on and before another one; blanks are not entered but
+  /// issued.
+  std::vector<Entry> entered(Instant from, Instant before);
+  /// The entry that stands in the place of that one, or takes it back.
+  std::optional<EntryNumber> replaced_by(EntryNumber number);
   /// A row a blank, in the order of issue: of the whole shop; of those issued to an order or promised to it; of those
   /// sawn from a board.
   std::vector<KnownBlank> known_blanks();
@@ -152,7 +162,6 @@ class Register {
   /// Blanks of an order beyond those it has, each with its entry.
   void add_blanks(const std::string& order_id, int count, bool witness, Instant now, RowWriter& rows);
   bool has_blank(const BlankId& id);
-  std::vector<Entry> entries_of_load(const std::string& name);
   void set_time(Entry& entry, Instant now, States& states);
   std::optional<Refusal> refused(const Entry& entry, Instant now, States& states);
   std::optional<Refusal> unknown(const Entry& entry);

@@ -16,7 +16,11 @@ namespace {
 /// A clock may be a little ahead of the one that writes the entries.
 constexpr std::chrono::seconds clocks_differ{120};
 
-Refusal no_such(std::string_view what, std::string_view name) {
+/// Does such an entry begin the bath or load that it names? Only what goes in does, so that a name that was mistyped
+/// later on begins none.
+bool begins(EntryKind kind) { return facts_of(kind).of_blank || kind == EntryKind::poured; }
+
+Refusal missing(std::string_view what, std::string_view name) {
   return {Refused::unknown, fmt::format("the register has no {} {}", what, name)};
 }
 
@@ -126,24 +130,28 @@ std::optional<Refusal> Register::refused(const Entry& entry, Instant now, States
 }
 
 std::optional<Refusal> Register::unknown(const Entry& entry) {
-  if (entry.blank && !has_blank(*entry.blank)) return no_such("blank", entry.blank->shown());
+  if (entry.blank && !has_blank(*entry.blank)) return missing("blank", entry.blank->shown());
   const std::string order = entry.text(Field::order);
-  if (!order.empty() && !has_order(order)) return no_such("order", order);
+  if (!order.empty() && !has_order(order)) return missing("order", order);
+  for (const Field field : {Field::bath, Field::load}) {
+    const std::string name = entry.text(field);
+    if (name.empty() || begins(entry.kind) || knows(field, name)) continue;
+    return Refusal{Refused::unknown, no_such(field, name)};
+  }
   return std::nullopt;
 }
 
 std::optional<Refusal> Register::cannot_replace(const Entry& added) {
   if (!added.replaces) return std::nullopt;
   const auto replaced = entry(*added.replaces);
-  if (!replaced) return no_such("entry", std::to_string(*added.replaces));
+  if (!replaced) return missing("entry", std::to_string(*added.replaces));
   if (replaced->kind == EntryKind::issued || replaced->kind == EntryKind::corrected) {
     return Refusal{Refused::replaced_before,
                    fmt::format("entry {} ({}) cannot be replaced", replaced->number, name_of(replaced->kind))};
   }
-  Statement ask{db_, "SELECT number FROM entries WHERE replaces = ?1"};
-  if (ask.with(replaced->number).step()) {
-    return Refusal{Refused::replaced_before, fmt::format("entry {} does not hold any more: entry {} replaced it",
-                                                         replaced->number, ask.number(0))};
+  if (const auto by = replaced_by(replaced->number)) {
+    return Refusal{Refused::replaced_before,
+                   fmt::format("entry {} does not hold any more: entry {} replaced it", replaced->number, *by)};
   }
   if (added.blank != replaced->blank) {
     return Refusal{Refused::replaced_before,

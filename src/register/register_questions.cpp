@@ -1,13 +1,21 @@
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <limits>
 #include <map>
 
 #include "diagnose/failure.h"
+#include "measure/nearest.h"
 #include "register/entry_rows.h"
 #include "register/register.h"
 
 namespace blankwright {
+namespace {
+
+/// No entry stands in the place of entry `e` or takes it back.
+constexpr std::string_view e_holds = "NOT EXISTS (SELECT 1 FROM entries r WHERE r.replaces = e.number)";
+
+}  // namespace
 
 BlankId Register::series() {
   Statement ask{db_, "SELECT first_id FROM series"};
@@ -77,6 +85,29 @@ std::vector<Entry> Register::entries_of_load(const std::string& name) {
                        "entries WHERE load = "
                        "?1 AND blank_id IS NOT NULL))",
                        name);
+}
+
+bool Register::knows(Field field, std::string_view name) {
+  Statement ask{db_, fmt::format("SELECT 1 FROM entries e WHERE {} = ?1 AND {}", facts_of(field).name, e_holds)};
+  return ask.with(name).step();
+}
+
+std::string Register::no_such(Field field, const std::string& name) {
+  const std::string_view what = facts_of(field).name;
+  Statement ask{db_, fmt::format("SELECT DISTINCT {0} FROM entries e WHERE {0} IS NOT NULL AND {1} ORDER BY {0}",
+                                 what, e_holds)};
+  std::vector<std::string> names;
+  while (ask.step()) names.push_back(ask.text(0));
+  const auto near = nearest_names(name, names, 2);
+  return fmt::format("the register has no {} {}{}", field == Field::resin ? "lot of resin" : what, name,
+                     near.empty() ? std::string{} : fmt::format("; did you mean {}?", fmt::join(near, " or ")));
+}
+
+std::vector<Entry> Register::entered(Instant from, Instant before) { return entries_written(db_, from, before); }
+
+std::optional<EntryNumber> Register::replaced_by(EntryNumber number) {
+  Statement ask{db_, "SELECT number FROM entries WHERE replaces = ?1"};
+  return ask.with(number).step() ? std::optional{ask.number(0)} : std::nullopt;
 }
 
 BathState Register::bath(const std::string& name, Instant until) {
