@@ -22,6 +22,7 @@ constexpr std::array all_questions{
     Question{"load", "a load's name", about_load},
     Question{"board", "a board's name", about_board},
     Question{"resin", "a lot's name", about_resin},
+    Question{"daybook", "", about_daybook},
     Question{"stock", "", about_stock},
     Question{"under-way", "", about_under_way},
     Question{"yield", "", about_yield},
@@ -51,9 +52,15 @@ Exit ask(const AskFlags& flags, Surroundings& around) {
                                         question->what));
     return Exit::command_line;
   }
+  if (!flags.at.empty() && question->answer != about_daybook) {
+    around.errors << "blankwright: --at is for `ask daybook`: the day of which it tells\n";
+    return Exit::command_line;
+  }
   auto at = at_register(flags.shop, around, false);
   if (!at) return Exit::mistakes;
-  Asked asked{*at, flags.name, Instant{std::chrono::seconds{around.clock.now_unix()}}};
+  const auto day = moment_asked(flags.at, at->zone(), NamedFrom::Days::back, around);
+  if (!day) return Exit::command_line;
+  Asked asked{*at, flags.name, Instant{std::chrono::seconds{around.clock.now_unix()}}, *day};
   std::string wrong;
   const auto answer = question->answer(asked, wrong);
   if (!answer) {

@@ -5,33 +5,10 @@
 
 #include "commands/ask_parts.h"
 #include "commands/gates.h"
+#include "entries/fate.h"
 #include "read/entry_text.h"
 
 namespace blankwright {
-namespace {
-
-Answer history(Asked& asked, Gates& gates, const std::vector<Entry>& entries) {
-  std::map<EntryNumber, EntryNumber> replaced_by;
-  for (const Entry& entry : entries) {
-    if (entry.replaces) replaced_by.emplace(*entry.replaces, entry.number);
-  }
-  Answer answer;
-  answer.columns = {"entry", "when", "what", "says", "by", "holds"};
-  for (const Entry& entry : entries) {
-    const auto replaced = replaced_by.find(entry.number);
-    std::string says = says_text(entry, asked.at.units());
-    if (entry.replaces) says += fmt::format("{}replaces entry {}", says.empty() ? "" : ", ", *entry.replaces);
-    if (!entry.overridden.empty()) says += fmt::format(", overridden: {}", entry.overridden);
-    if (const std::string against = gates.against(entry); !against.empty()) says += fmt::format(", {}", against);
-    answer.rows.push_back({std::to_string(entry.number), asked.when(entry.at), std::string{name_of(entry.kind)}, says,
-                           entry.person,
-                           replaced == replaced_by.end() ? "yes" : fmt::format("no, see {}", replaced->second)});
-  }
-  return answer;
-}
-
-}  // namespace
-
 Answered about_blank(Asked& asked, std::string& wrong) {
   const auto id = BlankId::read(asked.name);
   if (!id) {
@@ -45,11 +22,13 @@ Answered about_blank(Asked& asked, std::string& wrong) {
   }
   Gates gates{asked.at.known, asked.at.inputs.shop};
   Answer answer = history(asked, gates, asked.at.known.entries_of(*id));
-  answer.facts = {{"blank", id->shown()},
-                  {"issued to order", state->order},
-                  {"meant for order", state->promised},
-                  {"stage", std::string{name_of(state->stage)}},
-                  {"place", state->place()}};
+  answer.facts = {{"blank", id->shown()}};
+  if (state->witness) answer.facts.emplace_back("role", "witness");
+  answer.facts.emplace_back("issued to order", state->order);
+  answer.facts.emplace_back("meant for order", state->promised);
+  tell_client(asked, state->promised, answer);
+  answer.facts.emplace_back("stage", name_of(state->stage));
+  answer.facts.emplace_back("place", state->place());
   if (!state->reason.empty()) answer.facts.emplace_back("reason", state->reason);
   for (const Judged& judged : gates.judge(*state, asked.now)) {
     answer.facts.emplace_back("gate: " + judged.gate, judged.words);
@@ -65,30 +44,41 @@ Answered about_order(Asked& asked, std::string& wrong) {
     return std::nullopt;
   }
   const auto blanks = asked.at.known.blanks_of_order(asked.name);
-  Answer answer = table_of(asked, blanks);
+  EntryOfBlank last;
   std::map<Stage, int> stages;
-  for (const KnownBlank& known : blanks) ++stages[known.blank.stage];
+  Tally tally;
+  for (const KnownBlank& known : blanks) {
+    last.emplace(*known.blank.id, asked.at.known.blank(*known.blank.id)->last);
+    ++stages[known.blank.stage];
+    if (known.blank.promised == asked.name) tally.add(known.blank);
+  }
   std::vector<std::string> counts;
   for (const auto& [stage, count] : stages) counts.push_back(fmt::format("{} {}", count, name_of(stage)));
-  answer.facts = {{"order", asked.name}, {"blanks", fmt::format("{}", fmt::join(counts, ", "))}};
+  Answer answer = table_of(asked, blanks, all_columns(), last);
+  answer.facts.emplace_back("order", asked.name);
+  tell_client(asked, asked.name, answer);
   const auto wanted = asked.at.known.quantities();
   if (const auto pieces = wanted.find(asked.name); pieces != wanted.end()) {
     answer.facts.emplace_back("pieces wanted", std::to_string(pieces->second));
   }
+  answer.facts.emplace_back("so far", in_words(tally));
+  answer.facts.emplace_back("blanks", fmt::format("{}", fmt::join(counts, ", ")));
   return answer;
 }
 
 Answered about_board(Asked& asked, std::string& wrong) {
   const auto entries = asked.at.known.entries_of_board(asked.name);
   if (entries.empty()) {
-    wrong = fmt::format("the register has no board {}", asked.name);
+    wrong = asked.at.known.no_such(Field::board, asked.name);
     return std::nullopt;
   }
-  Answer answer = table_of(asked, asked.at.known.blanks_of_board(asked.name));
+  Answer answer = table_of(asked, asked.at.known.blanks_of_board(asked.name), {},
+                           entries_of_kind(holding(entries), EntryKind::sawn));
   answer.facts.emplace_back("board", asked.name);
   for (const Entry& entry : entries) {
     if (entry.kind == EntryKind::board) {
-      answer.facts.emplace_back("came in " + asked.when(entry.at), says_text(entry, asked.at.units()));
+      answer.facts.emplace_back("came in " + asked.when(entry.at),
+                                fmt::format("{} (entry {})", says_text(entry, asked.at.units()), entry.number));
     }
   }
   return answer;

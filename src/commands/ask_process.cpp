@@ -1,54 +1,93 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 #include "commands/ask_parts.h"
 #include "commands/gates.h"
 
 namespace blankwright {
 
+namespace {
+
+using Held = std::vector<const Entry*>;
+
+/// "2027-05-04 07:30 (entry 31)": the last of that kind; empty where there is none.
+std::string last_of(const Asked& asked, const Held& held, EntryKind kind) {
+  std::string out;
+  for (const Entry* entry : held) {
+    if (entry->kind == kind) out = fmt::format("{} (entry {})", asked.when(entry->at), entry->number);
+  }
+  return out;
+}
+
+/// Those that were cut open, and what was seen.
+void tell_cut(const std::vector<BlankCut>& cut, const Held& held, const char* good, const char* bad, Answer& answer) {
+  const auto entries = entries_of_kind(held, EntryKind::witness_cut);
+  for (const BlankCut& one : cut) {
+    answer.facts.emplace_back("cut open", fmt::format("{}: {} (entry {})", one.blank.shown(), one.good ? good : bad,
+                                                      entries.at(one.blank)));
+  }
+}
+
+}  // namespace
+
 Answered about_bath(Asked& asked, std::string& wrong) {
-  const BathState bath = asked.at.known.bath(asked.name);
+  const auto entries = asked.at.known.entries_of_bath(asked.name);
+  const auto bath = folded<BathState>(asked.name, entries);
   if (bath.blanks.empty() && bath.poured.empty()) {
-    wrong = fmt::format("the register has no bath {}", asked.name);
+    wrong = asked.at.known.no_such(Field::bath, asked.name);
     return std::nullopt;
   }
-  Answer answer = table_of(asked, rows_of(asked, bath.blanks));
-  answer.facts = {{"bath", bath.name},
-                  {"vacuum on", asked.when(bath.vacuum_on)},
-                  {"target reached", asked.when(bath.target_reached)},
-                  {"gauge", bath.gauge ? text(*bath.gauge, asked.at.units()) : ""},
-                  {"bubbling ended", asked.when(bath.bubbling_ended)},
-                  {"released", asked.when(bath.released)}};
-  for (const BlankCut& cut : bath.cut) {
-    answer.facts.emplace_back("cut open",
-                              fmt::format("{}: resin {}", cut.blank.shown(), cut.good ? "through" : "not through"));
+  const Held held = holding(entries);
+  Held its;  // also of blanks that went on to another bath
+  for (const Entry* entry : held) {
+    if (entry->text(Field::bath) == asked.name) its.push_back(entry);
   }
-  for (const auto& [lot, volume] : bath.poured) {
-    answer.facts.emplace_back("poured", fmt::format("{} of resin {}", liquid_text(volume, asked.at.units()), lot));
+  constexpr std::array<std::string_view, 4> columns{"load", "dry", "wet", "cured"};
+  const auto blanks = rows_of(asked, bath.blanks);
+  Answer answer = table_of(asked, blanks, columns, entries_of_kind(its, EntryKind::into_bath));
+  answer.facts.emplace_back("bath", bath.name);
+  tell_clients(asked, blanks, answer);
+  for (const Entry* entry : its) {
+    if (entry->kind != EntryKind::poured) continue;
+    answer.facts.emplace_back(
+        "poured", fmt::format("{} of resin {} (entry {})",
+                              liquid_text(entry->get<Volume>(Field::volume).value_or(Volume{}), asked.at.units()),
+                              entry->text(Field::resin), entry->number));
   }
+  answer.facts.emplace_back("vacuum on", last_of(asked, its, EntryKind::vacuum_on));
+  answer.facts.emplace_back("target reached", last_of(asked, its, EntryKind::target_reached));
+  answer.facts.emplace_back("gauge", bath.gauge ? text(*bath.gauge, asked.at.units()) : "");
+  answer.facts.emplace_back("bubbling ended", last_of(asked, its, EntryKind::bubbling_ended));
+  answer.facts.emplace_back("released", last_of(asked, its, EntryKind::released));
+  tell_cut(bath.cut, held, "resin through", "resin not through", answer);
   return answer;
 }
 
 Answered about_load(Asked& asked, std::string& wrong) {
-  const LoadState load = asked.at.known.load(asked.name);
+  const auto entries = asked.at.known.entries_of_load(asked.name);
+  const auto load = folded<LoadState>(asked.name, entries);
   if (load.blanks.empty()) {
-    wrong = fmt::format("the register has no load {}", asked.name);
+    wrong = asked.at.known.no_such(Field::load, asked.name);
     return std::nullopt;
   }
-  Answer answer = table_of(asked, rows_of(asked, load.blanks));
-  answer.facts = {
-      {"load", load.name}, {"first in", asked.when(load.first_in)}, {"last out", asked.when(load.last_out)}};
-  const auto tell = [&](const char* what, const std::vector<std::pair<Instant, Temperature>>& readings) {
-    for (const auto& [at, seen] : readings) {
-      answer.facts.emplace_back(what, fmt::format("{} at {}", text(seen, asked.at.units()), asked.when(at)));
-    }
-  };
-  tell("core", load.core);
-  tell("air", load.air);
-  for (const BlankCut& cut : load.cut) {
-    answer.facts.emplace_back("cut open", fmt::format("{}: {}", cut.blank.shown(), cut.good ? "hard" : "not hard"));
+  const Held held = holding(entries);
+  constexpr std::array<std::string_view, 3> columns{"bath", "wet", "cured"};
+  const auto blanks = rows_of(asked, load.blanks);
+  Answer answer = table_of(asked, blanks, columns, entries_of_kind(held, EntryKind::into_oven));
+  answer.facts.emplace_back("load", load.name);
+  tell_clients(asked, blanks, answer);
+  answer.facts.emplace_back("first in", asked.when(load.first_in));
+  answer.facts.emplace_back("last out", asked.when(load.last_out));
+  for (const Entry* entry : held) {
+    const auto seen = entry->get<Temperature>(Field::temperature);
+    if (!seen) continue;
+    answer.facts.emplace_back(
+        entry->kind == EntryKind::core_temperature ? "core" : "air",
+        fmt::format("{} at {} (entry {})", text(*seen, asked.at.units()), asked.when(entry->at), entry->number));
   }
+  tell_cut(load.cut, held, "hard", "not hard", answer);
   Gates gates{asked.at.known, asked.at.inputs.shop};
   if (const auto judged = gates.judge_load(asked.name, asked.now)) answer.facts.emplace_back("gate", judged->words);
   return answer;
@@ -57,7 +96,7 @@ Answered about_load(Asked& asked, std::string& wrong) {
 Answered about_resin(Asked& asked, std::string& wrong) {
   const auto entries = asked.at.known.entries_of_resin(asked.name);
   if (entries.empty()) {
-    wrong = fmt::format("the register has no lot of resin {}", asked.name);
+    wrong = asked.at.known.no_such(Field::resin, asked.name);
     return std::nullopt;
   }
   const ResinState resin = asked.at.known.resin(asked.name);
@@ -68,7 +107,8 @@ Answered about_resin(Asked& asked, std::string& wrong) {
       if (std::ranges::find(blanks, id) == blanks.end()) blanks.push_back(id);
     }
   }
-  Answer answer = table_of(asked, rows_of(asked, blanks));
+  constexpr std::array<std::string_view, 1> columns{"bath"};
+  Answer answer = table_of(asked, rows_of(asked, blanks), columns);
   const auto volume = [&](Volume v) { return liquid_text(v, asked.at.units()); };
   answer.facts = {
       {"resin", resin.name},

@@ -40,7 +40,7 @@ Answered about_under_way(Asked& asked, std::string&) {
   std::erase_if(blanks, [](const KnownBlank& known) {
     return known.blank.stage == Stage::sent || is_given_up(fate_of(known.blank));
   });
-  return table_of(asked, blanks);
+  return table_of(asked, blanks, all_columns());
 }
 
 Answered about_yield(Asked& asked, std::string&) {

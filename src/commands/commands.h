@@ -52,6 +52,7 @@ struct AskFlags {
   std::string what;  ///< of questions()
   std::string name;  ///< which one; empty where the question needs none
   std::string shop;
+  std::string at;           ///< the day of which the daybook tells; empty for today
   std::string as = "text";  ///< text, csv or json
 };
 

@@ -155,9 +155,11 @@ void add_ask(CLI::App& app, AskFlags& flags) {
   auto* command = app.add_subcommand("ask", "Ask the register");
   std::string says = "\nWhat can be asked:\n";
   for (const auto& [what, name] : questions()) says += fmt::format("  {} {}\n", what, name);
+  says += "The daybook lists what was entered on a day, by the numbers with which an entry is replaced.\n";
   says += fates_help;
   command->add_option("what", flags.what, "what to ask about, of the list below")->required();
   command->add_option("name", flags.name, "which one");
+  command->add_option("--at", flags.at, "the day of which the daybook tells, such as friday; otherwise today");
   command->add_option("--as", flags.as, "text, csv or json")
       ->check(CLI::IsMember({"text", "csv", "json"}))
       ->capture_default_str();

@@ -80,7 +80,9 @@ std::string answer_as_csv(const Answer& answer) {
 std::string answer_as_json(const Answer& answer) {
   using Json = nlohmann::ordered_json;
   Json facts = Json::object();
-  for (const auto& [name, value] : answer.facts) facts[name] = value;
+  for (const auto& [name, value] : answer.facts) {
+    facts[name] = facts.contains(name) ? facts[name].get<std::string>() + "; " + value : value;
+  }
   Json rows = Json::array();
   for (const auto& row : answer.rows) {
     Json object = Json::object();

@@ -22,7 +22,8 @@ std::string answer_as_text(const Answer& answer);
 /// formula (it begins with = + - @, tab or CR, and is no plain number) gets an apostrophe in front.
 std::string answer_as_csv(const Answer& answer);
 
-/// Facts and table as JSON (RFC 8259): {"facts": {…}, "rows": [{…}, …]}, all values as texts.
+/// Facts and table as JSON (RFC 8259): {"facts": {…}, "rows": [{…}, …]}, all values as texts;
+/// facts of one name are one, parted by "; ".
 std::string answer_as_json(const Answer& answer);
 
 }  // namespace blankwright

@@ -62,3 +62,86 @@ TEST_CASE("an order that has its pieces keeps those that came furthest, and the 
   for (const auto& row : answer.at("rows")) stock += row.at("blank").get<std::string>() + " ";
   CHECK(stock == fmt::format("{} {} ", w.blanks.at(5), w.blanks.at(7)));
 }
+
+TEST_CASE("what is asked about a bath, a load, an order or a blank names entries, witnesses, client and due date") {
+  const BenchOfWork w;
+  const std::string& witness = w.blanks.back();
+  w.bathe({w.blanks.front(), witness});
+  w.enter(24, {"into-oven", w.blanks.front(), witness, "load=O2"});
+  w.enter(25.5, {"core-temperature", "load=O2", "temperature=86 °C"});
+  w.enter(29, {"out-of-oven", w.blanks.front(), witness});
+  const std::string cut = w.enter(30, {"witness-cut", witness, "filled=yes", "hard=yes"});
+  // The entry of which a text tells: "entry 24, of …: K7T-4X54 weighed", "… (entry 24)".
+  const auto number = [](const std::string& text) {
+    const std::size_t at = text.find("entry ");
+    REQUIRE(at != std::string::npos);
+    return std::to_string(std::stoi(text.substr(at + 6)));
+  };
+  /// What the register has under that number.
+  const auto entered = [&](const std::string& entry) -> std::string {
+    for (const std::string& blank : w.blanks) {
+      const auto history = asked(w, 31, {"blank", blank});
+      for (const auto& row : history.at("rows")) {
+        if (row.at("entry") == entry) return blank + " " + row.at("what").get<std::string>();
+      }
+    }
+    return {};
+  };
+
+  const auto bath = asked(w, 31, {"bath", "K2"});
+  const auto& of_bath = bath.at("facts");
+  CHECK(of_bath.at("order TA-0147") == "Osric Lamm, burnishers and scrapers: burnisher handle, due 2027-06-18");
+  CHECK(of_bath.at("cut open") == witness + ": resin through (entry " + number(cut) + ")");
+  CHECK(has(of_bath.at("released").get<std::string>(), "2027-05-04 00:12 (entry "));
+  REQUIRE(bath.at("rows").size() == 2);
+  CHECK(bath.at("rows").at(0).at("role") == "");
+  CHECK(bath.at("rows").at(1).at("role") == "witness");
+  CHECK_FALSE(bath.at("rows").at(1).contains("bath"));
+  CHECK(entered(bath.at("rows").at(1).at("entry")) == witness + " into-bath");
+
+  const auto load = asked(w, 31, {"load", "O2"});
+  CHECK(load.at("facts").at("order TA-0147") == of_bath.at("order TA-0147"));
+  CHECK(has(load.at("facts").at("core").get<std::string>(), "86 °C at 2027-05-04 15:30 (entry "));
+  CHECK(load.at("facts").at("cut open") == witness + ": hard (entry " + number(cut) + ")");
+  CHECK(entered(load.at("rows").at(0).at("entry")) == w.blanks.front() + " into-oven");
+
+  CHECK(w.run(31, {"ask", "bath", "K2x"}).errors == "blankwright: the register has no bath K2x; did you mean K2?\n");
+  CHECK(w.run(31, {"ask", "load", "02"}).errors == "blankwright: the register has no load 02; did you mean O2?\n");
+
+  const auto order = asked(w, 31, {"order", "TA-0147"});
+  CHECK(order.at("facts").at("client") == "Osric Lamm, burnishers and scrapers");
+  CHECK(order.at("facts").at("due") == "2027-06-18");
+  CHECK(order.at("facts").at("so far") == "1 in work, 8 to be sawn, 1 cut open");
+  CHECK(order.at("rows").back().at("entry") == number(cut));
+
+  const auto blank = asked(w, 31, {"blank", witness});
+  CHECK(blank.at("facts").at("role") == "witness");
+  CHECK(blank.at("facts").at("due") == "2027-06-18");
+  CHECK_FALSE(asked(w, 31, {"blank", w.blanks.front()}).at("facts").contains("role"));
+}
+
+TEST_CASE("the daybook lists what was entered on a day, with the numbers by which it is replaced") {
+  const BenchOfWork w;  // noon of 3 May UTC is 14:00 in Vienna
+  w.enter(0, {"weighed", w.blanks.at(0), "mass=131 g", "--person", "Ada"});
+  w.enter(1, {"weighed", w.blanks.at(1), "mass=132 g", "--at", "sunday 18:00"});
+  w.enter(9.8, {"board", "board=B-12"});
+  const auto today = asked(w, 9.8, {"daybook"});
+  CHECK(today.at("facts").at("entered on") == "2027-05-03");
+  REQUIRE(today.at("rows").size() == 3);
+  CHECK(today.at("rows").at(0).at("blank") == w.blanks.at(0));
+  CHECK(today.at("rows").at(0).at("by") == "Ada");
+  CHECK(today.at("rows").at(1).at("when") == "2027-05-02 18:00");
+  CHECK(today.at("rows").at(2).at("says") == "board B-12");
+  // By such a number an entry is replaced, and both are in the book.
+  w.enter(9.9, {"weighed", w.blanks.at(0), "mass=113 g", "--replaces", today.at("rows").at(0).at("entry")});
+  const auto replaced = asked(w, 9.9, {"daybook"});
+  REQUIRE(replaced.at("rows").size() == 4);
+  CHECK(replaced.at("rows").at(0).at("holds") ==
+        "no, see " + replaced.at("rows").at(3).at("entry").get<std::string>());
+
+  w.enter(10.1, {"weighed", w.blanks.at(2), "mass=133 g"});  // after midnight
+  CHECK(asked(w, 10.2, {"daybook"}).at("rows").size() == 1);
+  CHECK(asked(w, 30, {"daybook", "--at", "monday"}).at("rows") == replaced.at("rows"));
+  CHECK(w.run(30, {"ask", "yield", "--at", "monday"}).exit == Exit::command_line);
+  CHECK(w.run(30, {"ask", "daybook", "--at", "moonday"}).exit == Exit::command_line);
+}
