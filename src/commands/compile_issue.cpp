@@ -107,7 +107,9 @@ void issue_all(const Compile& c, const Run& run) {
                                  issued.error().stored, issued.error().asked));
   }
   for (std::size_t k = 0; k < run.jobs.size(); ++k) {
-    c.jobs.at(run.jobs.at(k)).blanks = std::move(issued->at(k));
+    Job& job = c.jobs.at(run.jobs.at(k));
+    job.so_far.to_be_sawn += static_cast<int>(issued->at(k).size() - job.blanks.size());
+    job.blanks = std::move(issued->at(k));
   }
 }
 

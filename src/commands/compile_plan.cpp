@@ -75,6 +75,9 @@ void plan_one(const Compile& c, Job& job, Known& known) {
     const std::lock_guard lock{known.one_at_a_time};
     if (!is_same_order(*known.file, *order, job.source, job.said)) return;
     record = record_of(*known.file, c.past, order->id.value);
+    for (const KnownBlank& blank : known.file->blanks_of_order(order->id.value)) {
+      if (blank.blank.promised == order->id.value) job.so_far.add(blank.blank);
+    }
     job.kept = known.file->kept_at(order->id.value, inputs_of(c, job));
   }
   const auto plan = plan_order(*order, c.inputs.shop, record, job.said);

@@ -26,6 +26,7 @@ struct Job {
   OrderGist gist;
   int to_start = 0;                  ///< blanks, the witnesses among them
   int witnesses = 0;                 ///< of these
+  Tally so_far;                      ///< of the blanks that are meant for it
   std::optional<std::int64_t> kept;  ///< moment of its last compile, if nothing changed since
   bool good = false;
   std::optional<ShopDays> days;  ///< its own, where the shop's are wanted and it was written

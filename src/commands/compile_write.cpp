@@ -57,7 +57,7 @@ void write_one(const Compile& c, Run& run, std::size_t number, std::span<const I
   job.said.append(std::move(planned.said));
   Diagnostics on_paper;
   if (c.flags.week && !planned.times->alone) job.days.emplace(days_of(dossier));
-  job.done = write_order(dossier, already_said, c.wanted, c.around.disk, on_paper);
+  job.done = write_order(dossier, job.so_far, already_said, c.wanted, c.around.disk, on_paper);
   planned.times.reset();  // the memory is the next order's
   if (on_paper.has_errors()) job.good = false;
   job.said.append(std::move(on_paper));

@@ -28,14 +28,15 @@ DocumentInfo document_info(const Dossier& d, Word kind, bool true_to_size) {
   return info;
 }
 
-std::string summary(const Dossier& d, const std::string& folder, const std::string& files) {
+std::string summary(const Dossier& d, const Tally& so_far, const std::string& folder, const std::string& files) {
   const BlankSize& b = d.plan.blank;
   const Printing sawn{d.shop.units.value, Round::up, Fineness::sawn};
   const std::string size =
       b.sawn_section ? fmt::format("sawn {} square, {} long", text(*b.sawn_section, sawn), text(*b.sawn_length, sawn))
                      : fmt::format("squared to {}", text(b.squared_section, sawn));
-  return fmt::format("{}: {} for {}, {}\n  {}: {}\n", d.order.id.value, counted(blank_count(d), "blank"),
-                     d.order.quantity.value, size, folder, files);
+  const std::string stand = so_far.is_begun() ? fmt::format(": {}; ", in_words(so_far)) : ", ";
+  return fmt::format("{}: {} for {}{}{}\n  {}: {}\n", d.order.id.value, counted(blank_count(d), "blank"),
+                     d.order.quantity.value, stand, size, folder, files);
 }
 
 using NamedFiles = std::vector<std::pair<std::string, std::string>>;
@@ -92,8 +93,8 @@ void check_on_paper(const Order& order, const Shop& shop, const OrderPlan& plan,
   check_tags(Dossier{order, shop, plan, none, sheets, {}, true, {}, {}}, sheet_fonts().metrics, out);
 }
 
-std::string write_order(const Dossier& d, const Diagnostics& said, const Wanted& wanted, Files& disk,
-                        Diagnostics& out) {
+std::string write_order(const Dossier& d, const Tally& so_far, const Diagnostics& said, const Wanted& wanted,
+                        Files& disk, Diagnostics& out) {
   const CompileFlags& flags = wanted.flags;
   const SheetFonts& fonts = sheet_fonts();
   NamedFiles files;
@@ -120,7 +121,7 @@ std::string write_order(const Dossier& d, const Diagnostics& said, const Wanted&
     if (!name.ends_with(".png")) names += (names.empty() ? "" : ", ") + name;
   }
   if (flags.pictures > 0) names += ", pictures of the pages";
-  return summary(d, folder, names);
+  return summary(d, so_far, folder, names);
 }
 
 std::string write_days(const ShopDays& days, const Wanted& wanted, Files& disk) {

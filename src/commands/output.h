@@ -5,6 +5,7 @@
 #include <string>
 
 #include "commands/commands.h"
+#include "entries/fate.h"
 #include "sheet/dossier.h"
 #include "sheet/font_metrics.h"
 #include "sheet/label_sheet.h"
@@ -41,10 +42,11 @@ struct Wanted {
   UsedPlaces used_places;
 };
 
-/// Lays an order out and writes what was asked for into its folder. Returns the line that tells of it; what finds no
-/// room on paper is said in `out`, and then nothing is written.
-std::string write_order(const Dossier& dossier, const Diagnostics& said, const Wanted& wanted, Files& disk,
-                        Diagnostics& out);
+/// Lays an order out and writes what was asked for into its folder. Returns the line that tells of it, and how its
+/// blanks stand once something was entered of them; what finds no room on paper is said in `out`, and then nothing is
+/// written.
+std::string write_order(const Dossier& dossier, const Tally& so_far, const Diagnostics& said, const Wanted& wanted,
+                        Files& disk, Diagnostics& out);
 
 /// Writes the shop's days into the folder above those of the orders: shop.ics and week.pdf. Returns the line that
 /// tells of it.
