@@ -33,13 +33,19 @@ struct Cure {
   Duration total_likely;        ///< with the likely one
 };
 
-/// How one shelf of an oven is loaded with blanks that lie on it: rows across, blanks along each.
+/// Where a blank lies on a shelf: its corner at the left and front, from the oven's.
+struct TrayPlace {
+  Length x, y;
+  bool turned = false;  ///< its length runs across the oven's width instead of its depth
+};
+
+/// How the shelves of an oven are loaded with blanks that lie on them.
 struct OvenLoad {
   int shelves = 1;
-  int across = 0;       ///< blanks side by side on a shelf
-  int along = 0;        ///< blanks end to end
-  bool turned = false;  ///< lengths run across the oven's width instead of its depth
-  int capacity() const { return shelves * across * along; }
+  Length section, length;         ///< of the largest blank: every place is as large
+  std::vector<TrayPlace> places;  ///< of one shelf, in the order in which they are filled
+  int on_shelf() const { return static_cast<int>(places.size()); }
+  int capacity() const { return shelves * on_shelf(); }
 };
 
 /// Thermometers are read to a degree.
@@ -92,8 +98,9 @@ std::optional<Duration> cure_time(const Cure& cure, Temperature air);
 /// Source: Incropera et al., Fundamentals of Heat and Mass Transfer, ch. 5.
 Duration heating_time(const HeatingInput& in);
 
-/// How many blanks lie in an oven: the better of the two ways to lay them, clearance to walls and elements kept, gaps
-/// between them kept. 0 where none fits.
+/// How blanks lie in an oven, clearance to walls and elements and the gap between them kept: all in rows the one way
+/// or the other, or where more of them then find room in blocks of rows, one way and the other, that a straight line
+/// parts and each part at most once more. In the middle of the shelf; no places where none fits. Source: geometry.
 OvenLoad oven_load(const OvenFacts& oven, Length section, Length length);
 
 /// The dial's setting for a true temperature; none outside the measured span. The pairs rise in both, which

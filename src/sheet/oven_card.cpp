@@ -26,12 +26,8 @@ const PlannedBath& bath_of(const Dossier& d, const LoadOnPaper& load) {
   return *found->planned;
 }
 
-Tray tray_of(const Dossier& d, const LoadOnPaper& load) {
-  Tray tray{load.planned, {}, {}, 0};
-  for (const BathBlanks& blanks : bath_of(d, load).blanks) {
-    tray.section = std::max(tray.section, blanks.section);
-    tray.length = std::max(tray.length, blanks.length);
-  }
+Tray tray_of(const LoadOnPaper& load) {
+  Tray tray{load.planned, 0};
   for (const BlankShare& share : load.planned->shares) tray.count += share.total();
   return tray;
 }
@@ -111,7 +107,7 @@ void put_drawing(OrderFlow& flow, const LoadOnPaper& load) {
   const Box strip = next_strip(flow, tray_drawing_height);
   const Length settings_width = settings_share * strip.width;
   Canvas canvas = drawing_canvas(flow);
-  draw_tray(canvas, {strip.x, strip.y, strip.width - settings_width - gap, strip.height}, d, tray_of(d, load));
+  draw_tray(canvas, {strip.x, strip.y, strip.width - settings_width - gap, strip.height}, d, tray_of(load));
   draw_card_settings(canvas, {strip.right() - settings_width, strip.y, settings_width, strip.height},
                      settings(d, load), 2);
 }

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <tuple>
+#include <utility>
 
 #include "sheet/draughting.h"
 #include "sheet/limits.h"
@@ -14,18 +16,6 @@ constexpr Length beside = 20 * mm;        // dimensions of the gaps
 constexpr Length title_height = 10 * mm;  // two lines below the drawing
 constexpr Length dimension_text = 2.5 * mm;
 
-/// Rows of the grid as the oven has it: x across its width, y into its depth.
-struct Grid {
-  int columns, rows;
-  Length width, depth;  ///< of a place
-};
-
-Grid grid_of(const Tray& tray) {
-  const OvenLoad& layout = tray.load->layout;
-  if (layout.turned) return {layout.along, layout.across, tray.length, tray.section};
-  return {layout.across, layout.along, tray.section, tray.length};
-}
-
 class TrayDrawing {
  public:
   TrayDrawing(Canvas& canvas, const Box& box, const Dossier& dossier, const Tray& tray)
@@ -35,18 +25,19 @@ class TrayDrawing {
         w_{dossier.sheet_template.words},
         oven_{*tray.load->oven},
         tray_{tray},
-        grid_{grid_of(tray)} {
+        layout_{tray.load->layout} {
     const Length height = box.height - title_height;
     while (!fits(box.width - beside, drawn(oven_.width.value)) || !fits(height, drawn(oven_.depth.value)))
       ++reduction_;
     walls_ = {box.x, box.y, drawn(oven_.width.value), drawn(oven_.depth.value)};
+    for (const TrayPlace& place : layout_.places) boxes_.push_back(box_of(place));
   }
 
   void draw() {
     canvas_.rectangle(walls_, wide_line);
     canvas_.strokes({closed(inside(walls_, drawn(oven_.clearance.value)))}, narrow_line, Dash::hidden);
-    const int used = on_shelves(tray_).front();
-    for (int n = 0; n < grid_.columns * grid_.rows; ++n) draw_place(place(n), n < used);
+    const auto used = static_cast<std::size_t>(on_shelves(tray_).front());
+    for (std::size_t n = 0; n < boxes_.size(); ++n) draw_place(boxes_.at(n), layout_.places.at(n).turned, n < used);
     draw_clearance();
     draw_gaps();
     draw_titles();
@@ -59,18 +50,14 @@ class TrayDrawing {
     return {{box.x, box.y}, {box.right(), box.y}, {box.right(), box.bottom()}, {box.x, box.bottom()}, {box.x, box.y}};
   }
 
-  Length extent(int count, Length size) const { return count * drawn(size) + (count - 1) * drawn(oven_.gap.value); }
-
-  /// The n-th place, row by row from the front; the grid in the middle of the shelf.
-  Box place(int n) const {
-    const int column = n % grid_.columns, row = n / grid_.columns;
-    const Length gap = drawn(oven_.gap.value), width = drawn(grid_.width), depth = drawn(grid_.depth);
-    const Length left = walls_.x + (walls_.width - extent(grid_.columns, grid_.width)) / 2;
-    const Length bottom = walls_.bottom() - (walls_.height - extent(grid_.rows, grid_.depth)) / 2;
-    return {left + column * (width + gap), bottom - depth - row * (depth + gap), width, depth};
+  /// The front is at the bottom of the drawing.
+  Box box_of(const TrayPlace& place) const {
+    const Length width = drawn(place.turned ? layout_.length : layout_.section);
+    const Length depth = drawn(place.turned ? layout_.section : layout_.length);
+    return {walls_.x + drawn(place.x), walls_.bottom() - drawn(place.y) - depth, width, depth};
   }
 
-  void draw_place(const Box& box, bool used) {
+  void draw_place(const Box& box, bool turned, bool used) {
     if (!used) {
       canvas_.strokes({closed(box)}, narrow_line, Dash::hidden);
       return;
@@ -79,7 +66,7 @@ class TrayDrawing {
     // Two lines of grain along the blank, so that it reads as wood from above.
     std::vector<Path> grain;
     for (const double share : {1.0 / 3, 2.0 / 3}) {
-      if (tray_.load->layout.turned) {
+      if (turned) {
         const Length y = box.y + share * box.height;
         grain.push_back({{box.x + 1 * mm, y}, {box.right() - 1 * mm, y}});
       } else {
@@ -96,9 +83,9 @@ class TrayDrawing {
   }
 
   /// Words beside the oven with a line to what they speak of.
-  void note(Spot at, Length y, const std::string& first, const std::string& second) {
+  void note(Path line, Length y, const std::string& first, const std::string& second) {
     const Length from = walls_.right() + 2 * mm, to = box_.right();
-    canvas_.polyline({at, {walls_.right() + 1 * mm, y}}, narrow_line);
+    canvas_.polyline(std::move(line), narrow_line);
     const TextStyle bold{.capitals = dimension_text, .face = Face::bold, .least = 1.8 * mm};
     canvas_.text_fitted({from, y - 4.2 * mm, to - from, 4 * mm}, first, {.capitals = dimension_text});
     canvas_.text_fitted({from, y, to - from, 4 * mm}, second, bold);
@@ -106,23 +93,50 @@ class TrayDrawing {
 
   void draw_clearance() {
     const Length y = walls_.y + 5 * mm;
-    note({walls_.right() - drawn(oven_.clearance.value) / 2, y}, y, w_[Word::oven_clearance],
-         not_less(oven_.clearance.value));
+    note({{walls_.right() - drawn(oven_.clearance.value) / 2, y}, {walls_.right() + 1 * mm, y}}, y,
+         w_[Word::oven_clearance], not_less(oven_.clearance.value));
+  }
+
+  /// From the gap between two blanks, one behind the other or side by side, to the right, or towards the door first.
+  std::vector<Path> ways_out_of_gaps(Spot to) const {
+    const Length gap = drawn(oven_.gap.value), out = drawn(oven_.clearance.value) / 2;
+    const auto is_gap = [&](Length apart) { return abs(apart - gap) < 0.01 * mm; };
+    std::vector<Path> ways;
+    for (const Box& a : boxes_) {
+      for (const Box& b : boxes_) {
+        const Length right = std::min(a.right(), b.right()), bottom = std::max(a.bottom(), b.bottom());
+        if (is_gap(a.y - b.bottom()) && right > std::max(a.x, b.x)) ways.push_back({{right, a.y - gap / 2}, to});
+        if (is_gap(a.x - b.right()) && bottom > std::max(a.y, b.y)) {
+          ways.push_back({{a.x - gap / 2, bottom}, {a.x - gap / 2, bottom + out}, to});
+        }
+      }
+    }
+    return ways;
+  }
+
+  bool crosses_blank(const Path& way) const {
+    constexpr int looks = 200;
+    for (std::size_t i = 1; i < way.size(); ++i) {
+      for (int n = 0; n <= looks; ++n) {
+        const double part = static_cast<double>(n) / looks;
+        const Spot at{way[i - 1].x + part * (way[i].x - way[i - 1].x),
+                      way[i - 1].y + part * (way[i].y - way[i - 1].y)};
+        const auto holds = [&](const Box& box) {
+          return at.x > box.x && at.x < box.right() && at.y > box.y && at.y < box.bottom();
+        };
+        if (std::ranges::any_of(boxes_, holds)) return true;
+      }
+    }
+    return false;
   }
 
   void draw_gaps() {
-    if (grid_.columns * grid_.rows < 2) return;
-    const Box corner = place(grid_.columns - 1);
-    const Length half = drawn(oven_.gap.value) / 2;
     const Length y = walls_.bottom() - 8 * mm;
-    if (grid_.rows > 1) {
-      note({corner.right(), corner.y - half}, y, w_[Word::oven_gap], not_less(oven_.gap.value));
-      return;
-    }
-    // Beside each other only: the line leaves the gap towards the door, clear of the blanks.
-    const Spot out{corner.x - half, corner.bottom() + drawn(oven_.clearance.value) / 2};
-    canvas_.line({out.x, corner.bottom()}, out);
-    note(out, y, w_[Word::oven_gap], not_less(oven_.gap.value));
+    std::vector<Path> ways = ways_out_of_gaps({walls_.right() + 1 * mm, y});
+    if (ways.empty()) return;
+    std::ranges::stable_sort(ways, {}, [](const Path& way) { return std::tuple{way.size(), -way.front().x}; });
+    const auto clear = std::ranges::find_if(ways, [&](const Path& way) { return !crosses_blank(way); });
+    note(clear == ways.end() ? ways.front() : *clear, y, w_[Word::oven_gap], not_less(oven_.gap.value));
   }
 
   void draw_titles() {
@@ -145,16 +159,17 @@ class TrayDrawing {
   const WordTable& w_;
   const OvenFacts& oven_;
   Tray tray_;
-  Grid grid_;
+  const OvenLoad& layout_;
   int reduction_ = 1;
   Box walls_{};
+  std::vector<Box> boxes_;  ///< the places as they are drawn
 };
 
 }  // namespace
 
 std::vector<int> on_shelves(const Tray& tray) {
   const OvenLoad& layout = tray.load->layout;
-  const int on_one = layout.across * layout.along;
+  const int on_one = layout.on_shelf();
   std::vector<int> counts;
   for (int shelf = 0; shelf < layout.shelves; ++shelf)
     counts.push_back(std::clamp(tray.count - shelf * on_one, 0, on_one));

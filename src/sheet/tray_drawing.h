@@ -8,8 +8,7 @@ namespace blankwright {
 /// What lies on the fullest shelf of a load.
 struct Tray {
   const PlannedLoad* load = nullptr;
-  Length section, length;  ///< of the largest blank: the places are as large
-  int count = 0;           ///< blanks in the whole load
+  int count = 0;  ///< blanks in the whole load
 };
 
 inline constexpr Length tray_drawing_height = 79 * mm;
