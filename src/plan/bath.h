@@ -65,9 +65,8 @@ Volume film_on(const ResinFacts& resin, Length section, Length length);
 ///
 /// Layers touch: nothing lies between them, and blanks that stand on each other still draw through sides and through
 /// the end grain that is open. Round vessel: rows across it, each with as many as the chord at its farther edge holds
-/// and centred by itself; the best of several places of the rows, of both ways in which a lying blank can be turned.
-/// That is at least what a square grid centred on a cell, a corner or an edge takes, and not always the most that
-/// could be packed. Rectangular vessel: a grid, the better way round. Sizes > 0, layers >= 1 and a vessel that
+/// and centred by itself; of all places that the rows can have, and of both ways in which a lying blank can be turned,
+/// one that holds the most. Not always the most that could be packed without rows. Rectangular vessel: a grid, the better way round. Sizes > 0, layers >= 1 and a vessel that
 /// vessels_make_sense() has passed; otherwise BW_EXPECT. Source: geometry.
 BathLayout bath_layout(const VesselFacts& vessel, const BathFacts& facts, Length section, Length length,
                        Stance stance, int layers);

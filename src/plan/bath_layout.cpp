@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 
 #include "diagnose/failure.h"
 #include "plan/bath.h"
@@ -55,12 +56,26 @@ Cells rows_in_circle(Length radius, Cells cells, Length gap, double offset) {
   return cells;
 }
 
-/// A row in the middle, the middle between two rows, and what lies in between: it lets two blanks stand beside one.
+/// Places of the rows, as parts of their pitch, at which one more blank fits into one of them: a row holds n as long
+/// as it lies no farther from the middle than reach lets n stand side by side. Those to the other side mirror them. A
+/// row in the middle and the middle between two rows come first: they look tidier, where they hold as many.
+std::vector<double> offsets_to_try(Length radius, const Cells& cell, Length gap) {
+  const Length reach = radius - gap;
+  const Length pitch = cell.along + gap;
+  std::vector<double> offsets{0, 0.5};
+  const int most = in_a_row(2 * reach, cell.across, gap);
+  for (int n = 1; n <= most; ++n) {
+    const Length half = (n * cell.across + (n - 1) * gap) / 2;
+    const double rows = (half_chord(reach, half) - cell.along / 2) / pitch;
+    if (rows >= 0) offsets.push_back(rows - std::floor(rows));
+  }
+  return offsets;
+}
+
 Cells best_rows_in_circle(Length radius, const Cells& cell, Length gap) {
-  constexpr int steps = 16;  // to half a pitch; the other half mirrors it
-  Cells best = rows_in_circle(radius, cell, gap, 0);
-  for (int step = steps; step > 0; --step) {
-    Cells cells = rows_in_circle(radius, cell, gap, 0.5 * step / steps);
+  Cells best = cell;
+  for (const double offset : offsets_to_try(radius, cell, gap)) {
+    Cells cells = rows_in_circle(radius, cell, gap, offset);
     if (cells.x.size() > best.x.size()) best = std::move(cells);
   }
   return best;

@@ -151,3 +151,34 @@ TEST_CASE("a wider vessel never has fewer places, and none lies outside what are
     CHECK(places(diameter) >= grid);
   }
 }
+
+TEST_CASE("no place of the rows in a round vessel holds more blanks, and a smaller gap never holds fewer") {
+  // Rows moved by a four-thousandth of their pitch at a time, counted by the chord at their farther edge.
+  RandomNumbers random{33};
+  for (int trial = 0; trial < 200; ++trial) {
+    const double across = random.between(15, 60), along = random.yes() ? across : random.between(40, 200);
+    const double gap = random.between(0, 10), diameter = random.between(100, 320);
+    CAPTURE(across);
+    CAPTURE(along);
+    CAPTURE(gap);
+    CAPTURE(diameter);
+    const double reach = diameter / 2 - gap, pitch = along + gap;
+    int most = 0;
+    for (int step = 0; step < 4000; ++step) {
+      int count = 0;
+      for (int row = -25; row <= 25; ++row) {
+        const double edge = std::abs((row + step / 4000.0) * pitch) + along / 2;
+        if (edge >= reach) continue;
+        count += static_cast<int>((2 * std::sqrt(reach * reach - edge * edge) + gap) / (across + gap));
+      }
+      most = std::max(most, count);
+    }
+    const auto places = [&](double g) {
+      return layout(pot(diameter * mm, 400 * mm), across * mm, along * mm,
+                    across == along ? Stance::standing : Stance::lying, g * mm)
+          .in_layer;
+    };
+    CHECK(places(gap) >= most);
+    CHECK(places(0.99 * gap) >= places(gap));
+  }
+}
