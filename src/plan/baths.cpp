@@ -228,6 +228,43 @@ BlankShare part_for(const PlannedLoad& load, const BlankShare& rest, const Order
   return part;
 }
 
+/// Fills one load after the other, each with no more than an equal part of what is left for the loads that are still
+/// to come; with all that it holds where that would be more.
+std::vector<PlannedLoad> filled_loads(const std::vector<BlankShare>& shares, const PlannedLoad& empty,
+                                      std::span<const OrderToMake> orders, std::size_t wanted) {
+  std::vector<PlannedLoad> loads;
+  int left = std::accumulate(shares.begin(), shares.end(), 0,
+                             [](int sum, const BlankShare& share) { return sum + share.total(); });
+  int room = 0;
+  for (BlankShare rest : shares) {
+    while (rest.total() > 0) {
+      if (room == 0 || waits_for_next(loads.back(), rest, orders[rest.order], room)) {
+        const int to_come = std::max(1, static_cast<int>(wanted) - static_cast<int>(loads.size()));
+        loads.push_back(empty);
+        room = std::min(empty.layout.capacity(), (left + to_come - 1) / to_come);
+      }
+      const BlankShare part = part_for(loads.back(), rest, orders[rest.order], room);
+      loads.back().shares.push_back(part);
+      room -= part.total();
+      left -= part.total();
+      rest.first += part.count;
+      rest.count -= part.count;
+      rest.first_witness += part.witnesses;
+      rest.witnesses -= part.witnesses;
+    }
+  }
+  return loads;
+}
+
+/// Has each load a witness in which an order lies that is to have one in every load?
+bool all_witnessed(const std::vector<PlannedLoad>& loads, std::span<const OrderToMake> orders) {
+  return std::ranges::all_of(loads, [&](const PlannedLoad& load) {
+    return has_witness(load.shares) || std::ranges::none_of(load.shares, [&](const BlankShare& share) {
+             return orders[share.order].pieces_a_witness > 0;
+           });
+  });
+}
+
 }  // namespace
 
 std::vector<PlannedBath> form_baths(std::span<const OrderToMake> orders, const Shop& shop, Date today,
@@ -254,34 +291,19 @@ std::vector<PlannedBath> form_baths(std::span<const OrderToMake> orders, const S
 
 std::vector<PlannedLoad> form_loads(const PlannedBath& bath, std::size_t number,
                                     std::span<const OrderToMake> orders) {
-  std::vector<PlannedLoad> loads;
   const OvenFacts* oven = orders[bath.shares.front().order].oven;
-  if (oven == nullptr) return loads;
+  if (oven == nullptr) return {};
   Length section{};
   Length length{};
   for (const BathBlanks& blank : bath.blanks) {
     section = std::max(section, blank.section);
     length = std::max(length, blank.length);
   }
-  const OvenLoad layout = oven_load(*oven, section, length);
-  if (layout.capacity() == 0) return loads;
-  int room = 0;
-  for (BlankShare rest : bath.shares) {
-    while (rest.total() > 0) {
-      if (room == 0 || waits_for_next(loads.back(), rest, orders[rest.order], room)) {
-        loads.push_back({number, oven, layout, {}, {}});
-        room = layout.capacity();
-      }
-      const BlankShare part = part_for(loads.back(), rest, orders[rest.order], room);
-      loads.back().shares.push_back(part);
-      room -= part.total();
-      rest.first += part.count;
-      rest.count -= part.count;
-      rest.first_witness += part.witnesses;
-      rest.witnesses -= part.witnesses;
-    }
-  }
-  return loads;
+  const PlannedLoad empty{number, oven, oven_load(*oven, section, length), {}, {}};
+  if (empty.layout.capacity() == 0) return {};
+  std::vector<PlannedLoad> loads = filled_loads(bath.shares, empty, orders, 1);
+  std::vector<PlannedLoad> even = filled_loads(bath.shares, empty, orders, loads.size());
+  return even.size() == loads.size() && all_witnessed(even, orders) ? even : loads;
 }
 
 }  // namespace blankwright

@@ -11,7 +11,8 @@ namespace blankwright {
 std::vector<PlannedBath> form_baths(std::span<const OrderToMake> orders, const Shop& shop, Date today,
                                     Diagnostics& out);
 
-/// The loads of a bath's blanks, as many as the oven takes at a time. Without an oven there are none.
+/// The loads of a bath's blanks: as few as can be, of nearly one size, in as much room as the largest of them needs.
+/// Without an oven there are none.
 std::vector<PlannedLoad> form_loads(const PlannedBath& bath, std::size_t number, std::span<const OrderToMake> orders);
 
 }  // namespace blankwright

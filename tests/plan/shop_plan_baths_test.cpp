@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <map>
+#include <numeric>
 #include <vector>
 
 #include "shared_orders.h"
@@ -173,4 +174,30 @@ TEST_CASE("blanks that share a bath are dried together, as long as the order tha
   const ShopPlan plan = planned({thin, thick}, shop);
   REQUIRE(plan.baths.size() == 1);
   CHECK(plan.baths.front().drying / hour == doctest::Approx(38));  // and 2 h between the weighings
+}
+
+TEST_CASE("the loads of a bath are as few as can be and of nearly one size") {
+  // The oven takes 5 blanks of 40 × 130 mm, 20 mm apart, within 220 × 220 mm.
+  const Shop shop = shop_for_baths();
+  struct Row {
+    int pieces, witnesses;
+    std::vector<int> loads;
+  };
+  const Row by_hand[] = {{3, 0, {3}},    {6, 0, {3, 3}}, {7, 0, {4, 3}},
+                         {5, 1, {3, 3}}, {8, 1, {5, 4}}, {10, 1, {4, 4, 3}}};
+  for (const Row& row : by_hand) {
+    CAPTURE(row.pieces);
+    OrderToMake order = wanted(shop, row.pieces, "2027-07-02");
+    order.witnesses = row.witnesses;
+    const ShopPlan plan = planned({order}, shop);
+    REQUIRE(plan.baths.size() == 1);
+    std::vector<int> loads, pieces;
+    for (const PlannedLoad& load : plan.loads) {
+      loads.push_back(load.shares.front().total());
+      CHECK(load.shares.front().first == std::accumulate(pieces.begin(), pieces.end(), 0));
+      pieces.push_back(load.shares.front().count);
+      CHECK(load.shares.front().witnesses == (&load == &plan.loads.back() ? row.witnesses : 0));
+    }
+    CHECK(loads == row.loads);
+  }
 }
