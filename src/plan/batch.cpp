@@ -30,8 +30,6 @@ OperationNeeds needs_of(const OrderToMake& order, const Shop& shop, int pieces, 
     needs.oven = order.oven->name.value;
     needs.drying_alone = order.oven->unattended_drying.value;
     needs.cure_alone = order.oven->unattended_curing.value;
-    needs.drying_loads = loads_of(pieces, *order.oven, order.sawn_section, order.sawn_length);
-    needs.cure_loads = needs.drying_loads;
   }
   return needs;
 }
@@ -52,12 +50,18 @@ Batch batch_of(const ShopPlan& plan, std::size_t number, std::span<const OrderTo
   const PlannedBath& bath = plan.baths.at(number);
   Batch batch;
   int pieces = 0, witnesses = 0;
+  Length section{}, length{};
   for (const BlankShare& share : bath.shares) {
-    batch.durations = longest(batch.durations, orders[share.order].durations);
+    const OrderToMake& order = orders[share.order];
+    batch.durations = longest(batch.durations, order.durations);
+    section = std::max(section, order.sawn_section);
+    length = std::max(length, order.sawn_length);
     pieces += share.total();
     witnesses += share.witnesses;
   }
-  batch.needs = needs_of(orders[bath.shares.front().order], shop, pieces, witnesses);
+  const OrderToMake& first = orders[bath.shares.front().order];
+  batch.needs = needs_of(first, shop, pieces, witnesses);
+  if (first.oven != nullptr) batch.needs.drying_loads = loads_of(pieces, *first.oven, section, length);
   batch.needs.vessel = bath.bath.vessel->name.value;
   const auto loads = std::ranges::count(plan.loads, number, &PlannedLoad::bath);
   batch.needs.cure_loads = std::max(1, static_cast<int>(loads));
@@ -69,7 +73,12 @@ std::vector<Operation> operations(std::span<const OperationFacts* const> routing
 }
 
 Batch alone(const OrderToMake& order, const Shop& shop) {
-  Batch batch{order.durations, needs_of(order, shop, order.pieces + order.witnesses, order.witnesses)};
+  const int pieces = order.pieces + order.witnesses;
+  Batch batch{order.durations, needs_of(order, shop, pieces, order.witnesses)};
+  if (order.oven != nullptr) {
+    batch.needs.drying_loads = loads_of(pieces, *order.oven, order.sawn_section, order.sawn_length);
+    batch.needs.cure_loads = batch.needs.drying_loads;
+  }
   if (!shop.vessels.empty()) batch.needs.vessel = shop.vessels.front().name.value;
   return batch;
 }

@@ -50,20 +50,40 @@ bool warm_enough(const OvenFacts& oven, const Shop& shop, const ResinFacts& resi
   return true;
 }
 
-bool large_enough(const OvenFacts& oven, const Shop& shop, Length section, Length length, Diagnostics& out) {
-  if (oven_load(oven, section, length).capacity() > 0) return true;
+struct Lying {
+  Length section, length;
+  std::string_view state;  ///< said behind its size
+  std::string hint;        ///< another way out than a larger oven
+};
+
+bool takes(const OvenFacts& oven, const Shop& shop, const Lying& blank, Diagnostics& out) {
+  if (oven_load(oven, blank.section, blank.length).capacity() > 0) return true;
   const Length clearance = oven.clearance.value;
   const auto inside = [&](const Given<Length>& size) {
     return in_units(std::max(size.value - 2 * clearance, 0 * mm), shop, Round::down, Fineness::sawn);
   };
-  out.error(
-         Problem::oven_too_small, oven.width.at,
-         fmt::format("oven \"{}\" has {} × {} × {} left within its clearance; a blank of {} × {} does not lie in it",
-                     oven.name.value, inside(oven.width), inside(oven.depth), inside(oven.height),
-                     in_units(section, shop, Round::up, Fineness::sawn),
-                     in_units(length, shop, Round::up, Fineness::sawn)))
-      .label(oven.clearance.at, "kept free to walls and elements");
+  const auto at_least = [&](Length size) { return in_units(size, shop, Round::up, Fineness::sawn); };
+  const std::string side = at_least(blank.section + 2 * clearance);
+  out.error(Problem::oven_too_small, oven.width.at,
+            fmt::format(
+                "oven \"{}\" has {} × {} × {} left within its clearance; a blank of {} × {}{} does not lie in it",
+                oven.name.value, inside(oven.width), inside(oven.depth), inside(oven.height), at_least(blank.section),
+                at_least(blank.length), blank.state))
+      .label(oven.clearance.at, "kept free to walls and elements")
+      .hint(fmt::format("it needs an oven of {} × {} × {} inside{}", side, at_least(blank.length + 2 * clearance),
+                        side, blank.hint));
   return false;
+}
+
+bool large_enough(const OvenFacts& oven, const Shop& shop, const BlankSize& blank, Diagnostics& out) {
+  if (!takes(oven, shop, {*blank.dry_section, *blank.dry_length, "", ""}, out)) return false;
+  if (!blank.sawn_section || !blank.sawn_length) return true;
+  return takes(oven, shop,
+               {*blank.sawn_section, *blank.sawn_length, ", sawn and not yet dry,",
+                fmt::format("; or dry it elsewhere and give it as it then is: blank = {{section = \"{}\", length = "
+                            "\"{}\", state = \"dry\"}}",
+                            pasted(*blank.dry_section, shop), pasted(*blank.dry_length, shop))},
+               out);
 }
 
 }  // namespace
@@ -90,8 +110,8 @@ bool ovens_make_sense(const Shop& shop, Diagnostics& out) {
   return rising;
 }
 
-const OvenFacts* judge_oven(const Order& order, const Shop& shop, const ResinFacts& resin, Length section,
-                            Length length, Diagnostics& out) {
+const OvenFacts* judge_oven(const Order& order, const Shop& shop, const ResinFacts& resin, const BlankSize& blank,
+                            Diagnostics& out) {
   if (shop.ovens.empty()) {
     out.warning(Problem::oven_missing, treated(order), "no oven in the shop file: no cure is planned")
         .hint("ovens = [{name = \"Oven\", width = \"400 mm\", depth = \"350 mm\", height = \"300 mm\"}]");
@@ -100,7 +120,7 @@ const OvenFacts* judge_oven(const Order& order, const Shop& shop, const ResinFac
   Diagnostics lacking;
   for (const OvenFacts& oven : shop.ovens) {
     const bool warm = warm_enough(oven, shop, resin, lacking);
-    if (!large_enough(oven, shop, section, length, lacking) || !warm) continue;
+    if (!large_enough(oven, shop, blank, lacking) || !warm) continue;
     if (oven.calibration.empty()) {
       out.warning(Problem::calibration_too_short, oven.name.at,
                   fmt::format("oven \"{}\" has no calibration: at which setting its air has {} is not known",

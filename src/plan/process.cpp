@@ -103,7 +103,7 @@ void plan_uptake(OrderPlan& plan, const Order& order, const Shop& shop, const Re
 
 void plan_cure(OrderPlan& plan, const Order& order, const Shop& shop, Diagnostics& out) {
   const Process& p = plan.process;
-  const OvenFacts* oven = judge_oven(order, shop, *p.resin, *plan.blank.dry_section, *plan.blank.dry_length, out);
+  const OvenFacts* oven = judge_oven(order, shop, *p.resin, plan.blank, out);
   if (oven == nullptr) return;
   const Uptake& u = *p.uptake;
   const Volume resin = u.resin_high / p.resin->density.value;

@@ -43,8 +43,14 @@ struct Bench {
     return {at_line(celsius(dial), source, line), at_line(celsius(shown), source, line)};
   }
 
-  const OvenFacts* chosen(Diagnostics& said, Length section = 38 * mm) const {
-    return judge_oven(order, shop, resin, section, 150 * mm, said);
+  const OvenFacts* chosen(Diagnostics& said, Length section = 38 * mm,
+                          std::optional<Length> sawn_section = {}) const {
+    BlankSize blank;
+    blank.dry_section = section;
+    blank.dry_length = 150 * mm;
+    blank.sawn_section = sawn_section;
+    blank.sawn_length = 150 * mm;
+    return judge_oven(order, shop, resin, blank, said);
   }
   /// What keeps the shop from curing it.
   Diagnostics refused(Length section = 38 * mm) const {
@@ -132,6 +138,27 @@ TEST_CASE("an oven in which not one blank lies is refused") {
   Diagnostics said;
   CHECK(b.chosen(said, 220 * mm) != nullptr);
   CHECK(about(b.refused(221 * mm), Problem::oven_too_small).at.line == 21);
+}
+
+TEST_CASE("an oven in which the blank lies dry, but not as it is sawn, is refused, with what else would do") {
+  // 300 mm high less twice 40 mm: 220 mm.
+  Bench b;
+  Diagnostics taken, refused;
+  CHECK(b.chosen(taken, 215 * mm, 220 * mm) != nullptr);
+  CHECK(taken.all().empty());
+  CHECK(b.chosen(refused, 215 * mm, 221 * mm) == nullptr);
+  const Diagnostic& d = about(refused, Problem::oven_too_small);
+  CHECK(refused.errors() == 1);
+  CHECK(d.message.find("221.0 mm × 150.0 mm, sawn and not yet dry,") != std::string::npos);
+  CHECK(d.hint_text.find("301.0 mm × 230.0 mm × 301.0 mm") != std::string::npos);
+  CHECK(d.hint_text.find("blank = {section = \"215.0 mm\", length = \"150.0 mm\", state = \"dry\"}") !=
+        std::string::npos);
+  // A larger one behind it does.
+  b.shop.ovens.push_back(b.oven("Large", 40));
+  b.shop.ovens.back().height = given(301 * mm);
+  Diagnostics said;
+  CHECK(b.chosen(said, 215 * mm, 221 * mm) == &b.shop.ovens.back());
+  CHECK(said.all().empty());
 }
 
 TEST_CASE("the first oven that can is taken, and where none can each says why") {

@@ -201,3 +201,21 @@ TEST_CASE("the loads of a bath are as few as can be and of nearly one size") {
     CHECK(loads == row.loads);
   }
 }
+
+TEST_CASE("blanks of several orders are dried in the loads that the largest of them leaves room for") {
+  // 220 × 220 mm within the clearance, 20 mm apart: 4 of 43 mm a load, but only 2 of 95 mm.
+  const std::string dry =
+      "[[routing]]\nname = \"Dry\"\nwho = \"keeper\"\nplanned = \"drying\"\nmay_run_long = true\n\n";
+  const std::string shop_text = order_file("shop.toml");
+  const Shop shop = shop_of(shop_text.substr(0, shop_text.find("[[routing]]")) + dry + process);
+  OrderToMake thin = wanted(shop, 2, "2027-07-02"), thick = wanted(shop, 2, "2027-07-30");
+  thin.durations.drying = thick.durations.drying = 20 * hour;
+  const auto dryings = [&](const OrderToMake& other) {
+    const ShopPlan plan = planned({thin, other}, shop);
+    REQUIRE(plan.baths.size() == 1);
+    return plan.orders.front().times->planned.operations.front().runs.size();
+  };
+  CHECK(dryings(thick) == 1);
+  thick.sawn_section = 95 * mm;
+  CHECK(dryings(thick) == 2);
+}
