@@ -19,6 +19,10 @@ Said<double> shrinkage(const BlankSizeInput& in) {
 }
 
 Said<double> lengthwise(const BlankSizeInput& in) {
+  if (in.end_grain_all_round) {
+    return said_share("S lengthwise", shrinkage_to_dry(in.tangential, in.moisture.value),
+                      "burl, as across; common practice, no source");
+  }
   return said_share("S lengthwise", shrinkage_to_dry(longitudinal_shrinkage, in.moisture.value),
                     "Wood Handbook ch. 4");
 }

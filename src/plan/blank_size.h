@@ -27,8 +27,9 @@ struct BlankSizeInput {
   const FinishedForm& form;
   AxisError axis;
   const AllowanceFacts& allowances;
-  Share tangential;       ///< shrinkage green to oven-dry, S0
-  Given<Share> moisture;  ///< when sawn
+  Share tangential;                  ///< shrinkage green to oven-dry, S0
+  Given<Share> moisture;             ///< when sawn
+  bool end_grain_all_round = false;  ///< burl: shrinks lengthwise as it does across
 };
 
 /// The blank to saw so that the form lies inside it whatever way the bore is off.
@@ -38,8 +39,8 @@ struct BlankSizeInput {
 ///   sawn     = dry / (1 − S) + planing, rounded up to the saw's increment and carried back down
 ///   S        = 1 − (1 − S0) / (1 − S0 (30 − M)/30), M capped at 30 %
 ///
-/// and along the grain: handle + seat facing + tail waste, + end squaring, with the longitudinal shrinkage.
-/// Source: geometry; Wood Handbook eq. 4-7.
+/// and along the grain: handle + seat facing + tail waste, + end squaring, with the longitudinal shrinkage; in burl
+/// with S, since its grain has no direction (common practice, no source). Source: geometry; Wood Handbook eq. 4-7.
 Worked<BlankSize> blank_size(const BlankSizeInput& in);
 
 /// The states of a blank that is there already, carried on from the state that it was measured in.

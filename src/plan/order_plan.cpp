@@ -248,7 +248,8 @@ void plan_blank(OrderPlan& plan, const Order& order, const Shop& shop, const Rec
                              .axis = plan.axis,
                              .allowances = allowances,
                              .tangential = wood.tangential,
-                             .moisture = order.wood.moisture};
+                             .moisture = order.wood.moisture,
+                             .end_grain_all_round = order.wood.condition.value == WoodCondition::burl};
   plan.blank = plan.taken(order.blank ? given_blank_size(sizes, *order.blank) : blank_size(sizes));
   plan.centring = plan.taken(centring(centring_input(plan, shop, record)));
   if (shop.boring.method.value == BoringMethod::lathe)

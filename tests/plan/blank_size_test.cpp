@@ -61,6 +61,29 @@ TEST_CASE("the blank of a handle worked out by hand is the one to saw") {
   CHECK(size.squared_length / mm == doctest::Approx(130 * (1 - lengthwise) - 4).epsilon(1e-12));
 }
 
+TEST_CASE("burl, with end grain on all faces, shrinks lengthwise as it does across") {
+  // Common practice, no source: its grain has no direction. 110 + 3 + 12 squared, + 4, over 1 − 0.03859 as above:
+  // 134.2, so 135 is sawn; of straight grain it is 130.
+  const FinishedForm form = handle();
+  const AllowanceFacts a = allowances();
+  const BlankSizeInput in{.form = form,
+                          .axis = {.offset = 0.75 * mm, .tilt = 0.02},
+                          .allowances = a,
+                          .tangential = 11.8 * percent,
+                          .moisture = given(9 * percent),
+                          .end_grain_all_round = true};
+  const BlankSize size = blank_size(in).value;
+  CHECK(*size.sawn_length / mm == doctest::Approx(135));
+  CHECK(*size.dry_length / mm == doctest::Approx(135 * (1 - 0.03859)).epsilon(1e-5));
+  const BlankSize given_sawn = given_blank_size(in, blank(50 * mm, 135 * mm, SectionState::sawn)).value;
+  CHECK(*given_sawn.dry_length / mm == doctest::Approx(135 * (1 - 0.03859)).epsilon(1e-5));
+
+  const std::string straight = order_file("awl-handle.toml"), shop = order_file("shop.toml");
+  const std::string burl = with(straight, "[wood]\n", "[wood]\ncondition = \"burl\"\n");
+  CHECK(in_mm(plan_of(burl, shop), Figure::blank_sawn_length) >
+        in_mm(plan_of(straight, shop), Figure::blank_sawn_length) + 1);
+}
+
 TEST_CASE("what is left when a sawn blank is carried down is never less than what was needed") {
   RandomNumbers random{2};
   for (int trial = 0; trial < 600; ++trial) {
