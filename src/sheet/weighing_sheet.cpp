@@ -47,8 +47,8 @@ std::vector<LadderRow> ladder_rows(const Dossier& d) {
   const ResinFacts& resin = *d.plan.process.resin;
   std::vector<LadderRow> rows;
   const auto add = [&](const LadderRung& rung, bool planned) {
-    rows.push_back(
-        {rung, ladder_rung(rung.dry, u.dry_volume, d.plan.process.vacuum->air_removed, resin).wet, planned});
+    // As the gate has it: resin in all of the void.
+    rows.push_back({rung, ladder_rung(rung.dry, u.dry_volume, whole, resin).wet, planned});
   };
   add({u.dry_mass, u.least_wet, u.least_cured}, true);
   for (const LadderRung& rung : ladder(u, resin, d.shop.units.value)) {

@@ -9,6 +9,7 @@
 #include "diagnose/failure.h"
 #include "plan/tables/species.h"
 #include "plan/tables/uptake.h"
+#include "plan/tables/wood.h"
 #include "planning.h"
 #include "random_numbers.h"
 
@@ -122,6 +123,19 @@ TEST_CASE("a blank's least wet mass is its own dry wood and part of its own void
 TEST_CASE("curing shrinks the resin's volume and leaves its mass") {
   Case c{1.04, Share{}};
   CHECK(c.worked().least_cured / gram == doctest::Approx(c.worked().least_wet / gram));
+}
+
+TEST_CASE("no wood is expected to take all that its void holds") {
+  for (const char* species : {"Sugar maple", "White oak"}) {
+    for (const WoodCondition condition :
+         {WoodCondition::sound, WoodCondition::spalted, WoodCondition::punky, WoodCondition::burl}) {
+      Case c;
+      c.in.species = species;
+      c.in.condition = given(condition);
+      const Uptake u = c.worked();
+      CHECK(u.resin_high <= 0.95 * (c.resin.density.value * (u.dry_volume - u.dry_mass / cell_wall)) * (1 + 1e-9));
+    }
+  }
 }
 
 TEST_CASE("the low end of what is usual is the least fill until the shop has its own") {
