@@ -72,6 +72,20 @@ TEST_CASE("the more blanks an order loses the dearer is each that is delivered")
   }
 }
 
+TEST_CASE("an order pays for the film that stays on its blanks, as for the resin that they take up") {
+  // Film on all six faces, 2 s² + 4 s l; 58 EUR a litre, as the sample's shop has it.
+  const std::string job = order_file("../../sample-jobs/metric/burnisher.toml");
+  const std::string shop = order_file("../../sample-jobs/metric/shop.toml");
+  REQUIRE(shop.find("price = \"58 EUR\"\nprice_for = \"1 l\"") != std::string::npos);
+  const OrderPlan thin = plan_of(job, shop);
+  const OrderPlan thick = plan_of(job, with(shop, "film = \"0.1 mm\"", "film = \"0.15 mm\""));
+  REQUIRE(thin.blanks() == thick.blanks());
+  const double s = in_mm(thin, Figure::blank_dry_section), l = in_mm(thin, Figure::blank_dry_length);
+  const double litres = 0.05 * (2 * s * s + 4 * s * l) * 1e-6;
+  CHECK(bare(thick, Figure::cost_per_piece) - bare(thin, Figure::cost_per_piece) ==
+        doctest::Approx(litres * 58).epsilon(1e-6));
+}
+
 TEST_CASE("prices in two currencies are not added up") {
   CostFacts facts;
   facts.labour_per_hour = euros(40);

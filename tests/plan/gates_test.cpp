@@ -321,6 +321,14 @@ TEST_CASE("a blank could become what its wood, its resin, its size, its bore and
   CHECK(found.at(0).against == Against::nothing);
   CHECK(found.at(1).against == Against::species);
 
+  // What a blank is wider by is to spare by half on the radius.
+  const Length spare = found.at(0).margin.value();
+  blank.squared_size = SizeSeen{b.plan.blank.squared_section + 2 * mm, b.plan.blank.squared_section + 2 * mm,
+                                b.plan.blank.squared_length};
+  CHECK((answers().front().margin.value() - spare) / mm == doctest::Approx(1));
+  blank.squared_size =
+      SizeSeen{b.plan.blank.squared_section, b.plan.blank.squared_section, b.plan.blank.squared_length};
+
   blank.squared_size->width = blank.squared_size->width - 0.5 * mm;
   CHECK(answers().front().against == Against::size);
   blank.squared_size->width = blank.squared_size->depth;

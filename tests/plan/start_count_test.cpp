@@ -1,8 +1,10 @@
 #include "plan/start_count.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include <doctest/doctest.h>
+#include <fmt/format.h>
 
 #include "planning.h"
 
@@ -91,4 +93,38 @@ TEST_CASE("blanks that were issued to an order stay with it, and the chance is t
 
 TEST_CASE("a yield with which no number would do gives none") {
   CHECK_FALSE(start_count(input(5000, 1, 50, 0.9)).has_value());
+}
+
+TEST_CASE("what comes from stock need not be started, and counts for the chance as what is started does") {
+  // 8 for 6 by the exact sums above: with three from stock five are started, and all eight can come out good.
+  StartCountInput in = input(6, 18, 20, 0.9);
+  in.so_far.from_stock = 3;
+  const StartCount count = start_count(in)->value;
+  CHECK(count.pieces == 5);
+  CHECK(*count.chance_enough == doctest::Approx(beta_binomial(6, 8, 18, 20)).epsilon(1e-9));
+  CHECK(*count.expected_surplus == doctest::Approx(8 * 18.5 / 21 - 6).epsilon(1e-9));
+  // Two of them good and one lost since: six are wanted, four more, of those five less three and the stock.
+  in.so_far.good = 2;
+  in.so_far.lost = 1;
+  in.issued = 5;
+  const StartCount later = start_count(in)->value;
+  const int open = later.pieces - 3 + 3;
+  CHECK(*later.chance_enough == doctest::Approx(beta_binomial(4, open, 18, 20)).epsilon(1e-9));
+}
+
+TEST_CASE("an order has a witness for each bath that its pieces and witnesses fill") {
+  const std::string job = order_file("../../sample-jobs/metric/burnisher.toml");
+  const std::string shop = order_file("../../sample-jobs/metric/shop.toml");
+  int most = 0;
+  for (const int quantity : {1, 6, 9, 10, 11, 12, 24, 40}) {
+    CAPTURE(quantity);
+    const OrderPlan plan = plan_of(with(job, "quantity = 6", fmt::format("quantity = {}", quantity)), shop);
+    const int room = plan.process.bath_room;
+    REQUIRE(room > 1);
+    int baths = 0;
+    while (baths * room < plan.start.pieces + baths) ++baths;
+    CHECK(plan.witnesses == baths);
+    most = std::max(most, baths);
+  }
+  CHECK(most > 1);
 }

@@ -125,6 +125,22 @@ TEST_CASE("curing shrinks the resin's volume and leaves its mass") {
   CHECK(c.worked().least_cured / gram == doctest::Approx(c.worked().least_wet / gram));
 }
 
+TEST_CASE("what the shop has seen goes before what is usual, as far as the void holds it") {
+  // By hand: 90.4 % of sugar maple's dry mass is what its void holds (above); two deviations either side of the mean.
+  Case c;
+  c.in.seen = Spread{.n = 8, .mean = 0.5, .deviation = 0.1};
+  CHECK(c.worked().resin_low / c.worked().dry_mass == doctest::Approx(0.3));
+  CHECK(c.worked().resin_high / c.worked().dry_mass == doctest::Approx(0.7));
+  c.in.seen->mean = 0.8;
+  CHECK(std::abs(c.worked().resin_high / c.worked().dry_mass - 0.904) < 0.002);
+  c.in.seen->mean = 1.2;
+  CHECK(std::abs(c.worked().resin_low / c.worked().dry_mass - 0.904) < 0.002);
+  c.in.air_removed = 50 * percent;
+  CHECK(std::abs(c.worked().resin_high / c.worked().dry_mass - 0.452) < 0.001);
+  c.in.seen->n = 7;
+  CHECK(c.worked().resin_low / c.worked().dry_mass < 0.452);
+}
+
 TEST_CASE("no wood is expected to take all that its void holds") {
   for (const char* species : {"Sugar maple", "White oak"}) {
     for (const WoodCondition condition :
