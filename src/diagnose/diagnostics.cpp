@@ -1,10 +1,18 @@
 #include "diagnose/diagnostics.h"
 
 #include <algorithm>
-#include <iterator>
 #include <utility>
 
 namespace blankwright {
+namespace {
+
+bool says_the_same(const Diagnostic& a, const Diagnostic& b) {
+  return a.severity == b.severity && a.problem == b.problem && a.at.source == b.at.source && a.at.line == b.at.line &&
+         a.at.column == b.at.column && a.message == b.message;
+}
+
+}  // namespace
+
 Diagnostic& Diagnostic::label(const Place& place, std::string says) {
   if (place.source != nullptr && place.line > 0) labels.push_back({place, std::move(says)});
   return *this;
@@ -39,7 +47,11 @@ int Diagnostics::warnings() const {
 
 void Diagnostics::append(Diagnostics other) {
   errors_ += other.errors_;
-  std::move(other.all_.begin(), other.all_.end(), std::back_inserter(all_));
+  other.all_.remove_if([this](const Diagnostic& more) {
+    return more.severity != Severity::error &&
+           std::ranges::any_of(all_, [&](const Diagnostic& said) { return says_the_same(said, more); });
+  });
+  all_.splice(all_.end(), other.all_);
 }
 
 }  // namespace blankwright

@@ -45,7 +45,8 @@ class Diagnostics {
   int errors() const { return errors_; }
   int warnings() const;
   const std::list<Diagnostic>& all() const { return all_; }
-  /// Takes over what another one collected, behind what is here.
+  /// Takes over what another one collected, behind what is here, but no warning and no note a second time that stands
+  /// here already, in the same words and of the same place.
   void append(Diagnostics other);
 
  private:

@@ -127,7 +127,8 @@ void judge_stud(const Stud& stud, const Order& order, const Shop& shop, Diagnost
   if (!stud.bond_capacity) {
     out.warning(Problem::pull_not_judged, order.stud.pull->at,
                 "what a stud screwed into tapped wood bears is not worked out; only a pulled one is evidence")
-        .label(order.bore.fit.at, "tapped");
+        .label(order.bore.fit.at, "tapped")
+        .hint("pull one out of a witness, with the factor that the load asks for; or fit = \"glued\" under [bore]");
     return;
   }
   const Force pull = order.stud.pull->value;
@@ -142,7 +143,7 @@ void judge_stud(const Stud& stud, const Order& order, const Shop& shop, Diagnost
     return;
   }
   judge_embedded(stud, order, shop, out);
-  if (!stud.bond_measured) say_untested(order.stud.pull->at, out);
+  if (!stud.bond_measured) say_untested(order.stud.pull->at, shop, out);
 }
 
 bool judge_bore(const OrderPlan& plan, const Order& order, const Shop& shop, Diagnostics& out) {
@@ -178,11 +179,17 @@ bool judge_bore(const OrderPlan& plan, const Order& order, const Shop& shop, Dia
   }
   const double diameters = thinnest / 2 / order.stud.thread.value.major;
   if (diameters < shop.glue.least_edge.value / whole) {
+    const Length wide_enough = 2 * (shop.glue.least_edge.value / whole) * order.stud.thread.value.major;
     out.warning(
-        Problem::edge_distance_small, order.stud.thread.at,
-        fmt::format("surface is {:.1f} diameters from the stud's axis where it is nearest; for the full strength "
-                    "of a glued stud the shop asks for {:.1f}",
-                    diameters, shop.glue.least_edge.value / whole));
+           Problem::edge_distance_small, order.stud.thread.at,
+           fmt::format("surface is {:.2f} diameters from the stud's axis where it is nearest; for the full strength "
+                       "of a glued stud the shop asks for {:.2f}",
+                       diameters, shop.glue.least_edge.value / whole))
+        .label(shop.glue.least_edge.at, "asked for here")
+        .hint(fmt::format(
+            "a thinner stud, or a handle of Ø {} as far as the stud goes; what thinner wood bears, only a "
+            "pulled witness tells",
+            in_units(wide_enough, shop, Round::up)));
   }
   return true;
 }
@@ -251,8 +258,7 @@ void judge_start(const StartCountInput& in, const std::optional<Worked<StartCoun
   }
   out.note(
       Problem::yield_is_a_guess, shop.yield.expected->at,
-      fmt::format("{} blanks to start for {}{} rest on the shop's own count of {} good of {}", count->value.pieces,
-                  in.quantity, order.treatment && order.treatment->witness.value ? ", besides witnesses," : "",
+      fmt::format("how many to start rests on the shop's own count of {} good of {}, until the register has its own",
                   in.seen->good, in.seen->started));
 }
 

@@ -96,6 +96,7 @@ void judge_cutting(const CuttingPlan& plan, const Order& order, const Shop& shop
                                                 at_least(plan.length)));
     }
   }
+  said.hint("add what there is besides under [[wood.boards]], or buy that");
 }
 
 }  // namespace blankwright

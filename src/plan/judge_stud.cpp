@@ -76,9 +76,7 @@ void judge_torque(const StudStrength& strength, const Order& order, const Shop& 
   }
   const bool is_tightened = stud.tightening && stud.tightening->value > 0 * newton_metre;
   if (stud.pull || is_tightened || strength.bond_measured) return;
-  out.warning(Problem::bond_untested, stud.torque->at,
-              "that the shear of a bond is the same all over is no more than an orientation; for this bond only a "
-              "twisted witness is evidence");
+  say_untested(stud.torque->at, shop, out);
 }
 
 /// What length would do, or else what load.
@@ -201,7 +199,7 @@ void judge_tightening(const Preload& preload, const Tightened& tightened, const 
   if (!tightened.largest) {
     say_tapped(tightening->at, order, out);
   } else if (!order.stud.pull && !stud.bond_measured) {
-    say_untested(tightening->at, out);
+    say_untested(tightening->at, shop, out);
   }
   if (pull_is_refused(stud, order.stud, shop)) return;
   const auto is_borne = [&](const std::optional<Torque>& bound) {
@@ -222,10 +220,14 @@ void judge_tightening(const Preload& preload, const Tightened& tightened, const 
       .hint(way_out);
 }
 
-void say_untested(const Place& load, Diagnostics& out) {
-  out.warning(Problem::bond_untested, load,
-              "published rules for glued rods are for long rods in softwood; for this bond only a pulled witness is "
-              "evidence");
+void say_untested(const Place& load, const Shop& shop, Diagnostics& out) {
+  out.warning(Problem::bond_untested, shop.glue.shear_strength.at,
+              "bond strength is assumed; published rules for glued rods are for long rods in softwood, and only a "
+              "pulled witness is evidence")
+      .label(load, "an order that rests on it")
+      .hint(
+          "set a stud in a witness, pull it out and enter `stud-pulled` with the force; or, if the shop's figure was "
+          "measured so: shear_measured = true under [glue]");
 }
 
 void judge_stud_stock(const Stud& stud, const Order& order, const Shop& shop, int pieces, Diagnostics& out) {
@@ -250,6 +252,7 @@ void judge_stud_stock(const Stud& stud, const Order& order, const Shop& shop, in
       : found == 0 ? fmt::format("no stud of {} in stock is long enough; {} of {} are needed", thread, pieces, length)
                    : fmt::format("studs of {} in stock give {} of {}; {} are needed", thread, found, length, pieces));
   if (of_thread != nullptr) said.label(of_thread->length.at, "in stock");
+  said.hint("order them, or count again: `studs` in the shop file");
 }
 
 }  // namespace blankwright

@@ -18,8 +18,9 @@ void judge_stud_strength(const StudStrength& strength, const Order& order, const
 void judge_tightening(const Preload& preload, const Tightened& tightened, const Stud& stud, const Order& order,
                       const Shop& shop, Diagnostics& out);
 
-/// That a bond under that load is no more than calculated.
-void say_untested(const Place& load, Diagnostics& out);
+/// That the shop's bonds, under that load for one, are no more than calculated. It concerns the shop, and so is said
+/// at its figure and in the same words of every order.
+void say_untested(const Place& load, const Shop& shop, Diagnostics& out);
 
 /// Does the stock, where the shop counts it, give as many studs of that length? A long one is cut into several.
 void judge_stud_stock(const Stud& stud, const Order& order, const Shop& shop, int pieces, Diagnostics& out);

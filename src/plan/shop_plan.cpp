@@ -186,9 +186,12 @@ class Planner {
       if (wait <= facts.longest_wait->value) continue;
       for (const BlankShare& share : plan_.baths.at(number).shares) {
         plan_.orders.at(share.order)
-            .said.warning(Problem::load_waits_too_long, facts.longest_wait->at,
-                          fmt::format("the oven takes bath {} in several loads; the last one waits {} for \"{}\"",
-                                      number + 1, text(wait), facts.name.value));
+            .said
+            .warning(Problem::load_waits_too_long, facts.longest_wait->at,
+                     fmt::format("the oven takes bath {} in several loads; the last one waits {} for \"{}\"",
+                                 number + 1, text(wait), facts.name.value))
+            .hint(
+                fmt::format("fewer pieces at a time, or longest_wait = \"{}\" if they may lie so long", text(wait)));
       }
     }
   }
@@ -291,10 +294,11 @@ class Planner {
     }
     t.planned = joined(ops, std::move(*planned));
     t.alone = true;
-    order.said.warning(
-        Problem::calendar_too_full, orders_[i].quantity_at,
-        "the orders of this run do not all fit into the calendar; the times of this one are planned as "
-        "if the shop had nothing else to do");
+    order.said
+        .warning(Problem::calendar_too_full, orders_[i].quantity_at,
+                 "the orders of this run do not all fit into the calendar; the times of this one are planned as "
+                 "if the shop had nothing else to do")
+        .hint("compile fewer orders in one run, the most urgent first");
   }
 
   std::span<const OrderToMake> orders_;
@@ -336,9 +340,11 @@ void complete_times(std::size_t order, ShopPlan& plan, std::span<const OrderToMa
   const std::string latest =
       d.latest_start ? fmt::format("it would have had to start by {}", local_text(shop.zone.value, *d.latest_start))
                      : std::string{"no start within three years would have done"};
-  planned.said.warning(Problem::finishes_late, day->at,
-                       fmt::format("earliest finish is {}, after the due date; {}",
-                                   local_text(shop.zone.value, times.planned.finish), latest));
+  planned.said
+      .warning(Problem::finishes_late, day->at,
+               fmt::format("earliest finish is {}, after the due date; {}",
+                           local_text(shop.zone.value, times.planned.finish), latest))
+      .hint("tell the client, or make room: fewer orders at a time, longer hours, less on one person");
 }
 
 ShopPlan plan_shop(std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time, Diagnostics& out) {

@@ -137,12 +137,26 @@ TEST_CASE("what one run has to say is taken over by another with its counts") {
   Diagnostics all, part;
   all.warning(Problem::bond_untested, {}, "w");
   part.error(Problem::wrong_type, {}, "e");
-  part.warning(Problem::bond_untested, {}, "w");
+  part.warning(Problem::bond_untested, {}, "another");
   all.append(std::move(part));
   CHECK(all.errors() == 1);
   CHECK(all.warnings() == 2);
   CHECK(all.has_errors());
   CHECK(all.all().size() == 3);
+}
+
+TEST_CASE("what two orders say of the shop in the same words is said once, and of two places twice") {
+  const auto shop = std::make_shared<const SourceText>(SourceText{"shop.toml", "a = 1\nb = 2\n"});
+  const auto said_at = [&](int line) {
+    Diagnostics one;
+    one.warning(Problem::bond_untested, {shop, line, 5, 1}, "assumed");
+    one.error(Problem::wrong_type, {shop, line, 5, 1}, "e");
+    return one;
+  };
+  Diagnostics all;
+  for (const int line : {1, 1, 2, 1}) all.append(said_at(line));
+  CHECK(all.warnings() == 2);
+  CHECK(all.errors() == 4);  // an error each: one order's must not hide another's
 }
 
 TEST_CASE("a hostile file cannot steer the terminal: no control character reaches the output") {

@@ -1,6 +1,7 @@
 #include "plan/judge.h"
 
 #include <doctest/doctest.h>
+#include <fmt/format.h>
 
 #include "planning.h"
 
@@ -111,8 +112,29 @@ TEST_CASE("a stud nearer to the surface than the rule of thumb is warned of") {
   // 26/2/8 = 1.625 diameters.
   passes(tried(awl(), with(bench(), "least_edge = \"150 %\"", "least_edge = \"162 %\"")),
          Problem::edge_distance_small);
-  warned(tried(awl(), with(bench(), "least_edge = \"150 %\"", "least_edge = \"163 %\"")),
-         Problem::edge_distance_small);
+  const Planned p = tried(awl(), with(bench(), "least_edge = \"150 %\"", "least_edge = \"163 %\""));
+  warned(p, Problem::edge_distance_small);
+  // 2 · 1.63 · 8 = 26.08 mm.
+  CHECK(p.about(Problem::edge_distance_small)->hint_text.find("Ø 26.08 mm") != std::string::npos);
+}
+
+TEST_CASE("common studs in common handles keep far enough from the surface by the usual rule, thin handles do not") {
+  // Sizes of handles and studs as they are sold; common practice, no source. On the thread's diameter: 1.67, 1.56,
+  // 1.6 and 1.75 against 1.38 and 1.25.
+  const std::string usual = with(with(bench(), "least_edge = \"150 %\"\n", ""), "\"10 mm\", \"12 mm\"",
+                                 "\"10 mm\", \"10.5 mm\", \"12 mm\"");
+  const auto handle = [](std::string_view thread, std::string_view seat) {
+    return with(with(awl(), "thread = \"M8\"", fmt::format("thread = \"{}\"", thread)), "diameter = \"26 mm\"",
+                fmt::format("diameter = \"{}\"", seat));
+  };
+  for (const auto& [thread, seat] : {std::pair{"M6", "20 mm"}, {"M8", "25 mm"}, {"M10", "32 mm"}, {"M8", "28 mm"}}) {
+    CAPTURE(seat);
+    passes(tried(handle(thread, seat), usual), Problem::edge_distance_small);
+  }
+  for (const auto& [thread, seat] : {std::pair{"M8", "22 mm"}, {"M10", "25 mm"}}) {
+    CAPTURE(seat);
+    warned(tried(handle(thread, seat), usual), Problem::edge_distance_small);
+  }
 }
 
 TEST_CASE("a stud that would bottom in the client's hole is refused") {
@@ -271,6 +293,10 @@ TEST_CASE("a yield that nobody counted is warned of, a counted one is called a g
   passes(counted, Problem::no_yield_known);
   REQUIRE(counted.about(Problem::yield_is_a_guess) != nullptr);
   CHECK(counted.about(Problem::yield_is_a_guess)->severity == Severity::note);
+  // It is the shop's, in the same words for an order of any size.
+  const Planned more = tried(with(awl(), "quantity = 6", "quantity = 9"),
+                             with(uncounted, "[yield]", "[yield]\nexpected = \"8 of 10\""));
+  CHECK(more.about(Problem::yield_is_a_guess)->message == counted.about(Problem::yield_is_a_guess)->message);
 }
 
 TEST_CASE("an order that no number of blanks would fill is refused") {
