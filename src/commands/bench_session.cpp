@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "commands/new_names.h"
+#include "commands/operation_name.h"
 #include "measure/utf8.h"
 #include "sheet/code_sheet.h"
 
@@ -241,6 +242,7 @@ std::string BenchSession::add(Entry entry) {
   entry.at = not_said;
   entry.offset = local_time(shop_.zone.value, now).offset;
   entry.person = person_;
+  if (const auto fault = name_operation(entry, shop_)) return refuse(*fault);
   const auto begun = new_names(known_, std::array{entry});
   const auto added = known_.add(std::array{entry}, now);
   if (!added) {
@@ -265,6 +267,7 @@ std::string BenchSession::stands(const Entry& entry, const std::vector<std::stri
       part += (part.empty() ? "" : " | ") + judged.words;
     }
   }
+  for (const std::string& odd : gates_.oddities(entry)) holds += (holds.empty() ? "CHECK: " : " | CHECK: ") + odd;
   const std::string load = entry.blank ? std::string{} : entry.text(Field::load);
   if (const auto judged = load.empty() ? std::nullopt : gates_.judge_load(load, now)) now_due = judged->words;
   if (!now_due.empty()) now_due = " | " + now_due;

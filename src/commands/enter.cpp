@@ -11,6 +11,7 @@
 #include "commands/gates.h"
 #include "commands/harmless_stream.h"
 #include "commands/new_names.h"
+#include "commands/operation_name.h"
 #include "read/document.h"
 #include "read/entry_csv.h"
 #include "read/entry_text.h"
@@ -66,6 +67,13 @@ void find_corrected_blank(Register& known, std::vector<Entry>& entries) {
   }
 }
 
+/// "NG7-32GX", "bath B3:", "load O1:".
+std::string of_what(const Entry& entry) {
+  if (entry.blank) return entry.blank->shown();
+  const std::string bath = entry.text(Field::bath);
+  return bath.empty() ? fmt::format("load {}:", entry.text(Field::load)) : fmt::format("bath {}:", bath);
+}
+
 /// Its time is told where that is not now: it may have been named otherwise than it was meant.
 void tell(const Entry& entry, const AtRegister& place, Instant now, std::ostream& out) {
   const std::string says = says_text(entry, place.units());
@@ -114,6 +122,16 @@ Exit add_all(AtRegister& place, std::vector<Entry> entries, Surroundings& around
              const std::function<std::string(std::size_t)>& name) {
   const Instant now{std::chrono::seconds{around.clock.now_unix()}};
   find_corrected_blank(place.known, entries);
+  bool good = true;
+  for (std::size_t i = 0; i < entries.size(); ++i) {
+    const auto fault = name_operation(entries.at(i), place.inputs.shop);
+    if (fault) around.errors << fmt::format("blankwright: {}{}\n", name(i), *fault);
+    good = good && !fault;
+  }
+  if (!good) {
+    around.errors << "Nothing was entered.\n";
+    return Exit::mistakes;
+  }
   Gates gates{place.known, place.inputs.shop};
   const auto begun = new_names(place.known, entries);
   const auto added = place.known.add(entries, now);
@@ -132,9 +150,10 @@ Exit add_all(AtRegister& place, std::vector<Entry> entries, Surroundings& around
   for (const std::string& line : begun) around.out << fmt::format("  {}\n", line);
   for (const Entry& entry : *added) {
     const std::string against = gates.against(entry);
-    if (against.empty()) continue;
-    around.out << fmt::format("  {} {}\n",
-                              entry.blank ? entry.blank->shown() : "bath " + entry.text(Field::bath) + ":", against);
+    if (!against.empty()) around.out << fmt::format("  {} {}\n", of_what(entry), against);
+    for (const std::string& odd : gates.oddities(entry)) {
+      around.out << fmt::format("  {} CHECK: {}\n", of_what(entry), odd);
+    }
   }
   tell_gates(*added, place, gates, now, around.out);
   return Exit::done;

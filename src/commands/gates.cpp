@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "plan/contradictions.h"
 #include "plan/gate_process.h"
 
 namespace blankwright {
@@ -82,19 +83,38 @@ std::string Gates::against_release(const std::string& bath, Instant at) {
   return {};
 }
 
-std::string Gates::against(const Entry& entry) {
-  if (entry.kind == EntryKind::released) return against_release(entry.text(Field::bath), entry.at);
-  if (!entry.blank || !goes_on(entry.kind)) return {};
+std::optional<BlankState> Gates::state_before(const Entry& entry) {
   const std::vector<Entry> entries = known_.entries_of(*entry.blank);
   const std::vector<const Entry*> all = holding(entries);
   const auto place = std::ranges::find(all, entry.number, &Entry::number);
-  if (place == all.end()) return {};  // it does not hold any more
+  if (place == all.end()) return std::nullopt;
   BlankState before;
   for (auto earlier = all.begin(); earlier != place; ++earlier) before = after(std::move(before), **earlier);
+  return before;
+}
+
+std::vector<std::string> Gates::oddities(const Entry& entry) {
+  if (entry.blank) {
+    const auto before = state_before(entry);
+    const Prepared* prepared = before ? plan_of(before->promised) : nullptr;
+    if (prepared == nullptr) return {};
+    return contradictions({.entry = entry, .before = *before, .plan = prepared->plan, .shop = shop_});
+  }
+  std::vector<BlankId> blanks;
+  if (const std::string bath = entry.text(Field::bath); !bath.empty()) blanks = known_.bath(bath).blanks;
+  if (const std::string load = entry.text(Field::load); !load.empty()) blanks = known_.load(load).blanks;
+  const Prepared* prepared = blanks.empty() ? nullptr : plan_of(known_.blank(blanks.front())->promised);
+  return prepared == nullptr ? std::vector<std::string>{} : contradictions(entry, prepared->plan, shop_);
+}
+
+std::string Gates::against(const Entry& entry) {
+  if (entry.kind == EntryKind::released) return against_release(entry.text(Field::bath), entry.at);
+  if (!entry.blank || !goes_on(entry.kind)) return {};
+  const auto before = state_before(entry);
   // A blank that is short of resin goes back into a bath, which is what its gate asks for.
-  if (entry.kind == EntryKind::into_bath && before.stage == Stage::wet) return {};
+  if (!before || (entry.kind == EntryKind::into_bath && before->stage == Stage::wet)) return {};
   std::vector<std::string> told;
-  for (const Judged& judged : judge(before, entry.at, entry.at)) {
+  for (const Judged& judged : judge(*before, entry.at, entry.at)) {
     if (judged.holds) told.push_back(fmt::format("went on against its gate ({}): {}", judged.gate, judged.words));
   }
   return fmt::format("{}", fmt::join(told, "; "));

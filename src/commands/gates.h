@@ -32,6 +32,10 @@ class Gates {
   /// then: a blank that went on, a bath that was released. Empty where nothing did.
   std::string against(const Entry& entry);
 
+  /// What in an entry that the register has taken hardly goes with what was known before or was planned: see
+  /// contradictions(). Empty where nothing is odd.
+  std::vector<std::string> oddities(const Entry& entry);
+
   /// What a blank could still become: a line an order that lacks pieces, "CC-2026.1: fits, 0.8 mm to spare".
   /// Those that do not fit are told with the reason where `all` is set.
   std::vector<std::string> could_become(const BlankState& blank, bool all);
@@ -40,6 +44,8 @@ class Gates {
   /// By what happened to its bath and its load up to a moment.
   std::vector<Judged> judge(const BlankState& blank, Instant now, Instant until);
   std::string against_release(const std::string& bath, Instant at);
+  /// The blank of an entry as it was known before; none where the entry does not hold any more.
+  std::optional<BlankState> state_before(const Entry& entry);
   const Prepared* plan_of(const std::string& order_id);
   const std::vector<std::string>& open_orders();
 

@@ -57,6 +57,7 @@ Record record_of(Register& known, const ShopPast& past, const std::string& order
   Record record = plain_record(past, known.issued_to(order_id), known.witnesses_of(order_id));
   for (const KnownBlank& blank : known.blanks_of_order(order_id)) {
     const BlankSummary& seen = blank.blank;
+    if (seen.stage == Stage::withdrawn) continue;
     if (seen.order != order_id) {
       if (seen.promised == order_id) record.promised.push_back(seen);
     } else if (seen.stage != Stage::begun || seen.dry || seen.promised != order_id) {

@@ -11,9 +11,9 @@
 namespace blankwright {
 namespace {
 
-constexpr std::array<std::string_view, 13> stages{"begun",   "in-bath",  "wet",      "in-oven", "cured",
+constexpr std::array<std::string_view, 14> stages{"begun",   "in-bath",  "wet",      "in-oven", "cured",
                                                   "squared", "bored",    "stud-set", "turned",  "inspected",
-                                                  "sent",    "cut-open", "scrapped"};
+                                                  "sent",    "cut-open", "scrapped", "withdrawn"};
 
 /// Lengths read with a rule or a caliper against each other: further apart than this, one of them was misread.
 constexpr Length misread = 1.0 * mm;
@@ -24,7 +24,8 @@ void weigh(BlankState& s, const Entry& entry) {
   if (s.stage == Stage::begun) {
     s.dry.push_back(seen);
     s.open_before = {};
-    s.open_since = entry.at;  // nobody weighs it sealed
+    s.open_since.reset();
+    if (!s.is_drying()) s.open_since = entry.at;  // nobody weighs it sealed
   } else if (s.stage == Stage::wet || s.stage == Stage::in_bath) {
     s.wet.push_back(seen);
   } else {
@@ -44,6 +45,19 @@ void inspect(BlankState& s, const Entry& entry) {
   s.projection = entry.get<Length>(Field::projection);
   s.squareness = entry.get<Length>(Field::squareness);
   s.reason = entry.text(Field::reason);
+}
+
+/// What it drew before is out again.
+void dry(BlankState& s, const Entry& entry) {
+  s.into_drying = entry.at;
+  s.drying_load = entry.text(Field::load);
+  s.open_before = {};
+  s.open_since.reset();
+}
+
+void take_out_dry(BlankState& s, const Entry& entry) {
+  if (s.is_drying() && !s.dry.empty()) s.open_since = entry.at;
+  s.out_of_drying = entry.at;
 }
 
 /// From now on it lies sealed, or open.
@@ -119,10 +133,16 @@ std::optional<Refusal> unless_between(const BlankState& s, Stage from, Stage to,
   return std::nullopt;
 }
 
+/// Was wood sawn for it?
+bool was_begun(const BlankState& s) {
+  return s.stage != Stage::begun || !s.board.empty() || !s.dry.empty() || s.dry_size || s.moisture || s.into_drying;
+}
+
 std::optional<Refusal> out_of_turn(const BlankState& s, EntryKind kind) {
   switch (kind) {
     case EntryKind::sawn:
     case EntryKind::moisture:
+    case EntryKind::into_drying:
     case EntryKind::out_of_drying:
     case EntryKind::sealed:
     case EntryKind::opened:
@@ -145,6 +165,8 @@ std::optional<Refusal> out_of_turn(const BlankState& s, EntryKind kind) {
       return unless_between(s, Stage::cured, Stage::squared, "is not cured", "is bored already");
     case EntryKind::bored:  // rounded between centres, it need not be squared
       return unless_between(s, Stage::cured, Stage::bored, "is not cured", "has its stud already");
+    case EntryKind::glued:
+      return unless_between(s, Stage::bored, Stage::bored, "has no bore", "has its stud already");
     case EntryKind::stud_measured:
     case EntryKind::stud_pulled:
       return unless_between(s, Stage::bored, Stage::stud_set, "has no bore", "is turned already");
@@ -152,6 +174,9 @@ std::optional<Refusal> out_of_turn(const BlankState& s, EntryKind kind) {
       return unless_between(s, Stage::bored, Stage::turned, "has no bore", "was inspected already");
     case EntryKind::inspected:
       return unless_between(s, Stage::turned, Stage::inspected, "is not turned", "was sent already");
+    case EntryKind::withdrawn:
+      if (was_begun(s)) return Refusal{Refused::too_late, fmt::format("{} was begun already; a reason scraps it", s.id->shown())};
+      return std::nullopt;
     case EntryKind::sent:
       if (s.result == "fail")
         return Refusal{Refused::too_early, fmt::format("{} failed its inspection", s.id->shown())};
@@ -163,7 +188,7 @@ std::optional<Refusal> out_of_turn(const BlankState& s, EntryKind kind) {
 
 /// What can be said of a blank wherever it is.
 bool holds_anywhere(EntryKind kind) {
-  return kind == EntryKind::promised || kind == EntryKind::scrapped || kind == EntryKind::out_of_bath ||
+  return kind == EntryKind::promised || kind == EntryKind::scrapped || kind == EntryKind::done || kind == EntryKind::out_of_bath ||
          kind == EntryKind::out_of_oven || kind == EntryKind::drained;
 }
 
@@ -180,12 +205,14 @@ std::optional<Stage> stage_named(std::string_view name) {
 std::string BlankState::place() const {
   if (stage == Stage::in_bath) return "bath " + bath;
   if (stage == Stage::in_oven) return "oven, load " + load;
+  if (is_drying()) return "oven, to dry, load " + drying_load;
   return is_over() ? std::string{name_of(stage)} : "shop";
 }
 
 BlankState after(BlankState s, const Entry& entry) {
   s.last = std::max(s.last, entry.number);
-  s.last_at = std::max(s.last_at, entry.at);
+  // Wood is also sawn before its order is first compiled, and its ID issued.
+  if (entry.kind != EntryKind::issued) s.last_at = std::max(s.last_at, entry.at);
   switch (entry.kind) {
     case EntryKind::issued:
       s.id = entry.blank;
@@ -204,8 +231,11 @@ BlankState after(BlankState s, const Entry& entry) {
     case EntryKind::moisture:
       s.moisture = entry.get<Share>(Field::moisture);
       break;
+    case EntryKind::into_drying:
+      dry(s, entry);
+      break;
     case EntryKind::out_of_drying:
-      s.out_of_drying = entry.at;
+      take_out_dry(s, entry);
       break;
     case EntryKind::sealed:
     case EntryKind::opened:
@@ -249,6 +279,9 @@ BlankState after(BlankState s, const Entry& entry) {
       s.stage = Stage::bored;
       if (axis_of(entry).over > Length{}) s.bore = axis_of(entry);
       break;
+    case EntryKind::glued:
+      s.glued = entry.at;
+      break;
     case EntryKind::stud_measured:
       s.stage = Stage::stud_set;
       if (axis_of(entry).over > Length{}) s.stud = axis_of(entry);
@@ -276,6 +309,12 @@ BlankState after(BlankState s, const Entry& entry) {
     case EntryKind::scrapped:
       s.stage = Stage::scrapped;
       s.reason = entry.text(Field::reason);
+      break;
+    case EntryKind::withdrawn:
+      s.stage = Stage::withdrawn;
+      break;
+    case EntryKind::done:
+      s.done[entry.text(Field::operation)] = entry.at;
       break;
     default:  // said of something that is no blank
       break;

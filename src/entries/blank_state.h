@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -25,6 +26,7 @@ enum class Stage {
   sent,       ///< has left the shop
   cut_open,   ///< a witness that was cut or pulled: an end
   scrapped,   ///< an end
+  withdrawn,  ///< an end: it was never sawn
 };
 /// "in-bath": in tables, CSV and JSON.
 std::string_view name_of(Stage stage);
@@ -66,12 +68,14 @@ struct BlankState {
       cured;  ///< before the bath, after the last one, after the oven and before wood goes
   std::vector<Weighing> later;
   std::optional<Share> moisture;         ///< the last measured before the bath
-  std::optional<Instant> out_of_drying;  ///< the last time
+  std::optional<Instant> into_drying, out_of_drying;  ///< the last of each
+  std::string drying_load;                            ///< the last one
   /// How long it has lain open to the room's air since it was weighed dry: until `open_since`, if it lies open now.
   std::chrono::seconds open_before{};
   std::optional<Instant> open_since;
   std::optional<SizeSeen> dry_size, cured_size, squared_size;  ///< the last of each
   std::optional<AxisSeen> bore, stud;
+  std::optional<Instant> glued;  ///< its stud, the last time
   /// Of grading, of the inspection or of a witness that was cut open, of the thread gauge; empty before.
   std::string verdict, result, thread;
   std::optional<bool> through, hard;  ///< cut open: resin to the middle, and hard there
@@ -81,12 +85,15 @@ struct BlankState {
   std::string reason;    ///< of scrap, or of a failed inspection
   std::optional<Force> pulled;
   std::optional<Instant> into_bath, out_of_bath, into_oven, out_of_oven, sent;  ///< the last of each
+  std::map<std::string, Instant> done;  ///< operations of the routing that were entered as such, by name
   EntryNumber last = 0;
-  Instant last_at{};
+  Instant last_at{};  ///< when the last of what was entered happened; that it was issued does not count
 
   bool operator==(const BlankState&) const = default;
 
-  bool is_over() const { return stage == Stage::sent || stage == Stage::cut_open || stage == Stage::scrapped; }
+  bool is_over() const { return stage == Stage::sent || stage >= Stage::cut_open; }
+  /// Is it in the oven to dry?
+  bool is_drying() const { return stage == Stage::begun && into_drying && !(out_of_drying >= into_drying); }
   /// "bath B3", "oven L1", "shop", "sent": where to look for it.
   std::string place() const;
 };

@@ -46,6 +46,7 @@ constexpr std::array promised{FieldUse{F::order, true}, FieldUse{F::remark, fals
 constexpr std::array witness_cut{FieldUse{F::filled, true}, FieldUse{F::hard, true}, FieldUse{F::result, false},
                                  FieldUse{F::reason, false}, FieldUse{F::remark, false}};
 constexpr std::array stud_pulled{FieldUse{F::force, true}, FieldUse{F::remark, false}};
+constexpr std::array done{FieldUse{F::operation, true}, FieldUse{F::remark, false}};
 constexpr std::array reason{FieldUse{F::reason, true}};
 
 constexpr std::array kinds{
@@ -55,6 +56,7 @@ constexpr std::array kinds{
     KindFacts{EntryKind::measured, "measured", "XFSR", true, sizes, "its sides were measured"},
     KindFacts{EntryKind::weighed, "weighed", "XKGB", true, weighed, "it was weighed"},
     KindFacts{EntryKind::moisture, "moisture", "XHTX", true, moisture, "its moisture was measured"},
+    KindFacts{EntryKind::into_drying, "into-drying", "XDRK", true, load, "it went into the oven to dry"},
     KindFacts{EntryKind::out_of_drying, "out-of-drying", "XDVV", true, plain, "it came out of the oven, dried"},
     KindFacts{EntryKind::sealed, "sealed", "XSVK", true, plain, "it lies sealed from the room's air"},
     KindFacts{EntryKind::opened, "opened", "XPNR", true, plain, "what it lay sealed in was opened"},
@@ -82,6 +84,7 @@ constexpr std::array kinds{
     KindFacts{EntryKind::filled, "filled", "XFDK", true, plain, "its voids were filled"},
     KindFacts{EntryKind::squared, "squared", "XSKR", true, sizes, "two faces and both ends were trued"},
     KindFacts{EntryKind::bored, "bored", "XBRH", true, axis, "it was bored, the rod measured"},
+    KindFacts{EntryKind::glued, "glued", "XGDN", true, plain, "its stud was glued in"},
     KindFacts{EntryKind::stud_measured, "stud-measured", "XSDB", true, axis, "the stud is set, its axis measured"},
     KindFacts{EntryKind::turned, "turned", "XTNV", true, plain, "it was turned"},
     KindFacts{EntryKind::inspected, "inspected", "XNSB", true, inspected, "the finished piece was inspected"},
@@ -90,6 +93,8 @@ constexpr std::array kinds{
     KindFacts{EntryKind::witness_cut, "witness-cut", "XCTR", true, witness_cut, "it was cut open"},
     KindFacts{EntryKind::stud_pulled, "stud-pulled", "XPDV", true, stud_pulled, "its stud was pulled out"},
     KindFacts{EntryKind::scrapped, "scrapped", "XCPG", true, reason, "it will become nothing"},
+    KindFacts{EntryKind::withdrawn, "withdrawn", "XTKS", true, plain, "its ID was never sawn and is not needed"},
+    KindFacts{EntryKind::done, "done", "XDXB", true, done, "an operation of the routing is done"},
     KindFacts{EntryKind::corrected, "corrected", "", false, reason, "an earlier entry does not hold"},
 };
 

@@ -16,6 +16,7 @@ enum class EntryKind {
   measured,
   weighed,
   moisture,
+  into_drying,
   out_of_drying,
   sealed,
   opened,
@@ -39,6 +40,7 @@ enum class EntryKind {
   filled,
   squared,
   bored,
+  glued,
   stud_measured,
   turned,
   inspected,
@@ -47,6 +49,8 @@ enum class EntryKind {
   witness_cut,
   stud_pulled,
   scrapped,
+  withdrawn,
+  done,
   corrected,
 };
 

@@ -8,6 +8,7 @@
 namespace blankwright {
 
 Fate fate_of(const BlankSummary& blank) {
+  if (blank.stage == Stage::withdrawn) return Fate::withdrawn;
   if (blank.stage == Stage::scrapped) return Fate::lost;
   if (blank.stage == Stage::cut_open) return Fate::cut_open;
   if (blank.result == "fail") return Fate::lost;
@@ -33,6 +34,8 @@ void Tally::add(const BlankSummary& blank) {
       break;
     case Fate::cut_open:
       ++cut_open;
+      break;
+    case Fate::withdrawn:
       break;
   }
 }

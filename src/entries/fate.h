@@ -16,11 +16,12 @@ enum class Fate {
   good,        ///< from its set stud on, sent or not, unless it fails
   lost,        ///< scrapped, or failed its inspection
   cut_open,    ///< cut, or its stud pulled, to learn of it: neither good nor lost
+  withdrawn,   ///< it was never sawn, and its ID is not needed: counted nowhere
 };
 Fate fate_of(const BlankSummary& blank);
 inline Fate fate_of(const BlankState& blank) { return fate_of(summary_of(blank)); }
 /// Will no piece come of it?
-inline bool is_given_up(Fate fate) { return fate == Fate::lost || fate == Fate::cut_open; }
+inline bool is_given_up(Fate fate) { return fate == Fate::lost || fate >= Fate::cut_open; }
 
 /// How many blanks have which fate.
 struct Tally {

@@ -38,6 +38,7 @@ constexpr std::array fields{
     name(F::load, "load", "one filling of the oven, as the shop names it"),
     name(F::board, "board", "a board, as the shop names it"),
     name(F::resin, "resin", "a lot of resin, as the shop names it"),
+    any_text(F::operation, "operation", "of the routing, by its name or how that begins"),
     any_text(F::species, "species", "the wood's species"),
     any_text(F::dye, "dye", "the dye in the resin"),
     figure(F::mass, "mass", 0.1 * gram, 100 * kilogram, "what the scale shows, tag and wire on it"),

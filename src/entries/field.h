@@ -15,6 +15,7 @@ enum class Field {
   load,
   board,
   resin,
+  operation,
   species,
   dye,
   mass,

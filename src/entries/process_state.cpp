@@ -85,9 +85,13 @@ LoadState after(LoadState load, const Entry& entry) {
   if (entry.kind == EntryKind::into_oven && named) {
     add_once(load.blanks, entry.blank);
     if (!load.first_in) load.first_in = entry.at;
+  } else if (entry.kind == EntryKind::into_drying && named) {
+    add_once(load.dried, entry.blank);
+    if (!load.first_in) load.first_in = entry.at;
   } else if (const auto seen = entry.get<Temperature>(Field::temperature); seen && named) {
     (entry.kind == EntryKind::core_temperature ? load.core : load.air).emplace_back(entry.at, *seen);
-  } else if (entry.kind == EntryKind::out_of_oven && holds(load.blanks, entry.blank)) {
+  } else if ((entry.kind == EntryKind::out_of_oven && holds(load.blanks, entry.blank)) ||
+             (entry.kind == EntryKind::out_of_drying && holds(load.dried, entry.blank))) {
     load.last_out = entry.at;
   } else if (entry.kind == EntryKind::witness_cut && holds(load.blanks, entry.blank)) {
     load.cut.push_back({*entry.blank, cut_of(entry).hard, entry.text(Field::reason)});
@@ -165,11 +169,17 @@ std::optional<Refusal> refusal(const LoadState& load, const Entry& entry) {
     return Refusal{Refused::load_not_so, fmt::format("load {} {}", load.name, what)};
   };
   if (entry.text(Field::load) != load.name) return std::nullopt;
+  if (entry.kind == EntryKind::into_oven && !load.dried.empty()) {
+    return refused("dried wood; a load that cures has a name of its own");
+  }
+  if (entry.kind == EntryKind::into_drying && !load.blanks.empty()) {
+    return refused("cures resin; a load that dries has a name of its own");
+  }
   if (entry.kind == EntryKind::into_oven && load.last_out) {
     return refused("was taken out already; another filling of the oven has a name of its own");
   }
   if (entry.kind != EntryKind::core_temperature && entry.kind != EntryKind::oven_temperature) return std::nullopt;
-  if (load.blanks.empty()) return refused("holds no blanks");
+  if (load.blanks.empty() && load.dried.empty()) return refused("holds no blanks");
   if (load.last_out && entry.at > *load.last_out) return refused("was taken out before that");
   return lies_before(entry, "load " + load.name, {{load.first_in, "it went in"}});
 }

@@ -36,7 +36,8 @@ struct BathState {
 /// One filling of the oven.
 struct LoadState {
   std::string name;
-  std::vector<BlankId> blanks;
+  std::vector<BlankId> blanks;                    ///< that were cured in it
+  std::vector<BlankId> dried;                     ///< that were dried in it: a load does the one or the other
   std::optional<Instant> first_in, last_out;
   std::vector<std::pair<Instant, Temperature>> core, air;  ///< as read; the air's by an independent thermometer
   std::vector<BlankCut> cut;                               ///< hard to the middle or not
@@ -57,7 +58,7 @@ struct ResinState {
 /// The state after one more entry; one that names another bath, load or lot changes nothing, but that a blank which
 /// went into another bath, or was taken out, is in this one no more.
 BathState after(BathState bath, const Entry& entry);
-/// Of the load's blanks also entries count that name no load: out of the oven, cut open.
+/// Of the load's blanks also entries count that name no load: out of the oven, dried or cured, cut open.
 LoadState after(LoadState load, const Entry& entry);
 ResinState after(ResinState resin, const Entry& entry);
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "measure/elapsed.h"
 #include "plan/gate_axis.h"
 #include "plan/gate_cure.h"
 #include "plan/gate_dry.h"
@@ -60,6 +61,13 @@ std::optional<Judged> judge_graded(const GateInput& in) {
   return Judged{"graded", true, "HOLD: fill its voids first"};
 }
 
+std::optional<Judged> judge_glue(const GateInput& in) {
+  if (!in.blank.glued || in.blank.stage >= Stage::turned) return std::nullopt;
+  const Instant set = later(*in.blank.glued, in.shop.glue.set_time.value);
+  if (in.now >= set) return std::nullopt;
+  return Judged{"glue", true, fmt::format("its glue sets until {}", clock_text(in.shop.zone.value, set)), {}, set};
+}
+
 std::optional<Judged> judge_axis(const GateInput& in) {
   const auto& seen = in.blank.stud ? in.blank.stud : in.blank.bore;
   if (!seen || in.blank.stage < Stage::bored || in.blank.stage >= Stage::turned) return std::nullopt;
@@ -74,7 +82,7 @@ std::optional<Judged> judge_axis(const GateInput& in) {
 std::vector<Judged> judge_gates(const GateInput& in) {
   std::vector<Judged> all;
   if (in.blank.is_over()) return all;
-  for (const auto judge : {judge_dry, judge_resin, judge_cure, judge_witness, judge_graded, judge_axis}) {
+  for (const auto judge : {judge_dry, judge_resin, judge_cure, judge_witness, judge_graded, judge_glue, judge_axis}) {
     if (auto judged = judge(in)) all.push_back(std::move(*judged));
   }
   return all;

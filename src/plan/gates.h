@@ -12,7 +12,7 @@ namespace blankwright {
 
 /// How a blank stands at a gate.
 struct Judged {
-  std::string gate;                    ///< "dry", "resin", "cure", "witness", "graded", "axis"
+  std::string gate;                    ///< "dry", "resin", "cure", "witness", "graded", "glue", "axis"
   bool holds = false;                  ///< it does not go on
   std::string words;                   ///< begin with HOLD where something is wrong, and not only missing
   std::vector<std::string> details{};  ///< a line each, for who wants to know more

@@ -50,7 +50,7 @@ struct WeighedDry {
 
 /// Did its dry weighings count? One that was in a bath has passed that gate.
 bool is_dry(const BlankState& blank, const Drying& planned, const DryingFacts& facts, Volume volume) {
-  if (blank.dry.empty() || blank.stage == Stage::scrapped || blank.dry.back().net >= cell_wall * volume) return false;
+  if (blank.dry.empty() || blank.stage >= Stage::scrapped || blank.dry.back().net >= cell_wall * volume) return false;
   const auto gate = dry_gate(blank, volume, planned, facts, blank.dry.back().at);
   return !gate || !gate->holds();
 }

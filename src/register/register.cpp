@@ -126,8 +126,8 @@ void Register::add_blanks(const std::string& order_id, int count, bool witness, 
 
 std::vector<BlankId> Register::issued_to(std::string_view order_id) {
   Statement ask{db_,
-                "SELECT n, id, order_id, seq, witness, checksum FROM blanks WHERE order_id = ?1 "
-                "ORDER BY witness, seq"};
+                "SELECT n, id, order_id, seq, witness, checksum FROM blanks WHERE order_id = ?1 AND id NOT IN "
+                "(SELECT blank_id FROM blank_states WHERE stage = 'withdrawn') ORDER BY witness, seq"};
   std::vector<BlankId> blanks;
   for (ask.with(order_id); ask.step();) {
     check_row(db_, ask, {0, 5, 5}, [&] { return fmt::format("blank \"{}\"", ask.text(1)); });
@@ -137,7 +137,8 @@ std::vector<BlankId> Register::issued_to(std::string_view order_id) {
 }
 
 int Register::witnesses_of(std::string_view order_id) {
-  Statement ask{db_, "SELECT count(*) FROM blanks WHERE order_id = ?1 AND witness = 1"};
+  Statement ask{db_, "SELECT count(*) FROM blanks WHERE order_id = ?1 AND witness = 1 AND id NOT IN (SELECT blank_id FROM "
+                     "blank_states WHERE stage = 'withdrawn')"};
   static_cast<void>(ask.with(order_id).step());
   return static_cast<int>(ask.number(0));
 }

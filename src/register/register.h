@@ -87,8 +87,8 @@ class Register {
   /// where it stands in for another one, when that did. Answers them with their numbers. `now`: the machine's clock.
   tl::expected<std::vector<Entry>, std::vector<Rejected>> add(std::span<const Entry> entries, Instant now);
 
-  /// The blanks that an order has: pieces, then witnesses, each in the order of issue; none where it was never
-  /// compiled.
+  /// The blanks that an order has: pieces, then witnesses, each in the order of issue, without those that were
+  /// withdrawn; none where it was never compiled.
   std::vector<BlankId> issued_to(std::string_view order_id);
   /// How many of them are witnesses.
   int witnesses_of(std::string_view order_id);

@@ -81,7 +81,7 @@ std::vector<Entry> Register::entries_of_resin(const std::string& name) {
 
 std::vector<Entry> Register::entries_of_load(const std::string& name) {
   return entries_where(db_,
-                       "load = ?1 OR (kind IN ('out-of-oven', 'witness-cut') AND blank_id IN (SELECT blank_id FROM "
+                       "load = ?1 OR (kind IN ('out-of-oven', 'out-of-drying', 'witness-cut') AND blank_id IN (SELECT blank_id FROM "
                        "entries WHERE load = "
                        "?1 AND blank_id IS NOT NULL))",
                        name);

@@ -1,0 +1,148 @@
+#include "plan/contradictions.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "entries/readings.h"
+#include "plan/judge_words.h"
+
+namespace blankwright {
+namespace {
+
+using Lines = std::vector<std::string>;
+
+/// Sawn, planed or trued sizes differ from those planned by no more: a share of them, and at least a length.
+constexpr double odd_share = 0.12;
+constexpr Length odd_length = 3 * mm;
+/// Wood does not grow between two measurements by more than it was misread.
+constexpr Length misread = 1 * mm;
+
+bool is_far(Length seen, Length expected) { return abs(seen - expected) > std::max(odd_share * expected, odd_length); }
+
+/// A size against what it was before, or else against the plan.
+void judge_size(const ContradictionInput& in, std::string_view what, Length seen, std::optional<Length> before,
+                std::optional<Length> planned, Lines& out) {
+  const bool before_counts = before && !(planned && is_far(*before, *planned));
+  if (before_counts && seen > *before + misread) {
+    out.push_back(fmt::format("{} is {}, and was {} before", what, in_units(seen, in.shop), in_units(*before, in.shop)));
+  } else if (planned && is_far(seen, *planned)) {
+    out.push_back(fmt::format("{} is {}, and {} was planned", what, in_units(seen, in.shop), in_units(*planned, in.shop)));
+  }
+}
+
+void judge_sizes(const ContradictionInput& in, Lines& out) {
+  const BlankState& b = in.before;
+  const bool squared = in.entry.kind == EntryKind::squared || b.stage >= Stage::squared;
+  const auto& known = b.squared_size ? b.squared_size : b.cured_size ? b.cured_size : b.dry_size;
+  const BlankSize& plan = in.plan.blank;
+  const auto section = squared ? std::optional{plan.squared_section} : plan.dry_section;
+  const SizeSeen seen = size_of(in.entry);
+  judge_size(in, "width", seen.width, known ? std::optional{known->width} : std::nullopt, section, out);
+  judge_size(in, "depth", seen.depth, known ? std::optional{known->depth} : std::nullopt, section, out);
+  if (!seen.length) return;
+  judge_size(in, "length", *seen.length, known ? known->length : std::nullopt,
+             squared ? std::optional{plan.squared_length} : plan.dry_length, out);
+}
+
+void judge_mass(const ContradictionInput& in, Lines& out) {
+  const BlankState& b = in.before;
+  const auto mass = [&](Mass m) { return text(m, in.shop.units.value); };
+  const Mass net = weighing_of(in.entry).net;
+  constexpr double lightest = 0.5, heaviest = 1.7;  // of the wood planned for: punky, or wet from the saw
+  if (b.stage == Stage::begun) {
+    if (!b.dry.empty()) {
+      const Mass last = b.dry.back().net;
+      if (net > 1.1 * last || net < lightest * last)
+        out.push_back(fmt::format("{}, and {} when it was weighed before", mass(net), mass(last)));
+    } else if (const auto& uptake = in.plan.process.uptake) {
+      if (net > heaviest * uptake->dry_mass || net < lightest * uptake->dry_mass)
+        out.push_back(fmt::format("{}, and about {} is to be expected of its size", mass(net), mass(uptake->dry_mass)));
+    }
+  } else if (b.stage == Stage::cured && !b.wet.empty() && net > 1.02 * b.wet.back().net) {
+    out.push_back(fmt::format("{} cured, and {} wet: resin is lost in the oven, not gained", mass(net),
+                              mass(b.wet.back().net)));
+  }
+}
+
+void judge_axis(const ContradictionInput& in, Lines& out) {
+  const AxisSeen seen = axis_of(in.entry);
+  const Length section = in.plan.blank.squared_section;
+  if (!in.before.squared_size && in.shop.boring.method.value == BoringMethod::press) {
+    for (const std::size_t face : {0UL, 1UL}) {
+      const Length apart = seen.to_face.at(face) + seen.to_face.at(face + 2);
+      if (is_far(apart, section))
+        out.push_back(fmt::format("faces {} and {} are {} apart by these figures, and {} was planned", face + 1, face + 3,
+                                  in_units(apart, in.shop), in_units(section, in.shop)));
+    }
+  }
+  if (in.entry.kind != EntryKind::bored) return;
+  if (seen.diameter && abs(*seen.diameter - in.plan.bore.drill.diameter) > 0.3 * mm)
+    out.push_back(fmt::format("bored {}, and the drill planned is {}", in_units(*seen.diameter, in.shop),
+                              in.plan.bore.drill.name));
+  if (seen.depth && is_far(*seen.depth, in.plan.depth.full))
+    out.push_back(fmt::format("bored {} deep, and {} was planned", in_units(*seen.depth, in.shop),
+                              in_units(in.plan.depth.full, in.shop)));
+}
+
+void judge_sawn(const ContradictionInput& in, Lines& out) {
+  if (in.before.board.empty()) return;
+  out.push_back(fmt::format("it was sawn before, from board {}; is it another blank?", in.before.board));
+}
+
+void judge_drained(const ContradictionInput& in, Lines& out) {
+  if (in.before.stage == Stage::in_bath)
+    out.push_back(fmt::format("nobody entered that it came out of bath {}; now it counts as out", in.before.bath));
+  if (in.before.drained) out.push_back("it was drained before; is it another blank?");
+}
+
+}  // namespace
+
+std::vector<std::string> contradictions(const ContradictionInput& in) {
+  Lines out;
+  switch (in.entry.kind) {
+    case EntryKind::measured:
+    case EntryKind::squared:
+      judge_sizes(in, out);
+      break;
+    case EntryKind::weighed:
+      judge_mass(in, out);
+      break;
+    case EntryKind::bored:
+    case EntryKind::stud_measured:
+      judge_axis(in, out);
+      break;
+    case EntryKind::sawn:
+      judge_sawn(in, out);
+      break;
+    case EntryKind::drained:
+      judge_drained(in, out);
+      break;
+    default:
+      break;
+  }
+  return out;
+}
+
+std::vector<std::string> contradictions(const Entry& entry, const OrderPlan& plan, const Shop& shop) {
+  const UnitSystem units = shop.units.value;
+  const auto gauge = entry.get<GaugePressure>(Field::gauge);
+  if (entry.kind == EntryKind::target_reached && gauge && plan.process.vacuum) {
+    const Stress reading = GaugePressure{} - *gauge;
+    const Stress asked = plan.process.vacuum->reading;
+    constexpr Stress read_to = 1 * kilopascal;
+    if (reading + read_to < asked)
+      return {fmt::format("the gauge reads {}, and {} is asked for: then the target is not reached yet",
+                          text(*gauge, units), text(GaugePressure{} - asked, units, Round::up))};
+  }
+  const auto seen = entry.get<Temperature>(Field::temperature);
+  if (seen && plan.process.cure) {
+    constexpr auto swings = 25 * kelvin;  // an oven about what it is set to, at the most
+    const Temperature air = plan.process.cure->air;
+    if (*seen > air + swings)
+      return {fmt::format("{}, and the air is to have {}: °C or °F?", text(*seen, units), text(air, units))};
+  }
+  return {};
+}
+
+}  // namespace blankwright
