@@ -8,6 +8,7 @@
 
 #include "commands/new_names.h"
 #include "commands/operation_name.h"
+#include "commands/scanner_layout.h"
 #include "measure/utf8.h"
 #include "sheet/code_sheet.h"
 
@@ -23,35 +24,6 @@ constexpr std::size_t longest_line = 1000;  // bytes
 std::pair<std::string_view, std::string_view> parted(std::string_view line) {
   const std::size_t space = std::min(line.find(' '), line.size());
   return {line.substr(0, space), trimmed(line.substr(space))};
-}
-
-/// A bare figure as it arrives where a scanner types for a QWERTY keyboard and the machine has an AZERTY one. None
-/// where that cannot be: such a layout sends no digit, one sign alone or repeated is a dash, and a unit other than
-/// the one that was asked for was none.
-std::optional<std::string> from_azerty(std::string_view typed, std::string_view unit) {
-  static constexpr std::array<std::pair<std::string_view, char>, 12> keys{{{"&", '1'},
-                                                                           {"é", '2'},
-                                                                           {"\"", '3'},
-                                                                           {"'", '4'},
-                                                                           {"(", '5'},
-                                                                           {"-", '6'},
-                                                                           {"è", '7'},
-                                                                           {"_", '8'},
-                                                                           {"ç", '9'},
-                                                                           {"à", '0'},
-                                                                           {":", '.'},
-                                                                           {",", 'm'}}};
-  const bool is_one_sign = typed.find_first_not_of(typed.front()) == std::string_view::npos;
-  if (is_one_sign || typed.find_first_of("0123456789") != std::string_view::npos) return std::nullopt;
-  std::string out;
-  while (!typed.empty()) {
-    const auto* const key = std::ranges::find_if(keys, [&](const auto& k) { return typed.starts_with(k.first); });
-    out += key == keys.end() ? typed.front() : key->second;
-    typed.remove_prefix(key == keys.end() ? 1 : key->first.size());
-  }
-  const bool has_unit = !unit.empty() && out.ends_with(unit);
-  const std::string figure{trimmed(std::string_view{out}.substr(0, out.size() - (has_unit ? unit.size() : 0)))};
-  return figure.find_first_not_of("0123456789.") == std::string::npos ? std::optional{figure} : std::nullopt;
 }
 
 /// Whether any text will do: not the name of a thing, and none of some words.

@@ -26,6 +26,7 @@ struct CompileFlags {
   int threads = 0;                ///< 0: as many as there are cores
   bool week = false;              ///< the shop's days too, of all orders together
   bool draft = false;
+  bool replace = false;  ///< start others for begun blanks that do not fit their order any more
   bool quiet = false;
 };
 

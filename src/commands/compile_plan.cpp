@@ -5,6 +5,7 @@
 #include <mutex>
 
 #include "commands/at_register.h"
+#include "commands/changed_order.h"
 #include "commands/compile_run.h"
 #include "commands/workers.h"
 #include "entries/order_id.h"
@@ -66,6 +67,28 @@ void check_used_places(const Compile& c, Job& job) {
   }
 }
 
+/// Plans an order, and says which of its blanks do not fit it any more; they are given up where that is asked for.
+std::optional<OrderPlan> planned_for_what_is_there(const Compile& c, Job& job, const Order& order, Known& known,
+                                                   Record& record) {
+  Diagnostics said;
+  auto plan = plan_order(order, c.inputs.shop, record, said);
+  if (plan && known.file) {
+    const std::lock_guard lock{known.one_at_a_time};
+    const OpenOrder now{&order, &*plan, &c.inputs.shop};
+    const auto unfit = fit_no_more(*known.file, record, now);
+    if (c.flags.replace && !unfit.empty()) {
+      for (const FitsNoMore& one : unfit) record.replaced.push_back(*one.blank.id);
+      said = {};
+      plan = plan_order(order, c.inputs.shop, record, said);
+    } else {
+      say_fit_no_more(*known.file, unfit, now, said);
+    }
+    if (plan) say_not_needed(record, order, plan->start, said);
+  }
+  job.said.append(std::move(said));
+  return plan;
+}
+
 /// Plans one order by itself, with what the register knows of it.
 void plan_one(const Compile& c, Job& job, Known& known) {
   const auto order = read_order(job.source, job.said);
@@ -80,7 +103,7 @@ void plan_one(const Compile& c, Job& job, Known& known) {
     }
     job.kept = known.file->kept_at(order->id.value, inputs_of(c, job));
   }
-  const auto plan = plan_order(*order, c.inputs.shop, record, job.said);
+  const auto plan = planned_for_what_is_there(c, job, *order, known, record);
   if (!plan) return;
   if (wants(c.flags, "tags")) {
     check_used_places(c, job);

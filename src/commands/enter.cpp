@@ -117,6 +117,16 @@ void tell_gates(const std::vector<Entry>& entries, AtRegister& place, Gates& gat
   }
 }
 
+/// What is measured is measured on each blank; one figure for several is told, empty otherwise.
+std::string one_for_several(const std::vector<Entry>& entries) {
+  const EntryKind kind = entries.front().kind;
+  const bool is_measured = kind == EntryKind::weighed || kind == EntryKind::measured || kind == EntryKind::squared ||
+                           kind == EntryKind::bored || kind == EntryKind::stud_measured;
+  if (!is_measured || entries.size() < 2) return {};
+  return fmt::format("  CHECK: {} blanks were entered with the same figures; was each {}?\n", entries.size(),
+                     kind == EntryKind::weighed ? "weighed" : "measured");
+}
+
 /// Adds what was said and tells it; what is refused is told by `name` of its place.
 Exit add_all(AtRegister& place, std::vector<Entry> entries, Surroundings& around, bool quiet,
              const std::function<std::string(std::size_t)>& name) {
@@ -190,7 +200,11 @@ Exit enter(const EnterFlags& flags, Surroundings& around) {
   if (!at) return Exit::command_line;
   auto entries = said_entries(flags, *place, *at, around.errors);
   if (!entries) return Exit::mistakes;
-  return add_all(*place, std::move(*entries), around, flags.quiet, [](std::size_t) { return std::string{}; });
+  const std::string odd = one_for_several(*entries);
+  const Exit exit =
+      add_all(*place, std::move(*entries), around, flags.quiet, [](std::size_t) { return std::string{}; });
+  if (exit == Exit::done && !flags.quiet) around.out << odd;
+  return exit;
 }
 
 namespace {

@@ -10,6 +10,23 @@
 
 namespace blankwright {
 
+namespace {
+
+/// What is left for the axis that a blank has, or is to get; rounded to the safe side.
+std::string spare_text(const CouldBecome& answer, UnitSystem units) {
+  constexpr auto si = [](Length length) { return length / metre; };
+  if (answer.margin) {
+    return fmt::format(", {} to spare on the radius",
+                       text(*answer.margin, Printing{units, Round::down, Fineness::measured}));
+  }
+  if (!answer.room) return {};
+  return fmt::format(", bored within Ø {} at the seat and {}",
+                     text(Figure::centring_seat_position, si(2 * answer.room->offset), units),
+                     text(Figure::centring_tilt, answer.room->tilt, units));
+}
+
+}  // namespace
+
 Gates::Gates(Register& known, const Shop& shop) : known_{known}, shop_{shop}, past_{past_of(known, shop)} {}
 
 const Prepared* Gates::plan_of(const std::string& order_id) {
@@ -132,13 +149,11 @@ std::vector<std::string> Gates::could_become(const BlankState& blank, bool all) 
     ids.push_back(id);
   }
   std::vector<std::string> lines;
-  const Printing fine{shop_.units.value, Round::down, Fineness::measured};
   for (const CouldBecome& answer : blankwright::could_become({blank, own->order, own->plan}, orders)) {
     const bool fits = answer.against == Against::nothing;
     if (!fits && !all) continue;
-    const std::string spare =
-        fits && answer.margin ? fmt::format(", {} to spare on the radius", text(*answer.margin, fine)) : "";
-    lines.push_back(fmt::format("{}: {}{}", ids.at(answer.order), in_words(answer.against), spare));
+    lines.push_back(fmt::format("{}: {}{}", ids.at(answer.order), in_words(answer.against),
+                                fits ? spare_text(answer, shop_.units.value) : std::string{}));
   }
   return lines;
 }

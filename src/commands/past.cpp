@@ -44,6 +44,7 @@ Record plain_record(const ShopPast& past, std::vector<BlankId> issued, int witne
   return {.issued_to_order = std::move(issued),
           .witnesses = witnesses,
           .blanks = {},
+          .replaced = {},
           .baths = {},
           .loads = {},
           .promised = {},
@@ -60,7 +61,7 @@ Record record_of(Register& known, const ShopPast& past, const std::string& order
     if (seen.stage == Stage::withdrawn) continue;
     if (seen.order != order_id) {
       if (seen.promised == order_id) record.promised.push_back(seen);
-    } else if (seen.stage != Stage::begun || seen.dry || seen.promised != order_id) {
+    } else if (seen.stage != Stage::begun || seen.dry || !seen.board.empty() || seen.promised != order_id) {
       record.blanks.push_back(*known.blank(*seen.id));
       if (!seen.bath.empty() && !record.baths.contains(seen.bath))
         record.baths.emplace(seen.bath, known.bath(seen.bath));

@@ -63,6 +63,8 @@ void add_compile(CLI::App& app, CompileFlags& flags) {
                       fmt::format("moment from which to plan, {}; otherwise now, or the last compile's while nothing "
                                   "else changed",
                                   moment_help(NamedFrom::Days::ahead)));
+  command->add_flag("--replace", flags.replace,
+                    "start others in the place of begun blanks that do not fit their order any more");
   command->add_flag("--draft", flags.draft, "print without giving any blank an ID");
   command->add_flag("--week", flags.week,
                     "also week.pdf and shop.ics: what is to be done when, for all these orders");

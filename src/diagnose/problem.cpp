@@ -102,6 +102,8 @@ constexpr std::array<std::string_view, count> names{
     "schedule-impossible",
     "finishes-late",
     "order-in-register-differs",
+    "blanks-do-not-fit",
+    "ids-not-needed",
     "series-differs",
     "text-does-not-fit",
     "ink-near-edge",

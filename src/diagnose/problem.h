@@ -104,6 +104,8 @@ enum class Problem {
   schedule_impossible,
   finishes_late,
   order_in_register_differs,
+  blanks_do_not_fit,
+  ids_not_needed,
   series_differs,
   text_does_not_fit,
   ink_near_edge,

@@ -1,5 +1,7 @@
 #include "entries/record.h"
 
+#include <algorithm>
+
 namespace blankwright {
 
 OrderSoFar so_far(const Record& record) {
@@ -7,7 +9,8 @@ OrderSoFar so_far(const Record& record) {
   for (const BlankState& blank : record.blanks) {
     if (blank.witness) continue;
     const Fate fate = fate_of(blank);
-    if (blank.promised != blank.order || is_given_up(fate)) {
+    const bool replaced = std::ranges::find(record.replaced, *blank.id) != record.replaced.end();
+    if (replaced || blank.promised != blank.order || is_given_up(fate)) {
       ++out.lost;
     } else if (fate == Fate::good) {
       ++out.good;

@@ -15,7 +15,7 @@ namespace blankwright {
 /// How an order's pieces have fared so far; witnesses are not counted.
 struct OrderSoFar {
   int good = 0;        ///< issued to it and meant for it still
-  int lost = 0;        ///< lost, cut open, or meant for another order now
+  int lost = 0;        ///< lost, cut open, replaced, or meant for another order now
   int from_stock = 0;  ///< issued to other orders and meant for this one now, and not given up
 };
 
@@ -31,6 +31,7 @@ struct Record {
   std::vector<BlankId> issued_to_order;    ///< pieces, then witnesses, each in the order of issue
   int witnesses = 0;                       ///< of these
   std::vector<BlankState> blanks;          ///< of these, as far as the caller needs them
+  std::vector<BlankId> replaced;           ///< of these, since they do not fit the order any more
   std::map<std::string, BathState> baths;  ///< that those blanks were in last, by name
   std::map<std::string, LoadState> loads;  ///< that they were cured in
   std::vector<BlankSummary> promised;      ///< issued to other orders, meant for this one now

@@ -10,6 +10,9 @@ namespace {
 
 constexpr int draws = 4096;
 
+/// At the seat itself a slope has no value; within a hundredth of a millimetre of it none changes visibly.
+constexpr Length nearest_to_seat = 0.01 * mm;
+
 /// The n-th point of a sequence that fills the unit cube of four dimensions evenly: fixed, so that the same inputs
 /// give the same chance, and closer to the truth than as many random draws. Roberts' generalised golden ratio:
 /// the root of x^5 = x + 1.
@@ -115,6 +118,17 @@ Length margin_at(const CentringInput& in, Length along) {
          in.bow.value;
 }
 
+AxisRoom room_for_axis(const CentringInput& in) {
+  const auto offset_beside = [&](double tilt) {
+    const auto left = [&](Length z) { return margin_at(in, z) - z * tilt; };
+    return left(where_least(in.form, [&](Length z) { return left(z) / metre; }));
+  };
+  const Length offset = offset_beside(in.axis.tilt);
+  if (offset <= Length{}) return {offset_beside(0), 0};
+  const auto slope = [&](Length z) { return (margin_at(in, z) - offset) / z; };
+  return {offset, slope(where_least(in.form, slope, nearest_to_seat))};
+}
+
 bool clears(const CentringInput& in, const Axis& axis) {
   return inside(margins(in), axis.x / metre, axis.y / metre, axis.slope_x, axis.slope_y);
 }
@@ -129,10 +143,8 @@ Worked<Centring> centring(const CentringInput& in) {
   out.step(Figure::centring_seat_governing, said("z", c.seat_governing, "place that governs"));
   out.step(Figure::centring_seat_position, 2_said * offset, governed, c.seat_governing);
 
-  // At the seat itself the quotient has no value; within a hundredth of a millimetre of it none changes visibly.
-  const Length start = 0.01 * mm;
   c.tilt_governing = where_least(
-      in.form, [&](Length z) { return (margin_at(in, z) - c.seat_offset) / z; }, start);
+      in.form, [&](Length z) { return (margin_at(in, z) - c.seat_offset) / z; }, nearest_to_seat);
   const auto tilt = (said_margin(in, c.tilt_governing) - said("e*", c.seat_offset, "above")) /
                     said("z", c.tilt_governing, "place that governs");
   c.tilt = out.step(Figure::centring_tilt, tilt, governed, c.tilt_governing);

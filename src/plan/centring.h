@@ -42,6 +42,14 @@ Length margin_at(const CentringInput& in, Length along);
 /// Source: geometry of the square; ISO 1101 for the form of the limit.
 Worked<Centring> centring(const CentringInput& in);
 
+/// How true an axis has to be in a blank of that size.
+struct AxisRoom {
+  Length offset;    ///< largest at the seat; below 0 where not even a true axis has room
+  double tilt = 0;  ///< largest slope beside it
+};
+/// e* and t* as above; where the shop's lean leaves nothing at the seat, the offset of an axis that does not lean.
+AxisRoom room_for_axis(const CentringInput& in);
+
 /// An axis: its offset at the seat and its slope, towards two neighbouring faces.
 struct Axis {
   Length x, y;

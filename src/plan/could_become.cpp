@@ -23,36 +23,43 @@ bool same_treatment(const BlankOffered& blank, const Order& other) {
   return own.treatment->resin.value == other.treatment->resin.value && dye_of(own) == dye_of(other);
 }
 
-/// The blank's section and length as it is now, and what the other order needs in that state.
-struct Sizes {
-  Length section, length, needed_section, needed_length;
+/// What the blank measures once it is squared: as it was measured then, or before less what squaring takes off.
+struct SquaredSize {
+  Length section, length;
 };
 
-Sizes sizes(const BlankOffered& blank, const BlankSize& needed) {
+SquaredSize squared_size(const BlankOffered& blank, const AllowanceFacts& allowances) {
   const BlankState& s = blank.state;
   const BlankSize& own = blank.plan.blank;
-  if (s.stage >= Stage::squared || !own.dry_section || !needed.dry_section) {
-    const auto& seen = s.squared_size;
-    return {seen ? std::min(seen->width, seen->depth) : own.squared_section,
-            seen && seen->length ? *seen->length : own.squared_length, needed.squared_section, needed.squared_length};
-  }
+  if (const auto& seen = s.squared_size)
+    return {std::min(seen->width, seen->depth), seen->length.value_or(own.squared_length)};
   const auto& seen = s.cured_size ? s.cured_size : s.dry_size;
-  return {seen ? std::min(seen->width, seen->depth) : *own.dry_section,
-          seen && seen->length ? *seen->length : own.dry_length.value_or(own.squared_length), *needed.dry_section,
-          needed.dry_length.value_or(needed.squared_length)};
+  if (!seen || !own.dry_length) return {own.squared_section, own.squared_length};
+  return {std::min(seen->width, seen->depth) - allowances.squaring.value,
+          seen->length.value_or(*own.dry_length) - (*own.dry_length - own.squared_length)};
 }
 
-Against against(const BlankOffered& blank, const OpenOrder& other, std::optional<Length>& margin) {
+AxisRoom room_in(const OpenOrder& other, Length squared_section) {
+  const AllowanceFacts& a = other.shop->allowances;
+  return room_for_axis({.form = other.plan->form,
+                    .squared_section = squared_section,
+                    .section_tolerance = a.section_tolerance,
+                    .finish = a.finish,
+                    .bow = a.bow,
+                    .axis = other.plan->axis,
+                    .spread_offset = {}});
+}
+
+Against against(const BlankOffered& blank, const OpenOrder& other, CouldBecome& answer) {
   const BlankState& s = blank.state;
   if (blank.plan.species != other.plan->species) return Against::species;
   if (!same_treatment(blank, *other.order)) return Against::treatment;
-  const Sizes size = sizes(blank, other.plan->blank);
-  margin = (size.section - size.needed_section) / 2;
-  const bool long_enough = fits(size.length, size.needed_length);
+  const SquaredSize size = squared_size(blank, other.shop->allowances);
+  if (!fits(size.length, other.plan->blank.squared_length)) return Against::size;
   if (s.stage < Stage::bored) {
-    return long_enough && fits(size.section, size.needed_section) ? Against::nothing : Against::size;
+    answer.room = room_in(other, size.section);
+    return answer.room->offset > Length{} ? Against::nothing : Against::size;
   }
-  if (!long_enough) return Against::size;
   const Length bore = s.bore && s.bore->diameter ? *s.bore->diameter : blank.plan.bore.drill.diameter;
   if (!same(bore, other.plan->bore.drill.diameter)) return Against::bore;
   if (s.stage >= Stage::stud_set &&
@@ -65,8 +72,13 @@ Against against(const BlankOffered& blank, const OpenOrder& other, std::optional
   const AllowanceFacts& allowances = other.shop->allowances;
   const AxisGate gate = axis_gate(
       {.form = other.plan->form, .seen = *seen, .allowance = allowances.finish.value + allowances.bow.value});
-  margin = gate.faces.at(static_cast<std::size_t>(gate.tightest)).margin;
+  answer.margin = gate.faces.at(static_cast<std::size_t>(gate.tightest)).margin;
   return gate.answer == AxisAnswer::fails ? Against::axis : Against::nothing;
+}
+
+/// Wood that would be left over beside the form.
+Length spare(const CouldBecome& answer) {
+  return answer.room ? answer.room->offset : answer.margin.value_or(Length{});
 }
 
 std::chrono::sys_days due_of(const Order& order) {
@@ -79,8 +91,8 @@ std::vector<CouldBecome> could_become(const BlankOffered& blank, std::span<const
   std::vector<CouldBecome> out;
   if (blank.state.is_over() || blank.state.stage >= Stage::turned) return out;
   for (std::size_t i = 0; i < orders.size(); ++i) {
-    CouldBecome answer{i, Against::nothing, {}};
-    answer.against = against(blank, orders[i], answer.margin);
+    CouldBecome answer{i, Against::nothing, {}, {}};
+    answer.against = against(blank, orders[i], answer);
     out.push_back(answer);
   }
   const auto before = [&](const CouldBecome& a, const CouldBecome& b) {
@@ -89,7 +101,7 @@ std::vector<CouldBecome> could_become(const BlankOffered& blank, std::span<const
     const auto a_due = due_of(*orders[a.order].order);
     const auto b_due = due_of(*orders[b.order].order);
     if (a_due != b_due) return a_due < b_due;
-    return a.margin.value_or(Length{}) < b.margin.value_or(Length{});
+    return spare(a) < spare(b);
   };
   std::ranges::stable_sort(out, before);
   return out;

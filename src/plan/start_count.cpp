@@ -28,7 +28,9 @@ std::optional<Worked<StartCount>> start_count(const StartCountInput& in) {
   // What has to be started besides, so that so many can still come out good.
   const auto in_all = [&](const Said<double>& open) {
     const bool fresh = now.good + now.lost + now.from_stock == 0;
-    return at_least_issued(fresh ? open : larger(open - stock, said(0.0)) + done + lost, in.issued);
+    const auto all = fresh ? open : larger(open - stock, said(0.0)) + done + lost;
+    out.value.needed = static_cast<int>(all.value());
+    return at_least_issued(all, in.issued);
   };
   if (!in.seen) {
     const auto open = quantity + said_count("spares", in.spares.value, origin_text(in.spares));

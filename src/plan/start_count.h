@@ -16,6 +16,7 @@ struct YieldSeen {
 
 struct StartCount {
   int pieces = 0;
+  int needed = 0;  ///< the same, whatever was issued
   std::optional<double> chance_enough, expected_surplus;  ///< unknown where no yield is
 };
 

@@ -91,7 +91,7 @@ Case case_of(const std::string& name) {
 /// tests/plan/shop_plan_shared_test.cpp.
 const std::set<Problem>& provoked_otherwise() {
   static const std::set<Problem> problems{Problem::file_unreadable, Problem::file_too_large,
-                                          Problem::same_order_id,   Problem::order_in_register_differs,
+                                          Problem::same_order_id,   Problem::order_in_register_differs, Problem::blanks_do_not_fit, Problem::ids_not_needed,
                                           Problem::series_differs,  Problem::calendar_too_full};
   return problems;
 }

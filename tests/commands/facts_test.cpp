@@ -118,6 +118,8 @@ TEST_CASE("what contradicts what is known is entered, and questioned in a line w
   odd(0.2, {"measured", id, "width=4.19 mm", "depth=44 mm"}, "width is 4.19 mm, and ");
   plain(0.3, {"measured", id, "width=44 mm", "depth=44 mm"});
   odd(0.4, {"measured", id, "width=54 mm", "depth=44 mm"}, "width is 54.00 mm, and was 44.00 mm before");
+  CHECK(has(w.enter(0.4, {"weighed", w.blanks.at(2), w.blanks.at(3), w.grams(w.dry_g)}),
+            "CHECK: 2 blanks were entered with the same figures; was each weighed?"));
   odd(0.5, {"weighed", id, "mass=1844 g"}, "1844.0 g, and about ");
   plain(0.6, {"weighed", w.blanks.at(1), w.grams(w.dry_g)});
   odd(3, {"weighed", w.blanks.at(1), w.grams(1.3 * w.dry_g)}, "");
