@@ -76,12 +76,15 @@ std::optional<OrderPlan> planned_for_what_is_there(const Compile& c, Job& job, c
     const std::lock_guard lock{known.one_at_a_time};
     const OpenOrder now{&order, &*plan, &c.inputs.shop};
     const auto unfit = fit_no_more(*known.file, record, now);
-    if (c.flags.replace && !unfit.empty()) {
-      for (const FitsNoMore& one : unfit) record.replaced.push_back(*one.blank.id);
+    if (!unfit.empty()) {
+      // Of a form that may have been mistyped no wood is started, unless that is asked for.
+      record.no_more_witnesses = !c.flags.replace;
+      if (c.flags.replace) {
+        for (const FitsNoMore& one : unfit) record.replaced.push_back(*one.blank.id);
+      }
       said = {};
       plan = plan_order(order, c.inputs.shop, record, said);
-    } else {
-      say_fit_no_more(*known.file, unfit, now, said);
+      if (plan && !c.flags.replace) say_fit_no_more(*known.file, unfit, {&order, &*plan, &c.inputs.shop}, said);
     }
     if (plan) say_not_needed(record, order, plan->start, said);
   }

@@ -45,6 +45,7 @@ Record plain_record(const ShopPast& past, std::vector<BlankId> issued, int witne
           .witnesses = witnesses,
           .blanks = {},
           .replaced = {},
+          .no_more_witnesses = false,
           .baths = {},
           .loads = {},
           .promised = {},

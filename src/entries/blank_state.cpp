@@ -211,8 +211,8 @@ std::string BlankState::place() const {
 
 BlankState after(BlankState s, const Entry& entry) {
   s.last = std::max(s.last, entry.number);
-  // Wood is also sawn before its order is first compiled, and its ID issued.
-  if (entry.kind != EntryKind::issued) s.last_at = std::max(s.last_at, entry.at);
+  s.last_at = std::max(s.last_at, entry.at);
+  if (entry.kind != EntryKind::issued) s.last_done = std::max(s.last_done, entry.at);
   switch (entry.kind) {
     case EntryKind::issued:
       s.id = entry.blank;

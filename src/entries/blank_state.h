@@ -87,7 +87,8 @@ struct BlankState {
   std::optional<Instant> into_bath, out_of_bath, into_oven, out_of_oven, sent;  ///< the last of each
   std::map<std::string, Instant> done;  ///< operations of the routing that were entered as such, by name
   EntryNumber last = 0;
-  Instant last_at{};  ///< when the last of what was entered happened; that it was issued does not count
+  Instant last_at{};    ///< of its last entry
+  Instant last_done{};  ///< the same, but for its issuing: wood is also sawn before its ID is issued
 
   bool operator==(const BlankState&) const = default;
 

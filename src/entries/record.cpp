@@ -9,7 +9,7 @@ OrderSoFar so_far(const Record& record) {
   for (const BlankState& blank : record.blanks) {
     if (blank.witness) continue;
     const Fate fate = fate_of(blank);
-    const bool replaced = std::ranges::find(record.replaced, *blank.id) != record.replaced.end();
+    const bool replaced = std::ranges::any_of(record.replaced, [&](const BlankId& id) { return blank.id == id; });
     if (replaced || blank.promised != blank.order || is_given_up(fate)) {
       ++out.lost;
     } else if (fate == Fate::good) {

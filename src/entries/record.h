@@ -32,6 +32,7 @@ struct Record {
   int witnesses = 0;                       ///< of these
   std::vector<BlankState> blanks;          ///< of these, as far as the caller needs them
   std::vector<BlankId> replaced;           ///< of these, since they do not fit the order any more
+  bool no_more_witnesses = false;          ///< than it has: its form was changed, perhaps by mistake
   std::map<std::string, BathState> baths;  ///< that those blanks were in last, by name
   std::map<std::string, LoadState> loads;  ///< that they were cured in
   std::vector<BlankSummary> promised;      ///< issued to other orders, meant for this one now

@@ -325,7 +325,7 @@ tl::expected<Instant, TimeFault> read_moment(std::string_view text, const NamedF
   const auto time = take_time_of_day(left);
   if (time && left.empty()) return instant_shown(from.zone, date, *time);
   const auto exact = parse_instant(text, from.zone);
-  if (!exact) return tl::unexpected{no_moment_named(text, {})};
+  if (!exact) return tl::unexpected{parse_kept_instant(text) ? exact.error() : no_moment_named(text, {})};
   return *exact;
 }
 

@@ -155,8 +155,8 @@ bool plan_start(OrderPlan& plan, const Order& order, const Shop& shop, const Rec
   plan.start = plan.taken(std::move(*count));
   count_done(plan, record);
   // Those that were issued stay; baths that were run have had theirs.
-  plan.witnesses = std::max(record.witnesses,
-                            plan.witnesses_done + witnesses_wanted(plan.start.pieces - plan.pieces_done, plan, order));
+  const int wanted = plan.witnesses_done + witnesses_wanted(plan.start.pieces - plan.pieces_done, plan, order);
+  plan.witnesses = record.no_more_witnesses ? record.witnesses : std::max(record.witnesses, wanted);
   Worked<double> witnessed;
   witnessed.value = witnessed.step(Figure::start_witnesses, said("one for each bath, or load, that the order needs by itself",
                                                                  static_cast<double>(plan.witnesses), "job"));

@@ -173,7 +173,7 @@ std::optional<Refusal> Register::wrong_time(const Entry& entry, Instant now, Sta
                     clock_text(Zone{}, now), clock_text(Zone{}, last)));
   }
   if (entry.replaces || !entry.blank) return std::nullopt;  // that one stands where the replaced one stood
-  if (entry.at < states.blank(*entry.blank).last_at) {
+  if (entry.at < states.blank(*entry.blank).last_done) {
     return clock(fmt::format("it would lie before the last entry of {}", entry.blank->shown()));
   }
   return std::nullopt;

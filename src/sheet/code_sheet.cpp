@@ -28,7 +28,7 @@ constexpr std::array groups{Group{Word::codes_wood, EntryKind::sawn, EntryKind::
                             Group{Word::codes_bath, EntryKind::into_bath, EntryKind::drained},
                             Group{Word::codes_oven, EntryKind::into_oven, EntryKind::out_of_oven},
                             Group{Word::codes_blank, EntryKind::graded, EntryKind::stud_measured},
-                            Group{Word::codes_piece, EntryKind::turned, EntryKind::scrapped}};
+                            Group{Word::codes_piece, EntryKind::turned, EntryKind::done}};
 
 struct Code {
   std::string code, name, says;
@@ -40,7 +40,7 @@ std::vector<Code> codes_of(const Group& group, const WordTable& words) {
     if (kind.kind < group.first || kind.kind > group.last || kind.code.empty()) continue;
     codes.push_back({std::string{kind.code}, std::string{kind.name}, std::string{kind.says}});
   }
-  if (group.last == EntryKind::scrapped) codes.push_back({std::string{undo_code}, "undo", words[Word::codes_undo]});
+  if (group.last == EntryKind::done) codes.push_back({std::string{undo_code}, "undo", words[Word::codes_undo]});
   return codes;
 }
 

@@ -30,7 +30,7 @@ TEST_CASE("help tells a newcomer how to get a first order on paper") {
     CHECK(run.out.find(word) != std::string::npos);
   }
   CHECK(run_program({"compile", "--help"}).out.find("--draft") != std::string::npos);
-  CHECK(run_program({"--version"}).out == "Blankwright 0.1.0\n");
+  CHECK(run_program({"--version"}).out == "Blankwright 0.2.0\n");
 }
 
 TEST_CASE("a mistake on the command line ends with 2 and a way on") {
@@ -127,5 +127,5 @@ TEST_CASE("every option in the README's table is one of the program's") {
     CAPTURE(name);
     CHECK(help.find(name) != std::string::npos);
   }
-  CHECK(count == 10);
+  CHECK(count == 11);
 }

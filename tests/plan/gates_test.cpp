@@ -321,15 +321,29 @@ TEST_CASE("a blank could become what its wood, its resin, its size, its bore and
   CHECK(found.at(0).against == Against::nothing);
   CHECK(found.at(1).against == Against::species);
 
-  // What a blank is wider by is to spare by half on the radius.
-  const Length spare = found.at(0).margin.value();
+  // What a blank is wider by is room for the axis by half; of the planned size it has that of the turner's sheet.
+  const Length spare = found.at(0).room.value().offset;
   blank.squared_size = SizeSeen{b.plan.blank.squared_section + 2 * mm, b.plan.blank.squared_section + 2 * mm,
                                 b.plan.blank.squared_length};
-  CHECK((answers().front().margin.value() - spare) / mm == doctest::Approx(1));
+  CHECK((answers().front().room.value().offset - spare) / mm == doctest::Approx(1));
+  CHECK(spare / mm == doctest::Approx(b.plan.centring.seat_offset / mm));
+  CHECK(found.at(0).room.value().tilt == doctest::Approx(b.plan.centring.tilt));
   blank.squared_size =
       SizeSeen{b.plan.blank.squared_section, b.plan.blank.squared_section, b.plan.blank.squared_length};
 
-  blank.squared_size->width = blank.squared_size->width - 0.5 * mm;
+  // A narrower one fits as long as it leaves room for an axis without lean.
+  Length least = 1 * metre;
+  const CentringInput true_axis{.form = b.plan.form,
+                                .squared_section = b.plan.blank.squared_section,
+                                .section_tolerance = b.shop.allowances.section_tolerance,
+                                .finish = b.shop.allowances.finish,
+                                .bow = b.shop.allowances.bow,
+                                .axis = {},
+                                .spread_offset = {}};
+  for (const Length place : b.plan.form.places()) least = std::min(least, margin_at(true_axis, place));
+  blank.squared_size->width = b.plan.blank.squared_section - 2 * least + 0.1 * mm;
+  CHECK(answers().front().against == Against::nothing);
+  blank.squared_size->width = b.plan.blank.squared_section - 2 * least - 0.1 * mm;
   CHECK(answers().front().against == Against::size);
   blank.squared_size->width = blank.squared_size->depth;
   blank.squared_size->length = b.plan.blank.squared_length - 1 * mm;

@@ -132,6 +132,21 @@ TEST_CASE("a register of format 3 has a first print of each order, and a checksu
   }
 }
 
+TEST_CASE("a register of format 4 is read as it was written") {
+  const TemporaryFolder folder;
+  const std::string path = stored(folder, "format-4.register");
+  // Written by version 0.2.0: order TA-0147 with ten blanks; the first sawn, put into drying load D1 and weighed, and
+  // entry 13 replaced by the 14th.
+  Register reg{path, BlankId::nth(5)};
+  REQUIRE(reg.last_entry() == 14);
+  CHECK(reg.entry(12)->person == "Ada");
+  CHECK(reg.load("D1").dried == std::vector{BlankId::nth(0)});
+  CHECK(reg.blank(BlankId::nth(0))->dry.back().net / gram == doctest::Approx(151));
+  for (const KnownBlank& blank : reg.known_blanks()) CHECK(blank.blank == summary_of(*reg.blank(*blank.blank.id)));
+  CHECK(reg.texts_in_force("TA-0147", Instant{}).value().print == 1);
+  CHECK_FALSE(std::filesystem::exists(path + ".format-4"));
+}
+
 TEST_CASE("a text that was damaged before there were checksums is named, and no export is made of it") {
   const TemporaryFolder folder;
   const std::string path = stored(folder, "format-3.register");
