@@ -115,7 +115,8 @@ std::vector<std::string> Gates::oddities(const Entry& entry) {
     const auto before = state_before(entry);
     const Prepared* prepared = before ? plan_of(before->promised) : nullptr;
     if (prepared == nullptr) return {};
-    return contradictions({.entry = entry, .before = *before, .plan = prepared->plan, .shop = shop_});
+    return contradictions(
+        {.entry = entry, .before = *before, .order = prepared->order, .plan = prepared->plan, .shop = shop_});
   }
   std::vector<BlankId> blanks;
   if (const std::string bath = entry.text(Field::bath); !bath.empty()) blanks = known_.bath(bath).blanks;

@@ -18,17 +18,36 @@ constexpr Length odd_length = 3 * mm;
 /// Wood does not grow between two measurements by more than it was misread.
 constexpr Length misread = 1 * mm;
 
-bool is_far(Length seen, Length expected) { return abs(seen - expected) > std::max(odd_share * expected, odd_length); }
+/// What was planned: one size, or those between which a blank shrinks as it dries.
+struct Planned {
+  Length least, most;
+};
+
+bool is_far(Length seen, const Planned& planned) {
+  const auto slack = [](Length size) { return std::max(odd_share * size, odd_length); };
+  return seen < planned.least - slack(planned.least) || seen > planned.most + slack(planned.most);
+}
+bool is_far(Length seen, Length planned) { return is_far(seen, Planned{planned, planned}); }
 
 /// A size against what it was before, or else against the plan.
 void judge_size(const ContradictionInput& in, std::string_view what, Length seen, std::optional<Length> before,
-                std::optional<Length> planned, Lines& out) {
+                const std::optional<Planned>& planned, Lines& out) {
   const bool before_counts = before && !(planned && is_far(*before, *planned));
   if (before_counts && seen > *before + misread) {
-    out.push_back(fmt::format("{} is {}, and was {} before", what, in_units(seen, in.shop), in_units(*before, in.shop)));
+    out.push_back(
+        fmt::format("{} is {}, and was {} before", what, in_units(seen, in.shop), in_units(*before, in.shop)));
   } else if (planned && is_far(seen, *planned)) {
-    out.push_back(fmt::format("{} is {}, and {} was planned", what, in_units(seen, in.shop), in_units(*planned, in.shop)));
+    out.push_back(fmt::format("{} is {}, and {} was planned", what, in_units(seen, in.shop),
+                              in_units(seen < planned->least ? planned->least : planned->most, in.shop)));
   }
+}
+
+/// What a side or a length is to be in the state that the entry is of.
+std::optional<Planned> planned_size(bool squared, Length squared_size, std::optional<Length> dry,
+                                    std::optional<Length> sawn) {
+  if (squared) return Planned{squared_size, squared_size};
+  if (!dry) return std::nullopt;
+  return Planned{*dry, sawn.value_or(*dry)};
 }
 
 void judge_sizes(const ContradictionInput& in, Lines& out) {
@@ -36,27 +55,29 @@ void judge_sizes(const ContradictionInput& in, Lines& out) {
   const bool squared = in.entry.kind == EntryKind::squared || b.stage >= Stage::squared;
   const auto& known = b.squared_size ? b.squared_size : b.cured_size ? b.cured_size : b.dry_size;
   const BlankSize& plan = in.plan.blank;
-  const auto section = squared ? std::optional{plan.squared_section} : plan.dry_section;
+  const auto section = planned_size(squared, plan.squared_section, plan.dry_section, plan.sawn_section);
   const SizeSeen seen = size_of(in.entry);
   judge_size(in, "width", seen.width, known ? std::optional{known->width} : std::nullopt, section, out);
   judge_size(in, "depth", seen.depth, known ? std::optional{known->depth} : std::nullopt, section, out);
   if (!seen.length) return;
   judge_size(in, "length", *seen.length, known ? known->length : std::nullopt,
-             squared ? std::optional{plan.squared_length} : plan.dry_length, out);
+             planned_size(squared, plan.squared_length, plan.dry_length, plan.sawn_length), out);
 }
 
 void judge_mass(const ContradictionInput& in, Lines& out) {
   const BlankState& b = in.before;
   const auto mass = [&](Mass m) { return text(m, in.shop.units.value); };
   const Mass net = weighing_of(in.entry).net;
-  constexpr double lightest = 0.5, heaviest = 1.7;  // of the wood planned for: punky, or wet from the saw
+  constexpr double lightest = 0.5, heaviest = 1.7;  // of the wood planned for, oven-dry: punky, or heart of it
   if (b.stage == Stage::begun) {
     if (!b.dry.empty()) {
       const Mass last = b.dry.back().net;
       if (net > 1.1 * last || net < lightest * last)
         out.push_back(fmt::format("{}, and {} when it was weighed before", mass(net), mass(last)));
     } else if (const auto& uptake = in.plan.process.uptake) {
-      if (net > heaviest * uptake->dry_mass || net < lightest * uptake->dry_mass)
+      const Share moisture = std::max(b.moisture.value_or(Share{}), in.order.wood.moisture.value);
+      const double most = heaviest * (1 + moisture / whole);
+      if (net > most * uptake->dry_mass || net < lightest * uptake->dry_mass)
         out.push_back(fmt::format("{}, and about {} is to be expected of its size", mass(net), mass(uptake->dry_mass)));
     }
   } else if (b.stage == Stage::cured && !b.wet.empty() && net > 1.02 * b.wet.back().net) {

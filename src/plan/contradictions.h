@@ -12,7 +12,8 @@ namespace blankwright {
 struct ContradictionInput {
   const Entry& entry;
   const BlankState& before;  ///< the blank as it was known before
-  const OrderPlan& plan;     ///< of the order that it is meant for
+  const Order& order;        ///< that it is meant for
+  const OrderPlan& plan;
   const Shop& shop;
 };
 

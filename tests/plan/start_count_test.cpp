@@ -86,6 +86,7 @@ TEST_CASE("blanks that were issued to an order stay with it, and the chance is t
   in.issued = 11;
   const StartCount more = start_count(in)->value;
   CHECK(more.pieces == 11);
+  CHECK(more.needed == 8);  // three of its IDs can be withdrawn
   CHECK(*more.chance_enough == doctest::Approx(beta_binomial(6, 11, 18, 20)).epsilon(1e-9));
   in.seen.reset();
   CHECK(start_count(in)->value.pieces == 11);
@@ -101,6 +102,8 @@ TEST_CASE("what comes from stock need not be started, and counts for the chance 
   in.so_far.from_stock = 3;
   const StartCount count = start_count(in)->value;
   CHECK(count.pieces == 5);
+  in.issued = 8;
+  CHECK(start_count(in)->value.needed == 5);  // what stock takes the place of is not needed
   CHECK(*count.chance_enough == doctest::Approx(beta_binomial(6, 8, 18, 20)).epsilon(1e-9));
   CHECK(*count.expected_surplus == doctest::Approx(8 * 18.5 / 21 - 6).epsilon(1e-9));
   // Two of them good and one lost since: six are wanted, four more, of those five less three and the stock.
