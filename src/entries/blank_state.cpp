@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <iterator>
+#include <utility>
 
 #include "diagnose/failure.h"
 #include "entries/readings.h"
@@ -18,10 +19,20 @@ constexpr std::array<std::string_view, 14> stages{"begun",   "in-bath",  "wet", 
 /// Lengths read with a rule or a caliper against each other: further apart than this, one of them was misread.
 constexpr Length misread = 1.0 * mm;
 
+/// Dry wood draws moisture, so it is weighed and measured in one go: a size that is older than this at the first weighing
+/// is that of the wood as it was sawn.
+constexpr std::chrono::hours one_go{12};
+
+/// What was measured before the wood was dried is no size of dry wood.
+void take_as_sawn(BlankState& s) {
+  if (s.dry_size) s.sawn_size = std::exchange(s.dry_size, {});
+}
+
 void weigh(BlankState& s, const Entry& entry) {
   const Weighing seen = weighing_of(entry);
   if (seen.net <= Mass{}) return;
   if (s.stage == Stage::begun) {
+    if (s.dry.empty() && !s.out_of_drying && s.measured && entry.at - *s.measured > one_go) take_as_sawn(s);
     s.dry.push_back(seen);
     s.open_before = {};
     s.open_since.reset();
@@ -36,6 +47,7 @@ void weigh(BlankState& s, const Entry& entry) {
 void measure(BlankState& s, const Entry& entry) {
   if (!is_above_0(size_of(entry))) return;
   (s.stage < Stage::in_oven ? s.dry_size : s.cured_size) = size_of(entry);
+  if (s.stage == Stage::begun) s.measured = entry.at;
 }
 
 void inspect(BlankState& s, const Entry& entry) {
@@ -49,6 +61,7 @@ void inspect(BlankState& s, const Entry& entry) {
 
 /// What it drew before is out again.
 void dry(BlankState& s, const Entry& entry) {
+  if (!s.into_drying) take_as_sawn(s);
   s.into_drying = entry.at;
   s.drying_load = entry.text(Field::load);
   s.open_before = {};
@@ -135,7 +148,7 @@ std::optional<Refusal> unless_between(const BlankState& s, Stage from, Stage to,
 
 /// Was wood sawn for it?
 bool was_begun(const BlankState& s) {
-  return s.stage != Stage::begun || !s.board.empty() || !s.dry.empty() || s.dry_size || s.moisture || s.into_drying;
+  return s.stage != Stage::begun || !s.board.empty() || !s.dry.empty() || s.measured || s.moisture || s.into_drying;
 }
 
 std::optional<Refusal> out_of_turn(const BlankState& s, EntryKind kind) {

@@ -73,7 +73,8 @@ struct BlankState {
   /// How long it has lain open to the room's air since it was weighed dry: until `open_since`, if it lies open now.
   std::chrono::seconds open_before{};
   std::optional<Instant> open_since;
-  std::optional<SizeSeen> dry_size, cured_size, squared_size;  ///< the last of each
+  std::optional<SizeSeen> sawn_size, dry_size, cured_size, squared_size;  ///< the last of each
+  std::optional<Instant> measured;                                        ///< the last time before the bath
   std::optional<AxisSeen> bore, stud;
   std::optional<Instant> glued;  ///< its stud, the last time
   /// Of grading, of the inspection or of a witness that was cut open, of the thread gauge; empty before.

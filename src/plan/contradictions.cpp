@@ -53,7 +53,7 @@ std::optional<Planned> planned_size(bool squared, Length squared_size, std::opti
 void judge_sizes(const ContradictionInput& in, Lines& out) {
   const BlankState& b = in.before;
   const bool squared = in.entry.kind == EntryKind::squared || b.stage >= Stage::squared;
-  const auto& known = b.squared_size ? b.squared_size : b.cured_size ? b.cured_size : b.dry_size;
+  const auto& known = b.squared_size ? b.squared_size : b.cured_size ? b.cured_size : b.dry_size ? b.dry_size : b.sawn_size;
   const BlankSize& plan = in.plan.blank;
   const auto section = planned_size(squared, plan.squared_section, plan.dry_section, plan.sawn_section);
   const SizeSeen seen = size_of(in.entry);

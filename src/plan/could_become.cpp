@@ -23,20 +23,29 @@ bool same_treatment(const BlankOffered& blank, const Order& other) {
   return own.treatment->resin.value == other.treatment->resin.value && dye_of(own) == dye_of(other);
 }
 
-/// What the blank measures once it is squared: as it was measured then, or before less what squaring takes off.
-struct SquaredSize {
+/// What a blank leaves: its section once it is squared, its length before its ends are, since those are trued with what
+/// is left over.
+struct SizeLeft {
   Length section, length;
 };
 
-SquaredSize squared_size(const BlankOffered& blank, const AllowanceFacts& allowances) {
+SizeLeft size_left(const BlankOffered& blank, const AllowanceFacts& allowances) {
   const BlankState& s = blank.state;
   const BlankSize& own = blank.plan.blank;
-  if (const auto& seen = s.squared_size)
-    return {std::min(seen->width, seen->depth), seen->length.value_or(own.squared_length)};
-  const auto& seen = s.cured_size ? s.cured_size : s.dry_size;
-  if (!seen || !own.dry_length) return {own.squared_section, own.squared_length};
-  return {std::min(seen->width, seen->depth) - allowances.squaring.value,
-          seen->length.value_or(*own.dry_length) - (*own.dry_length - own.squared_length)};
+  const auto side = [](const SizeSeen& seen) { return std::min(seen.width, seen.depth); };
+  if (const auto& seen = s.squared_size) return {side(*seen), seen->length.value_or(own.squared_length)};
+  if (const auto& seen = s.cured_size ? s.cured_size : s.dry_size)
+    return {side(*seen) - allowances.squaring.value, seen->length.value_or(own.dry_length.value_or(own.squared_length))};
+  if (const auto& seen = s.sawn_size; seen && own.sawn_section && own.dry_length) {
+    return {side(*seen) - (*own.sawn_section - own.squared_section),
+            seen->length.value_or(*own.sawn_length) - (*own.sawn_length - *own.dry_length)};
+  }
+  return {own.squared_section, own.squared_length};
+}
+
+/// As long as this a blank still has the handle in it, and behind its tail the wire hole and the end mark.
+Length least_length(const OpenOrder& other) {
+  return other.plan->form.length() + allowances_for(*other.order, *other.shop).seat_facing.value + least_tail_waste;
 }
 
 AxisRoom room_in(const OpenOrder& other, Length squared_section) {
@@ -54,8 +63,8 @@ Against against(const BlankOffered& blank, const OpenOrder& other, CouldBecome& 
   const BlankState& s = blank.state;
   if (blank.plan.species != other.plan->species) return Against::species;
   if (!same_treatment(blank, *other.order)) return Against::treatment;
-  const SquaredSize size = squared_size(blank, other.shop->allowances);
-  if (!fits(size.length, other.plan->blank.squared_length)) return Against::size;
+  const SizeLeft size = size_left(blank, other.shop->allowances);
+  if (!fits(size.length, least_length(other))) return Against::size;
   if (s.stage < Stage::bored) {
     answer.room = room_in(other, size.section);
     return answer.room->offset > Length{} ? Against::nothing : Against::size;

@@ -34,8 +34,8 @@ struct BlankOffered {
 };
 
 /// What a blank could still become: for each order the first thing that stands against it, or its margin. A blank
-/// fits by species, resin and dye; by its length, and by its section as long as that leaves room for any axis at all, as
-/// it was measured in the state that it is in; once it has a bore, by the
+/// fits by species, resin and dye; by its length as long as the handle, its facing and the least tail waste lie in it, and
+/// by its section as long as that leaves room for any axis at all, as they were measured last; once it has a bore, by the
 /// bore, and by this very axis with the other form; once it has a stud, by its thread and its length. Those that fit
 /// come first, the earlier due before the later, then the tighter before the roomier, so that a large blank is not
 /// spent on a small piece. None for a blank whose way is over.

@@ -65,7 +65,7 @@ struct Keys<AllowanceFacts> {
       key("seat_facing", &AllowanceFacts::seat_facing, "taken off the seat's end after boring", small),
       key("end_squaring", &AllowanceFacts::end_squaring, "taken off the length when both ends are squared", small),
       key("tail_waste", &AllowanceFacts::tail_waste, "waste behind the tail for the wire hole and the end mark",
-          within(8 * mm, 200 * mm)),
+          within(least_tail_waste, 200 * mm)),
   };
 };
 template <>

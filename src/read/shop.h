@@ -37,6 +37,9 @@ struct WeekFacts {
   Place place;
 };
 
+/// Wire hole and end mark need as much behind the tail; common practice, no source.
+constexpr Length least_tail_waste = 8 * mm;
+
 /// What is left on, and what is taken off, between the states of a blank.
 struct AllowanceFacts {
   Given<Length> finish = standard_value(1.5 * mm, common_practice);

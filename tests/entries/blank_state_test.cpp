@@ -65,6 +65,27 @@ TEST_CASE("a usual life goes through without a refusal and leaves everything tha
   CHECK(state.last == static_cast<EntryNumber>(life.size()));
 }
 
+TEST_CASE("a size is that of dry wood only where it was not measured before the drying") {
+  const auto state = [](std::initializer_list<EntryKind> kinds, int hours_to_last) {
+    EntriesForTest made;
+    std::vector<Entry> life{made.made(EntryKind::issued, id, {{Field::order, std::string{"T-1"}}})};
+    for (const EntryKind kind : kinds) {
+      life.push_back(made.made(kind, id, {{Field::mass, 0.131}, {Field::width, 0.048}, {Field::depth, 0.048}}));
+    }
+    life.back().at = life.at(life.size() - 2).at + std::chrono::hours{hours_to_last};
+    return state_of(life);
+  };
+  using K = EntryKind;
+  CHECK(state({K::measured, K::weighed}, 12).dry_size.has_value());  // weighed and measured in one go
+  const BlankState sawn = state({K::measured, K::weighed}, 13);
+  CHECK_FALSE(sawn.dry_size.has_value());
+  CHECK(sawn.sawn_size->width / mm == doctest::Approx(48));
+  CHECK_FALSE(state({K::measured, K::into_drying}, 1).dry_size.has_value());
+  CHECK(state({K::into_drying, K::out_of_drying, K::measured, K::weighed}, 100).dry_size.has_value());
+  // Into the oven once more: the size is that of wood that was dry before.
+  CHECK(state({K::into_drying, K::out_of_drying, K::measured, K::into_drying}, 1).dry_size.has_value());
+}
+
 TEST_CASE("where a blank is follows from its last step") {
   CHECK(after_first(1).place() == "shop");
   CHECK(after_first(count_until(Stage::in_bath)).place() == "bath bath-1");
