@@ -13,6 +13,7 @@ namespace {
 std::string place_of(const BlankSummary& blank) {
   if (blank.stage == Stage::in_bath) return "bath " + blank.bath;
   if (blank.stage == Stage::in_oven) return "oven, load " + blank.load;
+  if (!blank.drying.empty()) return "oven, to dry, load " + blank.drying;
   return blank.stage >= Stage::sent ? std::string{name_of(blank.stage)} : "shop";
 }
 

@@ -106,7 +106,9 @@ void tell_gates(const std::vector<Entry>& entries, AtRegister& place, Gates& gat
   tell_loads(loads, gates, now, out);
   for (const BlankId& blank : blanks) {
     const auto state = place.known.blank(blank);
-    for (const Judged& judged : gates.judge(*state, now)) {
+    // What is entered afterwards is judged as it stood then; what came next is yet to be entered.
+    const Instant then = state->last_done == Instant{} ? now : state->last_done;
+    for (const Judged& judged : gates.judge(*state, then)) {
       if (judged.gate == "cure" && state->stage == Stage::in_oven) continue;  // told of its load
       out << fmt::format("  {} {}\n", blank.shown(), judged.words);
       if (judged.gate != "axis" || !judged.holds) continue;

@@ -25,6 +25,13 @@ std::string spare_text(const CouldBecome& answer, UnitSystem units) {
                      text(Figure::centring_tilt, answer.room->tilt, units));
 }
 
+/// It goes nowhere by that: its gate may be answered so.
+bool is_measured_again(const BlankState& before, EntryKind kind) {
+  return (kind == EntryKind::bored && before.stage == Stage::bored) ||
+         (kind == EntryKind::stud_measured && before.stage == Stage::stud_set) ||
+         (kind == EntryKind::inspected && before.stage == Stage::inspected);
+}
+
 }  // namespace
 
 Gates::Gates(Register& known, const Shop& shop) : known_{known}, shop_{shop}, past_{past_of(known, shop)} {}
@@ -58,11 +65,14 @@ std::vector<Judged> Gates::judge(const BlankState& blank, Instant now, Instant u
   if (prepared == nullptr) {
     return {{"plan", true, fmt::format("order {} cannot be planned any more; compile it again", blank.promised)}};
   }
+  std::vector<BathState> earlier;
+  for (const std::string& bath : blank.earlier_baths) earlier.push_back(known_.bath(bath, until));
   return judge_gates({.blank = blank,
                       .order = prepared->order,
                       .plan = prepared->plan,
                       .shop = shop_,
                       .bath = blank.bath.empty() ? BathState{} : known_.bath(blank.bath, until),
+                      .earlier_baths = earlier,
                       .load = blank.load.empty() ? LoadState{} : known_.load(blank.load, until),
                       .now = now});
 }
@@ -94,7 +104,8 @@ std::string Gates::against_release(const std::string& bath, Instant at) {
   const BathState state = known_.bath(bath, at);
   for (const BlankId& blank : state.blanks) {
     const Prepared* prepared = plan_of(known_.blank(blank)->promised);
-    std::string why = prepared != nullptr ? blankwright::against_release(state, prepared->plan, at) : std::string{};
+    if (prepared == nullptr) continue;
+    const std::string why = blankwright::against_release(state, prepared->plan, shop_.units.value, at);
     if (!why.empty()) return "HOLD: " + why;
   }
   return {};
@@ -131,6 +142,7 @@ std::string Gates::against(const Entry& entry) {
   const auto before = state_before(entry);
   // A blank that is short of resin goes back into a bath, which is what its gate asks for.
   if (!before || (entry.kind == EntryKind::into_bath && before->stage == Stage::wet)) return {};
+  if (is_measured_again(*before, entry.kind)) return {};
   std::vector<std::string> told;
   for (const Judged& judged : judge(*before, entry.at, entry.at)) {
     if (judged.holds) told.push_back(fmt::format("went on against its gate ({}): {}", judged.gate, judged.words));

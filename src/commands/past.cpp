@@ -62,7 +62,7 @@ Record record_of(Register& known, const ShopPast& past, const std::string& order
     if (seen.stage == Stage::withdrawn) continue;
     if (seen.order != order_id) {
       if (seen.promised == order_id) record.promised.push_back(seen);
-    } else if (seen.stage != Stage::begun || seen.dry || !seen.board.empty() || seen.promised != order_id) {
+    } else if (seen.begun || seen.promised != order_id) {
       record.blanks.push_back(*known.blank(*seen.id));
       if (!seen.bath.empty() && !record.baths.contains(seen.bath))
         record.baths.emplace(seen.bath, known.bath(seen.bath));

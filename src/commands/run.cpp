@@ -147,7 +147,7 @@ void add_bench(CLI::App& app, BenchFlags& flags) {
 }
 
 constexpr const char* fates_help = R"(
-What becomes of a blank: it is to be sawn until it is entered as sawn, weighed or bathed; in work until its stud is
+What becomes of a blank: it is to be sawn until something is entered of its wood; in work until its stud is
 set; good from then on, sent or not; lost when it is scrapped or fails its inspection; cut open when it is cut or its
 stud pulled. A witness is never good. Plans take the yield of an order once it has its pieces, or none of them is to be
 sawn or in work: scrap shows first and would count alone. What is left over then and cured is good.

@@ -12,31 +12,39 @@
 namespace blankwright {
 namespace {
 
-constexpr std::array<std::string_view, 14> stages{"begun",   "in-bath",  "wet",      "in-oven", "cured",
-                                                  "squared", "bored",    "stud-set", "turned",  "inspected",
+constexpr std::array<std::string_view, 14> stages{"begun",   "in-bath",  "wet",      "in-oven",  "cured",
+                                                  "squared", "bored",    "stud-set", "turned",   "inspected",
                                                   "sent",    "cut-open", "scrapped", "withdrawn"};
 
-/// Lengths read with a rule or a caliper against each other: further apart than this, one of them was misread.
-constexpr Length misread = 1.0 * mm;
-
-/// Dry wood draws moisture, so it is weighed and measured in one go: a size that is older than this at the first weighing
-/// is that of the wood as it was sawn.
+/// Dry wood draws moisture, so it is weighed and measured in one go: a size that is older than this when wood is
+/// first weighed dry is that of the wood as it was sawn.
 constexpr std::chrono::hours one_go{12};
+
+/// Wood that has lost as much since it was measured was wet then.
+constexpr double dried_since = 0.97;
 
 /// What was measured before the wood was dried is no size of dry wood.
 void take_as_sawn(BlankState& s) {
   if (s.dry_size) s.sawn_size = std::exchange(s.dry_size, {});
 }
 
+/// Dry is the size of a blank that has come out of the drying oven or was weighed in the same go; before, it may
+/// still be that of the wood as it was sawn.
+void weigh_before_bath(BlankState& s, const Weighing& seen) {
+  const bool in_one_go = s.measured && seen.at - *s.measured <= one_go;
+  if (s.dry.empty() && in_one_go && s.sawn_size && !s.dry_size) s.dry_size = std::exchange(s.sawn_size, {});
+  if (!s.dry.empty() && !in_one_go && seen.net < dried_since * s.dry.front().net) take_as_sawn(s);
+  s.dry.push_back(seen);
+  s.open_before = {};
+  s.open_since.reset();
+  if (!s.is_drying) s.open_since = seen.at;  // nobody weighs it sealed
+}
+
 void weigh(BlankState& s, const Entry& entry) {
   const Weighing seen = weighing_of(entry);
   if (seen.net <= Mass{}) return;
   if (s.stage == Stage::begun) {
-    if (s.dry.empty() && !s.out_of_drying && s.measured && entry.at - *s.measured > one_go) take_as_sawn(s);
-    s.dry.push_back(seen);
-    s.open_before = {};
-    s.open_since.reset();
-    if (!s.is_drying()) s.open_since = entry.at;  // nobody weighs it sealed
+    weigh_before_bath(s, seen);
   } else if (s.stage == Stage::wet || s.stage == Stage::in_bath) {
     s.wet.push_back(seen);
   } else {
@@ -46,14 +54,19 @@ void weigh(BlankState& s, const Entry& entry) {
 
 void measure(BlankState& s, const Entry& entry) {
   if (!is_above_0(size_of(entry))) return;
-  (s.stage < Stage::in_oven ? s.dry_size : s.cured_size) = size_of(entry);
-  if (s.stage == Stage::begun) s.measured = entry.at;
+  if (s.stage == Stage::begun) {
+    const bool may_be_wet = s.dry.empty() && !s.out_of_drying;
+    (may_be_wet ? s.sawn_size : s.dry_size) = size_of(entry);
+    s.measured = entry.at;
+  } else {
+    (s.stage < Stage::in_oven ? s.dry_size : s.cured_size) = size_of(entry);
+  }
 }
 
 void inspect(BlankState& s, const Entry& entry) {
   s.stage = Stage::inspected;
-  s.result = entry.text(Field::result);
   s.thread = entry.text(Field::thread);
+  s.result = s.thread == "fail" ? s.thread : entry.text(Field::result);  // nobody screws it in
   s.projection = entry.get<Length>(Field::projection);
   s.squareness = entry.get<Length>(Field::squareness);
   s.reason = entry.text(Field::reason);
@@ -63,14 +76,16 @@ void inspect(BlankState& s, const Entry& entry) {
 void dry(BlankState& s, const Entry& entry) {
   if (!s.into_drying) take_as_sawn(s);
   s.into_drying = entry.at;
+  s.is_drying = true;
   s.drying_load = entry.text(Field::load);
   s.open_before = {};
   s.open_since.reset();
 }
 
 void take_out_dry(BlankState& s, const Entry& entry) {
-  if (s.is_drying() && !s.dry.empty()) s.open_since = entry.at;
+  if (s.is_drying && !s.dry.empty()) s.open_since = entry.at;
   s.out_of_drying = entry.at;
+  s.is_drying = false;
 }
 
 /// From now on it lies sealed, or open.
@@ -106,6 +121,13 @@ std::optional<Refusal> not_in_shop(const BlankState& s) {
   if (s.stage == Stage::in_oven)
     return Refusal{Refused::elsewhere, fmt::format("{} is in the oven, load {}", s.id->shown(), s.load)};
   return std::nullopt;
+}
+
+/// Wood that dries is weighed and measured in between, but does not go elsewhere.
+std::optional<Refusal> still_drying(const BlankState& s, EntryKind kind) {
+  if (!s.is_drying || (kind != EntryKind::into_bath && kind != EntryKind::sealed)) return std::nullopt;
+  return Refusal{Refused::elsewhere, fmt::format("{} is in the oven to dry, load {}: enter first when it came out",
+                                                 s.id->shown(), s.drying_load)};
 }
 
 std::optional<Refusal> mass_impossible(const BlankState& s, const Entry& entry) {
@@ -146,11 +168,6 @@ std::optional<Refusal> unless_between(const BlankState& s, Stage from, Stage to,
   return std::nullopt;
 }
 
-/// Was wood sawn for it?
-bool was_begun(const BlankState& s) {
-  return s.stage != Stage::begun || !s.board.empty() || !s.dry.empty() || s.measured || s.moisture || s.into_drying;
-}
-
 std::optional<Refusal> out_of_turn(const BlankState& s, EntryKind kind) {
   switch (kind) {
     case EntryKind::sawn:
@@ -188,12 +205,14 @@ std::optional<Refusal> out_of_turn(const BlankState& s, EntryKind kind) {
     case EntryKind::inspected:
       return unless_between(s, Stage::turned, Stage::inspected, "is not turned", "was sent already");
     case EntryKind::withdrawn:
-      if (was_begun(s)) return Refusal{Refused::too_late, fmt::format("{} was begun already; a reason scraps it", s.id->shown())};
+      if (s.is_begun())
+        return Refusal{Refused::too_late, fmt::format("{} was begun already; a reason scraps it", s.id->shown())};
       return std::nullopt;
     case EntryKind::sent:
       if (s.result == "fail")
         return Refusal{Refused::too_early, fmt::format("{} failed its inspection", s.id->shown())};
-      return unless_between(s, Stage::cured, Stage::inspected, "is not cured", "was sent already");
+      return unless_between(s, Stage::stud_set, Stage::inspected,
+                            "has no stud that was measured as set, nor is it turned", "was sent already");
     default:
       return std::nullopt;
   }
@@ -201,8 +220,8 @@ std::optional<Refusal> out_of_turn(const BlankState& s, EntryKind kind) {
 
 /// What can be said of a blank wherever it is.
 bool holds_anywhere(EntryKind kind) {
-  return kind == EntryKind::promised || kind == EntryKind::scrapped || kind == EntryKind::done || kind == EntryKind::out_of_bath ||
-         kind == EntryKind::out_of_oven || kind == EntryKind::drained;
+  return kind == EntryKind::promised || kind == EntryKind::scrapped || kind == EntryKind::done ||
+         kind == EntryKind::out_of_bath || kind == EntryKind::out_of_oven || kind == EntryKind::drained;
 }
 
 }  // namespace
@@ -218,8 +237,13 @@ std::optional<Stage> stage_named(std::string_view name) {
 std::string BlankState::place() const {
   if (stage == Stage::in_bath) return "bath " + bath;
   if (stage == Stage::in_oven) return "oven, load " + load;
-  if (is_drying()) return "oven, to dry, load " + drying_load;
+  if (is_drying) return "oven, to dry, load " + drying_load;
   return is_over() ? std::string{name_of(stage)} : "shop";
+}
+
+bool BlankState::is_begun() const {
+  return stage != Stage::begun || !board.empty() || !dry.empty() || measured || moisture || into_drying ||
+         !done.empty();
 }
 
 BlankState after(BlankState s, const Entry& entry) {
@@ -255,12 +279,13 @@ BlankState after(BlankState s, const Entry& entry) {
       seal(s, entry, entry.kind == EntryKind::sealed);
       break;
     case EntryKind::into_bath:
+      if (!s.bath.empty()) s.earlier_baths.push_back(s.bath);
       s.stage = Stage::in_bath;
       s.bath = entry.text(Field::bath);
+      s.is_drying = false;
       s.into_bath = entry.at;
       s.drained = false;
       s.wet.clear();
-      ++s.baths;
       break;
     case EntryKind::out_of_bath:
     case EntryKind::drained:  // nobody drains a blank in the bath
@@ -361,6 +386,7 @@ std::optional<Refusal> refusal(const BlankState& s, const Entry& entry) {
   if (!holds_anywhere(entry.kind)) {
     if (auto r = not_in_shop(s)) return r;
   }
+  if (auto r = still_drying(s, entry.kind)) return r;
   if (auto r = out_of_turn(s, entry.kind)) return r;
   switch (entry.kind) {
     case EntryKind::weighed:

@@ -62,13 +62,14 @@ struct BlankState {
   std::string promised;  ///< the order that it is meant for now; at first `order`
   bool witness = false;  ///< was issued only to be cut open
   Stage stage = Stage::begun;
-  std::string bath, load, board;  ///< its last ones; empty before
-  int baths = 0;                  ///< that it was in: above 1 it was soaked again
+  std::string bath, load, board;           ///< its last ones; empty before
+  std::vector<std::string> earlier_baths;  ///< that it was in before its last one: then it was soaked again
   std::vector<Weighing> dry, wet,
       cured;  ///< before the bath, after the last one, after the oven and before wood goes
   std::vector<Weighing> later;
-  std::optional<Share> moisture;         ///< the last measured before the bath
+  std::optional<Share> moisture;                      ///< the last measured before the bath
   std::optional<Instant> into_drying, out_of_drying;  ///< the last of each
+  bool is_drying = false;                             ///< it is in the oven to dry
   std::string drying_load;                            ///< the last one
   /// How long it has lain open to the room's air since it was weighed dry: until `open_since`, if it lies open now.
   std::chrono::seconds open_before{};
@@ -94,8 +95,8 @@ struct BlankState {
   bool operator==(const BlankState&) const = default;
 
   bool is_over() const { return stage == Stage::sent || stage >= Stage::cut_open; }
-  /// Is it in the oven to dry?
-  bool is_drying() const { return stage == Stage::begun && into_drying && !(out_of_drying >= into_drying); }
+  /// Was wood sawn for it?
+  bool is_begun() const;
   /// "bath B3", "oven L1", "shop", "sent": where to look for it.
   std::string place() const;
 };
@@ -107,9 +108,12 @@ BlankState after(BlankState state, const Entry& entry);
 /// A blank's state, from all its entries in the order of their numbers.
 BlankState state_of(const std::vector<Entry>& entries);
 
+/// Lengths read with a rule or a caliper against each other: further apart than this, one of them was misread.
+inline constexpr Length misread = 1 * mm;
+
 /// Why an entry cannot be.
 enum class Refused {
-  over,             ///< the blank was sent, scrapped or cut open
+  over,             ///< the blank was sent, scrapped, cut open or withdrawn
   elsewhere,        ///< it is in a bath or in the oven
   too_early,        ///< something has to come before
   too_late,         ///< it is past that

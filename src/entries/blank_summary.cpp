@@ -27,12 +27,14 @@ BlankSummary summary_of(const BlankState& s) {
           .verdict = s.verdict,
           .result = s.result,
           .reason = s.reason,
+          .begun = s.is_begun(),
+          .drying = s.is_drying ? s.drying_load : std::string{},
           .dry = last(s.dry),
           .wet = last(s.wet),
           .cured = last(s.cured),
           .axis = seen ? std::optional{axis_offset(*seen)} : std::nullopt,
           .pulled = s.pulled,
-          .last_at = s.last_at};
+          .last_at = s.last_done == Instant{} ? s.last_at : s.last_done};
 }
 
 }  // namespace blankwright

@@ -25,10 +25,12 @@ struct BlankSummary {
   bool witness = false;
   Stage stage = Stage::begun;
   std::string bath, load, board, verdict, result, reason;
+  bool begun = false;                   ///< wood was sawn for it
+  std::string drying;                   ///< the load in which it dries, while it does
   std::optional<Mass> dry, wet, cured;  ///< the last of each
   std::optional<AxisOffset> axis;       ///< of the stud once it was measured, else of the bore
   std::optional<Force> pulled;
-  Instant last_at{};  ///< of its last entry
+  Instant last_at{};                    ///< when something was done with it last, or else when it was issued
   bool operator==(const BlankSummary&) const = default;
 };
 BlankSummary summary_of(const BlankState& state);

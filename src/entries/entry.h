@@ -50,8 +50,8 @@ struct Entry {
   void set(Field field, FieldValue value);
 };
 
-/// The entries that hold, in the order in which what they tell of happened: one that was replaced is left out, and
-/// what replaces it stands in its place. `entries` are in the order of their numbers.
+/// The entries that hold, in the order in which they were entered: one that was replaced is left out, and what replaces
+/// it stands in its place. `entries` are in the order of their numbers.
 std::vector<const Entry*> holding(const std::vector<Entry>& entries);
 
 }  // namespace blankwright

@@ -13,8 +13,7 @@ Fate fate_of(const BlankSummary& blank) {
   if (blank.stage == Stage::cut_open) return Fate::cut_open;
   if (blank.result == "fail") return Fate::lost;
   if (blank.stage >= Stage::stud_set && !blank.witness) return Fate::good;
-  const bool untouched = blank.stage == Stage::begun && blank.board.empty() && !blank.dry;
-  return untouched ? Fate::to_be_sawn : Fate::in_work;
+  return blank.begun || blank.stage != Stage::begun ? Fate::in_work : Fate::to_be_sawn;
 }
 
 void Tally::add(const BlankSummary& blank) {

@@ -11,7 +11,7 @@ namespace blankwright {
 /// What has become of a blank. Whatever counts blanks (the plan, compile, questions) means this by good, lost and in
 /// work.
 enum class Fate {
-  to_be_sawn,  ///< it has an ID, and was neither sawn, weighed nor bathed
+  to_be_sawn,  ///< it has an ID, and nothing was entered of its wood
   in_work,     ///< from then on until its stud is set; a witness until it is cut open
   good,        ///< from its set stud on, sent or not, unless it fails
   lost,        ///< scrapped, or failed its inspection

@@ -82,17 +82,18 @@ BathState after(BathState bath, const Entry& entry) {
 
 LoadState after(LoadState load, const Entry& entry) {
   const bool named = entry.text(Field::load) == load.name;
-  if (entry.kind == EntryKind::into_oven && named) {
-    add_once(load.blanks, entry.blank);
-    if (!load.first_in) load.first_in = entry.at;
-  } else if (entry.kind == EntryKind::into_drying && named) {
-    add_once(load.dried, entry.blank);
-    if (!load.first_in) load.first_in = entry.at;
+  const bool goes_in = entry.kind == EntryKind::into_oven || entry.kind == EntryKind::into_drying;
+  const bool comes_out = entry.kind == EntryKind::out_of_oven || entry.kind == EntryKind::out_of_drying;
+  const bool was_inside = holds(load.inside, entry.blank);
+  if ((goes_in || comes_out) && was_inside) std::erase(load.inside, *entry.blank);
+  if (goes_in && named) {
+    add_once(entry.kind == EntryKind::into_oven ? load.blanks : load.dried, entry.blank);
+    add_once(load.inside, entry.blank);
+    load.first_in = std::min(load.first_in.value_or(entry.at), entry.at);
   } else if (const auto seen = entry.get<Temperature>(Field::temperature); seen && named) {
     (entry.kind == EntryKind::core_temperature ? load.core : load.air).emplace_back(entry.at, *seen);
-  } else if ((entry.kind == EntryKind::out_of_oven && holds(load.blanks, entry.blank)) ||
-             (entry.kind == EntryKind::out_of_drying && holds(load.dried, entry.blank))) {
-    load.last_out = entry.at;
+  } else if (comes_out && was_inside) {
+    load.last_out = std::max(load.last_out, std::optional{entry.at});
   } else if (entry.kind == EntryKind::witness_cut && holds(load.blanks, entry.blank)) {
     load.cut.push_back({*entry.blank, cut_of(entry).hard, entry.text(Field::reason)});
   }
@@ -143,10 +144,10 @@ std::optional<Refusal> refusal(const BathState& bath, const Entry& entry) {
       if (bath.vacuum_on) return bath_refusal(bath, "was put under vacuum already");
       return lies_before(entry, of, {{bath.last_in, "what went into it last"}});
     case EntryKind::target_reached:
-      if (!bath.under_vacuum()) return bath_refusal(bath, "is not under vacuum");
+      if (!bath.under_vacuum(entry.at)) return bath_refusal(bath, "is not under vacuum");
       return lies_before(entry, of, {{bath.vacuum_on, "its vacuum was put on"}});
     case EntryKind::bubbling_ended:
-      if (!bath.under_vacuum()) return bath_refusal(bath, "is not under vacuum");
+      if (!bath.under_vacuum(entry.at)) return bath_refusal(bath, "is not under vacuum");
       if (!bath.target_reached) return bath_refusal(bath, "has not reached its vacuum");
       return lies_before(entry, of, {{bath.target_reached, "its target was reached"}});
     case EntryKind::released:
@@ -180,7 +181,7 @@ std::optional<Refusal> refusal(const LoadState& load, const Entry& entry) {
   }
   if (entry.kind != EntryKind::core_temperature && entry.kind != EntryKind::oven_temperature) return std::nullopt;
   if (load.blanks.empty() && load.dried.empty()) return refused("holds no blanks");
-  if (load.last_out && entry.at > *load.last_out) return refused("was taken out before that");
+  if (load.is_over() && entry.at > *load.last_out) return refused("was taken out before that");
   return lies_before(entry, "load " + load.name, {{load.first_in, "it went in"}});
 }
 

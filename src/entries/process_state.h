@@ -31,17 +31,22 @@ struct BathState {
   std::optional<GaugePressure> gauge;  ///< read when the target was reached
   bool operator==(const BathState&) const = default;
   bool under_vacuum() const { return vacuum_on && !released; }
+  /// Was it so at that moment, also where that is told of late?
+  bool under_vacuum(Instant at) const { return vacuum_on && (!released || at <= *released); }
 };
 
 /// One filling of the oven.
 struct LoadState {
   std::string name;
-  std::vector<BlankId> blanks;                    ///< that were cured in it
-  std::vector<BlankId> dried;                     ///< that were dried in it: a load does the one or the other
-  std::optional<Instant> first_in, last_out;
+  std::vector<BlankId> blanks;                ///< that were cured in it
+  std::vector<BlankId> dried;                 ///< that were dried in it: a load does the one or the other
+  std::vector<BlankId> inside;                ///< that are in it
+  std::optional<Instant> first_in, last_out;  ///< the earliest and the latest, in whatever order they were entered
   std::vector<std::pair<Instant, Temperature>> core, air;  ///< as read; the air's by an independent thermometer
   std::vector<BlankCut> cut;                               ///< hard to the middle or not
   bool operator==(const LoadState&) const = default;
+  /// All of it was taken out.
+  bool is_over() const { return last_out && inside.empty(); }
 };
 
 /// A lot of resin.

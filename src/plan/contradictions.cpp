@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "entries/readings.h"
+#include "plan/gate_process.h"
 #include "plan/judge_words.h"
 
 namespace blankwright {
@@ -15,8 +16,6 @@ using Lines = std::vector<std::string>;
 /// Sawn, planed or trued sizes differ from those planned by no more: a share of them, and at least a length.
 constexpr double odd_share = 0.12;
 constexpr Length odd_length = 3 * mm;
-/// Wood does not grow between two measurements by more than it was misread.
-constexpr Length misread = 1 * mm;
 
 /// What was planned: one size, or those between which a blank shrinks as it dries.
 struct Planned {
@@ -33,7 +32,7 @@ bool is_far(Length seen, Length planned) { return is_far(seen, Planned{planned, 
 void judge_size(const ContradictionInput& in, std::string_view what, Length seen, std::optional<Length> before,
                 const std::optional<Planned>& planned, Lines& out) {
   const bool before_counts = before && !(planned && is_far(*before, *planned));
-  if (before_counts && seen > *before + misread) {
+  if (before_counts && seen > *before + misread) {  // wood does not grow between two measurements
     out.push_back(
         fmt::format("{} is {}, and was {} before", what, in_units(seen, in.shop), in_units(*before, in.shop)));
   } else if (planned && is_far(seen, *planned)) {
@@ -53,7 +52,10 @@ std::optional<Planned> planned_size(bool squared, Length squared_size, std::opti
 void judge_sizes(const ContradictionInput& in, Lines& out) {
   const BlankState& b = in.before;
   const bool squared = in.entry.kind == EntryKind::squared || b.stage >= Stage::squared;
-  const auto& known = b.squared_size ? b.squared_size : b.cured_size ? b.cured_size : b.dry_size ? b.dry_size : b.sawn_size;
+  const auto& known = b.squared_size ? b.squared_size
+                      : b.cured_size ? b.cured_size
+                      : b.dry_size   ? b.dry_size
+                                     : b.sawn_size;
   const BlankSize& plan = in.plan.blank;
   const auto section = planned_size(squared, plan.squared_section, plan.dry_section, plan.sawn_section);
   const SizeSeen seen = size_of(in.entry);
@@ -70,15 +72,16 @@ void judge_mass(const ContradictionInput& in, Lines& out) {
   const Mass net = weighing_of(in.entry).net;
   constexpr double lightest = 0.5, heaviest = 1.7;  // of the wood planned for, oven-dry: punky, or heart of it
   if (b.stage == Stage::begun) {
+    const double wet = 1 + std::max(b.moisture.value_or(Share{}), in.order.wood.moisture.value) / whole;
     if (!b.dry.empty()) {
       const Mass last = b.dry.back().net;
-      if (net > 1.1 * last || net < lightest * last)
+      constexpr double wetter_than_said = 0.8;
+      if (net > 1.1 * last || net < wetter_than_said / wet * last)
         out.push_back(fmt::format("{}, and {} when it was weighed before", mass(net), mass(last)));
     } else if (const auto& uptake = in.plan.process.uptake) {
-      const Share moisture = std::max(b.moisture.value_or(Share{}), in.order.wood.moisture.value);
-      const double most = heaviest * (1 + moisture / whole);
-      if (net > most * uptake->dry_mass || net < lightest * uptake->dry_mass)
-        out.push_back(fmt::format("{}, and about {} is to be expected of its size", mass(net), mass(uptake->dry_mass)));
+      if (net > heaviest * wet * uptake->dry_mass || net < lightest * uptake->dry_mass)
+        out.push_back(
+            fmt::format("{}, and about {} is to be expected of its size", mass(net), mass(uptake->dry_mass)));
     }
   } else if (b.stage == Stage::cured && !b.wet.empty() && net > 1.02 * b.wet.back().net) {
     out.push_back(fmt::format("{} cured, and {} wet: resin is lost in the oven, not gained", mass(net),
@@ -93,8 +96,8 @@ void judge_axis(const ContradictionInput& in, Lines& out) {
     for (const std::size_t face : {0UL, 1UL}) {
       const Length apart = seen.to_face.at(face) + seen.to_face.at(face + 2);
       if (is_far(apart, section))
-        out.push_back(fmt::format("faces {} and {} are {} apart by these figures, and {} was planned", face + 1, face + 3,
-                                  in_units(apart, in.shop), in_units(section, in.shop)));
+        out.push_back(fmt::format("faces {} and {} are {} apart by these figures, and {} was planned", face + 1,
+                                  face + 3, in_units(apart, in.shop), in_units(section, in.shop)));
     }
   }
   if (in.entry.kind != EntryKind::bored) return;
@@ -109,6 +112,16 @@ void judge_axis(const ContradictionInput& in, Lines& out) {
 void judge_sawn(const ContradictionInput& in, Lines& out) {
   if (in.before.board.empty()) return;
   out.push_back(fmt::format("it was sawn before, from board {}; is it another blank?", in.before.board));
+}
+
+void judge_inspected(const ContradictionInput& in, Lines& out) {
+  if (in.entry.text(Field::result) == "pass" && in.entry.text(Field::thread) == "fail")
+    out.push_back("the thread gauge fails: it counts as failed");
+  const auto projection = in.entry.get<Length>(Field::projection);
+  const Length planned = in.plan.stud.projection;
+  if (projection && abs(*projection - planned) > misread)
+    out.push_back(fmt::format("the stud stands out {}, and {} was planned", in_units(*projection, in.shop),
+                              in_units(planned, in.shop)));
 }
 
 void judge_drained(const ContradictionInput& in, Lines& out) {
@@ -139,6 +152,9 @@ std::vector<std::string> contradictions(const ContradictionInput& in) {
     case EntryKind::drained:
       judge_drained(in, out);
       break;
+    case EntryKind::inspected:
+      judge_inspected(in, out);
+      break;
     default:
       break;
   }
@@ -148,13 +164,10 @@ std::vector<std::string> contradictions(const ContradictionInput& in) {
 std::vector<std::string> contradictions(const Entry& entry, const OrderPlan& plan, const Shop& shop) {
   const UnitSystem units = shop.units.value;
   const auto gauge = entry.get<GaugePressure>(Field::gauge);
-  if (entry.kind == EntryKind::target_reached && gauge && plan.process.vacuum) {
-    const Stress reading = GaugePressure{} - *gauge;
-    const Stress asked = plan.process.vacuum->reading;
-    constexpr Stress read_to = 1 * kilopascal;
-    if (reading + read_to < asked)
+  if (entry.kind == EntryKind::target_reached && gauge) {
+    if (const auto asked = gauge_short_of(*gauge, plan))
       return {fmt::format("the gauge reads {}, and {} is asked for: then the target is not reached yet",
-                          text(*gauge, units), text(GaugePressure{} - asked, units, Round::up))};
+                          text(*gauge, units), text(GaugePressure{} - *asked, units, Round::up))};
   }
   const auto seen = entry.get<Temperature>(Field::temperature);
   if (seen && plan.process.cure) {

@@ -23,8 +23,8 @@ bool same_treatment(const BlankOffered& blank, const Order& other) {
   return own.treatment->resin.value == other.treatment->resin.value && dye_of(own) == dye_of(other);
 }
 
-/// What a blank leaves: its section once it is squared, its length before its ends are, since those are trued with what
-/// is left over.
+/// What a blank leaves: its section once it is squared, its length before its ends are, since those are trued with
+/// what is left over.
 struct SizeLeft {
   Length section, length;
 };
@@ -35,7 +35,8 @@ SizeLeft size_left(const BlankOffered& blank, const AllowanceFacts& allowances) 
   const auto side = [](const SizeSeen& seen) { return std::min(seen.width, seen.depth); };
   if (const auto& seen = s.squared_size) return {side(*seen), seen->length.value_or(own.squared_length)};
   if (const auto& seen = s.cured_size ? s.cured_size : s.dry_size)
-    return {side(*seen) - allowances.squaring.value, seen->length.value_or(own.dry_length.value_or(own.squared_length))};
+    return {side(*seen) - allowances.squaring.value,
+            seen->length.value_or(own.dry_length.value_or(own.squared_length))};
   if (const auto& seen = s.sawn_size; seen && own.sawn_section && own.dry_length) {
     return {side(*seen) - (*own.sawn_section - own.squared_section),
             seen->length.value_or(*own.sawn_length) - (*own.sawn_length - *own.dry_length)};
@@ -51,12 +52,12 @@ Length least_length(const OpenOrder& other) {
 AxisRoom room_in(const OpenOrder& other, Length squared_section) {
   const AllowanceFacts& a = other.shop->allowances;
   return room_for_axis({.form = other.plan->form,
-                    .squared_section = squared_section,
-                    .section_tolerance = a.section_tolerance,
-                    .finish = a.finish,
-                    .bow = a.bow,
-                    .axis = other.plan->axis,
-                    .spread_offset = {}});
+                        .squared_section = squared_section,
+                        .section_tolerance = a.section_tolerance,
+                        .finish = a.finish,
+                        .bow = a.bow,
+                        .axis = other.plan->axis,
+                        .spread_offset = {}});
 }
 
 Against against(const BlankOffered& blank, const OpenOrder& other, CouldBecome& answer) {

@@ -52,6 +52,7 @@ std::optional<DryGate> dry_gate(const BlankState& blank, std::optional<Volume> v
   if (blank.dry.size() > 1) {
     gate.moisture_gone = (blank.dry.front().net - last.net) / last.net * (100 * percent);
   }
+  if (blank.into_drying && last.at < *blank.into_drying) return gate;  // it was dried on since
   // The latest weighing that lies far enough before the last one.
   const auto before = std::find_if(blank.dry.rbegin() + 1, blank.dry.rend(),
                                    [&](const Weighing& w) { return last.at >= later(w.at, interval); });
@@ -72,6 +73,8 @@ std::optional<DryGate> dry_gate(const BlankState& blank, std::optional<Volume> v
     if (*gate.regained > most_regain) gate.answer = DryAnswer::dry_again;
   }
   gate.cool_from = cool_from(blank, planned);
+  gate.sealed = !blank.open_since;
+  if (gate.answer == DryAnswer::dry && blank.is_drying) gate.answer = DryAnswer::in_oven;
   if (gate.answer == DryAnswer::dry && gate.cool_from && now < *gate.cool_from) gate.answer = DryAnswer::hot;
   return gate;
 }
@@ -98,12 +101,14 @@ std::string in_words(const DryGate& gate, const Zone& zone) {
           "sealed, enter `sealed` with its time)",
           share_text(*gate.regained));
     case DryAnswer::hot:
-      return fmt::format("HOLD: hot wood starts the cure in the bath; let it cool sealed until {}",
+      return fmt::format("dry; let it cool sealed until {}: hot wood starts the cure in the bath",
                          clock_text(zone, *gate.cool_from));
+    case DryAnswer::in_oven:
+      return fmt::format("dry ({} lost between two weighings): enter when it comes out of the oven, and seal it",
+                         share_text(*gate.lost));
     case DryAnswer::dry:
-      return fmt::format(
-          "dry ({} lost between two weighings, {} of moisture in all): into the bath once it is cold, or seal it",
-          share_text(*gate.lost), share_text(*gate.moisture_gone));
+      return fmt::format("dry ({} lost between two weighings, {} of moisture in all): into the bath once it is cold{}",
+                         share_text(*gate.lost), share_text(*gate.moisture_gone), gate.sealed ? "" : ", or seal it");
   }
   return {};
 }

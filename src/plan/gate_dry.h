@@ -15,6 +15,7 @@ enum class DryAnswer {
   dry_longer,   ///< it still loses mass
   too_dense,    ///< no wood weighs that much: it was misread, or mistyped
   dry_again,    ///< it was dry, and has lain open so long since that it has taken up moisture
+  in_oven,      ///< it is dry, and still in the oven
   hot,          ///< it is dry, and has come out of the oven too short a time ago
   dry           ///< into the bath
 };
@@ -27,6 +28,7 @@ struct DryGate {
   std::optional<Instant> weigh_from;   ///< when the next weighing can count
   std::optional<Share> regained;       ///< since the last weighing, while it lay open in the room
   std::optional<Instant> cool_from;    ///< where it was entered when it came out of the oven
+  bool sealed = false;                 ///< from the room's air
   bool holds() const { return answer != DryAnswer::dry; }
 };
 

@@ -36,8 +36,7 @@ void note_soak(const ResinGateInput& in, ResinGate& gate) {
 
 /// The last mass that tells of the resin; once wood was taken away, the last one before.
 const std::vector<Weighing>& telling(const BlankState& blank) {
-  const bool wet = blank.stage == Stage::wet || (blank.stage > Stage::cured && blank.cured.empty());
-  return wet ? blank.wet : blank.cured;
+  return blank.cured.empty() ? blank.wet : blank.cured;
 }
 
 bool is_wrong(ResinAnswer answer) {
@@ -86,6 +85,9 @@ std::optional<ResinGate> resin_gate(const ResinGateInput& in) {
   if (blank.stage == Stage::wet) note_soak(in, gate);
   judge_mass(in, telling(blank), gate);
   if (blank.stage > Stage::cured && !is_wrong(gate.answer)) return std::nullopt;
+  // Wet it was full enough, and it is to be weighed once more.
+  if (blank.stage == Stage::cured && blank.cured.empty() && !is_wrong(gate.answer)) gate.answer = ResinAnswer::weigh;
+  gate.lacks_dry = blank.dry.empty();
   return gate;
 }
 
@@ -97,7 +99,8 @@ std::string in_words(const ResinGate& gate, UnitSystem units) {
   };
   switch (gate.answer) {
     case ResinAnswer::weigh:
-      return "not weighed: its dry mass and its mass now are both needed" +
+      return std::string{gate.lacks_dry ? "its dry mass was not entered: nothing tells how full it is"
+                                        : "not weighed yet since then"} +
              (gate.soaked && gate.least_soak && *gate.soaked + 1 * minute < *gate.least_soak
                   ? fmt::format("; it soaked {}, and should have {}", text(*gate.soaked), text(*gate.least_soak))
                   : std::string{});

@@ -21,6 +21,7 @@ enum class ResinAnswer {
 /// Has the resin gone in?
 struct ResinGate {
   ResinAnswer answer = ResinAnswer::weigh;
+  bool lacks_dry = false;           ///< it was not weighed before its bath
   bool own_size = true;             ///< measured on this blank; else the order's nominal dry size
   std::optional<Share> fill;        ///< of this blank's void space; of a cured one without the resin that bled out
   std::optional<Mass> seen, least;  ///< the mass that was judged, and what it has to be at least
@@ -43,8 +44,8 @@ struct ResinGateInput {
 /// and the least masses of ladder_rung(). A wet blank that is short soaks again, longer by soaked · ((f*/f)² − 1):
 /// resin goes into capillaries with the square root of time (Washburn, Physical Review 17 (1921) 273), so that is a
 /// rough figure. A wet mass that suffices answers for the soak, however long that was; how long it should have been
-/// is told where there is no mass: by least_soak(), or as planned. Once wood was taken away only a blank that is
-/// short is told of, by its last mass before. None before the bath, in the bath and in the oven.
+/// is told where there is no mass: by least_soak(), or as planned. What was wrong wet stays so in and after the oven
+/// until it was weighed cured; once wood was taken away only a blank that is short is told of, by its last mass before. None before the bath, in the bath and in the oven.
 std::optional<ResinGate> resin_gate(const ResinGateInput& in);
 
 /// The least soak by what was entered of the bath: the shop's share of the time from target reached to the release,

@@ -9,6 +9,7 @@
 #include "plan/gate_cure.h"
 #include "plan/gate_dry.h"
 #include "plan/gate_resin.h"
+#include "plan/judge_words.h"
 
 namespace blankwright {
 namespace {
@@ -38,22 +39,35 @@ std::optional<Judged> judge_cure(const GateInput& in) {
       "cure", cure.holds(), in_words(cure, in.load, in.shop.zone.value, in.shop.units.value), {}, cure.out_from};
 }
 
+/// The bath whose witnesses tell of a blank: its last one. A blank that was soaked again has lain there without one,
+/// and holds more than in the bath before: where a witness of that was good, and its own mass suffices, that answers.
+const BathState& told_of_by(const GateInput& in) {
+  if (!in.bath.cut.empty() || in.blank.cured.empty()) return in.bath;
+  const auto resin = resin_gate({in.blank, in.plan, in.bath, in.shop.vacuum});
+  if (resin && resin->holds()) return in.bath;
+  const auto good = std::ranges::find_if(in.earlier_baths, [](const BathState& bath) {
+    return !bath.cut.empty() && std::ranges::all_of(bath.cut, &BlankCut::good);
+  });
+  return good == in.earlier_baths.end() ? in.bath : *good;
+}
+
 /// What the witnesses of its bath have shown of how far the resin went in.
 std::optional<Judged> judge_witness(const GateInput& in) {
   if (in.blank.stage < Stage::cured || in.blank.bath.empty()) return std::nullopt;
-  const auto dry = std::ranges::find(in.bath.cut, false, &BlankCut::good);
-  if (dry != in.bath.cut.end()) {
+  const BathState& bath = told_of_by(in);
+  const auto dry = std::ranges::find(bath.cut, false, &BlankCut::good);
+  if (dry != bath.cut.end()) {
     return Judged{"witness", true,
                   fmt::format("HOLD: in {}, the witness of bath {}, the resin is not through{}", dry->blank.shown(),
-                              in.bath.name, dry->reason.empty() ? "" : ": " + dry->reason)};
+                              bath.name, dry->reason.empty() ? "" : ": " + dry->reason)};
   }
   if (!in.order.treatment || !in.order.treatment->witness.value) return std::nullopt;
-  if (in.bath.cut.empty()) {
-    return Judged{"witness", true, fmt::format("no witness of bath {} was cut open yet", in.bath.name)};
+  if (bath.cut.empty()) {
+    return Judged{"witness", true, fmt::format("no witness of bath {} was cut open yet", bath.name)};
   }
-  return Judged{"witness", false,
-                fmt::format("in {}, the witness of bath {}, the resin is through", in.bath.cut.front().blank.shown(),
-                            in.bath.name)};
+  return Judged{
+      "witness", false,
+      fmt::format("in {}, the witness of bath {}, the resin is through", bath.cut.front().blank.shown(), bath.name)};
 }
 
 std::optional<Judged> judge_graded(const GateInput& in) {
@@ -77,12 +91,24 @@ std::optional<Judged> judge_axis(const GateInput& in) {
   return Judged{"axis", gate.holds(), in_words(gate, in.shop.units.value), by_direction(gate, in.shop.units.value)};
 }
 
+/// The finished seat, as it was inspected.
+std::optional<Judged> judge_seat(const GateInput& in) {
+  const Length limit = in.order.seat.squareness.value;
+  if (in.blank.stage != Stage::inspected || !in.blank.squareness || *in.blank.squareness <= limit)
+    return std::nullopt;
+  return Judged{
+      "seat", true,
+      fmt::format("HOLD: its seat is {} out of square, at most {}; face it again and inspect it",
+                  in_units(*in.blank.squareness, in.shop, Round::up), in_units(limit, in.shop, Round::down))};
+}
+
 }  // namespace
 
 std::vector<Judged> judge_gates(const GateInput& in) {
   std::vector<Judged> all;
   if (in.blank.is_over()) return all;
-  for (const auto judge : {judge_dry, judge_resin, judge_cure, judge_witness, judge_graded, judge_glue, judge_axis}) {
+  for (const auto judge :
+       {judge_dry, judge_resin, judge_cure, judge_witness, judge_graded, judge_glue, judge_axis, judge_seat}) {
     if (auto judged = judge(in)) all.push_back(std::move(*judged));
   }
   return all;

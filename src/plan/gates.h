@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -12,7 +13,7 @@ namespace blankwright {
 
 /// How a blank stands at a gate.
 struct Judged {
-  std::string gate;                    ///< "dry", "resin", "cure", "witness", "graded", "glue", "axis"
+  std::string gate;                    ///< "dry", "resin", "cure", "witness", "graded", "glue", "axis", "seat"
   bool holds = false;                  ///< it does not go on
   std::string words;                   ///< begin with HOLD where something is wrong, and not only missing
   std::vector<std::string> details{};  ///< a line each, for who wants to know more
@@ -25,7 +26,8 @@ struct GateInput {
   const Order& order;  ///< that it is meant for
   const OrderPlan& plan;
   const Shop& shop;
-  const BathState& bath;  ///< its last one
+  const BathState& bath;                     ///< its last one
+  std::span<const BathState> earlier_baths;  ///< those before, where it was soaked again
   const LoadState& load;  ///< the one that it is cured in
   Instant now;
 };

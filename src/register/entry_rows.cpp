@@ -27,8 +27,8 @@ constexpr int sum_column = 14;
 constexpr std::string_view order_columns = "id, folded_id, at_unix_s, species, condition, dye, quantity";
 constexpr Covered order_sum{0, 7, 7};
 constexpr std::string_view state_columns =
-    "blank_id, promised, stage, bath, load, board, verdict, result, reason, dry_kg, wet_kg, cured_kg, offset_1_m, "
-    "offset_2_m, slope_1, slope_2, pulled_n, last_unix_s";
+    "blank_id, promised, stage, bath, load, board, verdict, result, reason, begun, drying, dry_kg, wet_kg, cured_kg, "
+    "offset_1_m, offset_2_m, slope_1, slope_2, pulled_n, last_unix_s";
 
 std::optional<std::string> filled(std::string text) {
   return text.empty() ? std::nullopt : std::optional{std::move(text)};
@@ -137,11 +137,11 @@ RowWriter::RowWriter(Database& db, Instant now)
                              columns)},
       value_{db, "INSERT INTO entry_values (number, field, value) VALUES (?1, ?2, ?3)"},
       summary_{db, fmt::format("INSERT INTO blank_states ({}, checksum) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, "
-                               "?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19) ON CONFLICT (blank_id) DO UPDATE "
-                               "SET promised = ?2, stage = ?3, bath = ?4, load = ?5, board = ?6, verdict = ?7, "
-                               "result = ?8, reason = ?9, dry_kg = ?10, wet_kg = ?11, cured_kg = ?12, "
-                               "offset_1_m = ?13, offset_2_m = ?14, slope_1 = ?15, slope_2 = ?16, pulled_n = ?17, "
-                               "last_unix_s = ?18, checksum = ?19",
+                               "?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21) ON CONFLICT (blank_id) DO "
+                               "UPDATE SET promised = ?2, stage = ?3, bath = ?4, load = ?5, board = ?6, verdict = ?7, "
+                               "result = ?8, reason = ?9, begun = ?10, drying = ?11, dry_kg = ?12, wet_kg = ?13, "
+                               "cured_kg = ?14, offset_1_m = ?15, offset_2_m = ?16, slope_1 = ?17, slope_2 = ?18, "
+                               "pulled_n = ?19, last_unix_s = ?20, checksum = ?21",
                                state_columns)} {}
 
 void RowWriter::order(const std::string& id, Instant at, const OrderGist& gist) {
@@ -187,7 +187,7 @@ void RowWriter::summary(const BlankSummary& s) {
   const auto axis = [&](auto value) { return s.axis ? std::optional<double>{value(*s.axis)} : std::nullopt; };
   run_with_sum(
       summary_, s.id->encoded(), s.promised, name_of(s.stage), s.bath, s.load, s.board, s.verdict, s.result, s.reason,
-      kg(s.dry), kg(s.wet), kg(s.cured), axis([](const AxisOffset& a) { return a.offset_1 / metre; }),
+      std::int64_t{s.begun ? 1 : 0}, s.drying, kg(s.dry), kg(s.wet), kg(s.cured), axis([](const AxisOffset& a) { return a.offset_1 / metre; }),
       axis([](const AxisOffset& a) { return a.offset_2 / metre; }),
       axis([](const AxisOffset& a) { return a.slope_1; }), axis([](const AxisOffset& a) { return a.slope_2; }),
       s.pulled ? std::optional{*s.pulled / newton} : std::nullopt, s.last_at.time_since_epoch().count());
@@ -256,12 +256,14 @@ BlankSummary read_state(const Database& db, const Statement& row, int first, Bla
   for (std::string* text : {&blank.bath, &blank.load, &blank.board, &blank.verdict, &blank.result, &blank.reason}) {
     *text = row.text(++column);
   }
-  blank.dry = mass(9);
-  blank.wet = mass(10);
-  blank.cured = mass(11);
-  if (real(12)) blank.axis = AxisOffset{*real(12) * metre, *real(13) * metre, *real(14), *real(15)};
-  if (real(16)) blank.pulled = *real(16) * newton;
-  blank.last_at = Instant{std::chrono::seconds{row.number(first + 17)}};
+  blank.begun = row.number(first + 9) != 0;
+  blank.drying = row.text(first + 10);
+  blank.dry = mass(11);
+  blank.wet = mass(12);
+  blank.cured = mass(13);
+  if (real(14)) blank.axis = AxisOffset{*real(14) * metre, *real(15) * metre, *real(16), *real(17)};
+  if (real(18)) blank.pulled = *real(18) * newton;
+  blank.last_at = Instant{std::chrono::seconds{row.number(first + 19)}};
   return blank;
 }
 
@@ -269,8 +271,8 @@ BlankSummary read_state(const Database& db, const Statement& row, int first, Bla
 
 std::vector<KnownBlank> summaries_where(Database& db, std::string_view where, std::string_view value) {
   constexpr Covered blank_sum{0, 5, 5};
-  constexpr Covered state_sum{6, 18, 24};
-  constexpr Covered order_sum_here{25, 7, 32};
+  constexpr Covered state_sum{6, 20, 26};
+  constexpr Covered order_sum_here{27, 7, 34};
   Statement ask{db,
                 fmt::format("SELECT n, b.id, order_id, seq, witness, b.checksum, {}, s.checksum, o.id, folded_id, "
                             "at_unix_s, species, condition, dye, quantity, o.checksum FROM blanks b LEFT JOIN "
@@ -280,7 +282,7 @@ std::vector<KnownBlank> summaries_where(Database& db, std::string_view where, st
   std::vector<KnownBlank> known;
   for (ask.with(value); ask.step();) {
     check_row(db, ask, blank_sum, [&] { return fmt::format("blank \"{}\"", ask.text(1)); });
-    check_row(db, ask, order_sum_here, [&] { return fmt::format("order \"{}\"", ask.text(25)); });
+    check_row(db, ask, order_sum_here, [&] { return fmt::format("order \"{}\"", ask.text(27)); });
     BlankSummary blank;
     blank.id = stored_id(db, ask.text(1));
     blank.order = ask.text(2);
@@ -292,7 +294,7 @@ std::vector<KnownBlank> summaries_where(Database& db, std::string_view where, st
       check_row(db, ask, state_sum, [&] { return fmt::format("what is kept of blank {}", blank.id->shown()); });
       blank = read_state(db, ask, state_sum.first, std::move(blank));
     }
-    known.push_back({std::move(blank), ask.text(28), ask.text(29), ask.text(30)});
+    known.push_back({std::move(blank), ask.text(30), ask.text(31), ask.text(32)});
   }
   return known;
 }

@@ -59,9 +59,17 @@ std::optional<Refusal> out_of_place(std::vector<Entry> entries, const Entry& add
                    fmt::format("it would lie {} entry {} ({}), and the entry that it replaces did not", side,
                                other.number, name_of(other.kind))};
   };
-  if (place != places.begin() && added.at < (*std::prev(place))->at) return clock("before", **std::prev(place));
-  if (std::next(place) != places.end() && added.at > (*std::next(place))->at)
-    return clock("after", **std::next(place));
+  // Wood is also sawn before its ID is issued, and an override may have put an entry where it does not belong.
+  const auto replaced = std::ranges::find(entries, *added.replaces, &Entry::number);
+  const auto counts = [](const Entry& other) { return other.kind != EntryKind::issued; };
+  if (place != places.begin()) {
+    const Entry& before = **std::prev(place);
+    if (counts(before) && added.at < before.at && replaced->at >= before.at) return clock("before", before);
+  }
+  if (std::next(place) != places.end()) {
+    const Entry& after = **std::next(place);
+    if (counts(after) && added.at > after.at && replaced->at <= after.at) return clock("after", after);
+  }
   return std::nullopt;
 }
 

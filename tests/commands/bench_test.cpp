@@ -238,7 +238,7 @@ TEST_CASE("a table is entered whole or not at all") {
   };
   const ProgramRun bad = enter("kind,blank,mass\nweighed,NG7-32GX,131 g\nsent,JF2-T4JV,\nweighed,K7T-4X54,1 g\n");
   CHECK(bad.exit == Exit::mistakes);
-  CHECK(bad.errors.find("line 3: JF2-T4JV is not cured") != std::string::npos);
+  CHECK(bad.errors.find("line 3: JF2-T4JV has no stud") != std::string::npos);
   CHECK(bad.errors.find("line 4: the register has no blank K7T-4X54") != std::string::npos);
   CHECK(w.run({"ask", "blank", "NG7-32GX"}).out.find("mass") == std::string::npos);
   CHECK(enter("kind,blank,mass\nweighed,NG7-32GX,131 g\n").exit == Exit::done);

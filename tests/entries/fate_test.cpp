@@ -63,12 +63,14 @@ TEST_CASE("good, lost and in work mean the same to whoever counts") {
     blank.witness = true;
     CHECK(fate_of(blank) == row.of_witness);
   }
-  BlankSummary sawn = at(Stage::begun);
-  sawn.board = "B-1";
-  CHECK(fate_of(sawn) == Fate::in_work);
-  BlankSummary weighed = at(Stage::begun);
-  weighed.dry = 100 * gram;
-  CHECK(fate_of(weighed) == Fate::in_work);
+  // Wood that something was entered of.
+  BlankState state;
+  CHECK(fate_of(state) == Fate::to_be_sawn);
+  state.board = "B-1";
+  CHECK(fate_of(state) == Fate::in_work);
+  state.board.clear();
+  state.moisture = 9 * percent;
+  CHECK(fate_of(state) == Fate::in_work);
 }
 
 TEST_CASE("a tally tells what there is of it and nothing else") {

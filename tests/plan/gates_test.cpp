@@ -346,11 +346,11 @@ TEST_CASE("a blank could become what its wood, its resin, its size, its bore and
   blank.squared_size->width = b.plan.blank.squared_section - 2 * least - 0.1 * mm;
   CHECK(answers().front().against == Against::size);
   blank.squared_size->width = blank.squared_size->depth;
-  // The sample leaves 12 mm behind the tail; 8 mm are enough for the wire hole and the end mark (common practice, no
-  // source).
-  blank.squared_size->length = b.plan.blank.squared_length - 3.9 * mm;
+  // The sample's handle is 108 mm long, its seat is faced by 3 mm, and 8 mm behind its tail are enough for the wire hole
+  // and the end mark (common practice, no source).
+  blank.squared_size->length = 119.1 * mm;
   CHECK(answers().front().against == Against::nothing);
-  blank.squared_size->length = b.plan.blank.squared_length - 4.1 * mm;
+  blank.squared_size->length = 118.9 * mm;
   CHECK(answers().front().against == Against::size);
   blank.squared_size->length = b.plan.blank.squared_length;
 

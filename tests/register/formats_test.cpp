@@ -144,7 +144,30 @@ TEST_CASE("a register of format 4 is read as it was written") {
   CHECK(reg.blank(BlankId::nth(0))->dry.back().net / gram == doctest::Approx(151));
   for (const KnownBlank& blank : reg.known_blanks()) CHECK(blank.blank == summary_of(*reg.blank(*blank.blank.id)));
   CHECK(reg.texts_in_force("TA-0147", Instant{}).value().print == 1);
-  CHECK_FALSE(std::filesystem::exists(path + ".format-4"));
+  CHECK(std::filesystem::exists(path + ".format-4"));
+  // What is kept of a blank tells of it as its entries do, and when something was done with it last.
+  const auto known = reg.known_blanks();
+  CHECK(known.front().blank.begun);
+  CHECK(known.front().blank.drying == "D1");
+  CHECK_FALSE(known.back().blank.begun);
+}
+
+TEST_CASE("a register of format 5 is read as it was written") {
+  const TemporaryFolder folder;
+  const std::string path = stored(folder, "format-5.register");
+  // Written by version 0.2.0: order TA-0147 with ten blanks; the first sawn, the first two put into drying load D1, the
+  // second one taken out of it, and entry 14 replaced by the 15th.
+  Register reg{path, BlankId::nth(5)};
+  REQUIRE(reg.last_entry() == 16);
+  CHECK(reg.entry(12)->person == "Ada");
+  CHECK(reg.blank(BlankId::nth(0))->dry.back().net / gram == doctest::Approx(151));
+  const auto known = reg.known_blanks();
+  for (const KnownBlank& blank : known) CHECK(blank.blank == summary_of(*reg.blank(*blank.blank.id)));
+  CHECK(known.at(0).blank.drying == "D1");
+  CHECK(known.at(1).blank.begun);
+  CHECK(known.at(1).blank.drying.empty());
+  CHECK_FALSE(known.at(2).blank.begun);
+  CHECK_FALSE(std::filesystem::exists(path + ".format-5"));
 }
 
 TEST_CASE("a text that was damaged before there were checksums is named, and no export is made of it") {

@@ -1,0 +1,244 @@
+// Gates that have to stand whatever was entered around them, and those that must not stand in the way of good work.
+
+#include "bench_of_work.h"
+
+using namespace blankwright;
+
+namespace {
+
+struct Work : BenchOfWork {
+  std::string a = blanks.at(0), b = blanks.at(1), witness = blanks.back();
+
+  std::string refused(double hours, std::vector<std::string> words) const {
+    words.insert(words.begin(), "enter");
+    const ProgramRun ran = run(hours, std::move(words));
+    CHECK(ran.exit == Exit::mistakes);
+    return ran.errors;
+  }
+  std::vector<std::string> axis(const std::string& kind, const std::string& id) const {
+    return {kind,
+            id,
+            "face_1=20.5 mm",
+            "face_2=20.5 mm",
+            "face_3=20.5 mm",
+            "face_4=20.5 mm",
+            "lean_1=0 mm",
+            "lean_2=0 mm",
+            "over=100 mm"};
+  }
+  /// Bathed and cured by core, as planned.
+  void cure(const std::vector<std::string>& ids, const std::string& load = "load=O2") const {
+    for (const std::string& id : ids) enter(23.2, {"into-oven", id, load});
+    enter(24.7, {"core-temperature", load, "temperature=86 °C"});
+    for (const std::string& id : ids) enter(26, {"out-of-oven", id});
+  }
+};
+
+}  // namespace
+
+TEST_CASE("wood that is in the oven to dry goes into no bath before it is entered as out") {
+  const Work w;
+  w.enter(-24, {"into-drying", w.a, "load=D1"});
+  for (const double hours : {0.0, 2.5}) w.enter(hours, {"weighed", w.a, w.grams(w.dry_g)});
+  CHECK(has(w.ask(2.6, w.a), "enter when it comes out of the oven"));
+  CHECK(has(w.refused(3, {"into-bath", w.a, "bath=K2"}),
+            "is in the oven to dry, load D1: enter first when it came out"));
+  w.enter(3, {"out-of-drying", w.a});
+  CHECK(has(w.enter(3.1, {"into-bath", w.a, "bath=K2"}), "went on against its gate (dry): dry; let it cool sealed"));
+}
+
+TEST_CASE("wood that went to dry on is weighed again before its bath") {
+  const Work w;
+  w.enter(-24, {"into-drying", w.a, "load=D1"});
+  for (const double hours : {0.0, 2.5}) w.enter(hours, {"weighed", w.a, w.grams(w.dry_g)});
+  w.enter(2.6, {"out-of-drying", w.a});
+  w.enter(40, {"into-drying", w.a, "load=D2"});
+  w.enter(50, {"out-of-drying", w.a});
+  CHECK(has(w.enter(60, {"into-bath", w.a, "bath=K2"}), "went on against its gate (dry): weigh it again"));
+}
+
+TEST_CASE("in whatever order a load's blanks are entered, its cure is judged alike") {
+  for (const bool late_first : {false, true}) {
+    CAPTURE(late_first);
+    const Work w;
+    w.bathe({w.a, w.b, w.witness});
+    // The core was measured in what went in first: 1 h of hold, and the other one lags behind by an hour.
+    const auto into = [&](const std::string& id, double at) {
+      w.enter(25,
+              {"into-oven", id, "load=O2", "--at", fmt::format("2027-05-04 {:02}:00", 14 + static_cast<int>(at))});
+    };
+    if (late_first) into(w.b, 1);
+    into(w.a, 0);
+    if (!late_first) into(w.b, 1);
+    w.enter(26, {"core-temperature", "load=O2", "temperature=87 °C", "--at", "2027-05-04 15:45"});
+    CHECK(has(w.run(26.1, {"ask", "blank", w.b}).out, "load O2 may come out from 2027-05-04 17:45"));
+  }
+}
+
+TEST_CASE("a load is read on while a blank of it is still in, and its wood dries on in it") {
+  const Work w;
+  w.bathe({w.a, w.witness});
+  for (const std::string& id : {w.a, w.witness}) w.enter(23.2, {"into-oven", id, "load=O2"});
+  w.enter(26, {"out-of-oven", w.witness});
+  CHECK(has(w.enter(26.2, {"oven-temperature", "load=O2", "temperature=93 °C"}), "oven-temperature"));
+  w.enter(27, {"out-of-oven", w.a});
+  CHECK(has(w.refused(27.5, {"oven-temperature", "load=O2", "temperature=93 °C"}), "was taken out before that"));
+
+  for (const double hours : {28.0, 30.0}) {
+    w.enter(hours, {"into-drying", w.b, "load=D1"});
+    if (hours < 30) w.enter(29, {"out-of-drying", w.b});
+  }
+  CHECK(has(w.enter(31, {"oven-temperature", "load=D1", "temperature=103 °C"}), "oven-temperature"));
+}
+
+TEST_CASE("what is not finished is not sent") {
+  const Work w;
+  w.bathe({w.a, w.witness});
+  w.cure({w.a, w.witness});
+  CHECK(has(w.refused(28, {"sent", w.a}), "has no stud that was measured as set, nor is it turned"));
+  CHECK_FALSE(has(w.run(28, {"ask", "order", "TA-0147"}).out, "good"));
+}
+
+TEST_CASE("an inspection's figures are judged") {
+  const Work w;
+  w.bathe({w.a, w.witness});
+  w.cure({w.a, w.witness});
+  w.enter(27, {"witness-cut", w.witness, "filled=yes", "hard=yes"});
+  w.enter(28, {"squared", w.a, "width=41 mm", "depth=41 mm", "length=120 mm"});
+  for (const char* kind : {"bored", "stud-measured"}) w.enter(29, w.axis(kind, w.a));
+  w.enter(56, {"turned", w.a});
+  SUBCASE("a seat that is out of square holds the piece until it is right") {
+    CHECK(has(w.enter(57, {"inspected", w.a, "result=pass", "squareness=0.5 mm"}),
+              "HOLD: its seat is 0.50 mm out of square, at most 0.10 mm"));
+    CHECK(has(w.ask(58, w.a), "HOLD: its seat is"));
+    CHECK(has(w.enter(58, {"sent", w.a}), "went on against its gate (seat)"));
+  }
+  SUBCASE("what was faced again is inspected again") {
+    w.enter(57, {"inspected", w.a, "result=pass", "squareness=0.5 mm"});
+    CHECK_FALSE(has(w.enter(58, {"inspected", w.a, "result=pass", "squareness=0.1 mm"}), "HOLD"));
+    CHECK_FALSE(has(w.enter(58, {"sent", w.a}), "went on against"));
+  }
+  SUBCASE("a thread that its gauge fails fails the piece") {
+    CHECK(has(w.enter(57, {"inspected", w.a, "result=pass", "thread=fail"}), "CHECK: the thread gauge fails"));
+    CHECK(has(w.refused(58, {"sent", w.a}), "failed its inspection"));
+  }
+  SUBCASE("a stud that stands out otherwise than planned is questioned") {
+    CHECK(has(w.enter(57, {"inspected", w.a, "result=pass", "projection=20 mm"}),
+              "CHECK: the stud stands out 20.00 mm, and 14.00 mm was planned"));
+    CHECK_FALSE(has(w.enter(58, {"inspected", w.a, "result=pass", "projection=14.3 mm"}), "CHECK"));
+  }
+}
+
+TEST_CASE("measuring an axis again is no going on against it; setting a stud in it is") {
+  const Work w;
+  w.bathe({w.a, w.witness});
+  w.cure({w.a, w.witness});
+  w.enter(27, {"witness-cut", w.witness, "filled=yes", "hard=yes"});
+  w.enter(28, {"squared", w.a, "width=41 mm", "depth=41 mm", "length=120 mm"});
+  const auto off = [&](const std::string& kind) {
+    return std::vector<std::string>{
+        kind,          w.a,           "face_1=12 mm", "face_2=20.5 mm", "face_3=29 mm", "face_4=20.5 mm",
+        "lean_1=0 mm", "lean_2=0 mm", "over=100 mm"};
+  };
+  REQUIRE(has(w.enter(29, off("bored")), "HOLD: the form lies"));
+  CHECK_FALSE(has(w.enter(30, off("bored")), "went on against"));
+  CHECK(has(w.enter(31, off("stud-measured")), "went on against its gate (axis)"));
+  CHECK_FALSE(has(w.enter(32, off("stud-measured")), "went on against"));
+}
+
+TEST_CASE("a blank that was short of resin wet is held in and after the oven, until its cured mass answers") {
+  const Work w;
+  w.bathe({w.a, w.witness});
+  CHECK(has(w.enter(23.1, {"weighed", w.a, w.grams(w.dry_g + 40)}), "HOLD: soak again"));
+  w.cure({w.a, w.witness});
+  CHECK(has(w.enter(27, {"graded", w.a, "verdict=go-on"}), "HOLD: short of resin"));
+  CHECK(has(w.ask(27, w.a), "HOLD: short of resin"));
+  CHECK_FALSE(has(w.ask(27, w.witness), "HOLD"));
+  CHECK(has(w.ask(27, w.witness), "not weighed yet since then"));
+}
+
+TEST_CASE("a vacuum whose gauge was not there holds its release until a reading answers") {
+  const Work w;
+  for (const double hours : {0.0, 2.5}) w.enter(hours, {"weighed", w.a, w.grams(w.dry_g)});
+  w.enter(3, {"into-bath", w.a, "bath=K2"});
+  w.enter(4, {"vacuum-on", "bath=K2"});
+  w.enter(4.1, {"target-reached", "bath=K2", "gauge=70 kPa"});
+  SUBCASE("none came") {
+    w.enter(10.1, {"bubbling-ended", "bath=K2"});
+    CHECK(has(w.enter(10.2, {"released", "bath=K2"}), "HOLD: its gauge read -70.0 kPa, and -89.8 kPa is asked for"));
+  }
+  SUBCASE("it came, and from it on the vacuum is held") {
+    w.enter(5, {"target-reached", "bath=K2", "gauge=90 kPa"});
+    w.enter(11, {"bubbling-ended", "bath=K2"});
+    CHECK(has(w.enter(10.5 + 0.6, {"released", "bath=K2"}), "released"));
+    CHECK_FALSE(has(w.run(12, {"ask", "bath", "K2"}).out, "HOLD"));
+  }
+}
+
+TEST_CASE("what a vacuum did is also entered once it was released") {
+  const Work w;
+  for (const double hours : {0.0, 2.5}) w.enter(hours, {"weighed", w.a, w.grams(w.dry_g)});
+  w.enter(3, {"into-bath", w.a, "bath=K2"});
+  w.enter(4, {"vacuum-on", "bath=K2"});
+  w.enter(4.1, {"target-reached", "bath=K2", "gauge=90 kPa"});
+  CHECK(has(w.enter(11, {"released", "bath=K2"}), "HOLD: nobody entered that the bubbling ended"));
+  w.enter(11.5, {"bubbling-ended", "bath=K2", "--at", "2027-05-04 00:30"});
+  CHECK_FALSE(has(w.run(12, {"ask", "bath", "K2"}).out, "HOLD"));
+  CHECK(has(w.refused(12, {"bubbling-ended", "bath=K2"}), "is not under vacuum"));
+}
+
+TEST_CASE("a blank that was soaked again is answered by the witness of the bath before, once its own mass suffices") {
+  const Work w;
+  w.bathe({w.a, w.witness});
+  w.enter(23.1, {"weighed", w.a, w.grams(w.dry_g + 40)});
+  w.enter(23.2, {"into-oven", w.witness, "load=O2"});
+  w.enter(23.3, {"into-bath", w.a, "bath=K3"});
+  w.enter(24, {"vacuum-on", "bath=K3"});
+  w.enter(24.1, {"target-reached", "bath=K3", "gauge=90 kPa"});
+  w.enter(24.7, {"core-temperature", "load=O2", "temperature=86 °C"});
+  w.enter(26, {"out-of-oven", w.witness});
+  w.enter(27, {"witness-cut", w.witness, "filled=yes", "hard=yes"});
+  w.enter(30.2, {"bubbling-ended", "bath=K3"});
+  w.enter(30.3, {"released", "bath=K3"});
+  w.enter(46, {"drained", w.a});
+  w.enter(46, {"weighed", w.a, w.grams(w.wet_g)});
+  w.enter(46.1, {"into-oven", w.a, "load=O3"});
+  w.enter(47.5, {"core-temperature", "load=O3", "temperature=86 °C"});
+  w.enter(49, {"out-of-oven", w.a});
+  SUBCASE("it suffices") {
+    CHECK(has(w.enter(50, {"weighed", w.a, w.grams(w.wet_g - 3)}), "the witness of bath K2, the resin is through"));
+  }
+  SUBCASE("it does not") {
+    CHECK(has(w.enter(50, {"weighed", w.a, w.grams(w.dry_g + 50)}), "no witness of bath K3 was cut open yet"));
+  }
+}
+
+TEST_CASE("what is entered in the evening is judged as it stood when it happened") {
+  const Work w;
+  w.enter(-24, {"into-drying", w.a, "load=D1"});
+  for (const double hours : {0.0, 2.5}) w.enter(hours, {"weighed", w.a, w.grams(w.dry_g)});
+  // Entered 20 h later, one after the other: out at 17:00 of the day before, and sealed then.
+  const std::string out = w.enter(23, {"out-of-drying", w.a, "--at", "2027-05-03 17:00"});
+  CHECK(has(out, "let it cool sealed until 2027-05-03 19:00"));
+  CHECK_FALSE(has(out, "HOLD"));
+  CHECK_FALSE(has(w.enter(23, {"sealed", w.a, "--at", "2027-05-03 17:01"}), "HOLD"));
+  CHECK(has(w.ask(23, w.a), "into the bath once it is cold"));
+}
+
+TEST_CASE("wood that dries is in work, also where its sawing was not entered") {
+  const Work w;
+  w.enter(1, {"into-drying", w.a, "load=D1"});
+  const std::string order = w.run(2, {"ask", "order", "TA-0147"}).out;
+  CHECK(has(order, "1 in work, 9 to be sawn"));
+  CHECK(has(order, "oven, to dry, load D1"));
+  CHECK(has(w.refused(3, {"withdrawn", w.a}), "was begun already"));
+  w.enter(3, {"done", w.b, "operation=Saw the blanks"});
+  CHECK(has(w.refused(4, {"withdrawn", w.b}), "was begun already"));
+}
+
+TEST_CASE("an entry of work before the first compile is put right by replacing it") {
+  const Work w;  // compiled at noon of the day before
+  const std::string entered = w.enter(0, {"weighed", w.a, "mass=16 g", "--at", "2027-04-28 08:00"});
+  const std::string number = std::to_string(std::stoi(entered.substr(std::string{"entry "}.size())));
+  CHECK(has(w.enter(1, {"weighed", w.a, "mass=160 g", "--replaces", number}), "mass 160.0 g"));
+}
