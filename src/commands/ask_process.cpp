@@ -68,14 +68,17 @@ Answered about_bath(Asked& asked, std::string& wrong) {
 Answered about_load(Asked& asked, std::string& wrong) {
   const auto entries = asked.at.known.entries_of_load(asked.name);
   const auto load = folded<LoadState>(asked.name, entries);
-  if (load.blanks.empty()) {
+  const bool dries = load.blanks.empty();
+  if (dries && load.dried.empty()) {
     wrong = asked.at.known.no_such(Field::load, asked.name);
     return std::nullopt;
   }
   const Held held = holding(entries);
-  constexpr std::array<std::string_view, 3> columns{"bath", "wet", "cured"};
-  const auto blanks = rows_of(asked, load.blanks);
-  Answer answer = table_of(asked, blanks, columns, entries_of_kind(held, EntryKind::into_oven));
+  const std::vector<std::string_view> columns =
+      dries ? std::vector<std::string_view>{"board", "dry"} : std::vector<std::string_view>{"bath", "wet", "cured"};
+  const auto blanks = rows_of(asked, dries ? load.dried : load.blanks);
+  Answer answer =
+      table_of(asked, blanks, columns, entries_of_kind(held, dries ? EntryKind::into_drying : EntryKind::into_oven));
   answer.facts.emplace_back("load", load.name);
   tell_clients(asked, blanks, answer);
   answer.facts.emplace_back("first in", asked.when(load.first_in));

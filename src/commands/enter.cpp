@@ -96,6 +96,16 @@ void tell_loads(const std::vector<std::string>& loads, Gates& gates, Instant now
   }
 }
 
+/// What is entered afterwards is told as it stood when it happened, too: what came next is yet to be entered.
+std::string as_it_stood(const Judged& now, const BlankState& blank, Gates& gates) {
+  if (!now.is_wrong()) return now.words;
+  for (const Judged& then : gates.judge(blank, blank.last_done)) {
+    if (then.gate == now.gate && !then.is_wrong())
+      return fmt::format("then: {}; by now, unless more is to be entered: {}", then.words, now.words);
+  }
+  return now.words;
+}
+
 void tell_gates(const std::vector<Entry>& entries, AtRegister& place, Gates& gates, Instant now, std::ostream& out) {
   std::vector<BlankId> blanks;
   std::vector<std::string> loads;
@@ -106,11 +116,9 @@ void tell_gates(const std::vector<Entry>& entries, AtRegister& place, Gates& gat
   tell_loads(loads, gates, now, out);
   for (const BlankId& blank : blanks) {
     const auto state = place.known.blank(blank);
-    // What is entered afterwards is judged as it stood then; what came next is yet to be entered.
-    const Instant then = state->last_done == Instant{} ? now : state->last_done;
-    for (const Judged& judged : gates.judge(*state, then)) {
+    for (const Judged& judged : gates.judge(*state, now)) {
       if (judged.gate == "cure" && state->stage == Stage::in_oven) continue;  // told of its load
-      out << fmt::format("  {} {}\n", blank.shown(), judged.words);
+      out << fmt::format("  {} {}\n", blank.shown(), as_it_stood(judged, *state, gates));
       if (judged.gate != "axis" || !judged.holds) continue;
       const auto lines = gates.could_become(*state, false);
       if (lines.empty()) out << "    it fits no order that lacks pieces\n";

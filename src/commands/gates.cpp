@@ -66,7 +66,7 @@ std::vector<Judged> Gates::judge(const BlankState& blank, Instant now, Instant u
     return {{"plan", true, fmt::format("order {} cannot be planned any more; compile it again", blank.promised)}};
   }
   std::vector<BathState> earlier;
-  for (const std::string& bath : blank.earlier_baths) earlier.push_back(known_.bath(bath, until));
+  for (const EarlierBath& bath : blank.earlier_baths) earlier.push_back(known_.bath(bath.name, until));
   return judge_gates({.blank = blank,
                       .order = prepared->order,
                       .plan = prepared->plan,

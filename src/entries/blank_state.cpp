@@ -16,8 +16,7 @@ constexpr std::array<std::string_view, 14> stages{"begun",   "in-bath",  "wet", 
                                                   "squared", "bored",    "stud-set", "turned",   "inspected",
                                                   "sent",    "cut-open", "scrapped", "withdrawn"};
 
-/// Dry wood draws moisture, so it is weighed and measured in one go: a size that is older than this when wood is
-/// first weighed dry is that of the wood as it was sawn.
+/// Dry wood draws moisture, so it is weighed and measured in one go.
 constexpr std::chrono::hours one_go{12};
 
 /// Wood that has lost as much since it was measured was wet then.
@@ -28,16 +27,28 @@ void take_as_sawn(BlankState& s) {
   if (s.dry_size) s.sawn_size = std::exchange(s.dry_size, {});
 }
 
-/// Dry is the size of a blank that has come out of the drying oven or was weighed in the same go; before, it may
-/// still be that of the wood as it was sawn.
+/// A size is dry once the blank came out of the drying oven, or was weighed in the same go and has lost nothing
+/// since; otherwise it may be that of the wood as it was sawn.
 void weigh_before_bath(BlankState& s, const Weighing& seen) {
-  const bool in_one_go = s.measured && seen.at - *s.measured <= one_go;
-  if (s.dry.empty() && in_one_go && s.sawn_size && !s.dry_size) s.dry_size = std::exchange(s.sawn_size, {});
-  if (!s.dry.empty() && !in_one_go && seen.net < dried_since * s.dry.front().net) take_as_sawn(s);
+  if (s.measured && !s.mass_when_measured && seen.at - *s.measured <= one_go) {
+    s.mass_when_measured = seen.net;
+    if (s.sawn_size && !s.dry_size) s.dry_size = std::exchange(s.sawn_size, {});
+  }
+  const bool was_wet = s.mass_when_measured && seen.net < dried_since * *s.mass_when_measured;
+  if (was_wet && !s.measured_dried) take_as_sawn(s);
   s.dry.push_back(seen);
   s.open_before = {};
   s.open_since.reset();
   if (!s.is_drying) s.open_since = seen.at;  // nobody weighs it sealed
+}
+
+void measure_before_bath(BlankState& s, const Entry& entry) {
+  s.measured = entry.at;
+  s.measured_dried = s.out_of_drying.has_value();
+  s.mass_when_measured.reset();
+  if (!s.dry.empty() && entry.at - s.dry.back().at <= one_go) s.mass_when_measured = s.dry.back().net;
+  const bool may_be_wet = !s.measured_dried && s.dry.empty();
+  (may_be_wet ? s.sawn_size : s.dry_size) = size_of(entry);
 }
 
 void weigh(BlankState& s, const Entry& entry) {
@@ -55,9 +66,7 @@ void weigh(BlankState& s, const Entry& entry) {
 void measure(BlankState& s, const Entry& entry) {
   if (!is_above_0(size_of(entry))) return;
   if (s.stage == Stage::begun) {
-    const bool may_be_wet = s.dry.empty() && !s.out_of_drying;
-    (may_be_wet ? s.sawn_size : s.dry_size) = size_of(entry);
-    s.measured = entry.at;
+    measure_before_bath(s, entry);
   } else {
     (s.stage < Stage::in_oven ? s.dry_size : s.cured_size) = size_of(entry);
   }
@@ -65,10 +74,11 @@ void measure(BlankState& s, const Entry& entry) {
 
 void inspect(BlankState& s, const Entry& entry) {
   s.stage = Stage::inspected;
-  s.thread = entry.text(Field::thread);
+  // What an inspection says nothing of is as it was found before.
+  if (const std::string thread = entry.text(Field::thread); !thread.empty()) s.thread = thread;
+  if (const auto projection = entry.get<Length>(Field::projection)) s.projection = projection;
+  if (const auto squareness = entry.get<Length>(Field::squareness)) s.squareness = squareness;
   s.result = s.thread == "fail" ? s.thread : entry.text(Field::result);  // nobody screws it in
-  s.projection = entry.get<Length>(Field::projection);
-  s.squareness = entry.get<Length>(Field::squareness);
   s.reason = entry.text(Field::reason);
 }
 
@@ -211,11 +221,16 @@ std::optional<Refusal> out_of_turn(const BlankState& s, EntryKind kind) {
     case EntryKind::sent:
       if (s.result == "fail")
         return Refusal{Refused::too_early, fmt::format("{} failed its inspection", s.id->shown())};
-      return unless_between(s, Stage::stud_set, Stage::inspected,
-                            "has no stud that was measured as set, nor is it turned", "was sent already");
+      if (s.stage == Stage::bored && s.glued) return std::nullopt;
+      return unless_between(s, Stage::stud_set, Stage::inspected, "has no stud", "was sent already");
     default:
       return std::nullopt;
   }
+}
+
+/// Was there wood for it, for this to be said?
+bool tells_of_wood(EntryKind kind) {
+  return kind != EntryKind::issued && kind != EntryKind::promised && kind != EntryKind::withdrawn;
 }
 
 /// What can be said of a blank wherever it is.
@@ -237,19 +252,15 @@ std::optional<Stage> stage_named(std::string_view name) {
 std::string BlankState::place() const {
   if (stage == Stage::in_bath) return "bath " + bath;
   if (stage == Stage::in_oven) return "oven, load " + load;
-  if (is_drying) return "oven, to dry, load " + drying_load;
-  return is_over() ? std::string{name_of(stage)} : "shop";
-}
-
-bool BlankState::is_begun() const {
-  return stage != Stage::begun || !board.empty() || !dry.empty() || measured || moisture || into_drying ||
-         !done.empty();
+  if (is_over()) return std::string{name_of(stage)};
+  return is_drying ? "oven, to dry, load " + drying_load : "shop";
 }
 
 BlankState after(BlankState s, const Entry& entry) {
   s.last = std::max(s.last, entry.number);
   s.last_at = std::max(s.last_at, entry.at);
   if (entry.kind != EntryKind::issued) s.last_done = std::max(s.last_done, entry.at);
+  s.has_wood = s.has_wood || tells_of_wood(entry.kind);
   switch (entry.kind) {
     case EntryKind::issued:
       s.id = entry.blank;
@@ -279,7 +290,7 @@ BlankState after(BlankState s, const Entry& entry) {
       seal(s, entry, entry.kind == EntryKind::sealed);
       break;
     case EntryKind::into_bath:
-      if (!s.bath.empty()) s.earlier_baths.push_back(s.bath);
+      if (!s.bath.empty()) s.earlier_baths.push_back({s.bath, s.out_of_bath});
       s.stage = Stage::in_bath;
       s.bath = entry.text(Field::bath);
       s.is_drying = false;
@@ -357,6 +368,7 @@ BlankState after(BlankState s, const Entry& entry) {
     default:  // said of something that is no blank
       break;
   }
+  if (s.stage != Stage::begun) s.is_drying = false;
   return s;
 }
 

@@ -55,6 +55,13 @@ struct AxisSeen {
   bool operator==(const AxisSeen&) const = default;
 };
 
+/// A bath that a blank was in before, and when it came out of it.
+struct EarlierBath {
+  std::string name;
+  std::optional<Instant> out;
+  bool operator==(const EarlierBath&) const = default;
+};
+
 /// Where a blank is and what is known of it: what follows from its entries, and from nothing else.
 struct BlankState {
   std::optional<BlankId> id;
@@ -63,7 +70,7 @@ struct BlankState {
   bool witness = false;  ///< was issued only to be cut open
   Stage stage = Stage::begun;
   std::string bath, load, board;           ///< its last ones; empty before
-  std::vector<std::string> earlier_baths;  ///< that it was in before its last one: then it was soaked again
+  std::vector<EarlierBath> earlier_baths;  ///< before its last one: then it was soaked again
   std::vector<Weighing> dry, wet,
       cured;  ///< before the bath, after the last one, after the oven and before wood goes
   std::vector<Weighing> later;
@@ -76,12 +83,15 @@ struct BlankState {
   std::optional<Instant> open_since;
   std::optional<SizeSeen> sawn_size, dry_size, cured_size, squared_size;  ///< the last of each
   std::optional<Instant> measured;                                        ///< the last time before the bath
+  std::optional<Mass> mass_when_measured;                                 ///< weighed in the same go
+  bool measured_dried = false;                                            ///< after it came out of the drying oven
   std::optional<AxisSeen> bore, stud;
   std::optional<Instant> glued;  ///< its stud, the last time
   /// Of grading, of the inspection or of a witness that was cut open, of the thread gauge; empty before.
   std::string verdict, result, thread;
   std::optional<bool> through, hard;  ///< cut open: resin to the middle, and hard there
   std::optional<Length> projection, squareness;
+  bool has_wood = false;  ///< something was entered of it that needs wood
   bool filled = false;
   bool drained = false;  ///< after its last bath
   std::string reason;    ///< of scrap, or of a failed inspection
@@ -96,7 +106,7 @@ struct BlankState {
 
   bool is_over() const { return stage == Stage::sent || stage >= Stage::cut_open; }
   /// Was wood sawn for it?
-  bool is_begun() const;
+  bool is_begun() const { return stage != Stage::begun || has_wood; }
   /// "bath B3", "oven L1", "shop", "sent": where to look for it.
   std::string place() const;
 };

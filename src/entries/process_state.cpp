@@ -67,6 +67,7 @@ BathState after(BathState bath, const Entry& entry) {
     case EntryKind::target_reached:
       bath.target_reached = entry.at;
       bath.gauge = entry.get<GaugePressure>(Field::gauge);
+      if (bath.bubbling_ended < bath.target_reached) bath.bubbling_ended.reset();  // that was not at its target
       break;
     case EntryKind::bubbling_ended:
       bath.bubbling_ended = entry.at;
@@ -85,15 +86,17 @@ LoadState after(LoadState load, const Entry& entry) {
   const bool goes_in = entry.kind == EntryKind::into_oven || entry.kind == EntryKind::into_drying;
   const bool comes_out = entry.kind == EntryKind::out_of_oven || entry.kind == EntryKind::out_of_drying;
   const bool was_inside = holds(load.inside, entry.blank);
-  if ((goes_in || comes_out) && was_inside) std::erase(load.inside, *entry.blank);
+  const bool leaves = comes_out || entry.kind == EntryKind::scrapped || (goes_in && !named);
+  if (leaves && was_inside) {
+    std::erase(load.inside, *entry.blank);
+    load.last_out = std::max(load.last_out, std::optional{entry.at});
+  }
   if (goes_in && named) {
     add_once(entry.kind == EntryKind::into_oven ? load.blanks : load.dried, entry.blank);
     add_once(load.inside, entry.blank);
     load.first_in = std::min(load.first_in.value_or(entry.at), entry.at);
   } else if (const auto seen = entry.get<Temperature>(Field::temperature); seen && named) {
     (entry.kind == EntryKind::core_temperature ? load.core : load.air).emplace_back(entry.at, *seen);
-  } else if (comes_out && was_inside) {
-    load.last_out = std::max(load.last_out, std::optional{entry.at});
   } else if (entry.kind == EntryKind::witness_cut && holds(load.blanks, entry.blank)) {
     load.cut.push_back({*entry.blank, cut_of(entry).hard, entry.text(Field::reason)});
   }

@@ -76,6 +76,13 @@ std::optional<Duration> least_soak(const BathState& bath, const VacuumFacts& fac
   return facts.soak.value / whole * between(*bath.target_reached, *until);
 }
 
+bool is_full_cured(const ResinGateInput& in) {
+  if (in.blank.stage < Stage::cured || in.plan.process.resin == nullptr || !in.plan.process.uptake) return false;
+  ResinGate gate;
+  judge_mass(in, in.blank.cured, gate);
+  return gate.answer == ResinAnswer::good;
+}
+
 std::optional<ResinGate> resin_gate(const ResinGateInput& in) {
   const BlankState& blank = in.blank;
   const bool taken_out = blank.stage == Stage::wet || (blank.stage >= Stage::cured && !blank.is_over());

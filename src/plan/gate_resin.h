@@ -48,6 +48,9 @@ struct ResinGateInput {
 /// until it was weighed cured; once wood was taken away only a blank that is short is told of, by its last mass before. None before the bath, in the bath and in the oven.
 std::optional<ResinGate> resin_gate(const ResinGateInput& in);
 
+/// Does a cured blank's mass show that its resin suffices? Not where one is missing.
+bool is_full_cured(const ResinGateInput& in);
+
 /// The least soak by what was entered of the bath: the shop's share of the time from target reached to the release,
 /// or to the end of the bubbling where the shop counts to that. None where those were not entered.
 std::optional<Duration> least_soak(const BathState& bath, const VacuumFacts& facts);

@@ -39,16 +39,18 @@ std::optional<Judged> judge_cure(const GateInput& in) {
       "cure", cure.holds(), in_words(cure, in.load, in.shop.zone.value, in.shop.units.value), {}, cure.out_from};
 }
 
-/// The bath whose witnesses tell of a blank: its last one. A blank that was soaked again has lain there without one,
-/// and holds more than in the bath before: where a witness of that was good, and its own mass suffices, that answers.
+/// The bath whose witnesses tell of a blank: the last one in which it soaked of those of which one was cut open. For
+/// an earlier one its own mass has to show that it has enough: it was soaked again because it had not.
 const BathState& told_of_by(const GateInput& in) {
-  if (!in.bath.cut.empty() || in.blank.cured.empty()) return in.bath;
-  const auto resin = resin_gate({in.blank, in.plan, in.bath, in.shop.vacuum});
-  if (resin && resin->holds()) return in.bath;
-  const auto good = std::ranges::find_if(in.earlier_baths, [](const BathState& bath) {
-    return !bath.cut.empty() && std::ranges::all_of(bath.cut, &BlankCut::good);
-  });
-  return good == in.earlier_baths.end() ? in.bath : *good;
+  const BathState& last = in.bath;
+  if (!last.cut.empty() || !is_full_cured({in.blank, in.plan, last, in.shop.vacuum})) return last;
+  for (std::size_t i = in.earlier_baths.size(); i-- > 0;) {
+    const BathState& bath = in.earlier_baths[i];
+    const auto& out = in.blank.earlier_baths.at(i).out;
+    const bool soaked = out && bath.released && *out > *bath.released;
+    if (soaked && !bath.cut.empty()) return bath;
+  }
+  return last;
 }
 
 /// What the witnesses of its bath have shown of how far the resin went in.

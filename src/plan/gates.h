@@ -27,7 +27,7 @@ struct GateInput {
   const OrderPlan& plan;
   const Shop& shop;
   const BathState& bath;                     ///< its last one
-  std::span<const BathState> earlier_baths;  ///< those before, where it was soaked again
+  std::span<const BathState> earlier_baths;  ///< those of blank.earlier_baths
   const LoadState& load;  ///< the one that it is cured in
   Instant now;
 };

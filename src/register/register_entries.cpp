@@ -24,25 +24,38 @@ Refusal missing(std::string_view what, std::string_view name) {
   return {Refused::unknown, fmt::format("the register has no {} {}", what, name)};
 }
 
-/// Goes through entries as they would stand with `added`, which replaces one, among them, and answers the first that
-/// could not have been. Entries that were overridden are taken as they are.
+/// Those of the entries, as they hold, that could not have been, and why. Those that were overridden, but for the
+/// last, are taken as they are.
 template <class State>
-std::optional<Refusal> first_impossible(State state, std::vector<Entry> entries, const Entry& added,
-                                        EntryNumber number) {
-  entries.push_back(added);
-  entries.back().number = number;
+std::vector<std::pair<const Entry*, Refusal>> impossible(State state, const std::vector<Entry>& entries) {
+  std::vector<std::pair<const Entry*, Refusal>> out;
   for (const Entry* entry : holding(entries)) {
-    const bool looked_at = entry->number == number || entry->overridden.empty();
+    const bool looked_at = entry == &entries.back() || entry->overridden.empty();
     if (looked_at && entry->kind != EntryKind::issued) {
-      if (auto why = refusal(state, *entry)) {
-        if (entry->number != number) {
-          why->text = fmt::format("then entry {} ({}) could not have been: {}", entry->number, name_of(entry->kind),
-                                  why->text);
-        }
-        return why;
-      }
+      if (auto why = refusal(state, *entry)) out.emplace_back(entry, std::move(*why));
     }
     state = after(std::move(state), *entry);
+  }
+  return out;
+}
+
+/// Goes through entries as they would stand with `added`, which replaces one, among them, and answers the first that
+/// could not have been then, and could before: what an earlier version took is not held against it.
+template <class State>
+std::optional<Refusal> first_impossible(const State& state, std::vector<Entry> entries, const Entry& added,
+                                        EntryNumber number) {
+  std::set<EntryNumber> before;
+  if (!entries.empty()) {
+    for (const auto& [entry, why] : impossible(state, entries)) before.insert(entry->number);
+  }
+  entries.push_back(added);
+  entries.back().number = number;
+  for (auto& [entry, why] : impossible(state, entries)) {
+    if (entry->number == number) return why;
+    if (before.contains(entry->number)) continue;
+    why.text =
+        fmt::format("then entry {} ({}) could not have been: {}", entry->number, name_of(entry->kind), why.text);
+    return why;
   }
   return std::nullopt;
 }

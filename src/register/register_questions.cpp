@@ -80,11 +80,11 @@ std::vector<Entry> Register::entries_of_resin(const std::string& name) {
 }
 
 std::vector<Entry> Register::entries_of_load(const std::string& name) {
-  return entries_where(db_,
-                       "load = ?1 OR (kind IN ('out-of-oven', 'out-of-drying', 'witness-cut') AND blank_id IN (SELECT blank_id FROM "
-                       "entries WHERE load = "
-                       "?1 AND blank_id IS NOT NULL))",
-                       name);
+  return entries_where(
+      db_,
+      "load = ?1 OR (kind IN ('into-oven', 'into-drying', 'out-of-oven', 'out-of-drying', 'scrapped', "
+      "'witness-cut') AND blank_id IN (SELECT blank_id FROM entries WHERE load = ?1 AND blank_id IS NOT NULL))",
+      name);
 }
 
 bool Register::knows(Field field, std::string_view name) {

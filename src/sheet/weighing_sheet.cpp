@@ -145,7 +145,7 @@ bool is_held(const Dossier& d, const BlankState& blank) {
                                    .plan = d.plan,
                                    .shop = d.shop,
                                    .bath = bath == d.seen_baths.end() ? BathState{} : bath->second,
-                                   .earlier_baths = {},  // their witnesses answer; they hold nothing
+                                   .earlier_baths = {},  // none holds a blank that the last one does not
                                    .load = load == d.seen_loads.end() ? LoadState{} : load->second,
                                    .now = d.at});
   return std::ranges::any_of(judged, &Judged::is_wrong);

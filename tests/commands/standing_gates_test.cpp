@@ -95,7 +95,7 @@ TEST_CASE("what is not finished is not sent") {
   const Work w;
   w.bathe({w.a, w.witness});
   w.cure({w.a, w.witness});
-  CHECK(has(w.refused(28, {"sent", w.a}), "has no stud that was measured as set, nor is it turned"));
+  CHECK(has(w.refused(28, {"sent", w.a}), "has no stud"));
   CHECK_FALSE(has(w.run(28, {"ask", "order", "TA-0147"}).out, "good"));
 }
 
@@ -112,6 +112,11 @@ TEST_CASE("an inspection's figures are judged") {
               "HOLD: its seat is 0.50 mm out of square, at most 0.10 mm"));
     CHECK(has(w.ask(58, w.a), "HOLD: its seat is"));
     CHECK(has(w.enter(58, {"sent", w.a}), "went on against its gate (seat)"));
+  }
+  SUBCASE("an inspection that says nothing of the seat leaves it as it was found") {
+    w.enter(57, {"inspected", w.a, "result=pass", "squareness=0.5 mm", "thread=fail"});
+    CHECK(has(w.enter(58, {"inspected", w.a, "result=pass"}), "HOLD: its seat is"));
+    CHECK(has(w.refused(58, {"sent", w.a}), "failed its inspection"));
   }
   SUBCASE("what was faced again is inspected again") {
     w.enter(57, {"inspected", w.a, "result=pass", "squareness=0.5 mm"});
@@ -208,9 +213,60 @@ TEST_CASE("a blank that was soaked again is answered by the witness of the bath 
   SUBCASE("it suffices") {
     CHECK(has(w.enter(50, {"weighed", w.a, w.grams(w.wet_g - 3)}), "the witness of bath K2, the resin is through"));
   }
+  SUBCASE("its mass was not taken") {
+    w.enter(50, {"squared", w.a, "width=41 mm", "depth=41 mm", "length=120 mm"});
+    CHECK(has(w.ask(50, w.a), "no witness of bath K3 was cut open yet"));
+  }
   SUBCASE("it does not") {
     CHECK(has(w.enter(50, {"weighed", w.a, w.grams(w.dry_g + 50)}), "no witness of bath K3 was cut open yet"));
   }
+}
+
+TEST_CASE("of a blank that was soaked again the last witness answers, and none of a bath that it left unevacuated") {
+  const Work w;
+  const std::string c = w.blanks.at(2);
+  w.bathe({w.a, w.witness});
+  for (const double hours : {0.0, 2.5}) {
+    for (const std::string& id : {w.b, c}) w.enter(hours + 24, {"weighed", id, w.grams(w.dry_g)});
+  }
+  const auto run = [&](const std::string& bath, double start, const std::vector<std::string>& ids) {
+    for (const std::string& id : ids) w.enter(start, {"into-bath", id, "bath=" + bath});
+    w.enter(start + 0.1, {"vacuum-on", "bath=" + bath});
+    w.enter(start + 0.2, {"target-reached", "bath=" + bath, "gauge=90 kPa"});
+    w.enter(start + 6.3, {"bubbling-ended", "bath=" + bath});
+    w.enter(start + 6.4, {"released", "bath=" + bath});
+    for (const std::string& id : ids) {
+      w.enter(start + 20, {"drained", id});
+      w.enter(start + 20, {"weighed", id, w.grams(w.wet_g)});
+    }
+  };
+  const auto cure = [&](const std::string& id, const std::string& load, double start) {
+    w.enter(start, {"into-oven", id, "load=" + load});
+    w.enter(start + 1.5, {"core-temperature", "load=" + load, "temperature=86 °C"});
+    w.enter(start + 3, {"out-of-oven", id});
+    w.enter(start + 4, {"weighed", id, w.grams(w.wet_g - 3)});
+  };
+  // A was with the good witness in K2, with the dry one in K3, and alone in K4.
+  run("K3", 27, {w.a, w.b});
+  run("K4", 50, {w.a});
+  cure(w.witness, "O2", 71);
+  w.enter(76, {"witness-cut", w.witness, "filled=yes", "hard=yes"});
+  cure(w.b, "O3", 76);
+  w.enter(81, {"witness-cut", w.b, "filled=no", "hard=yes", "reason=dry core"});
+  cure(w.a, "O4", 81);
+  CHECK(has(w.ask(86, w.a), "HOLD: in " + w.b + ", the witness of bath K3, the resin is not through"));
+
+  // C left K5 before its vacuum; the good witness of that tells nothing of it.
+  const std::string d = w.blanks.at(3);
+  for (const double hours : {0.0, 2.5}) w.enter(hours + 86, {"weighed", d, w.grams(w.dry_g)});
+  w.enter(89, {"into-bath", c, "bath=K5"});
+  w.enter(89.1, {"out-of-bath", c});
+  run("K5", 89.2, {d});
+  run("K6", 110, {c});
+  cure(d, "O5", 131);
+  w.enter(136, {"witness-cut", d, "filled=yes", "hard=yes"});
+  cure(c, "O6", 137);
+  CHECK(has(w.ask(142, c), "no witness of bath K6 was cut open yet"));
 }
 
 TEST_CASE("what is entered in the evening is judged as it stood when it happened") {
@@ -219,10 +275,57 @@ TEST_CASE("what is entered in the evening is judged as it stood when it happened
   for (const double hours : {0.0, 2.5}) w.enter(hours, {"weighed", w.a, w.grams(w.dry_g)});
   // Entered 20 h later, one after the other: out at 17:00 of the day before, and sealed then.
   const std::string out = w.enter(23, {"out-of-drying", w.a, "--at", "2027-05-03 17:00"});
-  CHECK(has(out, "let it cool sealed until 2027-05-03 19:00"));
-  CHECK_FALSE(has(out, "HOLD"));
+  CHECK(has(out, "then: dry; let it cool sealed until 2027-05-03 19:00"));
+  CHECK(has(out, "by now, unless more is to be entered: HOLD: it lay open"));
   CHECK_FALSE(has(w.enter(23, {"sealed", w.a, "--at", "2027-05-03 17:01"}), "HOLD"));
   CHECK(has(w.ask(23, w.a), "into the bath once it is cold"));
+}
+
+TEST_CASE("correcting an old weighing does not make wood dry that has lain open since") {
+  const Work w;
+  for (const double hours : {0.0, 2.5}) w.enter(hours, {"weighed", w.a, w.grams(w.dry_g)});
+  CHECK(has(w.enter(480, {"weighed", w.a, w.grams(w.dry_g), "--replaces", "12"}), "HOLD: it lay open"));
+}
+
+TEST_CASE("wood that is scrapped while it dries is in no oven any more") {
+  const Work w;
+  w.enter(1, {"into-drying", w.a, "load=D1"});
+  w.enter(2, {"scrapped", w.a, "reason=split"});
+  CHECK(has(w.ask(3, w.a), "place            scrapped"));
+  CHECK_FALSE(has(w.run(3, {"ask", "order", "TA-0147"}).out, "oven"));
+  CHECK(has(w.refused(4, {"oven-temperature", "load=D1", "temperature=103 °C"}), "was taken out before that"));
+  CHECK(has(w.run(4, {"ask", "load", "D1"}).out, w.a));  // a load that dries is asked for like one that cures
+}
+
+TEST_CASE("wood that is dried on in another load is out of the first one") {
+  const Work w;
+  w.enter(1, {"into-drying", w.a, "load=D1"});
+  w.enter(3, {"into-drying", w.a, "load=D2"});
+  CHECK(has(w.refused(4, {"oven-temperature", "load=D1", "temperature=103 °C"}), "was taken out before that"));
+  w.enter(24, {"out-of-drying", w.a});
+  CHECK(has(w.refused(24.1, {"oven-temperature", "load=D1", "temperature=103 °C", "--at", "2027-05-03 19:00"}),
+            "was taken out before that"));
+}
+
+TEST_CASE("a blank whose stud was glued in is sent to who turns it, measured or not") {
+  const Work w;
+  w.bathe({w.a, w.witness});
+  w.cure({w.a, w.witness});
+  w.enter(28, {"squared", w.a, "width=41 mm", "depth=41 mm", "length=120 mm"});
+  w.enter(29, w.axis("bored", w.a));
+  w.enter(30, {"glued", w.a});
+  CHECK(has(w.enter(60, {"sent", w.a}), "sent"));
+}
+
+TEST_CASE("a bubbling that ended before the target was reached does not count") {
+  const Work w;
+  for (const double hours : {0.0, 2.5}) w.enter(hours, {"weighed", w.a, w.grams(w.dry_g)});
+  w.enter(3, {"into-bath", w.a, "bath=K2"});
+  w.enter(4, {"vacuum-on", "bath=K2"});
+  w.enter(4.1, {"target-reached", "bath=K2", "gauge=70 kPa"});
+  w.enter(4.5, {"bubbling-ended", "bath=K2"});
+  w.enter(5, {"target-reached", "bath=K2", "gauge=90 kPa"});
+  CHECK(has(w.enter(12, {"released", "bath=K2"}), "HOLD: nobody entered that the bubbling ended"));
 }
 
 TEST_CASE("wood that dries is in work, also where its sawing was not entered") {

@@ -65,25 +65,43 @@ TEST_CASE("a usual life goes through without a refusal and leaves everything tha
   CHECK(state.last == static_cast<EntryNumber>(life.size()));
 }
 
-TEST_CASE("a size is that of dry wood only where it was not measured before the drying") {
-  const auto state = [](std::initializer_list<EntryKind> kinds, int hours_to_last) {
+TEST_CASE("a size is that of dry wood only where it was not measured wet") {
+  struct Step {
+    EntryKind kind;
+    int at_h;
+    double value = 0;  ///< grams, or millimetres
+  };
+  const auto state = [](std::initializer_list<Step> steps) {
     EntriesForTest made;
     std::vector<Entry> life{made.made(EntryKind::issued, id, {{Field::order, std::string{"T-1"}}})};
-    for (const EntryKind kind : kinds) {
-      life.push_back(made.made(kind, id, {{Field::mass, 0.131}, {Field::width, 0.048}, {Field::depth, 0.048}}));
+    for (const Step& step : steps) {
+      const double si = step.value * 1e-3;
+      life.push_back(made.made(step.kind, id, {{Field::mass, si}, {Field::width, si}, {Field::depth, si}}));
+      life.back().at = EntriesForTest::start + std::chrono::hours{step.at_h};
     }
-    life.back().at = life.at(life.size() - 2).at + std::chrono::hours{hours_to_last};
     return state_of(life);
   };
   using K = EntryKind;
-  CHECK(state({K::measured, K::weighed}, 12).dry_size.has_value());  // weighed and measured in one go
-  const BlankState sawn = state({K::measured, K::weighed}, 13);
+  CHECK(state({{K::measured, 0, 48}, {K::weighed, 12, 130}}).dry_size.has_value());  // in one go
+  const BlankState sawn = state({{K::measured, 0, 48}, {K::weighed, 13, 130}});
   CHECK_FALSE(sawn.dry_size.has_value());
   CHECK(sawn.sawn_size->width / mm == doctest::Approx(48));
-  CHECK_FALSE(state({K::measured, K::into_drying}, 1).dry_size.has_value());
-  CHECK(state({K::into_drying, K::out_of_drying, K::measured, K::weighed}, 100).dry_size.has_value());
+  CHECK_FALSE(state({{K::measured, 0, 48}, {K::into_drying, 1}}).dry_size.has_value());
+  CHECK(state({{K::into_drying, 0}, {K::out_of_drying, 24}, {K::measured, 25, 46}}).dry_size.has_value());
+  // Weighed wet, it has lost since what wood holds of water.
+  CHECK_FALSE(state({{K::measured, 6, 50}, {K::weighed, 6, 182}, {K::weighed, 15, 160}}).dry_size.has_value());
+  // Weighed and measured wet, dried, measured, and weighed again the next morning.
+  const BlankState dried = state({{K::measured, 0, 50},
+                                  {K::weighed, 0, 182},
+                                  {K::into_drying, 1},
+                                  {K::out_of_drying, 28},
+                                  {K::measured, 28, 47.5},
+                                  {K::weighed, 28, 160},
+                                  {K::weighed, 44, 160}});
+  CHECK(dried.dry_size->width / mm == doctest::Approx(47.5));
   // Into the oven once more: the size is that of wood that was dry before.
-  CHECK(state({K::into_drying, K::out_of_drying, K::measured, K::into_drying}, 1).dry_size.has_value());
+  CHECK(state({{K::into_drying, 0}, {K::out_of_drying, 24}, {K::measured, 25, 46}, {K::into_drying, 30}})
+            .dry_size.has_value());
 }
 
 TEST_CASE("where a blank is follows from its last step") {

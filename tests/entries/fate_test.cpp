@@ -66,11 +66,14 @@ TEST_CASE("good, lost and in work mean the same to whoever counts") {
   // Wood that something was entered of.
   BlankState state;
   CHECK(fate_of(state) == Fate::to_be_sawn);
-  state.board = "B-1";
-  CHECK(fate_of(state) == Fate::in_work);
-  state.board.clear();
-  state.moisture = 9 * percent;
-  CHECK(fate_of(state) == Fate::in_work);
+  const auto with = [&](EntryKind kind) {
+    Entry entry;
+    entry.kind = kind;
+    return after(state, entry);
+  };
+  for (const EntryKind kind : {EntryKind::sawn, EntryKind::moisture, EntryKind::into_drying, EntryKind::done})
+    CHECK(fate_of(with(kind)) == Fate::in_work);
+  CHECK(fate_of(with(EntryKind::promised)) == Fate::to_be_sawn);
 }
 
 TEST_CASE("a tally tells what there is of it and nothing else") {

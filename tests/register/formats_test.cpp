@@ -152,11 +152,60 @@ TEST_CASE("a register of format 4 is read as it was written") {
   CHECK_FALSE(known.back().blank.begun);
 }
 
+TEST_CASE("brought to format 5, what is kept of a blank is what follows from its entries, corrected ones too") {
+  const TemporaryFolder folder;
+  const std::string path = folder / "shop.register";
+  const Instant now{2'000'000'000s};
+  {
+    Register reg{path, BlankId::nth(0)};
+    const std::vector order{OrderToIssue{"T-1", 6, {"job", "shop", "", "0.2.0"}, {}}};
+    REQUIRE(reg.issue(order, 0, now - 100h).has_value());
+    const auto blank = [&](int n) { return reg.issued_to("T-1").at(static_cast<std::size_t>(n)); };
+    const auto tell = [&](EntryKind kind, const BlankId& id, int hour, std::string_view load = {},
+                          std::optional<EntryNumber> replaces = {}) {
+      Entry entry;
+      entry.kind = kind;
+      entry.blank = id;
+      entry.at = now - 90h + std::chrono::hours{hour};
+      if (!load.empty()) entry.set(Field::load, std::string{load});
+      if (kind == EntryKind::promised) entry.set(Field::order, std::string{"T-1"});
+      entry.replaces = replaces;
+      const auto added = reg.add(std::array{entry}, now);
+      REQUIRE(added.has_value());
+      return added->front().number;
+    };
+    using K = EntryKind;
+    const auto in = tell(K::into_drying, blank(0), 1, "D1");
+    tell(K::out_of_drying, blank(0), 20);
+    tell(K::into_drying, blank(0), 1, "D7", in);  // replaced after it came out: it is out
+    tell(K::into_drying, blank(1), 1, "D1");
+    const auto out = tell(K::out_of_drying, blank(1), 20);
+    tell(K::into_drying, blank(1), 22, "D2");
+    tell(K::out_of_drying, blank(1), 21, {}, out);  // replaced after it went in again: it is in
+    tell(K::promised, blank(2), 3);
+    tell(K::sealed, blank(3), 4);
+  }
+  {
+    Database db{path, Database::Mode::write, 1s};
+    db.run(
+        "ALTER TABLE blank_states DROP COLUMN begun; ALTER TABLE blank_states DROP COLUMN drying; "
+        "PRAGMA user_version = 4");
+  }
+  Register reg{path, BlankId::nth(5)};
+  const auto known = reg.known_blanks();
+  REQUIRE(known.size() == 6);
+  for (const KnownBlank& blank : known) CHECK(blank.blank == summary_of(*reg.blank(*blank.blank.id)));
+  CHECK(known.at(0).blank.drying.empty());
+  CHECK(known.at(1).blank.drying == "D2");
+  CHECK_FALSE(known.at(2).blank.begun);
+  CHECK(known.at(3).blank.begun);
+}
+
 TEST_CASE("a register of format 5 is read as it was written") {
   const TemporaryFolder folder;
   const std::string path = stored(folder, "format-5.register");
-  // Written by version 0.2.0: order TA-0147 with ten blanks; the first sawn, the first two put into drying load D1, the
-  // second one taken out of it, and entry 14 replaced by the 15th.
+  // Written by version 0.2.0: order TA-0147 with ten blanks; the first sawn, the first two put into drying load D1,
+  // the second one taken out of it, and entry 14 replaced by the 15th.
   Register reg{path, BlankId::nth(5)};
   REQUIRE(reg.last_entry() == 16);
   CHECK(reg.entry(12)->person == "Ada");
