@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "commands/made_for.h"
 #include "plan/contradictions.h"
 #include "plan/gate_process.h"
 
@@ -49,6 +50,20 @@ const Prepared* Gates::plan_of(const std::string& order_id) {
   return place->second ? &*place->second : nullptr;
 }
 
+void Gates::forget_plans() {
+  plans_.clear();
+  open_.reset();
+  past_ = past_of(known_, shop_);
+}
+
+std::string Gates::bath_order_of(const BlankState& blank) {
+  if (blank.bath.empty()) return blank.promised;
+  const auto bathed = made_for(known_.entries_of(*blank.id), blank).bathed;
+  if (!bathed || bathed->order == blank.promised) return blank.promised;
+  const Prepared* then = plan_of(bathed->order);
+  return then == nullptr || then->plan.process.resin != nullptr ? bathed->order : blank.promised;
+}
+
 const std::vector<std::string>& Gates::open_orders() {
   if (open_) return *open_;
   open_.emplace();
@@ -61,9 +76,13 @@ const std::vector<std::string>& Gates::open_orders() {
 
 std::vector<Judged> Gates::judge(const BlankState& blank, Instant now, Instant until) {
   if (blank.is_over()) return {};
+  const std::string bath_order = bath_order_of(blank);
   const Prepared* prepared = plan_of(blank.promised);
-  if (prepared == nullptr) {
-    return {{"plan", true, fmt::format("order {} cannot be planned any more; compile it again", blank.promised)}};
+  const Prepared* bathed = plan_of(bath_order);
+  if (prepared == nullptr || bathed == nullptr) {
+    return {{"plan", true,
+             fmt::format("order {} cannot be planned any more; compile it again",
+                         prepared == nullptr ? blank.promised : bath_order)}};
   }
   std::vector<BathState> earlier;
   for (const EarlierBath& bath : blank.earlier_baths) earlier.push_back(known_.bath(bath.name, until));
@@ -74,7 +93,9 @@ std::vector<Judged> Gates::judge(const BlankState& blank, Instant now, Instant u
                       .bath = blank.bath.empty() ? BathState{} : known_.bath(blank.bath, until),
                       .earlier_baths = earlier,
                       .load = blank.load.empty() ? LoadState{} : known_.load(blank.load, until),
-                      .now = now});
+                      .now = now,
+                      .bathed_for = &bathed->order,
+                      .bathed_by = &bathed->plan});
 }
 
 std::vector<Judged> Gates::judge(const BlankState& blank, Instant now) { return judge(blank, now, Instant::max()); }
@@ -103,7 +124,7 @@ bool Gates::goes_on(EntryKind kind) {
 std::string Gates::against_release(const std::string& bath, Instant at) {
   const BathState state = known_.bath(bath, at);
   for (const BlankId& blank : state.blanks) {
-    const Prepared* prepared = plan_of(known_.blank(blank)->promised);
+    const Prepared* prepared = plan_of(bath_order_of(*known_.blank(blank)));
     if (prepared == nullptr) continue;
     const std::string why = blankwright::against_release(state, prepared->plan, shop_.units.value, at);
     if (!why.empty()) return "HOLD: " + why;
@@ -126,13 +147,14 @@ std::vector<std::string> Gates::oddities(const Entry& entry) {
     const auto before = state_before(entry);
     const Prepared* prepared = before ? plan_of(before->promised) : nullptr;
     if (prepared == nullptr) return {};
+    if (entry.kind == EntryKind::promised) return against_promise(*before, entry.text(Field::order));
     return contradictions(
         {.entry = entry, .before = *before, .order = prepared->order, .plan = prepared->plan, .shop = shop_});
   }
   std::vector<BlankId> blanks;
   if (const std::string bath = entry.text(Field::bath); !bath.empty()) blanks = known_.bath(bath).blanks;
   if (const std::string load = entry.text(Field::load); !load.empty()) blanks = known_.load(load).blanks;
-  const Prepared* prepared = blanks.empty() ? nullptr : plan_of(known_.blank(blanks.front())->promised);
+  const Prepared* prepared = blanks.empty() ? nullptr : plan_of(bath_order_of(*known_.blank(blanks.front())));
   return prepared == nullptr ? std::vector<std::string>{} : contradictions(entry, prepared->plan, shop_);
 }
 
@@ -150,9 +172,31 @@ std::string Gates::against(const Entry& entry) {
   return fmt::format("{}", fmt::join(told, "; "));
 }
 
-std::vector<std::string> Gates::could_become(const BlankState& blank, bool all) {
+std::optional<BlankOffered> Gates::offered(const BlankState& blank) {
   const Prepared* own = plan_of(blank.order);
-  if (own == nullptr) return {};
+  if (own == nullptr) return std::nullopt;
+  const MadeFor made = made_for(known_.entries_of(*blank.id), blank);
+  const auto done_for = [&](const std::optional<MadeFor::Step>& step) {
+    const Prepared* other = step && step->order != blank.order ? plan_of(step->order) : nullptr;
+    return other == nullptr ? DoneFor{} : DoneFor{&other->order, &other->plan};
+  };
+  return BlankOffered{
+      blank, own->order, own->plan, done_for(made.bathed), done_for(made.bored), done_for(made.stud_set)};
+}
+
+std::vector<std::string> Gates::against_promise(const BlankState& blank, const std::string& order_id) {
+  const auto own = offered(blank);
+  const Prepared* other = plan_of(order_id);
+  if (!own || other == nullptr) return {};
+  const OpenOrder order{&other->order, &other->plan, &shop_};
+  const auto answer = blankwright::could_become(*own, std::span{&order, 1});
+  if (answer.empty() || answer.front().against == Against::nothing) return {};
+  return {fmt::format("it does not fit order {}: {}", order_id, in_words(answer.front().against))};
+}
+
+std::vector<std::string> Gates::could_become(const BlankState& blank, bool all) {
+  const auto own = offered(blank);
+  if (!own) return {};
   std::vector<OpenOrder> orders;
   std::vector<std::string> ids;
   for (const std::string& id : open_orders()) {
@@ -162,7 +206,7 @@ std::vector<std::string> Gates::could_become(const BlankState& blank, bool all) 
     ids.push_back(id);
   }
   std::vector<std::string> lines;
-  for (const CouldBecome& answer : blankwright::could_become({blank, own->order, own->plan}, orders)) {
+  for (const CouldBecome& answer : blankwright::could_become(*own, orders)) {
     const bool fits = answer.against == Against::nothing;
     if (!fits && !all) continue;
     lines.push_back(fmt::format("{}: {}{}", ids.at(answer.order), in_words(answer.against),

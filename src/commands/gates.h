@@ -40,6 +40,9 @@ class Gates {
   /// Those that do not fit are told with the reason where `all` is set.
   std::vector<std::string> could_become(const BlankState& blank, bool all);
 
+  /// Forgets all plans: an order was compiled since, or the shop is another one.
+  void forget_plans();
+
  private:
   /// By what happened to its bath and its load up to a moment.
   std::vector<Judged> judge(const BlankState& blank, Instant now, Instant until);
@@ -47,6 +50,12 @@ class Gates {
   /// The blank of an entry as it was known before; none where the entry does not hold any more.
   std::optional<BlankState> state_before(const Entry& entry);
   const Prepared* plan_of(const std::string& order_id);
+  /// The order by whose plan its bath and its cure are judged: the one that it was bathed for, where that has resin.
+  std::string bath_order_of(const BlankState& blank);
+  /// With the orders that it was made for; none where the one that it was issued to cannot be planned any more.
+  std::optional<BlankOffered> offered(const BlankState& blank);
+  /// Why a blank does not fit the order that it is promised to; none where it does.
+  std::vector<std::string> against_promise(const BlankState& blank, const std::string& order_id);
   const std::vector<std::string>& open_orders();
 
   Register& known_;

@@ -6,18 +6,20 @@ namespace blankwright {
 
 OrderSoFar so_far(const Record& record) {
   OrderSoFar out;
+  const auto is_replaced = [&](const std::optional<BlankId>& blank) {
+    return std::ranges::any_of(record.replaced, [&](const BlankId& id) { return blank == id; });
+  };
   for (const BlankState& blank : record.blanks) {
     if (blank.witness) continue;
     const Fate fate = fate_of(blank);
-    const bool replaced = std::ranges::any_of(record.replaced, [&](const BlankId& id) { return blank.id == id; });
-    if (replaced || blank.promised != blank.order || is_given_up(fate)) {
+    if (is_replaced(blank.id) || blank.promised != blank.order || is_given_up(fate)) {
       ++out.lost;
     } else if (fate == Fate::good) {
       ++out.good;
     }
   }
   for (const BlankSummary& blank : record.promised) {
-    out.from_stock += is_given_up(fate_of(blank)) ? 0 : 1;
+    out.from_stock += is_given_up(fate_of(blank)) || is_replaced(blank.id) ? 0 : 1;
   }
   return out;
 }

@@ -16,7 +16,7 @@ namespace blankwright {
 struct OrderSoFar {
   int good = 0;        ///< issued to it and meant for it still
   int lost = 0;        ///< lost, cut open, replaced, or meant for another order now
-  int from_stock = 0;  ///< issued to other orders and meant for this one now, and not given up
+  int from_stock = 0;  ///< issued to other orders and meant for this one now; not given up, and not unfit
 };
 
 /// What pulled studs have shown: the least that one bore.
@@ -31,7 +31,7 @@ struct Record {
   std::vector<BlankId> issued_to_order;    ///< pieces, then witnesses, each in the order of issue
   int witnesses = 0;                       ///< of these
   std::vector<BlankState> blanks;          ///< of these, as far as the caller needs them
-  std::vector<BlankId> replaced;           ///< of these, since they do not fit the order any more
+  std::vector<BlankId> replaced;           ///< of these and of `promised`: they do not fit, and count for nothing
   bool no_more_witnesses = false;          ///< than it has: its form was changed, perhaps by mistake
   std::map<std::string, BathState> baths;  ///< that those blanks were in last, by name
   std::map<std::string, LoadState> loads;  ///< that they were cured in

@@ -18,9 +18,16 @@ std::string dye_of(const Order& order) {
 
 bool same_treatment(const BlankOffered& blank, const Order& other) {
   if (blank.state.stage < Stage::in_bath) return true;  // anything can still be drawn into it
-  const Order& own = blank.issued_for;
+  const Order& own = blank.bathed.order != nullptr ? *blank.bathed.order : blank.issued_for;
   if (!own.treatment || !other.treatment) return !own.treatment && !other.treatment;
   return own.treatment->resin.value == other.treatment->resin.value && dye_of(own) == dye_of(other);
+}
+
+bool same_stud(const BlankOffered& blank, const OpenOrder& other) {
+  const Order& order = blank.stud_set.order != nullptr ? *blank.stud_set.order : blank.issued_for;
+  const OrderPlan& plan = blank.stud_set.plan != nullptr ? *blank.stud_set.plan : blank.plan;
+  return order.stud.thread.value.designation == other.order->stud.thread.value.designation &&
+         same(plan.stud.projection, other.plan->stud.projection);
 }
 
 /// What a blank leaves: its section once it is squared, its length before its ends are, since those are trued with
@@ -70,13 +77,10 @@ Against against(const BlankOffered& blank, const OpenOrder& other, CouldBecome& 
     answer.room = room_in(other, size.section);
     return answer.room->offset > Length{} ? Against::nothing : Against::size;
   }
-  const Length bore = s.bore && s.bore->diameter ? *s.bore->diameter : blank.plan.bore.drill.diameter;
+  const OrderPlan& bored = blank.bored.plan != nullptr ? *blank.bored.plan : blank.plan;
+  const Length bore = s.bore && s.bore->diameter ? *s.bore->diameter : bored.bore.drill.diameter;
   if (!same(bore, other.plan->bore.drill.diameter)) return Against::bore;
-  if (s.stage >= Stage::stud_set &&
-      (blank.issued_for.stud.thread.value.designation != other.order->stud.thread.value.designation ||
-       !same(blank.plan.stud.projection, other.plan->stud.projection))) {
-    return Against::stud;
-  }
+  if (s.stage >= Stage::stud_set && !same_stud(blank, other)) return Against::stud;
   const auto& seen = s.stud ? s.stud : s.bore;
   if (!seen) return Against::nothing;
   const AllowanceFacts& allowances = other.shop->allowances;

@@ -14,6 +14,9 @@
 namespace blankwright {
 namespace {
 
+/// The plan of its bath and its cure.
+const OrderPlan& bath_plan(const GateInput& in) { return in.bathed_by != nullptr ? *in.bathed_by : in.plan; }
+
 std::optional<Judged> judge_dry(const GateInput& in) {
   const auto dry =
       dry_gate(in.blank, dry_volume(in.blank, in.plan.blank), in.plan.process.drying, in.shop.drying, in.now);
@@ -22,16 +25,16 @@ std::optional<Judged> judge_dry(const GateInput& in) {
 }
 
 std::optional<Judged> judge_resin(const GateInput& in) {
-  const auto resin = resin_gate({in.blank, in.plan, in.bath, in.shop.vacuum});
+  const auto resin = resin_gate({in.blank, bath_plan(in), in.bath, in.shop.vacuum});
   if (!resin) return std::nullopt;
   return Judged{"resin", resin->holds(), in_words(*resin, in.shop.units.value)};
 }
 
 std::optional<Judged> judge_cure(const GateInput& in) {
-  if (in.blank.stage < Stage::in_oven || !in.blank.into_oven || !in.plan.process.cure) return std::nullopt;
+  if (in.blank.stage < Stage::in_oven || !in.blank.into_oven || !bath_plan(in).process.cure) return std::nullopt;
   const bool is_in = in.blank.stage == Stage::in_oven;
   const CureGate cure = cure_gate({.load = in.load,
-                                   .cure = *in.plan.process.cure,
+                                   .cure = *bath_plan(in).process.cure,
                                    .into_oven = *in.blank.into_oven,
                                    .out_of_oven = is_in ? std::nullopt : in.blank.out_of_oven,
                                    .now = in.now});
@@ -43,7 +46,7 @@ std::optional<Judged> judge_cure(const GateInput& in) {
 /// an earlier one its own mass has to show that it has enough: it was soaked again because it had not.
 const BathState& told_of_by(const GateInput& in) {
   const BathState& last = in.bath;
-  if (!last.cut.empty() || !is_full_cured({in.blank, in.plan, last, in.shop.vacuum})) return last;
+  if (!last.cut.empty() || !is_full_cured({in.blank, bath_plan(in), last, in.shop.vacuum})) return last;
   for (std::size_t i = in.earlier_baths.size(); i-- > 0;) {
     const BathState& bath = in.earlier_baths[i];
     const auto& out = in.blank.earlier_baths.at(i).out;
@@ -63,7 +66,8 @@ std::optional<Judged> judge_witness(const GateInput& in) {
                   fmt::format("HOLD: in {}, the witness of bath {}, the resin is not through{}", dry->blank.shown(),
                               bath.name, dry->reason.empty() ? "" : ": " + dry->reason)};
   }
-  if (!in.order.treatment || !in.order.treatment->witness.value) return std::nullopt;
+  const auto& treatment = (in.bathed_for != nullptr ? *in.bathed_for : in.order).treatment;
+  if (!treatment || !treatment->witness.value) return std::nullopt;
   if (bath.cut.empty()) {
     return Judged{"witness", true, fmt::format("no witness of bath {} was cut open yet", bath.name)};
   }

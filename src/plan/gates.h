@@ -30,11 +30,14 @@ struct GateInput {
   std::span<const BathState> earlier_baths;  ///< those of blank.earlier_baths
   const LoadState& load;  ///< the one that it is cured in
   Instant now;
+  /// The order that it was bathed for, by which resin, cure and witness are judged; null where that is `order`.
+  const Order* bathed_for = nullptr;
+  const OrderPlan* bathed_by = nullptr;
 };
 
-/// The gates at which a blank stands, by the plan of the order that it is meant for. One that was passed against what
-/// it says stands until it is answered: the cure's and the witness's until the piece is sent, the axis's until it is
-/// turned. None at its end.
+/// The gates at which a blank stands, by the plan of the order that it is meant for, or was when it was bathed. One
+/// that was passed against what it says stands until it is answered: the cure's and the witness's until the piece is
+/// sent, the axis's until it is turned. None at its end.
 std::vector<Judged> judge_gates(const GateInput& in);
 
 }  // namespace blankwright

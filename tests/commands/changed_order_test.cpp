@@ -6,6 +6,7 @@
 #include <iterator>
 
 #include "bench_of_work.h"
+#include "register/register.h"
 
 using namespace blankwright;
 
@@ -58,6 +59,9 @@ TEST_CASE("blanks that were sawn for a smaller form are named, and others are st
   CHECK(w.ids() == w.blanks);  // a mistyped diameter starts no wood
   w.compile(2, {"--replace"});
   CHECK(w.pieces() == before + 2);
+  // What was started for them is not taken for surplus by the next compile.
+  CHECK_FALSE(has(w.compile(2.5).errors, "ids-not-needed"));
+  CHECK(w.pieces() == before + 2);
   w.change("diameter = \"44 mm\"", "diameter = \"34 mm\"");
   CHECK_FALSE(has(w.compile(3).errors, "blanks-do-not-fit"));
 }
@@ -93,6 +97,23 @@ TEST_CASE("another bore after boring is told of each blank that has its bore") {
   const ProgramRun changed = w.compile(31);
   CAPTURE(changed.errors);
   CHECK(has(changed.errors, w.a + " (another bore)"));
+}
+
+TEST_CASE("a blank whose print cannot be planned any more is named as not known") {
+  const ChangedOrder w;
+  {
+    // As a program of before, which asked for less, may have printed it.
+    Register known{w.jobs / "metric/shop.register"};
+    const std::vector unread{OrderToIssue{"TA-0147", 0, {"format = 1\n", "format = 1\n", "", "0.1.0"}, {}}};
+    REQUIRE(known.issue(unread, w.moment(-20), Instant{std::chrono::seconds{w.moment(-20)}}).has_value());
+  }
+  w.enter(-10, {"sawn", w.a, "board=T4"});
+  const ProgramRun ran = w.compile(0, {"--replace"});
+  CHECK(has(ran.errors,
+            "whether they fit is not known, since what was printed when they were begun cannot be planned "
+            "any more: " +
+                w.a));
+  CHECK(w.ids() == w.blanks);
 }
 
 TEST_CASE("IDs whose place others have taken are named, with what withdraws them") {
