@@ -33,6 +33,8 @@ class BenchSession {
   /// The answer to a line that is longer than any that can be said.
   std::string too_long();
   bool ended() const { return ended_; }
+  /// What is entered from now on is judged by plans that are made anew.
+  void forget_plans() { gates_.forget_plans(); }
 
   /// What can be said, for `help`.
   static std::string help();

@@ -4,6 +4,7 @@
 #include <functional>
 #include <istream>
 #include <ostream>
+#include <utility>
 
 #include "commands/at_register.h"
 #include "commands/bench_session.h"
@@ -244,15 +245,40 @@ void answer(const std::string& words, std::ostream& out) {
       << std::flush;
 }
 
+/// Plans and shop of a session that goes on for days, while orders are compiled elsewhere.
+class Renewal {
+ public:
+  Renewal(AtRegister& place, std::string shop_file, Surroundings& around)
+      : place_{place}, shop_file_{std::move(shop_file)}, around_{around}, prints_{place.known.print_count()} {}
+
+  /// Reads the shop file again where an order was compiled from other texts since. One that cannot be read just now
+  /// was told when that was compiled.
+  void look(BenchSession& session) {
+    const std::int64_t prints = place_.known.print_count();
+    if (std::exchange(prints_, prints) == prints) return;
+    Diagnostics unheard;
+    if (auto inputs = read_shop_inputs(around_.disk, shop_file_, unheard)) place_.inputs = std::move(*inputs);
+    session.forget_plans();
+  }
+
+ private:
+  AtRegister& place_;
+  std::string shop_file_;
+  Surroundings& around_;
+  std::int64_t prints_;
+};
+
 }  // namespace
 
 Exit bench(const BenchFlags& flags, Surroundings& around) {
   auto place = at_register(flags.shop, around, true);
   if (!place) return Exit::mistakes;
   BenchSession session{place->known, place->inputs.shop, around.clock};
+  Renewal renewal{*place, shop_path(flags.shop, ""), around};
   around.out << "Scan or type what is done; `help` tells what can be said.\n" << std::flush;
   Typed typed = next_line(around.in);
   for (; !session.ended() && typed.ended; typed = next_line(around.in)) {
+    renewal.look(session);
     answer(typed.too_long ? session.too_long() : session.answer(typed.line), around.out);
     if (session.ended()) break;
   }

@@ -137,8 +137,9 @@ std::vector<BlankId> Register::issued_to(std::string_view order_id) {
 }
 
 int Register::witnesses_of(std::string_view order_id) {
-  Statement ask{db_, "SELECT count(*) FROM blanks WHERE order_id = ?1 AND witness = 1 AND id NOT IN (SELECT blank_id FROM "
-                     "blank_states WHERE stage = 'withdrawn')"};
+  Statement ask{db_,
+                "SELECT count(*) FROM blanks WHERE order_id = ?1 AND witness = 1 AND id NOT IN (SELECT blank_id FROM "
+                "blank_states WHERE stage = 'withdrawn')"};
   static_cast<void>(ask.with(order_id).step());
   return static_cast<int>(ask.number(0));
 }
@@ -162,6 +163,8 @@ std::optional<TextsInForce> Register::texts_in_force(std::string_view order_id, 
   if (!print) return std::nullopt;
   return TextsInForce{print->print.number, std::move(print->job), std::move(print->shop)};
 }
+
+std::int64_t Register::print_count() { return db_.number("SELECT count(*) FROM prints"); }
 
 std::optional<std::string> Register::other_spelling(std::string_view order_id) {
   Statement ask{db_, "SELECT id FROM orders WHERE folded_id = ?1 AND id <> ?2"};

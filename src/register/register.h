@@ -101,6 +101,8 @@ class Register {
   /// the clock of the machine that made it; before the first one, those of the first. None where the order was never
   /// compiled.
   std::optional<TextsInForce> texts_in_force(std::string_view order_id, Instant when);
+  /// How many prints there are, of all orders: it is more once an order was compiled from other texts.
+  std::int64_t print_count();
   /// The stored order id that differs from `order_id` in case alone, if there is one.
   std::optional<std::string> other_spelling(std::string_view order_id);
   /// The number of the last entry: what the register is "as of".
