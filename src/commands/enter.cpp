@@ -128,11 +128,12 @@ void tell_gates(const std::vector<Entry>& entries, AtRegister& place, Gates& gat
   }
 }
 
-/// What is measured is measured on each blank; one figure for several is told, empty otherwise.
+/// What is measured is measured on each blank; one figure for several is told, empty otherwise. Blanks that are
+/// squared to one stop are equal.
 std::string one_for_several(const std::vector<Entry>& entries) {
   const EntryKind kind = entries.front().kind;
-  const bool is_measured = kind == EntryKind::weighed || kind == EntryKind::measured || kind == EntryKind::squared ||
-                           kind == EntryKind::bored || kind == EntryKind::stud_measured;
+  const bool is_measured = kind == EntryKind::weighed || kind == EntryKind::measured || kind == EntryKind::bored ||
+                           kind == EntryKind::stud_measured;
   if (!is_measured || entries.size() < 2) return {};
   return fmt::format("  CHECK: {} blanks were entered with the same figures; was each {}?\n", entries.size(),
                      kind == EntryKind::weighed ? "weighed" : "measured");

@@ -61,7 +61,8 @@ TEST_CASE("an operation that no entry of its own ends is entered as done, by its
   const ProgramRun unknown = w.run(2, {"enter", "done", id, "operation=Stmap"});
   CHECK(unknown.exit == Exit::mistakes);
   CHECK(has(unknown.errors, "the shop's routing has no \"Stmap\"; perhaps Stamp and tag, check the moisture"));
-  CHECK(has(w.run(2, {"bench"}, "done\nstamp\n" + w.blanks.at(1) + "\n").out, "operation Stamp and tag, check the moisture"));
+  CHECK(has(w.run(2, {"bench"}, "done\nstamp\n" + w.blanks.at(1) + "\n").out,
+            "operation Stamp and tag, check the moisture"));
 }
 
 TEST_CASE("an ID that was never sawn can be withdrawn, and is then nobody's") {
@@ -75,7 +76,8 @@ TEST_CASE("an ID that was never sawn can be withdrawn, and is then nobody's") {
   CHECK(has(w.ask(3, id), "withdrawn"));
   CHECK(w.run(3, {"enter", "sawn", id, "board=T4"}).exit == Exit::mistakes);
   // What an order needs is made up by a new ID at its next compile, and the withdrawn one stands on no sheet.
-  const auto compiled = w.run(4, {"compile", "--only", "plan", "--out", w.jobs.out(), w.jobs / "metric/burnisher.toml"});
+  const auto compiled =
+      w.run(4, {"compile", "--only", "plan", "--out", w.jobs.out(), w.jobs / "metric/burnisher.toml"});
   REQUIRE_MESSAGE(compiled.exit == Exit::done, compiled.errors);
   std::ifstream file{w.jobs.out() + "/TA-0147/plan.json"};
   const auto plan = nlohmann::json::parse(file);
@@ -120,6 +122,8 @@ TEST_CASE("what contradicts what is known is entered, and questioned in a line w
   odd(0.4, {"measured", id, "width=54 mm", "depth=44 mm"}, "width is 54.00 mm, and was 44.00 mm before");
   CHECK(has(w.enter(0.4, {"weighed", w.blanks.at(2), w.blanks.at(3), w.grams(w.dry_g)}),
             "CHECK: 2 blanks were entered with the same figures; was each weighed?"));
+  CHECK(has(w.enter(0.4, {"measured", w.blanks.at(2), w.blanks.at(3), "width=44 mm", "depth=44 mm"}),
+            "CHECK: 2 blanks were entered with the same figures; was each measured?"));
   odd(0.5, {"weighed", id, "mass=1844 g"}, "1844.0 g, and about ");
   plain(0.6, {"weighed", w.blanks.at(1), w.grams(w.dry_g)});
   odd(3, {"weighed", w.blanks.at(1), w.grams(1.3 * w.dry_g)}, "");
@@ -136,6 +140,10 @@ TEST_CASE("what contradicts what is known is entered, and questioned in a line w
   plain(26.1, {"core-temperature", "load=O2", "temperature=86 °C"});
   w.enter(28, {"out-of-oven", w.blanks.at(1)});
   odd(29, {"squared", w.blanks.at(1), "width=419 mm", "depth=41 mm"}, "width is 419.00 mm, and ");
+  // Blanks that are squared to one stop are equal.
+  CHECK_FALSE(has(w.enter(29.5, {"squared", w.blanks.at(4), w.blanks.at(5), "width=41 mm", "depth=41 mm",
+                                 "--override", "squared elsewhere"}),
+                  "same figures"));
   const std::string at_bench = w.run(30, {"bench"}, "squared\n" + w.blanks.at(1) + "\n4.19\n41\n").out;
   CAPTURE(at_bench);
   CHECK(has(at_bench, " | CHECK: width is 4.19 mm, and "));
