@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <map>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -55,6 +56,7 @@ struct RegisterContents {
   std::vector<StoredOrder> orders;
   std::vector<Print> prints;  ///< those of an order together, by their numbers
   std::vector<Entry> entries;
+  std::map<EntryNumber, Instant> written{};  ///< when they were entered, by the machine's clock; none: not known
   bool operator==(const RegisterContents&) const = default;
 };
 

@@ -214,10 +214,14 @@ Instant instant_of(const Zone& zone, Date date, minutes since_midnight) {
 }
 
 std::string local_text(const Zone& zone, Instant instant) {
-  const LocalTime t = local_time(zone, instant);
-  const auto away = std::chrono::abs(t.offset).count();
+  return local_text(instant, local_time(zone, instant).offset);
+}
+
+std::string local_text(Instant instant, minutes offset) {
+  const LocalTime t = local_time(Zone{}, instant + offset);
+  const auto away = std::chrono::abs(offset).count();
   return fmt::format("{}T{:02}:{:02}:{:02}{}{:02}:{:02}", text(t.date), t.hour, t.minute, t.second,
-                     t.offset < minutes{0} ? '-' : '+', away / 60, away % 60);
+                     offset < minutes{0} ? '-' : '+', away / 60, away % 60);
 }
 
 std::string clock_text(const Zone& zone, Instant instant) {

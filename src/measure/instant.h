@@ -76,6 +76,8 @@ Instant instant_of(const Zone& zone, Date date, std::chrono::minutes since_midni
 
 /// "2027-01-29T08:30:00+01:00" (RFC 3339).
 std::string local_text(const Zone& zone, Instant instant);
+/// The same with an offset from UTC in place of a zone.
+std::string local_text(Instant instant, std::chrono::minutes offset = {});
 
 /// "2027-01-29 08:30": the zone's clock, for people who are there.
 std::string clock_text(const Zone& zone, Instant instant);

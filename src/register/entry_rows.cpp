@@ -154,7 +154,7 @@ void RowWriter::blank(std::int64_t n, const BlankId& id, const std::string& orde
   run_with_sum(blank_, n, id.encoded(), order_id, seq, std::int64_t{witness ? 1 : 0});
 }
 
-EntryNumber RowWriter::entry(const Entry& entry) {
+EntryNumber RowWriter::entry(const Entry& entry, Instant written) {
   const EntryNumber number = last_ + 1;
   std::map<std::string_view, FieldValue> in_rows;  // by the fields' names, as they are read again
   for (const auto& [field, value] : entry.values) {
@@ -169,7 +169,7 @@ EntryNumber RowWriter::entry(const Entry& entry) {
     entry_.with(values..., sum.value()).run();
   };
   insert(number, name_of(entry.kind), entry.at.time_since_epoch().count(), std::int64_t{entry.offset.count()},
-         now_.time_since_epoch().count(), entry.person,
+         written.time_since_epoch().count(), entry.person,
          entry.blank ? std::optional{entry.blank->encoded()} : std::nullopt, entry.replaces, entry.overridden,
          filled(entry.text(Field::order)), filled(entry.text(Field::bath)), filled(entry.text(Field::load)),
          filled(entry.text(Field::board)), filled(entry.text(Field::resin)));
@@ -215,6 +215,13 @@ std::vector<Entry> entries_written(Database& db, Instant from, Instant before) {
   ask.with(std::int64_t{from.time_since_epoch().count()}, std::int64_t{before.time_since_epoch().count()});
   while (ask.step()) entries.push_back(reader.read(ask));
   return entries;
+}
+
+std::map<EntryNumber, Instant> times_written(Database& db) {
+  Statement ask{db, "SELECT number, written_unix_s FROM entries WHERE written_unix_s <> 0"};
+  std::map<EntryNumber, Instant> times;
+  while (ask.step()) times.emplace_hint(times.end(), ask.number(0), Instant{std::chrono::seconds{ask.number(1)}});
+  return times;
 }
 
 std::vector<Entry> entries_after(Database& db, EntryNumber after, std::int64_t at_most) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <functional>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -30,8 +31,9 @@ class RowWriter {
   void order(const std::string& id, Instant at, const OrderGist& gist);
   /// Gives an ID, the register's n-th, to an order, as its blank number `seq`.
   void blank(std::int64_t n, const BlankId& id, const std::string& order_id, std::int64_t seq, bool witness);
-  /// Adds an entry and answers its number.
-  EntryNumber entry(const Entry& entry);
+  /// Adds an entry and answers its number. `written`: when it was entered.
+  EntryNumber entry(const Entry& entry, Instant written);
+  EntryNumber entry(const Entry& added) { return entry(added, now_); }
   /// Puts the row of a blank in place.
   void summary(const BlankSummary& summary);
 
@@ -51,6 +53,9 @@ std::vector<StoredOrder> orders_where(Database& db, std::string_view where, std:
 
 /// Entries that were written from a moment on and before another one, but not those that issue blanks.
 std::vector<Entry> entries_written(Database& db, Instant from, Instant before);
+
+/// When entries were written, by their numbers; without those of which that is not known.
+std::map<EntryNumber, Instant> times_written(Database& db);
 
 /// All entries after number `after`, at most `at_most`.
 std::vector<Entry> entries_after(Database& db, EntryNumber after, std::int64_t at_most);

@@ -159,7 +159,7 @@ class Register {
   /// A print of each of these orders whose texts or program are not those of its last one.
   void add_prints(std::span<const OrderToIssue> orders, Instant at, Instant now);
   void fill_orders(const RegisterContents& contents, RowWriter& rows);
-  void fill_entries(const RegisterContents& contents, RowWriter& rows);
+  void fill_entries(const RegisterContents& contents, RowWriter& rows, Instant now);
   [[noreturn]] void does_not_fit(std::string_view what) const;
   /// Blanks of an order beyond those it has, each with its entry.
   void add_blanks(const std::string& order_id, int count, bool witness, Instant now, RowWriter& rows);

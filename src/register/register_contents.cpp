@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
 
 #include "diagnose/failure.h"
@@ -12,7 +13,7 @@ namespace blankwright {
 
 RegisterContents Register::contents() {
   const Transaction look{db_, Transaction::Kind::read};
-  RegisterContents all{series(), {}, stored_orders(), all_prints(db_), all_entries()};
+  RegisterContents all{series(), {}, stored_orders(), all_prints(db_), all_entries(), times_written(db_)};
   std::map<std::size_t, std::size_t> places;  // from those in the database to those among the texts
   for (auto& [place, text] : all_texts(db_)) {
     places.emplace(place, all.texts.size());
@@ -37,7 +38,7 @@ void Register::fill(const RegisterContents& contents, Instant now) {
   }
   Statement{db_, "UPDATE series SET first_id = ?1"}.with(contents.series.encoded()).run();
   fill_orders(contents, rows);
-  fill_entries(contents, rows);
+  fill_entries(contents, rows, now);
   Statement ids{db_, "SELECT id FROM blanks"};
   while (ids.step()) rows.summary(summary_of(*blank(stored_id(db_, ids.text(0)))));
   change.commit();
@@ -74,7 +75,7 @@ void Register::fill_orders(const RegisterContents& contents, RowWriter& rows) {
   }
 }
 
-void Register::fill_entries(const RegisterContents& contents, RowWriter& rows) {
+void Register::fill_entries(const RegisterContents& contents, RowWriter& rows, Instant now) {
   std::int64_t blanks = 0;
   std::map<std::string, std::int64_t> issued;  // to an order so far
   for (const Entry& entry : contents.entries) {
@@ -92,7 +93,9 @@ void Register::fill_entries(const RegisterContents& contents, RowWriter& rows) {
       does_not_fit(fmt::format("blank {} was never issued", entry.blank->shown()));
     }
     if (const auto why = cannot_replace(entry)) does_not_fit(fmt::format("entry {}: {}", entry.number, why->text));
-    rows.entry(entry);
+    // A clock that was ahead when it was entered must not keep anything from being entered here.
+    const auto written = contents.written.find(entry.number);
+    rows.entry(entry, written == contents.written.end() ? not_said : std::min(written->second, now));
   }
 }
 

@@ -22,17 +22,6 @@ constexpr std::string_view first_format = "blankwright-register/1";
 /// A line of ours has no more objects in each other than this.
 constexpr int deepest = 2;
 
-/// "2027-01-29T08:30:00+01:00" of a moment and an offset, without a zone's name.
-std::string moment_text(Instant at, std::chrono::minutes offset) {
-  const auto shown = at + offset;
-  const auto day = std::chrono::floor<std::chrono::days>(shown);
-  const std::chrono::year_month_day date{day};
-  const std::chrono::hh_mm_ss time{shown - day};
-  return fmt::format("{}T{:02}:{:02}:{:02}{}{:02}:{:02}", text(date), time.hours().count(), time.minutes().count(),
-                     time.seconds().count(), offset.count() < 0 ? '-' : '+', std::abs(offset.count()) / 60,
-                     std::abs(offset.count()) % 60);
-}
-
 /// Of a moment that parse_kept_instant() has taken: it ends in "Z" or in an offset.
 std::chrono::minutes offset_of(std::string_view moment) {
   if (moment.ends_with('Z') || moment.ends_with('z')) return {};
@@ -44,7 +33,7 @@ std::chrono::minutes offset_of(std::string_view moment) {
 
 Json order_line(const StoredOrder& order) {
   return {{"order", order.id},
-          {"at", moment_text(order.at, {})},
+          {"at", local_text(order.at)},
           {"species", order.gist.species},
           {"condition", order.gist.condition},
           {"dye", order.gist.dye},
@@ -52,19 +41,14 @@ Json order_line(const StoredOrder& order) {
 }
 
 Json print_line(const Print& print) {
-  return {{"print", print.number},
-          {"order", print.order_id},
-          {"at", moment_text(print.at, {})},
-          {"made", moment_text(print.made, {})},
-          {"last_entry", print.last_entry},
-          {"program", print.program_version},
-          {"job", print.job + 1},
-          {"shop", print.shop + 1},
-          {"template", print.template_ + 1}};
+  return {{"print", print.number},          {"order", print.order_id},        {"at", local_text(print.at)},
+          {"made", local_text(print.made)}, {"last_entry", print.last_entry}, {"program", print.program_version},
+          {"job", print.job + 1},           {"shop", print.shop + 1},         {"template", print.template_ + 1}};
 }
 
-Json entry_line(const Entry& entry) {
-  Json line{{"entry", entry.number}, {"kind", name_of(entry.kind)}, {"at", moment_text(entry.at, entry.offset)}};
+Json entry_line(const Entry& entry, const std::map<EntryNumber, Instant>& written) {
+  Json line{{"entry", entry.number}, {"kind", name_of(entry.kind)}, {"at", local_text(entry.at, entry.offset)}};
+  if (const auto at = written.find(entry.number); at != written.end()) line["written"] = local_text(at->second);
   if (entry.blank) line["blank"] = entry.blank->encoded();
   if (!entry.person.empty()) line["person"] = entry.person;
   if (entry.replaces) line["replaces"] = *entry.replaces;
@@ -222,6 +206,7 @@ class Reader {
       if (of_first_format_) add_first_print(line);
     } else {
       all_.entries.push_back(entry_of(line));
+      if (line.contains("written")) all_.written[all_.entries.back().number] = moment(line, "written");
     }
   }
 
@@ -304,7 +289,7 @@ std::string register_as_lines(const RegisterContents& contents) {
   for (const std::string& text : contents.texts) out += Json{{"text", text}}.dump() + "\n";
   for (const StoredOrder& order : contents.orders) out += order_line(order).dump() + "\n";
   for (const Print& print : contents.prints) out += print_line(print).dump() + "\n";
-  for (const Entry& entry : contents.entries) out += entry_line(entry).dump() + "\n";
+  for (const Entry& entry : contents.entries) out += entry_line(entry, contents.written).dump() + "\n";
   return out + Json{{"end", end_of(contents, out)}}.dump() + "\n";
 }
 

@@ -19,7 +19,8 @@ struct ReadRegister {
 /// series; then a line a text of job, shop or template, a line an order, a line a print, which names its texts by
 /// their places from 1 on, and a line an entry, in the order of their numbers. The end line has the number of each,
 /// and the CRC-32 of all bytes before it. Quantities are SI values, written so that reading gives the same number;
-/// times are RFC 3339 with the shop's offset.
+/// times are RFC 3339 with the shop's offset, and when an entry was written, in UTC; that is left out where it is not
+/// known.
 std::string register_as_lines(const RegisterContents& contents);
 
 /// The way back; what register_as_lines() wrote comes out equal. A fault is told with its line. An export of format 1

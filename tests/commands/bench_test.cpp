@@ -270,8 +270,16 @@ TEST_CASE("a register goes through export and import unchanged") {
   const std::string before = w.run({"ask", "blank", "NG7-32GX"}).out;
   const std::string reg = w.jobs / "metric/shop.register";
   CHECK(w.run({"import", file}).exit == Exit::world);  // this one is not empty
+  const std::string daybook = w.run({"ask", "daybook"}).out;
+  REQUIRE(daybook.find("weighed") != std::string::npos);
+  w.hours(48);
   std::filesystem::remove(reg);
   CHECK(w.run({"import", file}).out == "1 order and 11 entries taken over\n");
+  CHECK(w.run({"ask", "daybook", "--at", "2027-05-03"}).out == daybook);
+  CHECK(w.run({"ask", "daybook"}).out.find("weighed") == std::string::npos);
+  CHECK(w.run({"export", file + "2"}).exit == Exit::done);
+  CHECK(bytes_of(file + "2") == bytes_of(file));
+  w.hours(-48);
   CHECK(w.run({"ask", "blank", "NG7-32GX"}).out == before);
 }
 

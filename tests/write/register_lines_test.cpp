@@ -26,6 +26,9 @@ RegisterContents contents() {
   last.replaces = 4;
   last.overridden = "the scale was wrong until noon";
   out.entries.push_back(last);
+  // All but the first: an earlier version did not keep when that was entered.
+  for (const Entry& entry : out.entries) out.written.emplace(entry.number, at + day);
+  out.written.erase(1);
   return out;
 }
 
@@ -56,8 +59,12 @@ TEST_CASE("an entry is a line that others can read") {
   const std::string text = register_as_lines(contents());
   CHECK(text.starts_with("{\"format\":\"blankwright-register/2\",\"series\":\"K7T4X54\"}\n"));
   // 1'800'000'000 s is 2027-01-15T08:00:00Z (by `date -u -d @1800000000`); the fourth entry comes four hours later.
-  CHECK(text.find("{\"entry\":4,\"kind\":\"weighed\",\"at\":\"2027-01-15T13:00:00+01:00\",\"blank\":\"NG732GX\","
+  CHECK(text.find("{\"entry\":4,\"kind\":\"weighed\",\"at\":\"2027-01-15T13:00:00+01:00\",\"written\":\"2027-01-"
+                  "16T08:02:03+00:00\","
+                  "\"blank\":\"NG732GX\","
                   "\"says\":{\"mass\":0.131,\"tare\":0.003}}\n") != std::string::npos);
+  CHECK(text.find("{\"entry\":1,\"kind\":\"issued\",\"at\":\"2027-01-15T10:00:00+01:00\",\"blank\"") !=
+        std::string::npos);
 }
 
 TEST_CASE("a text that is no export is told by its line") {
