@@ -56,9 +56,11 @@ std::optional<Instant> moment_asked(const std::string& at, const Zone& zone, Nam
 std::string moment_help(NamedFrom::Days days) {
   const bool back = days == NamedFrom::Days::back;
   return fmt::format(
-      "by the shop's clock: 13:30 (today), \"friday 13:30\" ({} one, or today), \"2027-05-04 13:30\"; a "
+      "by the shop's clock: 13:30 (today), \"friday 13:30\" ({} one, or today), \"{} 13:30\", \"2027-05-04 13:30\"; "
+      "a "
       "day alone: {}; or RFC 3339",
-      back ? "the last" : "the next", back ? "then, at the time that it is now" : "from its beginning");
+      back ? "the last" : "the next", back ? "yesterday" : "tomorrow",
+      back ? "then, at the time that it is now" : "from its beginning");
 }
 
 }  // namespace blankwright

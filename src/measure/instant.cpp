@@ -131,11 +131,25 @@ std::optional<int> weekday_named(std::string_view name) {
   return std::nullopt;
 }
 
+struct DayName {
+  std::string_view name;
+  int from_today;
+};
+constexpr std::array<DayName, 3> day_names{{{"yesterday", -1}, {"today", 0}, {"tomorrow", 1}}};
+
 /// The day that has that weekday: today, or else the nearest on the side meant.
 Date day_named(int weekday, const LocalTime& today, NamedFrom::Days side) {
   const int since = (static_cast<int>(today.weekday) - weekday + 7) % 7;
   const sys_days day{today.date};
   return Date{side == NamedFrom::Days::back ? day - days{since} : day + days{(7 - since) % 7}};
+}
+
+/// The day that a word in lower case means.
+std::optional<Date> day_meant(std::string_view word, const LocalTime& today, NamedFrom::Days side) {
+  const auto* const named = std::ranges::find(day_names, word, &DayName::name);
+  if (named != day_names.end()) return Date{sys_days{today.date} + days{named->from_today}};
+  const auto weekday = weekday_named(word);
+  return weekday ? std::optional{day_named(*weekday, today, side)} : std::nullopt;
 }
 
 /// That day, where no time of it is named.
@@ -151,13 +165,24 @@ std::string leading_word(std::string_view text) {
   return lower.substr(0, lower.find_first_not_of("abcdefghijklmnopqrstuvwxyz"));
 }
 
-/// `word`: what should have been a weekday's name, at the front; empty for none.
+/// `word`: what should have been a day's name, at the front; empty for none.
 TimeFault no_moment_named(std::string_view text, std::string_view word) {
-  const std::vector<std::string> names{weekday_names.begin(), weekday_names.end()};
+  std::vector<std::string> names{weekday_names.begin(), weekday_names.end()};
+  for (const DayName& day : day_names) names.emplace_back(day.name);
   const auto meant = word.empty() ? std::vector<std::string>{} : nearest_names(word, names, 1);
   return {fmt::format("\"{}\" is no moment", text.substr(0, 40)),
-          meant.empty() ? "13:30, \"2027-05-04 13:30\", \"friday 13:30\" or 2027-05-04T13:30:00+02:00"
+          meant.empty() ? "13:30, \"friday 13:30\", \"yesterday 13:30\", \"2027-05-04 13:30\", a day alone (friday, "
+                          "2027-05-04) or 2027-05-04T13:30:00+02:00"
                         : fmt::format("\"{}{}\"", meant.front(), text.substr(word.size()))};
+}
+
+std::string with_single_spaces(std::string_view typed) {
+  std::string out;
+  for (const char c : typed) {
+    if (c != ' ' || (!out.empty() && out.back() != ' ')) out += c;
+  }
+  if (out.ends_with(' ')) out.pop_back();
+  return out;
 }
 
 TimeFault not_a_moment() {
@@ -304,8 +329,10 @@ tl::expected<Instant, TimeFault> instant_shown(const Zone& zone, Date date, seco
                             local_text(zone, std::ranges::max(either)))}};
 }
 
-tl::expected<Instant, TimeFault> read_moment(std::string_view text, const NamedFrom& from) {
+tl::expected<Instant, TimeFault> read_moment(std::string_view typed, const NamedFrom& from) {
   const LocalTime today = local_time(from.zone, from.now);
+  const std::string spaced = with_single_spaces(typed);
+  const std::string_view text = spaced;
   std::string_view rest = text;
   Date date = today.date;
   std::string_view after_date = text;
@@ -316,9 +343,9 @@ tl::expected<Instant, TimeFault> read_moment(std::string_view text, const NamedF
     date = *dated;
     rest = after_date;
   } else if (!word.empty()) {
-    const auto weekday = weekday_named(word);
-    if (!weekday) return tl::unexpected{no_moment_named(text, word)};
-    date = day_named(*weekday, today, from.days);
+    const auto day = day_meant(word, today, from.days);
+    if (!day) return tl::unexpected{no_moment_named(text, word)};
+    date = *day;
     rest.remove_prefix(word.size());
   }
   const bool says_day = rest.size() < text.size();
@@ -328,7 +355,7 @@ tl::expected<Instant, TimeFault> read_moment(std::string_view text, const NamedF
   std::string_view left = clock;
   const auto time = take_time_of_day(left);
   if (time && left.empty()) return instant_shown(from.zone, date, *time);
-  const auto exact = parse_instant(text, from.zone);
+  const auto exact = parse_instant(dated ? fmt::format("{}T{}", blankwright::text(date), clock) : spaced, from.zone);
   if (!exact) return tl::unexpected{parse_kept_instant(text) ? exact.error() : no_moment_named(text, {})};
   return *exact;
 }

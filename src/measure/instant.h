@@ -124,9 +124,9 @@ struct NamedFrom {
 };
 
 /// Reads a moment as people name it, by the zone's clock: `13:30` (of today), `2027-05-04 13:30`, `friday 13:30`,
-/// `fri 13:30`, or with an offset as RFC 3339 has it, which is then not looked at from anywhere. A day alone is the
-/// time that it is now, on that day; where days lie ahead it is that day's beginning, and today it is now.
-/// A clock change is as for instant_shown().
+/// `fri 13:30`, `yesterday 13:30`, or with an offset as RFC 3339 has it, which is then not looked at from anywhere. A
+/// day alone is the time that it is now, on that day; where days lie ahead it is that day's beginning, and today it
+/// is now. Several spaces are one. A clock change is as for instant_shown().
 tl::expected<Instant, TimeFault> read_moment(std::string_view text, const NamedFrom& from);
 
 }  // namespace blankwright

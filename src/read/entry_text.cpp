@@ -94,6 +94,12 @@ tl::expected<std::string, std::string> read_text(const FieldFacts& field, std::s
   }
   if (field.is_name) {
     if (is_name(typed)) return std::string{typed};
+    if (field.field == Field::resin) {
+      return tl::make_unexpected(fmt::format(
+          "resin is the name of a lot, which is 1 to 40 of A-Z a-z 0-9 . _ -, not \"{}\": what was entered "
+          "as resin-opened",
+          typed.substr(0, longest_text)));
+    }
     return tl::make_unexpected(
         fmt::format("{} is 1 to 40 of A-Z a-z 0-9 . _ -, not \"{}\"", field.name, typed.substr(0, longest_text)));
   }

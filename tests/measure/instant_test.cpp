@@ -191,6 +191,16 @@ TEST_CASE("a moment is read as people name it, by the shop's clock") {
       {"monday", now, now},
       {"friday", utc(2027y / 4 / 30, 12h), utc(2027y / 5 / 6, 22h)},
       {"2027-01-29", utc(2027y / 1 / 29, 13h), utc(2027y / 1 / 28, 23h)},
+      {"today 7:30", utc(2027y / 5 / 3, 5h + 30min), utc(2027y / 5 / 3, 5h + 30min)},
+      {"yesterday 6:30", utc(2027y / 5 / 2, 4h + 30min), utc(2027y / 5 / 2, 4h + 30min)},
+      {"Tomorrow 6:30", utc(2027y / 5 / 4, 4h + 30min), utc(2027y / 5 / 4, 4h + 30min)},
+      {"yesterday", utc(2027y / 5 / 2, 12h), utc(2027y / 5 / 1, 22h)},
+      {"today", now, now},
+      {"friday  13:30", utc(2027y / 4 / 30, 11h + 30min), utc(2027y / 5 / 7, 11h + 30min)},
+      {" 13:30", utc(2027y / 5 / 3, 11h + 30min), utc(2027y / 5 / 3, 11h + 30min)},
+      {"2026-11-20  8:00 ", utc(2026y / 11 / 20, 7h), utc(2026y / 11 / 20, 7h)},
+      {"2026-11-20 8:00+01:00", utc(2026y / 11 / 20, 7h), utc(2026y / 11 / 20, 7h)},
+      {"2026-11-20T8:00-06:00", utc(2026y / 11 / 20, 14h), utc(2026y / 11 / 20, 14h)},
       {"2027-01-29T08:30:00-06:00", utc(2027y / 1 / 29, 14h + 30min), utc(2027y / 1 / 29, 14h + 30min)},
   };
   for (const Row& row : rows) {
@@ -199,13 +209,15 @@ TEST_CASE("a moment is read as people name it, by the shop's clock") {
     CHECK(read_moment(row.said, ahead) == row.looking_ahead);
   }
   for (const std::string_view wrong :
-       {"", "24:00", "13.30", "13", "friday13:30", "friday ", " 13:30", "2027-01-29 ", "2027-01-29 13:30 x",
+       {"", " ", "24:00", "13.30", "13", "friday13:30", "today13:30", "2027-01-29 13:30 x", "2027-01-29 24:00",
         "13:30+02:00", "2027-01-29-13:30", "friday 2027-01-29"}) {
     CAPTURE(wrong);
     REQUIRE(!read_moment(wrong, back).has_value());
     CHECK(read_moment(wrong, back).error().message.find("is no moment") != std::string::npos);
   }
   CHECK(read_moment("frday 13:30", back).error().hint == "\"friday 13:30\"");
+  CHECK(read_moment("yestrday 13:30", back).error().hint == "\"yesterday 13:30\"");
+  CHECK(read_moment("24:00", back).error().hint.find("a day alone (friday, 2027-05-04)") != std::string::npos);
   CHECK(read_moment("2027-02-29 13:30", back).error().hint == "2027-02-28");
 }
 

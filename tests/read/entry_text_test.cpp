@@ -201,12 +201,12 @@ TEST_CASE("each bad row of a table is named, and none is half taken") {
                      "weighed,K7T-4X54,184.2 g,,\n"
                      "wieghed,K7T-4X54,1 g,,\n"
                      ",K7T-4X54,1 g,,\n"
-                     "weighed,K7T-4X54,1 g,yesterday,x\n"
+                     "weighed,K7T-4X54,1 g,long ago,x\n"
                      "weighed,K7T-4X54,1 g,,,,\n"
                      "weighed,K7T-4X54,\"1 g\n") ==
         std::vector<std::string>{
             "line 3: nothing is called \"wieghed\"; did you mean weighed?", "line 4: says no kind",
-            table_faults("kind,blank,mass,at,replaces\n\n\n\nweighed,K7T-4X54,1 g,yesterday,\n").at(0),
+            table_faults("kind,blank,mass,at,replaces\n\n\n\nweighed,K7T-4X54,1 g,long ago,\n").at(0),
             "line 5: replaces is the number of an entry, not \"x\"", "line 6: has 7 cells, and the header 5",
             "line 7: a quotation mark is never closed"});
   CHECK(table_faults("kind,blank,mass\r\nweighed,K7T-4X54,18 g") ==
