@@ -94,6 +94,20 @@ void merge(std::vector<Entry>& entries, const std::vector<Entry>& others) {
   }
 }
 
+/// "it would lie before the last entry of K7T-4X54, 31 (weighed, 2027-05-12 08:00)", by the shop's clock then, and
+/// the way out where it is that one whose time is wrong.
+std::string before_last(const std::vector<Entry>& of_blank) {
+  const Entry* last = nullptr;
+  for (const Entry* entry : holding(of_blank)) {
+    if (entry->kind != EntryKind::issued && (last == nullptr || entry->at >= last->at)) last = entry;
+  }
+  return fmt::format(
+      "it would lie before the last entry of {0}, {1} ({2}, {3}); if it is that one whose time is wrong, enter it "
+      "again "
+      "with --replaces {1} and its true --at",
+      last->blank->shown(), last->number, name_of(last->kind), clock_text(Zone{}, last->at + last->offset));
+}
+
 bool comes_out(const Entry& entry) {
   return entry.kind == EntryKind::out_of_bath || entry.kind == EntryKind::drained;
 }
@@ -194,9 +208,7 @@ std::optional<Refusal> Register::wrong_time(const Entry& entry, Instant now, Sta
                     clock_text(Zone{}, now), clock_text(Zone{}, last)));
   }
   if (entry.replaces || !entry.blank) return std::nullopt;  // that one stands where the replaced one stood
-  if (entry.at < states.blank(*entry.blank).last_done) {
-    return clock(fmt::format("it would lie before the last entry of {}", entry.blank->shown()));
-  }
+  if (entry.at < states.blank(*entry.blank).last_done) return clock(before_last(entries_of(*entry.blank)));
   return std::nullopt;
 }
 
