@@ -27,8 +27,9 @@ Answered about_blank(Asked& asked, std::string& wrong) {
   answer.facts.emplace_back("issued to order", state->order);
   answer.facts.emplace_back("meant for order", state->promised);
   tell_client(asked, state->promised, answer);
-  answer.facts.emplace_back("stage", name_of(state->stage));
-  answer.facts.emplace_back("place", state->place());
+  const bool to_be_sawn = fate_of(*state) == Fate::to_be_sawn;
+  answer.facts.emplace_back("stage", stage_text(summary_of(*state)));
+  answer.facts.emplace_back("place", to_be_sawn ? "" : state->place());
   if (!state->reason.empty()) answer.facts.emplace_back("reason", state->reason);
   for (const Judged& judged : gates.judge(*state, asked.now)) {
     answer.facts.emplace_back("gate: " + judged.gate, judged.words);
@@ -40,20 +41,24 @@ Answered about_blank(Asked& asked, std::string& wrong) {
 
 Answered about_order(Asked& asked, std::string& wrong) {
   if (!asked.at.known.has_order(asked.name)) {
-    wrong = fmt::format("the register has no order {}", asked.name);
+    wrong = asked.at.known.no_such(Field::order, asked.name);
     return std::nullopt;
   }
   const auto blanks = asked.at.known.blanks_of_order(asked.name);
   EntryOfBlank last;
   std::map<Stage, int> stages;
+  int to_be_sawn = 0;
   Tally tally;
   for (const KnownBlank& known : blanks) {
     last.emplace(*known.blank.id, asked.at.known.blank(*known.blank.id)->last);
-    ++stages[known.blank.stage];
+    ++(fate_of(known.blank) == Fate::to_be_sawn ? to_be_sawn : stages[known.blank.stage]);
     if (known.blank.promised == asked.name) tally.add(known.blank);
   }
   std::vector<std::string> counts;
-  for (const auto& [stage, count] : stages) counts.push_back(fmt::format("{} {}", count, name_of(stage)));
+  if (to_be_sawn > 0) counts.push_back(fmt::format("{} to be sawn", to_be_sawn));
+  for (const auto& [stage, count] : stages) {
+    if (count > 0) counts.push_back(fmt::format("{} {}", count, name_of(stage)));
+  }
   Answer answer = table_of(asked, blanks, all_columns(), last);
   answer.facts.emplace_back("order", asked.name);
   tell_client(asked, asked.name, answer);

@@ -39,7 +39,7 @@ Answered about_daybook(Asked& asked, std::string&) {
   const Date day = date_of(zone, asked.day);
   const Date next{std::chrono::sys_days{day} + std::chrono::days{1}};
   Answer answer;
-  answer.facts = {{"entered on", text(day)}};
+  answer.facts = {{"entered on", text(day)}, {"lists", "what was entered that day, whenever it happened"}};
   answer.columns = {"entry", "when", "blank", "what", "says", "by", "holds"};
   for (const Entry& entry : asked.at.known.entered(instant_of(zone, day, {}), instant_of(zone, next, {}))) {
     answer.rows.push_back({std::to_string(entry.number), asked.when(entry.at),

@@ -6,11 +6,14 @@
 #include <memory>
 #include <set>
 
+#include "entries/fate.h"
+
 namespace blankwright {
 namespace {
 
-/// Where the blank is, in a table.
+/// Where the blank is, in a table; nowhere as long as it is only an ID.
 std::string place_of(const BlankSummary& blank) {
+  if (fate_of(blank) == Fate::to_be_sawn) return {};
   if (blank.stage == Stage::in_bath) return "bath " + blank.bath;
   if (blank.stage == Stage::in_oven) return "oven, load " + blank.load;
   if (!blank.drying.empty()) return "oven, to dry, load " + blank.drying;
@@ -26,7 +29,9 @@ std::string cell(const Asked& asked, const BlankSummary& blank, std::string_view
   if (column == "dry") return asked.mass(blank.dry);
   if (column == "wet") return asked.mass(blank.wet);
   if (column == "cured") return asked.mass(blank.cured);
-  return asked.when(blank.last_at);
+  // An ID is also issued after the wood was sawn: what was done counts.
+  const Instant done = asked.at.known.blank(*blank.id)->last_done;
+  return asked.when(done == Instant{} ? blank.last_at : done);
 }
 
 std::optional<Order> job_of(Asked& asked, const std::string& order) {
@@ -47,6 +52,10 @@ std::string Asked::when(const std::optional<Instant>& value) const {
   return value ? clock_text(at.zone(), *value) : "";
 }
 
+std::string stage_text(const BlankSummary& blank) {
+  return fate_of(blank) == Fate::to_be_sawn ? "to be sawn" : std::string{name_of(blank.stage)};
+}
+
 std::string percent_text(double part) { return fmt::format("{:.1f} %", 100 * part); }
 
 std::span<const std::string_view> all_columns() { return columns_there_are; }
@@ -59,8 +68,8 @@ Answer table_of(const Asked& asked, const std::vector<KnownBlank>& blanks, std::
   if (!entries.empty()) answer.columns.emplace_back("entry");
   for (const KnownBlank& known : blanks) {
     const BlankSummary& blank = known.blank;
-    std::vector<std::string> row{blank.id->shown(), blank.promised, blank.witness ? "witness" : "",
-                                 std::string{name_of(blank.stage)}, place_of(blank)};
+    std::vector<std::string> row{blank.id->shown(), blank.promised, blank.witness ? "witness" : "", stage_text(blank),
+                                 place_of(blank)};
     for (const std::string_view column : columns) row.push_back(cell(asked, blank, column));
     const auto entry = entries.find(*blank.id);
     if (!entries.empty()) row.push_back(entry == entries.end() ? "" : std::to_string(entry->second));

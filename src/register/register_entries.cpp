@@ -167,7 +167,7 @@ std::optional<Refusal> Register::refused(const Entry& entry, Instant now, States
 std::optional<Refusal> Register::unknown(const Entry& entry) {
   if (entry.blank && !has_blank(*entry.blank)) return missing("blank", entry.blank->shown());
   const std::string order = entry.text(Field::order);
-  if (!order.empty() && !has_order(order)) return missing("order", order);
+  if (!order.empty() && !has_order(order)) return Refusal{Refused::unknown, no_such(Field::order, order)};
   for (const Field field : {Field::bath, Field::load}) {
     const std::string name = entry.text(field);
     if (name.empty() || begins(entry.kind) || knows(field, name)) continue;

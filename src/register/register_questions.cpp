@@ -94,8 +94,11 @@ bool Register::knows(Field field, std::string_view name) {
 
 std::string Register::no_such(Field field, const std::string& name) {
   const std::string_view what = facts_of(field).name;
-  Statement ask{db_, fmt::format("SELECT DISTINCT {0} FROM entries e WHERE {0} IS NOT NULL AND {1} ORDER BY {0}",
-                                 what, e_holds)};
+  Statement ask{
+      db_, field == Field::order
+               ? "SELECT id FROM orders ORDER BY id"
+               : fmt::format("SELECT DISTINCT {0} FROM entries e WHERE {0} IS NOT NULL AND {1} ORDER BY {0}", what,
+                             e_holds)};
   std::vector<std::string> names;
   while (ask.step()) names.push_back(ask.text(0));
   const auto near = nearest_names(name, names, 2);

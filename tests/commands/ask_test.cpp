@@ -120,6 +120,39 @@ TEST_CASE("what is asked about a bath, a load, an order or a blank names entries
   CHECK_FALSE(asked(w, 31, {"blank", w.blanks.front()}).at("facts").contains("role"));
 }
 
+TEST_CASE("an ID that nothing was sawn for is to be sawn in the table as in the count, and lies nowhere") {
+  const BenchOfWork w;  // compiled at noon of Sunday, 2 May, UTC
+  w.enter(0, {"sawn", w.blanks.at(0), "board=T4", "--at", "2027-05-01 9:00"});
+  const auto order = asked(w, 1, {"order", "TA-0147"});
+  CHECK(order.at("facts").at("so far") == "1 in work, 9 to be sawn");
+  CHECK(order.at("facts").at("blanks") == "9 to be sawn, 1 begun");
+  for (const auto& question : {std::vector<std::string>{"order", "TA-0147"}, {"under-way"}}) {
+    const auto rows = asked(w, 1, question).at("rows");
+    REQUIRE(rows.size() == 10);
+    CHECK(rows.at(0).at("stage") == "begun");
+    CHECK(rows.at(0).at("place") == "shop");
+    CHECK(rows.at(0).at("since") == "2027-05-01 09:00");  // when it was sawn, not when its ID was issued
+    CHECK(rows.at(1).at("stage") == "to be sawn");
+    CHECK(rows.at(1).at("place") == "");
+    CHECK(rows.at(1).at("since") == "2027-05-02 14:00");
+  }
+  CHECK(asked(w, 1, {"blank", w.blanks.at(1)}).at("facts").at("stage") == "to be sawn");
+}
+
+TEST_CASE("an order or a lot that the register does not know is answered with the nearest name") {
+  const BenchOfWork w;
+  w.enter(0, {"resin-opened", "resin=R-17"});
+  CHECK(w.run(1, {"ask", "order", "TA-147"}).errors ==
+        "blankwright: the register has no order TA-147; did you mean TA-0147?\n");
+  CHECK(w.run(1, {"ask", "resin", "R17"}).errors ==
+        "blankwright: the register has no lot of resin R17; did you mean R-17?\n");
+  CHECK(has(w.run(1, {"enter", "promised", w.blanks.at(0), "order=TA-147"}).errors,
+            "the register has no order TA-147; did you mean TA-0147?"));
+  CHECK(has(w.run(1, {"enter", "poured", "bath=K2", "resin=Clear K", "volume=1 l"}).errors,
+            "resin is the name of a lot, which is 1 to 40 of A-Z a-z 0-9 . _ -, not \"Clear K\": what was entered as "
+            "resin-opened"));
+}
+
 TEST_CASE("the daybook lists what was entered on a day, with the numbers by which it is replaced") {
   const BenchOfWork w;  // noon of 3 May UTC is 14:00 in Vienna
   w.enter(0, {"weighed", w.blanks.at(0), "mass=131 g", "--person", "Ada"});
@@ -127,6 +160,7 @@ TEST_CASE("the daybook lists what was entered on a day, with the numbers by whic
   w.enter(9.8, {"board", "board=B-12"});
   const auto today = asked(w, 9.8, {"daybook"});
   CHECK(today.at("facts").at("entered on") == "2027-05-03");
+  CHECK(today.at("facts").at("lists") == "what was entered that day, whenever it happened");
   REQUIRE(today.at("rows").size() == 3);
   CHECK(today.at("rows").at(0).at("blank") == w.blanks.at(0));
   CHECK(today.at("rows").at(0).at("by") == "Ada");

@@ -72,7 +72,7 @@ TEST_CASE("what is wrong is answered NO with a bell, and nothing of it is entere
   CHECK(lines.at(3) == "NO the register has no blank K7T-4X54\a");
   CHECK(lines.at(7) == "NO NG7-32GX has no mass and was not entered; OK JF2-T4JV: mass in g?\a");
   const auto rows = nlohmann::json::parse(w.run({"ask", "under-way", "--as", "json"}).out).at("rows");
-  for (const auto& row : rows) CHECK(row.at("stage") == "begun");
+  for (const auto& row : rows) CHECK(row.at("stage") == "to be sawn");
   CHECK(w.run({"ask", "blank", "NG7-32GX"}).out.find("mass") == std::string::npos);
 }
 
@@ -226,7 +226,7 @@ TEST_CASE("a whole bath goes through, with its gates, to cards and stock") {
   CHECK(w.run({"ask", "resin", "R-1"}).out.find("JF2-T4JV") != std::string::npos);
   CHECK(w.run({"ask", "load", "L"}).out.find("88 °C") != std::string::npos);
   CHECK(w.run({"ask", "board", "B-12"}).out.find("NG7-32GX") != std::string::npos);
-  CHECK(w.run({"ask", "order", "TA-0147"}).out.find("8 begun, 1 bored, 1 cut-open") != std::string::npos);
+  CHECK(w.run({"ask", "order", "TA-0147"}).out.find("8 to be sawn, 1 bored, 1 cut-open") != std::string::npos);
 }
 
 TEST_CASE("a table is entered whole or not at all") {

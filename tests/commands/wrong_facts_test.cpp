@@ -29,7 +29,7 @@ TEST_CASE("a refused figure is never taken for one of another keyboard") {
     CHECK(is_refused(lines.at(3)));
   }
   const auto under_way = nlohmann::json::parse(w.run({"ask", "under-way", "--as", "json"}).out).at("rows");
-  for (const auto& row : under_way) CHECK(row.at("stage") == "begun");
+  for (const auto& row : under_way) CHECK(row.at("stage") == "to be sawn");
   for (const char* id : {"NG7-32GX", "JF2-T4JV"}) {
     const std::string history = w.run({"ask", "blank", id}).out;
     for (const char* entered : {"weighed", "moisture ", "measured"}) {
