@@ -32,6 +32,21 @@ bool is_any_text(const FieldFacts& field) { return !field.kind && !field.is_name
 /// Is a field said once for all blanks that follow? Figures are measured on each blank.
 bool is_said_once(const KindFacts& kind, const FieldFacts& field) { return !kind.of_blank || !field.kind; }
 
+/// Are these sizes of a blank without its length?
+bool may_have_length(const Entry& entry) {
+  const bool of_sizes = entry.kind == EntryKind::measured || entry.kind == EntryKind::squared;
+  return of_sizes && !entry.number_of(Field::length);
+}
+
+tl::expected<FieldValue, std::string> read_figure(const FieldFacts& field, std::string_view typed,
+                                                  std::string_view unit) {
+  auto value = read_field(field, typed, unit);
+  if (value) return value;
+  const auto meant = from_azerty(typed, unit);
+  auto mended = meant ? read_field(field, *meant, unit) : value;
+  return mended ? mended : value;
+}
+
 std::string no(std::string_view why) { return fmt::format("NO {}{}", why, bell); }
 
 }  // namespace
@@ -46,6 +61,7 @@ BenchSession::BenchSession(Register& known, const Shop& shop, const Clock& clock
 std::string BenchSession::help() {
   std::string out =
       "Say what is done (a code from the sheet, or its name), then what is asked for. Besides:\n"
+      "  128           behind width and depth: the length, before the next blank\n"
       "  unit g        the unit of bare figures: g kg oz lb, mm cm in\n"
       "  person Ada    who enters\n"
       "  tare 3        what the tag weighs that stays on, for every mass that follows; tare 0 ends that\n"
@@ -144,11 +160,7 @@ std::optional<std::string> BenchSession::take(std::string_view& left) {
 std::optional<std::string> BenchSession::take_figure(const FieldFacts& field, std::string_view& left) {
   const std::string_view typed = std::exchange(left, {});
   const std::string_view unit = unit_for(field);
-  auto value = read_field(field, typed, unit);
-  if (!value) {
-    const auto meant = from_azerty(typed, unit);
-    if (auto mended = meant ? read_field(field, *meant, unit) : value) value = std::move(mended);
-  }
+  auto value = read_figure(field, typed, unit);
   if (!value) return value.error();
   say(field, std::move(*value));
   return std::nullopt;
@@ -209,6 +221,23 @@ std::string BenchSession::add() {
   return add(std::move(entry));
 }
 
+std::optional<std::string> BenchSession::add_length(std::string_view typed) {
+  const auto sizes = std::exchange(without_length_, std::nullopt);
+  constexpr std::string_view named = "length=";
+  if (ascii_lower(typed).starts_with(named)) typed.remove_prefix(named.size());
+  if (!sizes || kind_ == nullptr || kind_->kind != sizes->kind || blank_ || BlankId::read(typed)) return std::nullopt;
+  const auto length = read_figure(facts_of(Field::length), typed, length_unit_);
+  if (!length) return std::nullopt;
+  Entry entry = *sizes;
+  entry.replaces = entry.number;
+  entry.overridden.clear();
+  entry.set(Field::length, *length);
+  const std::size_t before = added_.size();
+  std::string said = add(std::move(entry));
+  if (added_.size() > before) added_.erase(added_.end() - 2);  // `undo` takes both back
+  return said;
+}
+
 std::string BenchSession::add(Entry entry) {
   const Instant now{std::chrono::seconds{clock_.now_unix()}};
   entry.at = not_said;
@@ -222,6 +251,7 @@ std::string BenchSession::add(Entry entry) {
     return refuse(added.error().front().refusal.text);
   }
   added_.push_back(added->front().number);
+  if (may_have_length(added->front())) without_length_ = added->front();
   return stands(added->front(), begun, now);
 }
 
@@ -269,6 +299,7 @@ std::string BenchSession::take_back() {
     return refuse(why.text);
   }
   added_.pop_back();
+  without_length_.reset();
   return done(fmt::format("taken back: {}{} (entry {})", entry->blank ? entry->blank->shown() + " " : "",
                           name_of(entry->kind), entry->number));
 }
@@ -345,6 +376,7 @@ std::string BenchSession::answer(std::string_view line) {
   const auto [word, rest] = parted(left);
   if (auto said = told(ascii_lower(word), std::string{rest})) return std::move(*said);
   refused_.reset();
+  if (auto said = add_length(left)) return std::move(*said);
   if (const KindFacts* kind = begun_by(word)) {
     const std::string lost = half_said();
     kind_ = kind;

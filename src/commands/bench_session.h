@@ -65,6 +65,8 @@ class BenchSession {
 
   std::string add();
   std::string add(Entry entry);
+  /// A length behind the sizes that were entered last, which stand without one: they are entered again with it.
+  std::optional<std::string> add_length(std::string_view typed);
   /// How an entry that was added stands: OK, or NO where it went in against a gate or a gate says HOLD after it. Also
   /// what it began.
   std::string stands(const Entry& entry, const std::vector<std::string>& begun, Instant now);
@@ -91,6 +93,7 @@ class BenchSession {
   std::vector<std::pair<Field, FieldValue>> figures_;  ///< said of this blank
   std::optional<Entry> refused_;                       ///< by the line before, for `override`
   std::vector<EntryNumber> added_;                     ///< in this session, for `undo`
+  std::optional<Entry> without_length_;                ///< sizes that were entered by the line before
   bool ended_ = false;
 };
 
