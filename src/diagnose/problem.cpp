@@ -100,6 +100,7 @@ constexpr std::array<std::string_view, count> names{
     "calendar-too-full",
     "load-waits-too-long",
     "schedule-impossible",
+    "routing-incomplete",
     "finishes-late",
     "order-in-register-differs",
     "blanks-do-not-fit",

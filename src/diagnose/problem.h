@@ -102,6 +102,7 @@ enum class Problem {
   calendar_too_full,
   load_waits_too_long,
   schedule_impossible,
+  routing_incomplete,
   finishes_late,
   order_in_register_differs,
   blanks_do_not_fit,

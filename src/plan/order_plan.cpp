@@ -8,6 +8,7 @@
 #include "plan/judge.h"
 #include "plan/judge_cost.h"
 #include "plan/judge_cutting.h"
+#include "plan/judge_routing.h"
 #include "plan/judge_seat.h"
 #include "plan/judge_stud.h"
 
@@ -158,8 +159,9 @@ bool plan_start(OrderPlan& plan, const Order& order, const Shop& shop, const Rec
   const int wanted = plan.witnesses_done + witnesses_wanted(plan.start.pieces - plan.pieces_done, plan, order);
   plan.witnesses = record.no_more_witnesses ? record.witnesses : std::max(record.witnesses, wanted);
   Worked<double> witnessed;
-  witnessed.value = witnessed.step(Figure::start_witnesses, said("one for each bath, or load, that the order needs by itself",
-                                                                 static_cast<double>(plan.witnesses), "job"));
+  witnessed.value = witnessed.step(
+      Figure::start_witnesses,
+      said("one for each bath, or load, that the order needs by itself", static_cast<double>(plan.witnesses), "job"));
   plan.taken(std::move(witnessed));
   judge_stud_stock(plan.stud, order, shop, plan.start.pieces, out);
   return true;
@@ -289,6 +291,7 @@ std::optional<OrderPlan> plan_order(const Order& order, const Shop& shop, const 
   if (!plan_bore(plan, order, shop, *drill, out)) return std::nullopt;
   plan_blank(plan, order, shop, record, *wood, out);
   if (!plan_process(plan, order, shop, record, out)) return std::nullopt;
+  judge_routing(planned_durations(plan.process, shop), order, shop, out);
   if (!plan_start(plan, order, shop, record, out)) return std::nullopt;
   plan_cutting(plan, order, shop, out);
   plan_cost(plan, order, shop, out);

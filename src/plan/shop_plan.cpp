@@ -39,6 +39,17 @@ std::vector<const OperationFacts*> routing_of(const OrderToMake& order, const Sh
   return routing;
 }
 
+/// What lets an operation run while nobody is there; where it says itself that it may not, that comes first.
+std::string_view lets_run_alone(const OperationFacts& facts) {
+  const bool refused = facts.unattended.origin != Origin::standard && !facts.unattended.value;
+  if (facts.planned && !refused) {
+    if (facts.planned->value == PlannedWork::drying) return "unattended_drying = true in the oven's [[ovens]]";
+    if (facts.planned->value == PlannedWork::cure) return "unattended_curing = true in the oven's [[ovens]]";
+    if (facts.planned->value == PlannedWork::vacuum) return "unattended = true under [pump]";
+  }
+  return "unattended = true here";
+}
+
 /// Lets further loads wait for the oven as long as it takes; false where none was held to a wait.
 bool let_loads_wait(std::vector<Operation>& ops) {
   bool any = false;
@@ -288,6 +299,8 @@ class Planner {
                        .label(orders_[i].quantity_at, "the order");
       if (planned.error().why == Impossible::no_start_fits && !op.may_run_long) {
         said.hint("may_run_long = true, if it may go on until somebody is there to end it");
+      } else if (planned.error().why == Impossible::attended_above_stretch) {
+        said.hint(fmt::format("{}, if it may run while nobody is there", lets_run_alone(facts)));
       }
       order.times.reset();
       return;

@@ -285,6 +285,8 @@ void check_hours(const Shop& shop, Diagnostics& out) {
 
 }  // namespace
 
+std::string_view name_of(PlannedWork work) { return Words<PlannedWork>::list.at(static_cast<std::size_t>(work)); }
+
 std::optional<Shop> read_shop(const Source& source, Diagnostics& out) {
   const int before = out.errors();
   auto file = read_facts(source, Origin::shop, ShopFile{}, out);

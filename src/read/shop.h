@@ -4,6 +4,7 @@
 #include <chrono>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "diagnose/diagnostics.h"
@@ -30,6 +31,8 @@ enum class BoringMethod { press, lathe };
 enum class HandsOnWhen { throughout, start, ends };
 /// What of the plan an operation does: it takes the time that the plan says, in the vessel or the oven.
 enum class PlannedWork { drying, cooling, vacuum, soak, cure, glue_setting };
+/// As it is written: "drying".
+std::string_view name_of(PlannedWork work);
 
 struct WeekFacts {
   std::vector<Given<HoursOfWork>> monday, tuesday, wednesday, thursday, friday, saturday, sunday;

@@ -167,6 +167,7 @@ hands_on = "ends"
   CHECK(said.message.find("\"Cure\"") != std::string::npos);
   CHECK(said.message.find("6 pieces") != std::string::npos);
   CHECK(said.message.find(reason(Impossible::attended_above_stretch)) != std::string::npos);
+  CHECK(said.hint_text == "unattended = true here, if it may run while nobody is there");
   // Half an hour less than the longest stretch of work, and it can be planned.
   const Timed shorter = timed(order_of(order_file("awl-handle.toml")),
                               shop_of(shop_with(with(attended, "5 h", "3 h 30 min"))), "2027-06-01T08:00:00+02:00");
