@@ -29,9 +29,7 @@ std::string cell(const Asked& asked, const BlankSummary& blank, std::string_view
   if (column == "dry") return asked.mass(blank.dry);
   if (column == "wet") return asked.mass(blank.wet);
   if (column == "cured") return asked.mass(blank.cured);
-  // An ID is also issued after the wood was sawn: what was done counts.
-  const Instant done = asked.at.known.blank(*blank.id)->last_done;
-  return asked.when(done == Instant{} ? blank.last_at : done);
+  return asked.when(blank.last_at);
 }
 
 std::optional<Order> job_of(Asked& asked, const std::string& order) {

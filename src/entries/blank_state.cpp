@@ -161,7 +161,7 @@ std::optional<Refusal> axis_impossible(const BlankState& s, const Entry& entry) 
   }
   if (!s.squared_size) return std::nullopt;
   const auto check = [&](Length sum, Length side, int face) -> std::optional<Refusal> {
-    if (abs(sum - side) <= misread) return std::nullopt;
+    if (sum <= side + misread) return std::nullopt;  // what was rounded measures less
     constexpr Printing metric{UnitSystem::metric, Round::nearest, Fineness::measured};
     return wrong(fmt::format("faces {} and {} are {} apart by these figures, and the blank is {} wide", face,
                              face + 2, text(sum, metric), text(side, metric)));

@@ -1,6 +1,7 @@
 #include "entries/entry.h"
 
 #include <algorithm>
+#include <chrono>
 #include <map>
 
 namespace blankwright {
@@ -39,7 +40,12 @@ std::vector<const Entry*> holding(const std::vector<Entry>& entries) {
     place_of.emplace(entry.number, place);
   }
   std::erase(places, nullptr);
+  std::ranges::stable_sort(places, {}, [](const Entry* entry) { return told_at(*entry); });
   return places;
+}
+
+Instant told_at(const Entry& entry) {
+  return entry.kind == EntryKind::issued ? Instant::min() : std::chrono::floor<std::chrono::minutes>(entry.at);
 }
 
 }  // namespace blankwright

@@ -50,8 +50,12 @@ struct Entry {
   void set(Field field, FieldValue value);
 };
 
-/// The entries that hold, in the order in which they were entered: one that was replaced is left out, and what replaces
-/// it stands in its place. `entries` are in the order of their numbers.
+/// The minute of which an entry tells; moments are typed to it. An ID that is issued after its wood was sawn comes
+/// first all the same.
+Instant told_at(const Entry& entry);
+
+/// The entries that hold, in the order in which what they tell of happened, and within a minute in the order in which
+/// they were entered: one that was replaced is left out, and what replaces it stands in its place. `entries` are in the order of their numbers.
 std::vector<const Entry*> holding(const std::vector<Entry>& entries);
 
 }  // namespace blankwright

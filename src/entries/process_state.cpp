@@ -29,7 +29,7 @@ struct Earlier {
 /// An entry that tells of something which has to come after others cannot lie before any of them.
 std::optional<Refusal> lies_before(const Entry& entry, std::string_view of, std::initializer_list<Earlier> others) {
   for (const Earlier& other : others) {
-    if (!other.at || entry.at >= *other.at) continue;
+    if (!other.at || told_at(entry) >= std::chrono::floor<std::chrono::minutes>(*other.at)) continue;
     return Refusal{Refused::clock, fmt::format("{}: {} would lie before {}", of, name_of(entry.kind), other.what)};
   }
   return std::nullopt;
@@ -42,6 +42,8 @@ bool holds(const std::vector<BlankId>& blanks, const std::optional<BlankId>& bla
 }  // namespace
 
 BathState after(BathState bath, const Entry& entry) {
+  if (entry.text(Field::bath) == bath.name || holds(bath.blanks, entry.blank))
+    bath.last_at = std::max(bath.last_at, entry.at);
   const bool moved =
       entry.kind == EntryKind::into_bath || entry.kind == EntryKind::out_of_bath || entry.kind == EntryKind::drained;
   if (moved && entry.blank) std::erase(bath.inside, *entry.blank);
@@ -83,6 +85,8 @@ BathState after(BathState bath, const Entry& entry) {
 
 LoadState after(LoadState load, const Entry& entry) {
   const bool named = entry.text(Field::load) == load.name;
+  if (named || holds(load.blanks, entry.blank) || holds(load.dried, entry.blank))
+    load.last_at = std::max(load.last_at, entry.at);
   const bool goes_in = entry.kind == EntryKind::into_oven || entry.kind == EntryKind::into_drying;
   const bool comes_out = entry.kind == EntryKind::out_of_oven || entry.kind == EntryKind::out_of_drying;
   const bool was_inside = holds(load.inside, entry.blank);
@@ -105,6 +109,7 @@ LoadState after(LoadState load, const Entry& entry) {
 
 ResinState after(ResinState resin, const Entry& entry) {
   if (entry.text(Field::resin) != resin.name) return resin;
+  resin.last_at = std::max(resin.last_at, entry.at);
   switch (entry.kind) {
     case EntryKind::resin_opened:
       resin.opened = entry.at;
@@ -147,10 +152,10 @@ std::optional<Refusal> refusal(const BathState& bath, const Entry& entry) {
       if (bath.vacuum_on) return bath_refusal(bath, "was put under vacuum already");
       return lies_before(entry, of, {{bath.last_in, "what went into it last"}});
     case EntryKind::target_reached:
-      if (!bath.under_vacuum(entry.at)) return bath_refusal(bath, "is not under vacuum");
+      if (!bath.under_vacuum()) return bath_refusal(bath, "is not under vacuum");
       return lies_before(entry, of, {{bath.vacuum_on, "its vacuum was put on"}});
     case EntryKind::bubbling_ended:
-      if (!bath.under_vacuum(entry.at)) return bath_refusal(bath, "is not under vacuum");
+      if (!bath.under_vacuum()) return bath_refusal(bath, "is not under vacuum");
       if (!bath.target_reached) return bath_refusal(bath, "has not reached its vacuum");
       return lies_before(entry, of, {{bath.target_reached, "its target was reached"}});
     case EntryKind::released:

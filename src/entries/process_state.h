@@ -29,10 +29,9 @@ struct BathState {
   std::map<std::string, Volume> poured;  ///< by lot of resin
   std::optional<Instant> vacuum_on, target_reached, bubbling_ended, released;
   std::optional<GaugePressure> gauge;  ///< read when the target was reached
+  Instant last_at{};  ///< of the last entry that concerns it
   bool operator==(const BathState&) const = default;
   bool under_vacuum() const { return vacuum_on && !released; }
-  /// Was it so at that moment, also where that is told of late?
-  bool under_vacuum(Instant at) const { return vacuum_on && (!released || at <= *released); }
 };
 
 /// One filling of the oven.
@@ -44,6 +43,7 @@ struct LoadState {
   std::optional<Instant> first_in, last_out;  ///< the earliest and the latest, in whatever order they were entered
   std::vector<std::pair<Instant, Temperature>> core, air;  ///< as read; the air's by an independent thermometer
   std::vector<BlankCut> cut;                               ///< hard to the middle or not
+  Instant last_at{};  ///< of the last entry that may concern it
   bool operator==(const LoadState&) const = default;
   /// All of it was taken out.
   bool is_over() const { return last_out && inside.empty(); }
@@ -57,6 +57,7 @@ struct ResinState {
   std::optional<Instant> activated;  ///< the last time
   std::string dye;
   Volume activated_volume, poured, strained_back, discarded;
+  Instant last_at{};  ///< of the last entry that may concern it
   bool operator==(const ResinState&) const = default;
 };
 
@@ -67,7 +68,7 @@ BathState after(BathState bath, const Entry& entry);
 LoadState after(LoadState load, const Entry& entry);
 ResinState after(ResinState resin, const Entry& entry);
 
-/// The state of that name which follows from entries, in the order of their numbers; of those that tell of what
+/// The state of that name which follows from entries, given in the order of their numbers; of those that tell of what
 /// happened up to a moment.
 template <class State>
 State folded(const std::string& name, const std::vector<Entry>& entries, Instant until = Instant::max()) {

@@ -1,11 +1,11 @@
 #include "register/format_4.h"
 
 #include <array>
+#include <string>
 #include <utility>
 #include <vector>
 
 #include "entries/checksum.h"
-#include "register/row_sums.h"
 
 namespace blankwright {
 namespace {
@@ -61,6 +61,13 @@ constexpr const char* triggers = R"sql(
   CREATE TRIGGER prints_keep  BEFORE DELETE ON prints  BEGIN SELECT RAISE (ABORT, 'prints are never removed'); END;
 )sql";
 
+/// Rows to give a checksum: the text by which each is found again, and what it covers.
+struct Sums {
+  const char* select;  ///< the row's key, then the columns that are covered
+  int covered;
+  const char* update;  ///< sets the checksum ?2 of the row with the key ?1
+};
+
 constexpr std::array all_sums{
     Sums{"SELECT id, body FROM texts", 1, "UPDATE texts SET checksum = ?2 WHERE id = CAST(?1 AS INTEGER)"},
     Sums{"SELECT order_id, order_id, number, at_unix_s, made_unix_s, last_entry, program_version, job, shop, "
@@ -74,6 +81,18 @@ constexpr std::array all_sums{
     Sums{"SELECT blank_id, blank_id, promised, stage, bath, load, board, verdict, result, reason, dry_kg, wet_kg, "
          "cured_kg, offset_1_m, offset_2_m, slope_1, slope_2, pulled_n, last_unix_s FROM blank_states",
          18, "UPDATE blank_states SET checksum = ?2 WHERE blank_id = ?1"}};
+
+void add_sums(Database& db, const Sums& sums) {
+  std::vector<std::pair<std::string, std::int64_t>> found;
+  Statement rows{db, sums.select};
+  while (rows.step()) {
+    Checksum sum;
+    rows.add_to(sum, 1, sums.covered);
+    found.emplace_back(rows.text(0), sum.value());
+  }
+  Statement update{db, sums.update};
+  for (const auto& [key, sum] : found) update.with(key, sum).run();
+}
 
 /// The checksum of an entry covers its values too.
 void add_sums_of_entries(Database& db) {

@@ -43,7 +43,16 @@ Register::Register(const std::string& path, std::chrono::milliseconds wait)
 void Register::begin_writing(const std::optional<BlankId>& series_if_new) {
   db_.run(settings);
   check_soundness(db_);
-  is_new_ = bring_up_to_date(db_, series_if_new);
+  is_new_ = bring_up_to_date(db_, series_if_new, [&] {
+    RowWriter rows{db_, Instant{}};
+    Statement ids{db_, "SELECT blank_id FROM blank_states"};
+    while (ids.step()) {
+      try {
+        rows.summary(summary_of(*blank(stored_id(db_, ids.text(0)))));
+      } catch (const WorldError&) {  // a damaged entry is named when that blank is asked for, and the others go on
+      }
+    }
+  });
 }
 
 std::optional<Register> Register::open_to_read(const std::string& path, std::chrono::milliseconds wait) {

@@ -167,10 +167,10 @@ class Register {
   void set_time(Entry& entry, Instant now, States& states);
   std::optional<Refusal> refused(const Entry& entry, Instant now, States& states);
   std::optional<Refusal> unknown(const Entry& entry);
-  std::optional<Refusal> wrong_time(const Entry& entry, Instant now, States& states);
+  std::optional<Refusal> wrong_time(const Entry& entry, Instant now);
   std::optional<Refusal> cannot_replace(const Entry& entry);
   std::optional<Refusal> out_of_turn(const Entry& entry, States& states);
-  std::optional<Refusal> replaced_out_of_turn(const Entry& entry);
+  std::optional<Refusal> out_of_place(const Entry& entry);
   Database db_;
   bool is_new_ = false;
 };

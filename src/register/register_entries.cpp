@@ -39,7 +39,7 @@ std::vector<std::pair<const Entry*, Refusal>> impossible(State state, const std:
   return out;
 }
 
-/// Goes through entries as they would stand with `added`, which replaces one, among them, and answers the first that
+/// Goes through entries as they would stand with `added` among them, in its place, and answers the first that
 /// could not have been then, and could before: what an earlier version took is not held against it.
 template <class State>
 std::optional<Refusal> first_impossible(const State& state, std::vector<Entry> entries, const Entry& added,
@@ -53,35 +53,11 @@ std::optional<Refusal> first_impossible(const State& state, std::vector<Entry> e
   for (auto& [entry, why] : impossible(state, entries)) {
     if (entry->number == number) return why;
     if (before.contains(entry->number)) continue;
-    why.text =
-        fmt::format("then entry {} ({}) could not have been: {}", entry->number, name_of(entry->kind), why.text);
+    why.text = fmt::format(
+        "then entry {} ({}, {}) could not have been: {}; if that one is wrong, enter it again with "
+        "--replaces {}",
+        entry->number, name_of(entry->kind), clock_text(Zone{}, entry->at + entry->offset), why.text, entry->number);
     return why;
-  }
-  return std::nullopt;
-}
-
-/// A replacement stands where the replaced entry stood, so it happened between those that stood about that one.
-std::optional<Refusal> out_of_place(std::vector<Entry> entries, const Entry& added, EntryNumber number) {
-  entries.push_back(added);
-  entries.back().number = number;
-  const auto places = holding(entries);
-  const auto place = std::ranges::find(places, number, &Entry::number);
-  if (place == places.end()) return std::nullopt;  // it only takes another one back
-  const auto clock = [&](std::string_view side, const Entry& other) {
-    return Refusal{Refused::clock,
-                   fmt::format("it would lie {} entry {} ({}), and the entry that it replaces did not", side,
-                               other.number, name_of(other.kind))};
-  };
-  // Wood is also sawn before its ID is issued, and an override may have put an entry where it does not belong.
-  const auto replaced = std::ranges::find(entries, *added.replaces, &Entry::number);
-  const auto counts = [](const Entry& other) { return other.kind != EntryKind::issued; };
-  if (place != places.begin()) {
-    const Entry& before = **std::prev(place);
-    if (counts(before) && added.at < before.at && replaced->at >= before.at) return clock("before", before);
-  }
-  if (std::next(place) != places.end()) {
-    const Entry& after = **std::next(place);
-    if (counts(after) && added.at > after.at && replaced->at <= after.at) return clock("after", after);
   }
   return std::nullopt;
 }
@@ -92,20 +68,6 @@ void merge(std::vector<Entry>& entries, const std::vector<Entry>& others) {
     const auto place = std::ranges::lower_bound(entries, other.number, {}, &Entry::number);
     if (place == entries.end() || place->number != other.number) entries.insert(place, other);
   }
-}
-
-/// "it would lie before the last entry of K7T-4X54, 31 (weighed, 2027-05-12 08:00)", by the shop's clock then, and
-/// the way out where it is that one whose time is wrong.
-std::string before_last(const std::vector<Entry>& of_blank) {
-  const Entry* last = nullptr;
-  for (const Entry* entry : holding(of_blank)) {
-    if (entry->kind != EntryKind::issued && (last == nullptr || entry->at >= last->at)) last = entry;
-  }
-  return fmt::format(
-      "it would lie before the last entry of {0}, {1} ({2}, {3}); if it is that one whose time is wrong, enter it "
-      "again "
-      "with --replaces {1} and its true --at",
-      last->blank->shown(), last->number, name_of(last->kind), clock_text(Zone{}, last->at + last->offset));
 }
 
 bool comes_out(const Entry& entry) {
@@ -133,8 +95,9 @@ tl::expected<std::vector<Entry>, std::vector<Rejected>> Register::add(std::span<
     } else {
       entry.overridden.clear();  // it was not needed
     }
+    const bool is_last = !entry.replaces && states.is_last(entry);
     entry.number = rows.entry(entry);
-    states.add(entry);
+    states.add(entry, is_last);
     added.push_back(std::move(entry));
   }
   if (!rejected.empty()) return tl::make_unexpected(std::move(rejected));
@@ -160,8 +123,8 @@ std::optional<Refusal> Register::refused(const Entry& entry, Instant now, States
   if (auto why = unknown(entry)) return why;
   if (auto why = cannot_replace(entry)) return why;
   if (auto why = says_nothing(entry)) return why;
-  if (auto why = wrong_time(entry, now, states)) return why;
-  return entry.replaces ? replaced_out_of_turn(entry) : out_of_turn(entry, states);
+  if (auto why = wrong_time(entry, now)) return why;
+  return entry.replaces || !states.is_last(entry) ? out_of_place(entry) : out_of_turn(entry, states);
 }
 
 std::optional<Refusal> Register::unknown(const Entry& entry) {
@@ -196,7 +159,7 @@ std::optional<Refusal> Register::cannot_replace(const Entry& added) {
   return std::nullopt;
 }
 
-std::optional<Refusal> Register::wrong_time(const Entry& entry, Instant now, States& states) {
+std::optional<Refusal> Register::wrong_time(const Entry& entry, Instant now) {
   const auto clock = [](std::string what) { return Refusal{Refused::clock, std::move(what)}; };
   if (entry.at > now + clocks_differ) return clock("its time lies in the future");
   const Instant last{std::chrono::seconds{
@@ -207,8 +170,6 @@ std::optional<Refusal> Register::wrong_time(const Entry& entry, Instant now, Sta
                     "clock; where that one was wrong, export, and import into a new register",
                     clock_text(Zone{}, now), clock_text(Zone{}, last)));
   }
-  if (entry.replaces || !entry.blank) return std::nullopt;  // that one stands where the replaced one stood
-  if (entry.at < states.blank(*entry.blank).last_done) return clock(before_last(entries_of(*entry.blank)));
   return std::nullopt;
 }
 
@@ -231,22 +192,22 @@ std::optional<Refusal> Register::out_of_turn(const Entry& entry, States& states)
   return look(ResinState{}, {entry.text(Field::resin)});
 }
 
-std::optional<Refusal> Register::replaced_out_of_turn(const Entry& entry) {
+std::optional<Refusal> Register::out_of_place(const Entry& entry) {
   const EntryNumber number = last_entry() + 1;
-  const auto replaced = this->entry(*entry.replaces);
+  const auto replaced = entry.replaces ? this->entry(*entry.replaces) : std::nullopt;
   if (entry.blank) {
-    const auto entries = entries_of(*entry.blank);
-    if (auto why = first_impossible(BlankState{}, entries, entry, number)) return why;
-    if (auto why = out_of_place(entries, entry, number)) return why;
+    if (auto why = first_impossible(BlankState{}, entries_of(*entry.blank), entry, number)) return why;
   }
   // What it replaces or takes back has to be missed by nothing else, be that of another bath, load or lot.
   const auto look = [&]<class State>(State state, Field field, std::string besides, auto entries_of_it) {
     std::optional<Refusal> why;
-    for (const std::string& name : std::set{entry.text(field), replaced->text(field), std::move(besides)}) {
+    std::set<std::string> names{entry.text(field), std::move(besides)};
+    if (replaced) names.insert(replaced->text(field));
+    for (const std::string& name : names) {
       if (name.empty() || why) continue;
       state.name = name;
       auto entries = entries_of_it(name);
-      merge(entries, entries_where(db_, "number = ?1", std::to_string(replaced->number)));
+      if (replaced) merge(entries, entries_where(db_, "number = ?1", std::to_string(replaced->number)));
       why = first_impossible(state, std::move(entries), entry, number);
     }
     return why;

@@ -201,7 +201,8 @@ void check_soundness(Database& db) {
   }
 }
 
-bool bring_up_to_date(Database& db, const std::optional<BlankId>& series_if_new) {
+bool bring_up_to_date(Database& db, const std::optional<BlankId>& series_if_new,
+                      const std::function<void()>& work_out_states) {
   if (db.number("PRAGMA user_version") == newest_format) return false;
   db.make_private();
   keep_a_copy(db);
@@ -212,6 +213,7 @@ bool bring_up_to_date(Database& db, const std::optional<BlankId>& series_if_new)
     check_marks(db.path(), db.number("PRAGMA application_id"), format);  // somebody else may have been faster
   if (empty && !series_if_new) throw WorldError{db.path(), "there is no register"};
   for (; format < newest_format; ++format) steps.at(static_cast<std::size_t>(format))(db);
+  work_out_states();
   if (empty) Statement{db, "UPDATE series SET first_id = ?1"}.with(series_if_new->encoded()).run();
   db.run(fmt::format("PRAGMA user_version = {}", newest_format));
   change.commit();

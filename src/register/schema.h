@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 
@@ -25,9 +26,12 @@ Found look_at_register(const std::string& path);
 /// Brings a register to the newest format, in one transaction; does nothing where it is. Of one that has an older
 /// format a copy is kept beside it first. Of an empty file it makes a register whose series begins with
 /// `series_if_new`, and answers true.
+/// `work_out_states` fills `blank_states`, what is kept of each blank, from the entries; it is called where that has
+/// changed.
 /// Throws WorldError where the file is empty and no series is given, or where it turns out to be damaged; then
 /// nothing was written.
-bool bring_up_to_date(Database& db, const std::optional<BlankId>& series_if_new);
+bool bring_up_to_date(Database& db, const std::optional<BlankId>& series_if_new,
+                      const std::function<void()>& work_out_states);
 
 /// Throws WorldError where SQLite finds the file damaged. Reads the whole file, unless it is very large, so that
 /// nothing is added to a broken one.

@@ -51,9 +51,20 @@ const ResinState& States::of(const ResinState&, const std::string& name) {
   return place->second;
 }
 
-void States::add(const Entry& entry) {
+bool States::is_last(const Entry& entry) {
+  const auto lies_after = [&](Instant last) {
+    return told_at(entry) >= std::chrono::floor<std::chrono::minutes>(last);
+  };
+  if (entry.blank && !lies_after(blank(*entry.blank).last_done)) return false;
+  const std::string bath = entry.text(Field::bath), load = entry.text(Field::load), resin = entry.text(Field::resin);
+  return (bath.empty() || lies_after(of(BathState{}, bath).last_at)) &&
+         (load.empty() || lies_after(of(LoadState{}, load).last_at)) &&
+         (resin.empty() || lies_after(of(ResinState{}, resin).last_at));
+}
+
+void States::add(const Entry& entry, bool is_last) {
   if (entry.blank) changed_.insert_or_assign(entry.blank->encoded(), *entry.blank);
-  if (entry.replaces) {  // it stands in the middle of what was folded
+  if (!is_last) {  // it stands in the middle of what was folded
     blanks_.clear();
     baths_.clear();
     loads_.clear();

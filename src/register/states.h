@@ -20,8 +20,11 @@ class States {
   const BathState& of(const BathState&, const std::string& name);
   const LoadState& of(const LoadState&, const std::string& name);
   const ResinState& of(const ResinState&, const std::string& name);
-  /// Carries on what an entry concerns that the register has just taken.
-  void add(const Entry& entry);
+  /// Does an entry tell of what happened after all that is known of its blank, bath, load and lot?
+  bool is_last(const Entry& entry);
+  /// Carries on what an entry concerns that the register has just taken; what it stands in the middle of is folded
+  /// again when it is asked for.
+  void add(const Entry& entry, bool is_last);
   /// The blanks of which something was added.
   const std::map<std::string, BlankId>& changed() const { return changed_; }
 

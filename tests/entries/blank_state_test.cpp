@@ -191,6 +191,7 @@ TEST_CASE("faces that do not add up to the blank's width are a misreading") {
                     {Field::over, 0.1}});
   };
   CHECK_FALSE(with(0.0203).has_value());
+  CHECK_FALSE(with(0.0183).has_value());  // a blank that was rounded since
   CHECK(with(0.0303) == Refused::size_impossible);
   CHECK(with(0.0) == Refused::size_impossible);
 }
@@ -202,6 +203,7 @@ TEST_CASE("what replaces an entry stands in its place") {
   // The second dry weighing (entry 5) was misread; it is corrected after the cure.
   Entry right = made.made(EntryKind::weighed, id, {{Field::mass, 0.1299}, {Field::tare, 0.003}});
   right.replaces = 5;
+  right.at = life.at(4).at;
   life.push_back(right);
   auto state = state_of(life);
   REQUIRE(state.dry.size() == 2);
@@ -211,6 +213,7 @@ TEST_CASE("what replaces an entry stands in its place") {
   // A correction of the correction, and then both are taken back.
   Entry better = made.made(EntryKind::weighed, id, {{Field::mass, 0.1300}, {Field::tare, 0.003}});
   better.replaces = right.number;
+  better.at = right.at;
   life.push_back(better);
   CHECK(state_of(life).dry.back().net / gram == doctest::Approx(127.0));
   Entry none = made.made(EntryKind::corrected, id, {{Field::reason, std::string{"another blank"}}});
