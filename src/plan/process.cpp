@@ -77,35 +77,45 @@ std::optional<Spread> gain_seen(const Record& record, std::string_view species, 
   return std::nullopt;
 }
 
+/// Of a blank as it was planned, whatever was measured since.
+UptakeInput nominal_uptake(const OrderPlan& plan, const Order& order, const Shop& shop, Density sound) {
+  return {.section = *plan.blank.dry_section,
+          .length = *plan.blank.dry_length,
+          .species = plan.species,
+          .sound = sound,
+          .measured = order.wood.dry_density,
+          .condition = order.wood.condition,
+          .resin = *plan.process.resin,
+          .facts = shop.uptake,
+          .air_removed = plan.process.vacuum->air_removed,
+          .seen = {}};
+}
+
 void plan_uptake(OrderPlan& plan, const Order& order, const Shop& shop, const Record& record, Density sound) {
-  auto measured = order.wood.dry_density;
+  UptakeInput in = nominal_uptake(plan, order, shop, sound);
   const WeighedDry weighed = weighed_dry(record, plan.blank, plan.process.drying, shop.drying);
   const bool known = weighed.count > 0;
   if (known) {
     const Area section = weighed.volume / weighed.length / weighed.count;
     plan.process.measured_section = std::sqrt(section / mm2) * mm;
     plan.process.measured_length = weighed.length;
-    measured = Given<Density>{
+    in.section = *plan.process.measured_section;
+    in.length = weighed.length;
+    in.measured = Given<Density>{
         weighed.mass / weighed.volume, Origin::entry, {}, fmt::format("register, {} weighed dry", weighed.count)};
   }
-  plan.process.uptake = plan.taken(uptake({.section = plan.process.measured_section.value_or(*plan.blank.dry_section),
-                                           .length = plan.process.measured_length.value_or(*plan.blank.dry_length),
-                                           .species = plan.species,
-                                           .sound = sound,
-                                           .measured = measured,
-                                           .condition = order.wood.condition,
-                                           .resin = *plan.process.resin,
-                                           .facts = shop.uptake,
-                                           .air_removed = plan.process.vacuum->air_removed,
-                                           .seen = gain_seen(record, plan.species, order.wood.condition.value)}));
+  in.seen = gain_seen(record, plan.species, order.wood.condition.value);
+  plan.process.uptake = plan.taken(uptake(in));
   plan.figures.set(Figure::uptake_basis, known ? "measured" : "nominal");
 }
 
-void plan_cure(OrderPlan& plan, const Order& order, const Shop& shop, Diagnostics& out) {
+/// By the blank as it was planned: a load that was in for long enough by its card stays cured, whatever is weighed
+/// later.
+void plan_cure(OrderPlan& plan, const Order& order, const Shop& shop, Density sound, Diagnostics& out) {
   const Process& p = plan.process;
   const OvenFacts* oven = judge_oven(order, shop, *p.resin, plan.blank, out);
   if (oven == nullptr) return;
-  const Uptake& u = *p.uptake;
+  const Uptake u = uptake(nominal_uptake(plan, order, shop, sound)).value;
   const Volume resin = u.resin_high / p.resin->density.value;
   plan.process.cure = plan.taken(cure({.oven = *oven,
                                        .resin = *p.resin,
@@ -152,7 +162,7 @@ bool plan_process(OrderPlan& plan, const Order& order, const Shop& shop, const R
     plan_vacuum(plan, shop, *vessel, out);
     plan_uptake(plan, order, shop, record, *sound);
     plan.process.bath_room = most_room(plan, shop);
-    plan_cure(plan, order, shop, out);
+    plan_cure(plan, order, shop, *sound, out);
   }
   if (plan.process.bath_room == 0) {
     judge_vessel(*plan.blank.dry_section, *plan.blank.dry_length, order, shop, out);

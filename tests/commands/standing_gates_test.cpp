@@ -134,6 +134,20 @@ TEST_CASE("an inspection's figures are judged") {
   }
 }
 
+TEST_CASE("a load may come out when its card says, whatever was weighed since it was printed") {
+  const Work w;
+  std::ifstream file{w.jobs.out() + "/TA-0147/plan.json"};
+  const double printed_h = nlohmann::json::parse(file).at("cure").at("total_min").get<double>() / 60;
+  w.bathe(w.blanks);  // ten wet masses, from which a plan of now knows how much resin such wood takes
+  w.enter(23.2, {"into-oven", w.a, "load=O2"});
+  w.enter(23.5, {"oven-temperature", "load=O2", "temperature=93 °C"});
+  const auto told = [&](double hours) {
+    return has(w.enter(hours, {"oven-temperature", "load=O2", "temperature=93 °C"}), "cured, by time");
+  };
+  CHECK_FALSE(told(23.5 + printed_h - 0.1));
+  CHECK(told(23.5 + printed_h));
+}
+
 TEST_CASE("measuring an axis again is no going on against it; setting a stud in it is") {
   const Work w;
   w.bathe({w.a, w.witness});
