@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 #include "entries/readings.h"
 #include "plan/gate_process.h"
@@ -91,13 +92,18 @@ void judge_mass(const ContradictionInput& in, Lines& out) {
 
 void judge_axis(const ContradictionInput& in, Lines& out) {
   const AxisSeen seen = axis_of(in.entry);
-  const Length section = in.plan.blank.squared_section;
-  if (!in.before.squared_size && in.shop.boring.method.value == BoringMethod::press) {
+  if (in.shop.boring.method.value == BoringMethod::press) {  // on the lathe it is rounded before
+    const auto& squared = in.before.squared_size;
+    const std::array<Length, 2> known =
+        squared ? std::array{squared->width, squared->depth}
+                : std::array{in.plan.blank.squared_section, in.plan.blank.squared_section};
     for (const std::size_t face : {0UL, 1UL}) {
       const Length apart = seen.to_face.at(face) + seen.to_face.at(face + 2);
-      if (is_far(apart, section))
-        out.push_back(fmt::format("faces {} and {} are {} apart by these figures, and {} was planned", face + 1,
-                                  face + 3, in_units(apart, in.shop), in_units(section, in.shop)));
+      const bool is_odd = squared ? apart < known.at(face) - misread : is_far(apart, known.at(face));
+      if (is_odd)
+        out.push_back(fmt::format("faces {} and {} are {} apart by these figures, and {} was {}", face + 1, face + 3,
+                                  in_units(apart, in.shop), in_units(known.at(face), in.shop),
+                                  squared ? "measured" : "planned"));
     }
   }
   if (in.entry.kind != EntryKind::bored) return;

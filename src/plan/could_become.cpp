@@ -84,9 +84,11 @@ Against against(const BlankOffered& blank, const OpenOrder& other, CouldBecome& 
   const auto& seen = s.stud ? s.stud : s.bore;
   if (!seen) return Against::nothing;
   const AllowanceFacts& allowances = other.shop->allowances;
-  const AxisGate gate = axis_gate(
-      {.form = other.plan->form, .seen = *seen, .allowance = allowances.finish.value + allowances.bow.value});
-  answer.margin = gate.faces.at(static_cast<std::size_t>(gate.tightest)).margin;
+  const AxisGate gate = axis_gate({.form = other.plan->form,
+                                   .seen = *seen,
+                                   .allowance = allowances.finish.value + allowances.bow.value,
+                                   .section = section_bored(*other.shop)});
+  answer.margin = gate.least.margin;
   return gate.answer == AxisAnswer::fails ? Against::axis : Against::nothing;
 }
 

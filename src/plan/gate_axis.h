@@ -6,6 +6,7 @@
 
 #include "entries/blank_state.h"
 #include "plan/finished_form.h"
+#include "read/shop.h"
 
 namespace blankwright {
 
@@ -15,19 +16,20 @@ enum class AxisAnswer {
   fails       ///< at one place at least the form lies outside the wood
 };
 
-/// Wood between the finished form and one face, where it is least.
+/// Wood between the finished form and one face, or between two in a rounded blank, where it is least.
 struct FaceMargin {
-  int face = 1;   ///< 1 to 4, clockwise as seen from the seat
-  Length margin;  ///< below 0 where the form lies outside
-  Length along;   ///< from the seat
-  Length error;   ///< of measuring, there
+  int face = 1;      ///< 1 to 4, clockwise as seen from the seat
+  int and_face = 0;  ///< the other one of two; 0 for one alone
+  Length margin{};   ///< below 0 where the form lies outside
+  Length along{};    ///< from the seat
+  Length error{};    ///< of measuring, there
 };
 
 /// Does the form lie in the blank, about the axis that it has?
 struct AxisGate {
   AxisAnswer answer = AxisAnswer::cleans_up;
   std::array<FaceMargin, 4> faces;
-  int tightest = 0;       ///< of the faces, its place among them
+  FaceMargin least;       ///< of all directions
   Length clear_diameter;  ///< of the largest cylinder about the axis that lies in the wood over the form's length
   double factor = 1;      ///< the largest one on all diameters with which the form keeps its allowance; down to 0.001
   bool holds() const { return answer == AxisAnswer::fails; }
@@ -40,10 +42,22 @@ struct ReadingError {
   Length lean = 0.1 * mm;
 };
 
+/// What a blank is bounded by when it is bored.
+enum class Section {
+  square,  ///< four faces
+  round    ///< a circle, rounded between centres
+};
+
+/// As the shop's boring method leaves it.
+inline Section section_bored(const Shop& shop) {
+  return shop.boring.method.value == BoringMethod::lathe ? Section::round : Section::square;
+}
+
 struct AxisGateInput {
   const FinishedForm& form;
   const AxisSeen& seen;
   Length allowance;  ///< for finishing and bow, on the radius
+  Section section = Section::square;
   ReadingError error{};
 };
 
@@ -52,6 +66,10 @@ struct AxisGateInput {
 ///
 ///   margin(z) = distance to the face at z − D(z)/2        error(z) = error of the face + error of the lean · z/over
 ///   factor    = min over z and faces of 2 (distance − allowance)/D(z)
+///
+/// A rounded blank ends at a circle. What was measured are chords through the rod: its centre lies off the axis by
+/// half of their differences, c, and its radius is R² = (half the one chord)² + (the other's c)², the lesser of two.
+/// Towards the nearest wood, which mostly lies between two faces, the distance is R − |c(z)|.
 ///
 /// By direction, so it is exact where the printed limits are only sufficient. Over the whole curve of the form. What
 /// was measured needs faces and `over` above 0, which refusal() has seen to; otherwise BW_EXPECT. Source: geometry.

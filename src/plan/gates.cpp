@@ -92,8 +92,10 @@ std::optional<Judged> judge_axis(const GateInput& in) {
   const auto& seen = in.blank.stud ? in.blank.stud : in.blank.bore;
   if (!seen || in.blank.stage < Stage::bored || in.blank.stage >= Stage::turned) return std::nullopt;
   const AllowanceFacts& allowances = in.shop.allowances;
-  const AxisGate gate =
-      axis_gate({.form = in.plan.form, .seen = *seen, .allowance = allowances.finish.value + allowances.bow.value});
+  const AxisGate gate = axis_gate({.form = in.plan.form,
+                                   .seen = *seen,
+                                   .allowance = allowances.finish.value + allowances.bow.value,
+                                   .section = section_bored(in.shop)});
   return Judged{"axis", gate.holds(), in_words(gate, in.shop.units.value), by_direction(gate, in.shop.units.value)};
 }
 

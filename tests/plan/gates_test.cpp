@@ -281,11 +281,36 @@ TEST_CASE("the margin is that of a form placed point by point in the blank") {
       factor = std::min({factor, (20 - std::abs(cx) - 0.5) / r, (20 - std::abs(cy) - 0.5) / r});
     }
     CAPTURE(round);
-    CHECK(gate.faces.at(static_cast<std::size_t>(gate.tightest)).margin / mm ==
-          doctest::Approx(nearest).epsilon(2e-4));
+    CHECK(gate.least.margin / mm == doctest::Approx(nearest).epsilon(2e-4));
     CHECK(gate.factor <= factor + 1e-4);
     CHECK(gate.factor >= factor - 0.0012);
   }
+}
+
+TEST_CASE("a rounded blank ends at a circle, also between two faces") {
+  // A cylinder of 30 mm in one of 37 mm; its axis is off the middle by 3 mm in either direction: 4.243 mm. Chords
+  // through it: 2 √(18.5² − 3²) = 36.510 mm, so 18.255 ± 3 mm to the faces. Geometry: 18.5 − 4.243 − 15 = −0.743 mm.
+  const FinishedForm form = cylinder(30, 80);
+  const AxisSeen seen = axis({18.255 - 3, 18.255 - 3, 18.255 + 3, 18.255 + 3});
+  const AxisGate round = axis_gate({.form = form, .seen = seen, .allowance = 0 * mm, .section = Section::round});
+  CHECK(round.least.margin / mm == doctest::Approx(-0.743).epsilon(0.002));
+  CHECK(round.answer == AxisAnswer::fails);
+  CHECK(round.least.face + round.least.and_face == 3);  // between faces 1 and 2
+  CHECK(in_words(round, UnitSystem::metric).find("towards face 1 and face 2") != std::string::npos);
+  CHECK(round.clear_diameter / mm == doctest::Approx(2 * (18.5 - 4.243)).epsilon(0.001));
+  CHECK(round.factor == doctest::Approx((18.5 - 4.243) / 15).epsilon(0.002));
+  CHECK(round.faces.at(2).margin / mm == doctest::Approx(18.255 + 3 - 15).epsilon(0.001));
+  // In a square the same readings leave 0.255 mm beside each face.
+  const AxisGate square = axis_gate({.form = form, .seen = seen, .allowance = 0 * mm});
+  CHECK(square.least.margin / mm == doctest::Approx(0.255).epsilon(0.001));
+  // Towards one face alone both say the same.
+  const AxisSeen straight_off =
+      axis({18.5 - 2, std::sqrt(18.5 * 18.5 - 4), 18.5 + 2, std::sqrt(18.5 * 18.5 - 4)}, 0.5, 0);
+  const AxisGate towards_1 =
+      axis_gate({.form = form, .seen = straight_off, .allowance = 0 * mm, .section = Section::round});
+  CHECK(towards_1.least.margin / mm ==
+        doctest::Approx(axis_gate({.form = form, .seen = straight_off, .allowance = 0 * mm}).least.margin / mm));
+  CHECK(towards_1.least.and_face == 0);
 }
 
 TEST_CASE("turning the blank by a quarter turns the tight face with it") {
@@ -346,8 +371,8 @@ TEST_CASE("a blank could become what its wood, its resin, its size, its bore and
   blank.squared_size->width = b.plan.blank.squared_section - 2 * least - 0.1 * mm;
   CHECK(answers().front().against == Against::size);
   blank.squared_size->width = blank.squared_size->depth;
-  // The sample's handle is 108 mm long, its seat is faced by 3 mm, and 8 mm behind its tail are enough for the wire hole
-  // and the end mark (common practice, no source).
+  // The sample's handle is 108 mm long, its seat is faced by 3 mm, and 8 mm behind its tail are enough for the wire
+  // hole and the end mark (common practice, no source).
   blank.squared_size->length = 119.1 * mm;
   CHECK(answers().front().against == Against::nothing);
   blank.squared_size->length = 118.9 * mm;
