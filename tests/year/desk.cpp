@@ -1,0 +1,270 @@
+#include "desk.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+namespace simulated {
+namespace {
+
+const std::vector<std::string>& columns() {
+  static const std::vector<std::string> names = {
+      "board", "bath",   "load",        "mass",     "tare",    "width",  "depth",  "length", "gauge",  "temperature", "face_1",
+      "face_2", "face_3", "face_4",      "lean_1",   "lean_2",  "over",   "diameter", "filled", "hard", "verdict",     "result",
+      "reason", "order",  "projection", "squareness"};
+  return names;
+}
+
+std::string cell(const std::string& text) { return text.find(',') == std::string::npos ? text : "\"" + text + "\""; }
+
+std::string table_of(const std::vector<Entry>& entries) {
+  std::vector<std::string> used;
+  for (const std::string& column : columns())
+    if (std::ranges::any_of(entries, [&](const Entry& entry) { return !entry.value(column).empty(); })) used.push_back(column);
+  std::string out = "kind,blank,at,replaces,override";
+  for (const std::string& column : used) out += "," + column;
+  out += "\n";
+  for (const Entry& entry : entries) {
+    out += fmt::format("{},{},{},{},{}", entry.kind, entry.blank, text(entry.at),
+                       entry.replaces > 0 ? std::to_string(entry.replaces) : "", cell(entry.override_why));
+    for (const std::string& column : used) out += "," + cell(entry.value(column));
+    out += "\n";
+  }
+  return out;
+}
+
+/// Another digit in the place of one of a figure's.
+std::string with_wrong_digit(std::string figure, Chance& chance) {
+  std::vector<std::size_t> places;
+  for (std::size_t i = 0; i < figure.size() && figure[i] != ' '; ++i)
+    if (figure[i] >= '0' && figure[i] <= '9') places.push_back(i);
+  if (places.empty()) return figure;
+  char& digit = figure.at(chance.one_of(places));
+  digit = static_cast<char>('0' + (digit - '0' + chance.whole(1, 9)) % 10);
+  return figure;
+}
+
+std::string with_wrong_unit(const std::string& figure) {
+  static const std::vector<std::pair<std::string, std::string>> pairs = {
+      {" mm", " cm"}, {" in", " mm"}, {" g", " oz"}, {" oz", " g"}, {" °C", " °F"}, {" °F", " °C"}, {" kPa", " inHg"},
+      {" inHg", " kPa"}};
+  for (const auto& [right, wrong] : pairs)
+    if (figure.ends_with(right)) return figure.substr(0, figure.size() - right.size()) + wrong;
+  return figure;
+}
+
+}  // namespace
+
+std::string Entry::value(const std::string& field) const {
+  for (const auto& [name, value] : says)
+    if (name == field) return value;
+  return {};
+}
+
+std::string Entry::subject() const {
+  if (!blank.empty()) return blank;
+  if (const std::string bath = value("bath"); !bath.empty()) return "bath " + bath;
+  return "load " + value("load");
+}
+
+void Desk::note(Entry entry) {
+  if (may_slip_ && slip(entry)) return;
+  noted_.push_back(std::move(entry));
+}
+
+/// True: it is not entered now.
+bool Desk::slip(Entry& entry) {
+  const Entry right = entry;
+  const bool later = chance_.yes(0.7);  // seven in ten are put right the next day
+  if (const bool forgotten = chance_.yes(0.02); forgotten || chance_.yes(0.05)) {
+    flaws_.push_back({entry.subject(), entry.kind, false, true, !forgotten || later, right, 0});
+    slips_ += forgotten;
+    return true;
+  }
+  if (!entry.blank.empty() && !noted_.empty() && chance_.yes(0.003)) {
+    const std::string other = chance_.one_of(noted_).blank;
+    if (other.empty() || other == entry.blank) return false;
+    entry.blank = other;
+    flaws_.push_back({right.blank, entry.kind, false, true, later, right, 0});
+    // Whoever finds it takes the entry of the other blank back.
+    Entry back{"corrected", "", right.at, {{"reason", "another blank"}}, 0, "", {}, 0};
+    flaws_.push_back({other, entry.kind, true, true, later, back, 0});
+    ++slips_;
+    return false;
+  }
+  std::vector<std::size_t> figures;
+  for (std::size_t i = 0; i < entry.says.size(); ++i)
+    if (entry.says[i].second.find_first_of("0123456789") == 0 && entry.says[i].second.find(' ') != std::string::npos)
+      figures.push_back(i);
+  if (figures.empty()) return false;
+  const bool digit = chance_.yes(0.005);
+  if (!digit && !chance_.yes(0.005)) return false;
+  std::string& figure = entry.says.at(chance_.one_of(figures)).second;
+  figure = digit ? with_wrong_digit(figure, chance_) : with_wrong_unit(figure);
+  if (entry.says == right.says) return false;
+  flaws_.push_back({entry.subject(), entry.kind, true, true, later, right, 0});
+  ++slips_;
+  return false;
+}
+
+Answer Desk::enter(std::vector<Entry>& entries, Moment now) {
+  const std::string name = fmt::format("entries-{}.csv", ++tables_);
+  program_.write(name, table_of(entries));
+  Answer answer = program_.run(now, {"enter", "--csv", name});
+  if (answer.well()) {
+    for (Entry& entry : entries) entry.entered = now;
+    listen(entries, answer);
+  }
+  return answer;
+}
+
+void Desk::listen(const std::vector<Entry>& entries, const Answer& answer) {
+  std::vector<Entry> numbered = entries;
+  std::size_t row = 0;
+  std::set<std::string> fresh;
+  for (const Entry& entry : entries) heard_[entry.subject()].clear();
+  for (const std::string& line : lines_of(answer.text)) {
+    if (line.starts_with("entry ")) {
+      if (row < numbered.size()) numbered[row++].number = std::stol(line.substr(6));
+      continue;
+    }
+    if (!line.starts_with("  ")) continue;
+    std::string said = line.substr(2);
+    const bool group = said.starts_with("load ") || said.starts_with("bath ");
+    std::size_t end = said.find(' ');
+    if (group && end != std::string::npos) end = said.find(' ', end + 1);
+    std::string subject = said.substr(0, end);
+    if (subject.ends_with(':')) subject.pop_back();
+    const bool blank = subject.size() == 8 && subject[3] == '-';
+    if (!group && !blank) {  // a sentence about the bath or the load that was entered
+      const auto about = std::ranges::find_if(entries, [](const Entry& entry) { return entry.blank.empty(); });
+      if (about == entries.end()) continue;
+      subject = about->subject();
+      end = std::string::npos;
+    }
+    if (fresh.insert(subject).second) heard_[subject].clear();
+    heard_[subject].push_back(end == std::string::npos ? said : said.substr(end + 1));
+    if (said.find("CHECK") != std::string::npos && said.find("same figures") == std::string::npos &&
+        evidence({subject}, {}) == Evidence::right)
+      ++false_checks_;
+  }
+  for (const Entry& entry : numbered) {
+    for (Flaw& flaw : flaws_)
+      if (flaw.open && flaw.wrong && flaw.number == 0 && flaw.subject == entry.subject() && flaw.kind == entry.kind &&
+          flaw.right.at == entry.at)
+        flaw.number = entry.number;
+    taken_.push_back(entry);
+  }
+}
+
+/// A refusal makes people look: figures that were misread are read again.
+void Desk::restore(std::vector<Entry>& entries) {
+  for (Entry& entry : entries)
+    for (Flaw& flaw : flaws_)
+      if (flaw.open && flaw.wrong && flaw.number == 0 && flaw.subject == entry.subject() && flaw.kind == entry.kind &&
+          flaw.right.at == entry.at) {
+        if (flaw.right.kind != "corrected") {
+          entry = flaw.right;
+        } else {
+          // The row with another blank's ID: it is meant for the one that misses it.
+          for (Flaw& missing : flaws_)
+            if (missing.open && !missing.wrong && missing.kind == entry.kind && missing.right.at == entry.at &&
+                missing.right.says == entry.says) {
+              entry = missing.right;
+              missing.open = false;
+            }
+        }
+        flaw.open = false;
+      }
+}
+
+/// What was put off about these subjects is entered first, with its time.
+void Desk::take_pending(const std::vector<Entry>& entries, Moment now) {
+  std::set<std::string> subjects;
+  for (const Entry& entry : entries) {
+    subjects.insert(entry.subject());
+    if (const std::string bath = entry.value("bath"); !bath.empty()) subjects.insert("bath " + bath);
+    if (const std::string load = entry.value("load"); !load.empty()) subjects.insert("load " + load);
+  }
+  std::vector<Flaw*> pending;
+  for (Flaw& flaw : flaws_)
+    if (flaw.open && !flaw.wrong && subjects.contains(flaw.subject)) pending.push_back(&flaw);
+  std::ranges::stable_sort(pending, {}, [](const Flaw* flaw) { return flaw->right.at; });
+  for (Flaw* flaw : pending) {
+    std::vector<Entry> one{flaw->right};
+    if (!enter(one, now).well()) {
+      one.front().override_why = "entered late";
+      enter(one, now);
+    }
+    flaw->open = false;
+  }
+}
+
+void Desk::hand_in(Moment now) {
+  std::vector<Entry> entries;
+  entries.swap(noted_);
+  if (entries.empty()) return;
+  std::ranges::stable_sort(entries, {}, &Entry::at);
+  if (enter(entries, now).well()) return;
+  restore(entries);
+  take_pending(entries, now);
+  if (enter(entries, now).well()) return;
+  enter_row_by_row(entries, now);
+}
+
+void Desk::enter_row_by_row(std::vector<Entry>& entries, Moment now) {
+  for (const Entry& entry : entries) {
+    std::vector<Entry> one{entry};
+    const Answer answer = enter(one, now);
+    if (answer.well()) continue;
+    if (evidence({entry.subject(), "bath " + entry.value("bath"), "load " + entry.value("load")}, {}) == Evidence::right) {
+      refused_.push_back(entry);
+      refusals_.push_back(answer.text);
+    }
+    one.front().override_why = "so it was";
+    enter(one, now);
+  }
+}
+
+void Desk::put_right(Moment now) {
+  for (std::size_t i = 0; i < flaws_.size(); ++i) {
+    if (!flaws_[i].open || !flaws_[i].will_be_mended) continue;
+    std::vector<Entry> one{flaws_[i].right};
+    if (flaws_[i].wrong) {
+      if (flaws_[i].number == 0) continue;
+      one.front().replaces = flaws_[i].number;
+    }
+    Answer answer = enter(one, now);
+    if (!answer.well()) {
+      one.front().override_why = "entered late";
+      answer = enter(one, now);
+    }
+    flaws_[i].open = !answer.well();
+    flaws_[i].will_be_mended = false;
+  }
+}
+
+const std::vector<std::string>& Desk::ask(Moment now, const std::string& blank) {
+  const Answer answer = program_.run(now, {"ask", "blank", blank});
+  std::vector<std::string>& into = heard_[blank];
+  into.clear();
+  for (const std::string& line : lines_of(answer.text))
+    if (line.starts_with("gate: "))
+      if (const std::size_t words = line.find_first_not_of(' ', line.find(' ', 6)); words != std::string::npos)
+        into.push_back(line.substr(words));
+  return into;
+}
+
+Evidence Desk::evidence(const std::vector<std::string>& subjects, const std::vector<std::string>& kinds) const {
+  Evidence out = Evidence::right;
+  for (const Flaw& flaw : flaws_) {
+    if (!flaw.open || std::ranges::find(subjects, flaw.subject) == subjects.end()) continue;
+    if (!kinds.empty() && std::ranges::find(kinds, flaw.kind) == kinds.end()) continue;
+    if (flaw.wrong) return Evidence::wrong;
+    out = Evidence::missing;
+  }
+  return out;
+}
+
+}  // namespace simulated

@@ -1,0 +1,90 @@
+#pragma once
+
+#include <map>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "chance.h"
+#include "moment.h"
+#include "program.h"
+#include "units.h"
+
+namespace simulated {
+
+/// One line that somebody wants to enter.
+struct Entry {
+  std::string kind;
+  std::string blank;  ///< empty where a bath or a load is meant
+  Moment at;
+  std::vector<std::pair<std::string, std::string>> says;
+  long replaces = 0;
+  std::string override_why;
+
+  Moment entered;
+  long number = 0;  ///< that the register gave it
+  /// The blank, else "bath K1" or "load C1".
+  std::string subject() const;
+  std::string value(const std::string& field) const;
+};
+
+/// What stands between the register and the truth of one subject.
+struct Flaw {
+  std::string subject, kind;
+  bool wrong = false;  ///< otherwise it is missing
+  bool open = true;
+  bool will_be_mended = true;
+  Entry right;
+  long number = 0;  ///< of the wrong entry
+};
+
+enum class Evidence { right, missing, wrong };
+
+/// The people who enter what they did, with their slips, and what they hear from the program. All they know they have
+/// from there.
+class Desk {
+ public:
+  Desk(Program& program, Units units, Chance chance) : program_{program}, units_{units}, chance_{chance} {}
+
+  /// Slips are made from here on, or not: what a provoked error is about has to be seen clearly.
+  void let_slip(bool may) { may_slip_ = may; }
+
+  void note(Entry entry);
+  /// Enters what was noted, all rows or none, and listens.
+  void hand_in(Moment now);
+  /// Next morning: late entries and most of the slips are put right.
+  void put_right(Moment now);
+
+  /// What was said last about a blank, "bath K1" or "load C1".
+  const std::vector<std::string>& heard(const std::string& subject) { return heard_[subject]; }
+  /// Asks the program how a blank stands now.
+  const std::vector<std::string>& ask(Moment now, const std::string& blank);
+
+  Evidence evidence(const std::vector<std::string>& subjects, const std::vector<std::string>& kinds) const;
+  const std::vector<Entry>& taken() const { return taken_; }
+  const std::vector<Entry>& refused() const { return refused_; }  ///< though true, and nothing else was wrong
+  const std::vector<std::string>& refusals() const { return refusals_; }
+  int slips() const { return slips_; }
+  int checks_of_true_entries() const { return false_checks_; }
+
+ private:
+  bool slip(Entry& entry);
+  Answer enter(std::vector<Entry>& entries, Moment now);
+  void listen(const std::vector<Entry>& entries, const Answer& answer);
+  void enter_row_by_row(std::vector<Entry>& entries, Moment now);
+  void take_pending(const std::vector<Entry>& entries, Moment now);
+  void restore(std::vector<Entry>& entries);
+
+  Program& program_;
+  Units units_;
+  Chance chance_;
+  bool may_slip_ = true;
+  std::vector<Entry> noted_;
+  std::vector<Flaw> flaws_;
+  std::vector<Entry> taken_, refused_;
+  std::vector<std::string> refusals_;
+  std::map<std::string, std::vector<std::string>> heard_;
+  int slips_ = 0, false_checks_ = 0, tables_ = 0;
+};
+
+}  // namespace simulated

@@ -1,0 +1,211 @@
+#include "life.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <fstream>
+#include <sstream>
+
+#include "replay.h"
+#include "sheet_judge.h"
+
+namespace simulated {
+namespace {
+
+std::string file_text(const std::filesystem::path& path) {
+  std::ifstream in{path, std::ios::binary};
+  std::ostringstream out;
+  out << in.rdbuf();
+  return out.str();
+}
+
+}  // namespace
+
+Life::Life(const Shop& shop, Program& program, Judge& judge, Chance chance, Moment start)
+    : shop_{shop}, program_{program}, judge_{judge}, chance_{chance}, desk_{program, shop.units, chance_.fork("desk")},
+      now_{start} {
+  program_.write("shop.toml", shop_file(shop));
+}
+
+void Life::live(const Run& run) {
+  run_ = run;
+  blanks_.clear();
+  sheets_.clear();
+  compiled_.clear();
+  sealed_.clear();
+  out_of_oven_.clear();
+  desk_.let_slip(run.provoke == Provoke::nothing);
+  now_ = when_somebody_is_there(now_);
+  if (!prepare()) return;
+  saw_all();
+  dry(alive(), "D-" + run_.name, sheets_.begin()->second.dry_least_hours);
+  std::map<int, Group> baths;
+  for (Blank* blank : alive()) baths[blank->bath].push_back(blank);
+  for (const auto& [number, group] : baths) bathe(group, fmt::format("K-{}-{}", run_.name, number), 0);
+  weigh_cured_and_cut(alive());
+  bore(alive());
+  close();
+}
+
+bool Life::prepare() {
+  std::vector<std::string> arguments{"compile"};
+  for (const Order& order : run_.orders) {
+    if (order.spigot_mm > 0) judge_given_blank(order);
+    program_.write(order.id + ".toml", job_file(order, shop_));
+    arguments.push_back(order.id + ".toml");
+  }
+  arguments.insert(arguments.end(), {"--only", "traveller,blanks"});
+  const Answer answer = program_.run(now_, arguments);
+  compiled_.push_back("[" + text(now_) + "] " + as_typed(arguments));
+  if (!answer.well()) {
+    add_wrong("order refused", run_.orders.front().id, answer.text);
+    return false;
+  }
+  for (const Order& order : run_.orders) {
+    const std::filesystem::path folder = program_.folder() / "sheets" / order.id;
+    const int year = std::stoi(date_text(now_));
+    const Sheets& sheets = sheets_[order.id] = read_sheets(printed_pages(program_.paper(folder / "traveller.pdf")), year);
+    for (const std::string& wrong : wrong_on_sheets(sheets, order, shop_, answer.text)) add_wrong("sheet", order.id, wrong);
+    for (const int number : provoked_by_sheets(sheets, order, shop_)) judge_.provoked(number);
+    judge_.count("sheets read");
+    for (const ListedBlank& listed : listed_blanks(file_text(folder / "blanks.csv"))) {
+      Blank blank;
+      blank.id = listed.id;
+      blank.order = order.id;
+      blank.witness = listed.role == "witness";
+      blank.bath = std::max(1, listed.bath);
+      blank.load = std::max(1, listed.load);
+      const Sawn sawn{sheets.section.sawn_mm, sheets.length.sawn_mm, shop_.planing_mm, order.moisture_share, order.punky};
+      saw(blank, order.species, sawn, chance_);
+      blanks_.push_back(blank);
+    }
+  }
+  blanks_made_ += static_cast<int>(blanks_.size());
+  return true;
+}
+
+/// Somebody brings a blank of his own: too short by the spigot, and long enough.
+void Life::judge_given_blank(const Order& order) {
+  const double needed_mm = needed_sawn_length_mm(order, shop_);
+  const double section_mm = largest_diameter_mm(order.stations) + 25;
+  Order shorter = order;
+  shorter.id = order.id + "-short";
+  shorter.given = Given{section_mm, needed_mm - order.spigot_mm + 0.5};
+  program_.write("short.toml", job_file(shorter, shop_));
+  const Answer refused = program_.run(now_, {"check", "short.toml"});
+  judge_.provoked(4);
+  if (refused.well())
+    add_wrong("bad released", shorter.id,
+              fmt::format("a given blank of {:.1f} mm is taken, {:.1f} mm are needed with the spigot", shorter.given->length_mm,
+                          needed_mm));
+  Order longer = order;
+  longer.id = order.id + "-long";
+  longer.given = Given{section_mm, needed_mm + 2};
+  program_.write("long.toml", job_file(longer, shop_));
+  const Answer taken = program_.run(now_, {"check", "long.toml"});
+  if (!taken.well()) add_wrong("good held", longer.id, taken.text);
+}
+
+void Life::saw_all() {
+  later(1);
+  for (Blank* blank : alive()) {
+    note("sawn", *blank, {{"board", "B-" + run_.name}});
+    if (chance_.yes(0.5))
+      note("measured", *blank,
+           {{"width", read_length(blank->sawn_width_mm)}, {"depth", read_length(blank->sawn_depth_mm)},
+            {"length", read_length(blank->sawn_length_mm)}});
+  }
+}
+
+/// Nothing of what was entered may be lost: the order is asked for at the end.
+void Life::close() {
+  for (const Order& order : run_.orders) {
+    const Answer answer = program_.run(now_, {"ask", "order", order.id, "--as", "csv"});
+    for (const Blank& blank : blanks_) {
+      if (blank.order != order.id || desk_.evidence({blank.id}, {}) != Evidence::right) continue;
+      judge_.count("histories compared");
+      const std::size_t row = answer.text.find(blank.id + ",");
+      std::string line = row == std::string::npos ? "" : answer.text.substr(row, answer.text.find('\n', row) - row);
+      std::string last;
+      for (const Entry& entry : desk_.taken())
+        if (entry.blank == blank.id && entry.kind == "weighed") last = entry.value("mass");
+      // Masses are shown to a tenth of a gram, or to a hundredth of an ounce.
+      const std::string shown = last.substr(0, last.find('.') + (shop_.units == Units::metric ? 2 : 0));
+      if (line.empty() || (!shown.empty() && line.find(shown) == std::string::npos))
+        add_wrong("lost", blank.id, fmt::format("entered {}, the order's table says: {}", last, line));
+      if (blank.sent && line.find("sent") == std::string::npos) add_wrong("lost", blank.id, "sent is not known: " + line);
+    }
+  }
+  next_morning();
+}
+
+bool Life::judged(Step step, const Blank& blank, const Known& known, const std::vector<std::string>& subjects,
+                  const std::vector<std::string>& kinds) {
+  std::vector<std::string> heard;
+  for (const std::string& subject : subjects) {
+    const std::vector<std::string>& lines = desk_.heard(subject);
+    heard.insert(heard.end(), lines.begin(), lines.end());
+  }
+  Case seen{step, known.truth, said(heard), desk_.evidence(subjects, kinds), blank.id, known.what, "", now_};
+  if (seen.truth == Truth::bad && seen.said == Said::released) {
+    // Whoever asks before he goes on hears the latest.
+    heard = desk_.ask(now_, blank.id);
+    seen.said = said(heard);
+  }
+  for (const std::string& line : heard) seen.what_was_said += (seen.what_was_said.empty() ? "" : " | ") + line;
+  if (judge_.hear(seen)) judge_.wrong().back().replay = replay(compiled_, desk_.taken(), blank.id, now_);
+  return seen.said != Said::held;
+}
+
+void Life::scrap(Blank& blank, const std::string& why) {
+  note("scrapped", blank, {{"reason", why}});
+  blank.out = true;
+}
+
+void Life::note(const std::string& kind, const Blank& blank, std::vector<std::pair<std::string, std::string>> says) {
+  desk_.note({kind, blank.id, now_, std::move(says), 0, "", {}, 0});
+}
+
+void Life::note_of(const std::string& kind, std::vector<std::pair<std::string, std::string>> says) {
+  desk_.note({kind, "", now_, std::move(says), 0, "", {}, 0});
+}
+
+void Life::later(double hours) { go_to(after(now_, hours)); }
+
+void Life::go_to(Moment moment) {
+  if (moment <= now_) return;
+  const double hours = hours_between(now_, moment);
+  for (Blank& blank : blanks_)
+    if (blank.resin_g <= 0) lie_in_room(blank, hours, shop_.room_moisture_share, sealed_[blank.id]);
+  now_ = moment;
+}
+
+void Life::next_morning() {
+  go_to(next_workday(now_, 8));
+  desk_.put_right(now_);
+  // What was refused though it was true.
+  for (; refusals_told_ < desk_.refused().size(); ++refusals_told_) {
+    const Entry& entry = desk_.refused().at(refusals_told_);
+    add_wrong("true entry refused", entry.subject(),
+              entry.kind + " at " + text(entry.at) + ": " + desk_.refusals().at(refusals_told_));
+  }
+}
+
+const Order& Life::order_of(const Blank& blank) const {
+  return *std::ranges::find(run_.orders, blank.order, &Order::id);
+}
+
+Life::Group Life::alive() {
+  Group out;
+  for (Blank& blank : blanks_)
+    if (!blank.out) out.push_back(&blank);
+  return out;
+}
+
+void Life::add_wrong(const std::string& kind, const std::string& about, const std::string& what) {
+  judge_.note_wrong({kind, about, what, replay(compiled_, desk_.taken(), about, now_)});
+}
+
+std::string Life::read_mass(const Blank& blank) { return mass_text(mass_g(blank) + chance_.error(0.1), shop_.units); }
+
+}  // namespace simulated

@@ -1,0 +1,104 @@
+#pragma once
+
+#include <functional>
+#include <map>
+#include <string>
+#include <vector>
+
+#include "chance.h"
+#include "desk.h"
+#include "judge.h"
+#include "order.h"
+#include "program.h"
+#include "sheets.h"
+#include "shop.h"
+#include "truths.h"
+#include "wood.h"
+
+namespace simulated {
+
+/// What is made to go wrong on purpose in a run, by the numbers of the unsafe answers; what sheets can do wrong is provoked by
+/// the orders themselves.
+enum class Provoke { nothing, load_without_witness, turned_against_axis, bath_against_gate, long_vacuum };
+
+/// Orders that are compiled and made together.
+struct Run {
+  std::string name;
+  std::vector<Order> orders;
+  Provoke provoke = Provoke::nothing;
+};
+
+/// Makes runs of orders, one after the other, by what paper and answers say, and has each verdict judged.
+class Life {
+ public:
+  Life(const Shop& shop, Program& program, Judge& judge, Chance chance, Moment start);
+  void live(const Run& run);
+  Moment now() const { return now_; }
+  int blanks_made() const { return blanks_made_; }
+  const Desk& desk() const { return desk_; }
+
+ private:
+  using Group = std::vector<Blank*>;
+
+  // life.cpp
+  bool prepare();
+  void judge_given_blank(const Order& order);
+  void saw_all();
+  void close();
+  // life_wood.cpp
+  void dry(const Group& group, const std::string& load, double hours);
+  void bathe(const Group& group, const std::string& name, int round);
+  void run_bath(const Group& group, const std::string& bath, bool first);
+  void tell_of_bath_against_gate(const Group& hot);
+  void soaked(const Group& group, const std::string& bath, int round);
+  // life_oven.cpp
+  void cure(const Group& group, const std::string& bath);
+  void cure_load(const Group& load, const std::string& name, bool hurried);
+  void wait_for_load(const std::string& name, const std::function<double(double)>& air_C, Moment in);
+  std::vector<double> core_of(const Blank& blank, const std::function<double(double)>& air_C, int minutes) const;
+  void weigh_cured_and_cut(const Group& group);
+  // life_bore.cpp
+  void bore(const Group& group);
+  void glue_and_turn(const Group& group);
+  void inspect_and_send(const Group& group);
+  std::vector<std::pair<std::string, std::string>> rod_on(const Blank& blank);
+
+  /// Judges a blank before a step; true where it may go on.
+  bool judged(Step step, const Blank& blank, const Known& known, const std::vector<std::string>& subjects,
+              const std::vector<std::string>& kinds);
+  void scrap(Blank& blank, const std::string& why);
+  void note(const std::string& kind, const Blank& blank, std::vector<std::pair<std::string, std::string>> says = {});
+  void note_of(const std::string& kind, std::vector<std::pair<std::string, std::string>> says);
+  void hand_in() { desk_.hand_in(now_); }
+  void later(double hours);            ///< all wood lies as it lies meanwhile
+  void go_to(Moment moment);
+  void next_morning();
+  const Order& order_of(const Blank& blank) const;
+  const Sheets& sheets_of(const Blank& blank) const { return sheets_.at(blank.order); }
+  Group alive();
+  void add_wrong(const std::string& kind, const std::string& about, const std::string& what);
+
+  // What instruments show.
+  std::string read_mass(const Blank& blank);
+  std::string read_length(double length_mm) { return length_text(length_mm + chance_.error(0.1), shop_.units); }
+  std::string read_temperature(double temperature_C) {
+    return temperature_text(temperature_C + chance_.error(1), shop_.units);
+  }
+
+  const Shop& shop_;
+  Program& program_;
+  Judge& judge_;
+  Chance chance_;
+  Desk desk_;
+  Moment now_;
+  Run run_;
+  std::vector<std::string> compiled_;
+  std::vector<Blank> blanks_;
+  std::map<std::string, Sheets> sheets_;
+  std::map<std::string, Moment> out_of_oven_;  ///< when a blank came out of the drying oven
+  std::map<std::string, bool> sealed_;
+  int blanks_made_ = 0;
+  std::size_t refusals_told_ = 0;
+};
+
+}  // namespace simulated

@@ -1,0 +1,166 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "life.h"
+
+namespace simulated {
+
+/// Into the drying oven, two weighings two hours apart, and on until the program calls them dry; out, sealed, measured.
+void Life::dry(const Group& group, const std::string& load, double hours) {
+  for (const Blank* blank : group) note("into-drying", *blank, {{"load", load}});
+  hand_in();
+  const Moment in = now_;
+  const auto until = [&](Moment moment) {
+    const double more = hours_between(now_, moment);
+    go_to(moment);
+    for (Blank* blank : group) dry_in_oven(*blank, more, shop_.drying_oven_C);
+  };
+  until(when_somebody_is_there(after(in, hours)));
+  desk_.put_right(now_);
+  Group wet = group;
+  for (int weighing = 0; weighing < 5 && !wet.empty(); ++weighing) {
+    if (weighing > 0) until(after(now_, 2.2));
+    for (const Blank* blank : wet) note("weighed", *blank, {{"mass", read_mass(*blank)}});
+    hand_in();
+    if (weighing > 0) std::erase_if(wet, [&](const Blank* blank) { return said(desk_.heard(blank->id)) == Said::released; });
+  }
+  for (Blank* blank : group) {
+    note("out-of-drying", *blank);
+    out_of_oven_[blank->id] = now_;
+  }
+  if (run_.provoke != Provoke::bath_against_gate)
+    for (Blank* blank : group) {
+      note("sealed", *blank);
+      sealed_[blank->id] = true;
+    }
+  hand_in();
+  later(0.3);
+  for (const Blank* blank : group)
+    note("measured", *blank,
+         {{"width", read_length(blank->width_mm)}, {"depth", read_length(blank->depth_mm)},
+          {"length", read_length(blank->length_mm)}});
+  hand_in();
+}
+
+/// Those that may go into the bath do; the others are dried again, twice at most.
+void Life::bathe(const Group& group, const std::string& name, int round) {
+  const bool against = run_.provoke == Provoke::bath_against_gate && round == 0;
+  if (!against) {
+    go_to(after(out_of_oven_[group.front()->id], sheets_of(*group.front()).cool_hours + 0.1));
+    if (!in_hours(after(now_, shop_.vacuum_hours + 1.5))) next_morning();
+    for (Blank* blank : group) {
+      note("opened", *blank);
+      sealed_[blank->id] = false;
+    }
+    later(0.1);
+    hand_in();
+  }
+  Group go, held, hot;
+  for (Blank* blank : group) {
+    const double hours_out = hours_between(out_of_oven_[blank->id], now_);
+    const Known known = dry_truth(*blank, shop_, hours_out);
+    const bool free = judged(Step::bath, *blank, known, {blank->id}, {"weighed", "into-drying", "out-of-drying", "sealed", "opened"});
+    if (free) go.push_back(blank);
+    else if (against && hot.size() < 2) hot.push_back(blank);
+    else held.push_back(blank);
+  }
+  if (!hot.empty()) {
+    go.insert(go.end(), hot.begin(), hot.end());
+    for (const Blank* blank : hot) note("into-bath", *blank, {{"bath", name}});
+    hand_in();
+    tell_of_bath_against_gate(hot);
+  }
+  if (!go.empty()) {
+    Group cool;
+    for (Blank* blank : go)
+      if (std::ranges::find(hot, blank) == hot.end()) cool.push_back(blank);
+    for (const Blank* blank : cool) note("into-bath", *blank, {{"bath", name}});
+    run_bath(go, name, true);
+    soaked(go, name, 0);
+  }
+  if (held.empty()) return;
+  if (round == 2) {
+    for (Blank* blank : held) scrap(*blank, "never dry");
+    return;
+  }
+  if (against) {
+    for (Blank* blank : held) {
+      note("sealed", *blank);
+      sealed_[blank->id] = true;
+    }
+    hand_in();
+  } else {
+    dry(held, fmt::format("D-{}-{}", name.substr(2), round + 1), 6);
+  }
+  bathe(held, fmt::format("{}-{}", name, round + 1), round + 1);
+}
+
+/// A HOLD that was not obeyed has to stand in the blank's history: whoever reads it later has to know.
+void Life::tell_of_bath_against_gate(const Group& hot) {
+  for (const Blank* blank : hot) {
+    judge_.provoked(3);
+    if (said(desk_.heard(blank->id)) != Said::held)
+      add_wrong("bad released", blank->id, "went into the bath against a HOLD, and nothing was said of it");
+    const std::string history = program_.run(now_, {"ask", "blank", blank->id}).text;
+    if (history.find("against") == std::string::npos)
+      add_wrong("bad released", blank->id, "went into the bath against a HOLD; its history is silent about it");
+  }
+}
+
+/// Vacuum and soak. What the pump really reaches, and what really goes into the wood.
+void Life::run_bath(const Group& group, const std::string& bath, bool first) {
+  const bool weak = run_.provoke == Provoke::nothing && chance_.yes(0.05);
+  const double pressure_kPa = weak ? shop_.target_absolute_kPa + chance_.between(8, 20) : shop_.target_absolute_kPa;
+  const double air_kPa = air_pressure_kPa(shop_.altitude_m);
+  note_of("vacuum-on", {{"bath", bath}});
+  hand_in();
+  later(0.25);
+  const Moment reached = now_;
+  note_of("target-reached", {{"bath", bath},
+                             {"gauge", gauge_text((air_kPa - pressure_kPa) * (1 + chance_.error(0.003)), shop_.units)}});
+  later((first ? shop_.vacuum_hours : 3) - 0.5);
+  note_of("bubbling-ended", {{"bath", bath}});
+  later(0.5);
+  if (run_.provoke == Provoke::long_vacuum && first) next_morning();
+  note_of("released", {{"bath", bath}});
+  hand_in();
+  // Line 7 of the bath card: twice what the vacuum really took.
+  const double soak_hours = std::max(sheets_of(*group.front()).soak_least_hours, shop_.soak_factor * hours_between(reached, now_));
+  const Moment released = now_;
+  const Moment out = when_somebody_is_there(after(now_, soak_hours));
+  while (now_ < out && !in_hours(after(now_, 0.02))) next_morning();
+  go_to(out);
+  desk_.put_right(now_);
+  // The lowest blank has about 25 cm of resin above it.
+  for (Blank* blank : group)
+    soak(*blank, pressure_kPa + 2.5, air_kPa, hours_between(released, now_), shop_.resin_g_cm3,
+         shop_.film_mm * chance_.between(0.3, 1));
+  for (const Blank* blank : group) note("out-of-bath", *blank);
+  for (const Blank* blank : group) note("drained", *blank);
+  for (const Blank* blank : group) note("weighed", *blank, {{"mass", read_mass(*blank)}});
+  hand_in();
+}
+
+/// Full enough ones are cured, the others soak again, twice at most.
+void Life::soaked(const Group& group, const std::string& bath, int round) {
+  Group ready, light;
+  for (Blank* blank : group) {
+    const bool free = judged(Step::oven, *blank, resin_truth(*blank, shop_), {blank->id}, {"weighed", "measured", "into-bath", "out-of-bath"});
+    (free ? ready : light).push_back(blank);
+  }
+  if (!ready.empty()) cure(ready, bath);
+  if (light.empty()) return;
+  if (round == 2) {
+    for (Blank* blank : light) scrap(*blank, "takes no resin");
+    hand_in();
+    return;
+  }
+  const std::string again = bath + "-again";
+  if (!in_hours(after(now_, 4.5))) next_morning();
+  for (const Blank* blank : light) note("into-bath", *blank, {{"bath", again}});
+  run_bath(light, again, false);
+  soaked(light, again, round + 1);
+}
+
+}  // namespace simulated

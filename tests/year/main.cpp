@@ -1,0 +1,31 @@
+// A simulated shop lives with the built program, by its command line and its printed sheets, and knows what is true.
+#include <fmt/format.h>
+
+#include <cstdlib>
+#include <exception>
+#include <string>
+#include <vector>
+
+#include "year.h"
+
+namespace {
+
+int usage() {
+  fmt::print("usage: shop_year PROGRAM FOLDER (month | year) SEED...\n");
+  return 2;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  const std::vector<std::string> words{argv + 1, argv + argc};
+  if (words.size() < 4 || (words[2] != "month" && words[2] != "year")) return usage();
+  try {
+    simulated::Plan plan{words[0], words[1], words[2] == "month" ? 4 : 40, {}};
+    for (std::size_t i = 3; i < words.size(); ++i) plan.seeds.push_back(std::stoi(words[i]));
+    return simulated::live_and_report(plan) ? 0 : 1;
+  } catch (const std::exception& problem) {
+    fmt::print(stderr, "shop_year: {}\n", problem.what());
+    return 3;
+  }
+}

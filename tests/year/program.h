@@ -1,0 +1,42 @@
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "moment.h"
+
+namespace simulated {
+
+struct Answer {
+  int status = 0;
+  std::string text;  ///< both streams, as a person sees them
+  bool well() const { return status == 0; }
+};
+
+/// The built program, started again for each command like a person would, with its clock set by the faketime library.
+class Program {
+ public:
+  Program(std::filesystem::path program, std::filesystem::path folder);
+
+  Answer run(Moment now, const std::vector<std::string>& arguments);
+  /// What `pdftotext -bbox` reads from a sheet: each word where it stands on paper.
+  std::string paper(const std::filesystem::path& sheet) const;
+
+  void write(const std::string& name, const std::string& text) const;
+  const std::filesystem::path& folder() const { return folder_; }
+  double cpu_s() const { return cpu_s_; }
+  int runs() const { return runs_; }
+
+ private:
+  std::filesystem::path program_, folder_;
+  double cpu_s_ = 0;
+  int runs_ = 0;
+};
+
+/// "blankwright enter weighed K7T-4X54 'mass=184.2 g'", as one would type it.
+std::string as_typed(const std::vector<std::string>& arguments);
+
+std::vector<std::string> lines_of(const std::string& text);
+
+}  // namespace simulated

@@ -1,0 +1,276 @@
+#include "sheets.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <string_view>
+
+#include "program.h"
+#include "units.h"
+
+namespace simulated {
+namespace {
+
+constexpr double none = std::numeric_limits<double>::quiet_NaN();
+
+/// The first figure with this unit behind it: "at most 14.4 lbf in" with "lbf".
+double figure_before(const std::string& text, std::string_view unit) {
+  for (std::size_t at = text.find(unit); at != std::string::npos; at = text.find(unit, at + 1)) {
+    std::size_t begin = at;
+    while (begin > 0 && text[begin - 1] == ' ') --begin;
+    const std::size_t end = begin;
+    while (begin > 0 && (std::isdigit(static_cast<unsigned char>(text[begin - 1])) != 0 || text[begin - 1] == '.')) --begin;
+    if (begin < end) return number_in(text.substr(begin, end - begin));
+  }
+  return none;
+}
+
+double torque_in(const std::string& text) {
+  const double metric = figure_before(text, "N m");
+  return std::isnan(metric) ? figure_before(text, "lbf in") * Nm_per_lbf_in : metric;
+}
+
+double temperature_in(const std::string& text) {
+  const double metric = figure_before(text, "°C");
+  return std::isnan(metric) ? (figure_before(text, "°F") - 32) * 5 / 9 : metric;
+}
+
+double hours_in(const std::string& text) {
+  const double hours = figure_before(text, "h");
+  const double minutes = figure_before(text, "min");
+  if (std::isnan(hours) && std::isnan(minutes)) return none;
+  return (std::isnan(hours) ? 0 : hours) + (std::isnan(minutes) ? 0 : minutes / 60);
+}
+
+double gauge_in(const std::string& text) {
+  const double metric = figure_before(text, "kPa");
+  return std::isnan(metric) ? figure_before(text, "inHg") * kPa_per_inHg : metric;
+}
+
+/// Every length of a line, one after the other: "2 in (2.000) 1.895 in" are two.
+std::vector<double> lengths_in(const std::string& text) {
+  std::vector<double> out;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t end = std::min(text.find(' ', at), text.size());
+    const double length_mm = length_mm_in(text.substr(at));
+    if (!std::isnan(length_mm)) out.push_back(length_mm);
+    at = end + 1;
+  }
+  return out;
+}
+
+void read_checks(const PrintedPage& page, Sheets& out) {
+  const Word* head = page.find("Before turning");
+  const Word* result = page.find("Result");
+  if (head == nullptr || result == nullptr) return;
+  const Word* next = page.find("Caliper settings");
+  const double bottom = next == nullptr ? head->bottom + 200 : next->top;
+  std::array<double, 6> middle{};
+  for (const Word& word : page.words)
+    if (word.left < head->left + 12 && word.middle() > head->bottom && word.middle() < bottom && word.text.size() == 1 &&
+        word.text[0] >= '1' && word.text[0] <= '5')
+      middle.at(static_cast<std::size_t>(word.text[0] - '0')) = word.middle();
+  // The values stand in a column of their own, larger than the words before them.
+  const auto value = [&](std::size_t line) {
+    const double half = 13;
+    double best = none, distance = half;
+    for (const Word& word : page.words) {
+      const double number = number_in(word.text);
+      if (std::isnan(number) || word.bottom - word.top < 11 || word.left < head->left + 100 ||
+          word.left >= result->left || std::abs(word.middle() - middle.at(line)) >= distance)
+        continue;
+      distance = std::abs(word.middle() - middle.at(line));
+      best = length_mm_in(page.within(word.left - 1, word.middle() - 5, result->left, word.middle() + 5));
+    }
+    return best;
+  };
+  out.axis_limit_mm = value(1);
+  const std::string lean = page.within(head->left, middle.at(2) - 13, result->left, middle.at(2) + 13);
+  out.lean_limit_mm_per_100mm = value(2) * (lean.find("per 4") != std::string::npos ? 100 / (4 * mm_per_in) : 1);
+  out.projection_mm = value(4);
+  out.embedded_mm = value(5);
+}
+
+/// One row of the caliper table, from its number on; the table stands in two or three columns side by side.
+CaliperRow caliper_row(const PrintedPage& page, const Word& number, const std::array<double, 5>& columns, double unit_mm) {
+  const auto cell = [&](std::size_t column) {
+    return page.within(columns.at(column) - 6, number.middle() - 9, columns.at(column + 1) - 6, number.middle() + 9);
+  };
+  const std::string at = cell(0);
+  // A place in inches is printed twice, as a fraction and below it as a decimal: the last one counts.
+  const std::size_t last = at.rfind(' ');
+  CaliperRow row;
+  row.number = static_cast<int>(number_in(number.text));
+  row.at_mm = number_in(last == std::string::npos ? at : at.substr(last + 1)) * unit_mm;
+  row.diameter_mm = number_in(cell(1)) * unit_mm;
+  row.least_mm = number_in(cell(2)) * unit_mm;
+  row.most_mm = number_in(cell(3)) * unit_mm;
+  return row;
+}
+
+void read_calipers(const PrintedPage& page, Sheets& out, double unit_mm) {
+  const Word* table = page.find("Caliper settings");
+  if (table == nullptr) return;
+  for (int nth = 0;; ++nth) {
+    const Word* head = page.find("From seat", nth);
+    if (head == nullptr) break;
+    const double line = head->middle();
+    const auto column = [&](std::string_view name) {
+      double left = 10000;
+      for (const Word& word : page.words)
+        if (word.text == name && std::abs(word.middle() - line) < 2 && word.left > head->left) left = std::min(left, word.left);
+      return left;
+    };
+    double number_left = 0;
+    for (const Word& word : page.words)
+      if (word.text == "No." && std::abs(word.middle() - line) < 2 && word.left < head->left)
+        number_left = std::max(number_left, word.left);
+    std::array<double, 5> columns{head->left, column("Diameter"), 0, 0, column("Result")};
+    for (const Word& word : page.words)
+      if (word.text == "At" && std::abs(word.middle() - line) < 2 && word.left > columns[1] && word.left < columns[4])
+        columns[columns[2] < 1 ? 2 : 3] = word.left;
+    if (columns[3] < columns[2]) std::swap(columns[2], columns[3]);
+    for (const Word& word : page.words)
+      if (std::abs(word.left - number_left) < 6 && word.middle() > head->bottom && !std::isnan(number_in(word.text)) &&
+          word.right < head->left)
+        out.calipers.push_back(caliper_row(page, word, columns, unit_mm));
+  }
+  std::ranges::sort(out.calipers, {}, &CaliperRow::number);
+}
+
+void read_turner(const PrintedPage& page, Sheets& out, double unit_mm) {
+  out.tighten_most_Nm = page.find("Tighten to at most") != nullptr ? torque_in(page.behind("Tighten to at most")) : none;
+  out.spindle_rpm = figure_before(page.below("Spindle no faster than"), "rpm");
+  out.depth_stop_mm = length_mm_in(page.below("Depth stop"));
+  const std::string round = page.below("Round first to Ø", 60);
+  out.round_to_mm = length_mm_in(round);
+  const std::size_t centres = round.find("at most ");
+  out.centres_off_mm = centres == std::string::npos ? none : length_mm_in(round.substr(centres + 8));
+  out.squared_section_mm = length_mm_in(page.below("Section, squared"));
+  out.squared_length_mm = length_mm_in(page.below("Length, squared"));
+  read_checks(page, out);
+  read_calipers(page, out, unit_mm);
+}
+
+void read_ladder(const PrintedPage& page, Sheets& out) {
+  const double unit_g = page.find("mass (oz)") != nullptr ? g_per_oz : page.find("mass (lb)") != nullptr ? 16 * g_per_oz : 1;
+  const Word* table = page.find("Dry mass");
+  const Word* end = page.find("Between two rows");
+  if (table == nullptr || end == nullptr) return;
+  for (const auto& line : page.lines()) {
+    if (line.front().middle() < table->bottom || line.front().middle() > end->top) continue;
+    std::vector<double> figures;
+    for (const Word& word : line)
+      if (const double figure = number_in(word.text); !std::isnan(figure)) figures.push_back(figure * unit_g);
+    for (std::size_t i = 0; i + 4 <= figures.size(); i += 4)
+      out.ladder.push_back({figures[i], figures[i + 1], figures[i + 2], figures[i + 3]});
+  }
+  std::ranges::sort(out.ladder, {}, &LadderRow::dry_g);
+}
+
+/// "Thu 6 May 12:01"
+Moment printed_moment(const std::string& text, int year) {
+  static constexpr std::array<std::string_view, 12> months = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                                              "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+  for (std::size_t month = 0; month < months.size(); ++month) {
+    const std::size_t at = text.find(" " + std::string{months.at(month)} + " ");
+    const std::size_t colon = text.find(':');
+    if (at == std::string::npos || colon == std::string::npos || colon < 2) continue;
+    const std::size_t day = text.rfind(' ', at - 1) + 1;
+    return moment_of(year, static_cast<int>(month) + 1, static_cast<int>(number_in(text.substr(day))),
+                     static_cast<int>(number_in(text.substr(colon - 2))), static_cast<int>(number_in(text.substr(colon + 1))));
+  }
+  return {};
+}
+
+void read_routing(const PrintedPage& page, Sheets& out, int year) {
+  const auto sizes = [&](std::string_view name, BlankSizes& into) {
+    const std::vector<double> found = lengths_in(page.behind(name));
+    if (found.size() >= 3 && into.sawn_mm == 0) into = {found[0], found[1], found[2]};
+  };
+  sizes("Section", out.section);
+  sizes("Length", out.length);
+  const Word* planned = page.find("Planned start");
+  if (planned == nullptr) return;
+  // A row is its number at the left; the two times stand one above the other in their column.
+  std::vector<const Word*> rows;
+  for (const Word& word : page.words)
+    if (word.left < 75 && word.middle() > planned->bottom && word.text.size() <= 3 && !std::isnan(number_in(word.text)))
+      rows.push_back(&word);
+  for (const Word* row : rows) {
+    std::vector<Moment> times;
+    for (const auto& line : page.lines()) {
+      if (std::abs(line.front().middle() - row->middle()) > 26) continue;
+      std::string text;
+      for (const Word& word : line)
+        if (word.left >= planned->left - 2 && word.left < planned->left + 110) text += " " + word.text;
+      if (const Moment moment = printed_moment(text, year); moment.minutes > 0) times.push_back(moment);
+    }
+    const std::string name = page.within(row->right, row->middle() - 9, planned->left - 3, row->middle() + 9);
+    if (times.size() >= 2) out.runs.push_back({name, times[0], times[1]});
+  }
+}
+
+void read_bath_card(const PrintedPage& page, Sheets& out) {
+  out.gauge_kPa = gauge_in(page.below("Gauge below air, at least", 30));
+  out.soak_least_hours = hours_in(page.below("Then soak, at least", 30));
+}
+
+void read_oven_card(const PrintedPage& page, Sheets& out) {
+  if (page.find("Before the bath,") != nullptr) {
+    out.dial_dry_C = temperature_in(page.behind("Dial"));
+    for (const auto& line : page.lines())
+      if (const std::string text = joined(line); text.starts_with("Dial ")) out.dial_dry_C = temperature_in(text);
+    out.dry_least_hours = hours_in(page.below("In it at least", 20));
+    out.cool_hours = hours_in(page.below("Cool for", 20));
+  }
+  for (int nth = 0; nth < 3; ++nth) {
+    const double dial_C = temperature_in(page.below("Dial", 26, nth));
+    if (!std::isnan(dial_C) && page.find("True temperature") != nullptr && std::abs(dial_C - out.dial_dry_C) > 0.01)
+      out.dial_cure_C = dial_C;
+  }
+  const double least = hours_in(page.below("In the oven at least", 26));
+  if (!std::isnan(least)) out.oven_least_hours = least;
+}
+
+}  // namespace
+
+Sheets read_sheets(const std::vector<PrintedPage>& pages, int year) {
+  Sheets out;
+  for (const PrintedPage& page : pages) {
+    const double unit_mm = page.find("Inches") != nullptr ? mm_per_in : 1;
+    if (page.find("Turner's sheet") != nullptr) read_turner(page, out, unit_mm);
+    if (page.find("Routing") != nullptr || page.find("Routing, continued") != nullptr) read_routing(page, out, year);
+    if (page.find("Weighing and measuring") != nullptr) read_ladder(page, out);
+    if (page.find("Bath card") != nullptr && out.gauge_kPa == 0) read_bath_card(page, out);
+    if (page.find("Oven card") != nullptr) read_oven_card(page, out);
+  }
+  return out;
+}
+
+std::vector<ListedBlank> listed_blanks(const std::string& csv) {
+  std::vector<ListedBlank> out;
+  std::vector<std::string> heads;
+  for (const std::string& line : lines_of(csv)) {
+    std::vector<std::string> cells{""};
+    bool quoted = false;
+    for (const char c : line) {
+      if (c == '"') quoted = !quoted;
+      else if (c == ',' && !quoted) cells.emplace_back();
+      else cells.back() += c;
+    }
+    if (heads.empty()) {
+      heads = cells;
+      continue;
+    }
+    const auto cell = [&](std::string_view head) -> const std::string& {
+      return cells.at(static_cast<std::size_t>(std::ranges::find(heads, head) - heads.begin()));
+    };
+    const auto number = [&](std::string_view head) { return cell(head).empty() ? 0 : std::stoi(cell(head)); };
+    out.push_back({cell("blank"), cell("order"), cell("role"), number("bath"), number("load")});
+  }
+  return out;
+}
+
+}  // namespace simulated

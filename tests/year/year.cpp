@@ -1,0 +1,132 @@
+#include "year.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <fstream>
+#include <nlohmann/json.hpp>
+
+#include "life.h"
+
+namespace simulated {
+namespace {
+
+using nlohmann::json;
+
+/// Handles that lie outside the usual, so that what only they show is seen: long and thick, thin, with a ring, a spigot, or
+/// tightened too hard.
+void make_special(Order& order, const Shop& shop, int which, Chance& chance) {
+  switch (which % 5) {
+    case 0:  // heavy: above two pounds wet
+      for (Station& station : order.stations) {
+        station.at_mm *= 2;
+        station.diameter_mm *= 2;
+      }
+      order.quantity = 4;
+      order.species = {"European beech", 0.69, 0.119};
+      break;
+    case 1:  // small and fast
+      for (Station& station : order.stations) station.diameter_mm *= 0.55;
+      order.thread = shop.units == Units::metric ? Thread{"M4", 4, 0.7} : Thread{"#8-32", 4.166, 25.4 / 32};
+      order.enters_mm = shop.units == Units::metric ? 8 : 7.9375;
+      order.embedded_mm = shop.units == Units::metric ? 20 : 19.05;
+      order.tightening_Nm = 3;
+      order.grade = "4.8";
+      break;
+    case 2:
+      order.ferrule = Ferrule{order.stations[1].diameter_mm + 2, order.stations[0].diameter_mm - 3, 12};
+      break;
+    case 3:
+      order.spigot_mm = chance.between(4, 7);
+      break;
+    default:
+      order.tightening_Nm = chance.between(3, 8);
+  }
+}
+
+Run run_by_chance(Chance& chance, const Shop& shop, int seed, int number, Moment now) {
+  static constexpr std::array provoked = {Provoke::load_without_witness, Provoke::turned_against_axis,
+                                          Provoke::bath_against_gate, Provoke::nothing, Provoke::long_vacuum};
+  Run run;
+  run.name = std::to_string(number);
+  // Every second run is nobody's but chance's.
+  if (number % 2 == 1) run.provoke = provoked.at(static_cast<std::size_t>(number / 2 + seed) % provoked.size());
+  const int orders = chance.yes(0.3) ? 2 : 1;
+  for (int i = 0; i < orders; ++i) {
+    Order order = order_by_chance(chance, shop, fmt::format("S{}-{}{}", seed, number, i == 0 ? "" : "b"), after(now, 24 * 30));
+    if (i == 0) make_special(order, shop, number + seed, chance);
+    if (run.provoke == Provoke::load_without_witness) order.witness = i == 0;
+    run.orders.push_back(std::move(order));
+  }
+  return run;
+}
+
+json live(const Plan& plan, int seed) {
+  const std::filesystem::path folder = plan.folder / fmt::format("seed-{}", seed);
+  std::filesystem::remove_all(folder);
+  Program program{plan.program, folder};
+  Chance chance{static_cast<std::uint64_t>(seed) * 7919 + 17};
+  Shop shop = shop_by_chance(chance, seed);
+  Judge judge;
+  Life life{shop, program, judge, chance.fork("life"), moment_of(2027, 1, 11, 8, 0)};
+  Chance orders = chance.fork("orders");
+  for (int number = 0; number < plan.runs; ++number) life.live(run_by_chance(orders, shop, seed, number, life.now()));
+
+  json out = {{"seed", seed},
+              {"blanks", life.blanks_made()},
+              {"until", text(life.now())},
+              {"slips", life.desk().slips()},
+              {"checks of true entries", life.desk().checks_of_true_entries()},
+              {"cpu_s", program.cpu_s()},
+              {"processes", program.runs()},
+              {"counts", judge.counts()},
+              {"wrong", json::array()}};
+  for (const auto& [answer, times] : judge.provoked()) out["provoked"][std::to_string(answer)] = times;
+  for (const Wrong& wrong : judge.wrong())
+    out["wrong"].push_back({{"kind", wrong.kind}, {"about", wrong.about}, {"what", wrong.what}, {"replay", wrong.replay}});
+  return out;
+}
+
+void tell_wrong(const json& result) {
+  for (const json& wrong : result["wrong"]) {
+    fmt::print("WRONG, seed {}: {}: {}: {}\n", result["seed"].get<int>(), wrong["kind"].get<std::string>(),
+               wrong["about"].get<std::string>(), wrong["what"].get<std::string>());
+    for (const json& command : wrong["replay"]) fmt::print("    {}\n", command.get<std::string>());
+  }
+}
+
+}  // namespace
+
+bool live_and_report(const Plan& plan) {
+  std::filesystem::create_directories(plan.folder);
+  std::map<std::string, int> counts, provoked, wrong;
+  int blanks = 0;
+  double cpu_s = 0;
+  for (const int seed : plan.seeds) {
+    const std::filesystem::path file = plan.folder / fmt::format("seed-{}.json", seed);
+    json result;
+    if (std::filesystem::exists(file)) {
+      std::ifstream{file} >> result;
+    } else {
+      result = live(plan, seed);
+      std::ofstream{file} << result.dump(1);
+    }
+    tell_wrong(result);
+    for (const auto& [kind, times] : result["counts"].items()) counts[kind] += times.get<int>();
+    for (const auto& [answer, times] : result["provoked"].items()) provoked[answer] += times.get<int>();
+    for (const json& one : result["wrong"]) ++wrong[one["kind"].get<std::string>()];
+    blanks += result["blanks"].get<int>();
+    cpu_s += result["cpu_s"].get<double>();
+    fmt::print("seed {}: {} blanks until {}, {} slips, {:.1f} CPU s, {} processes, {} wrong\n", seed,
+               result["blanks"].get<int>(), result["until"].get<std::string>(), result["slips"].get<int>(),
+               result["cpu_s"].get<double>(), result["processes"].get<int>(), result["wrong"].size());
+  }
+  for (const auto& [kind, times] : counts) fmt::print("{:48} {:6}\n", kind, times);
+  for (const auto& [answer, times] : provoked) fmt::print("unsafe answer {:2} provoked {:4} times\n", answer, times);
+  for (const auto& [kind, times] : wrong) fmt::print("WRONG {:20} {:4}\n", kind, times);
+  fmt::print("{} blanks, {:.3f} CPU s each\n", blanks, blanks == 0 ? 0 : cpu_s / blanks);
+  return wrong.empty();
+}
+
+}  // namespace simulated
