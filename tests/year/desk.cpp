@@ -90,6 +90,7 @@ bool Desk::slip(Entry& entry) {
     // Whoever finds it takes the entry of the other blank back.
     Entry back{"corrected", "", right.at, {{"reason", "another blank"}}, 0, "", {}, 0};
     flaws_.push_back({other, entry.kind, true, true, later, back, 0});
+    entry.slip = flaws_.size();
     ++slips_;
     return false;
   }
@@ -104,6 +105,7 @@ bool Desk::slip(Entry& entry) {
   figure = digit ? with_wrong_digit(figure, chance_) : with_wrong_unit(figure);
   if (entry.says == right.says) return false;
   flaws_.push_back({entry.subject(), entry.kind, true, true, later, right, 0});
+  entry.slip = flaws_.size();
   ++slips_;
   return false;
 }
@@ -150,46 +152,41 @@ void Desk::listen(const std::vector<Entry>& entries, const Answer& answer) {
       ++false_checks_;
   }
   for (const Entry& entry : numbered) {
-    for (Flaw& flaw : flaws_)
-      if (flaw.open && flaw.wrong && flaw.number == 0 && flaw.subject == entry.subject() && flaw.kind == entry.kind &&
-          flaw.right.at == entry.at)
-        flaw.number = entry.number;
+    if (entry.slip > 0) flaws_.at(entry.slip - 1).number = entry.number;
     taken_.push_back(entry);
   }
 }
 
 /// A refusal makes people look: figures that were misread are read again.
 void Desk::restore(std::vector<Entry>& entries) {
-  for (Entry& entry : entries)
-    for (Flaw& flaw : flaws_)
-      if (flaw.open && flaw.wrong && flaw.number == 0 && flaw.subject == entry.subject() && flaw.kind == entry.kind &&
-          flaw.right.at == entry.at) {
-        if (flaw.right.kind != "corrected") {
-          entry = flaw.right;
-        } else {
-          // The row with another blank's ID: it is meant for the one that misses it.
-          for (Flaw& missing : flaws_)
-            if (missing.open && !missing.wrong && missing.kind == entry.kind && missing.right.at == entry.at &&
-                missing.right.says == entry.says) {
-              entry = missing.right;
-              missing.open = false;
-            }
-        }
-        flaw.open = false;
-      }
+  for (Entry& entry : entries) {
+    if (entry.slip == 0) continue;
+    Flaw& flaw = flaws_.at(entry.slip - 1);
+    flaw.open = false;
+    // A wrong ID left two flaws: the blank that misses the entry, and before it the one that has it.
+    Flaw& seen = flaw.right.kind == "corrected" ? flaws_.at(entry.slip - 2) : flaw;
+    seen.open = false;
+    entry = seen.right;
+  }
 }
 
 /// What was put off about these subjects is entered first, with its time.
-void Desk::take_pending(const std::vector<Entry>& entries, Moment now) {
+void Desk::take_pending(const std::vector<Entry>& entries, const std::string& refusal, Moment now) {
+  const auto names = [](const Entry& entry) {
+    std::set<std::string> out{entry.subject()};
+    if (const std::string bath = entry.value("bath"); !bath.empty()) out.insert("bath " + bath);
+    if (const std::string load = entry.value("load"); !load.empty()) out.insert("load " + load);
+    return out;
+  };
   std::set<std::string> subjects;
-  for (const Entry& entry : entries) {
-    subjects.insert(entry.subject());
-    if (const std::string bath = entry.value("bath"); !bath.empty()) subjects.insert("bath " + bath);
-    if (const std::string load = entry.value("load"); !load.empty()) subjects.insert("load " + load);
-  }
+  for (const Entry& entry : entries) subjects.merge(names(entry));
   std::vector<Flaw*> pending;
   for (Flaw& flaw : flaws_)
-    if (flaw.open && !flaw.wrong && subjects.contains(flaw.subject)) pending.push_back(&flaw);
+    if (flaw.open && !flaw.wrong &&
+        std::ranges::any_of(names(flaw.right), [&](const std::string& name) {
+          return subjects.contains(name) || refusal.find(name + " ") != std::string::npos;
+        }))
+      pending.push_back(&flaw);
   std::ranges::stable_sort(pending, {}, [](const Flaw* flaw) { return flaw->right.at; });
   for (Flaw* flaw : pending) {
     std::vector<Entry> one{flaw->right};
@@ -198,6 +195,7 @@ void Desk::take_pending(const std::vector<Entry>& entries, Moment now) {
       enter(one, now);
     }
     flaw->open = false;
+    flaw->late = true;
   }
 }
 
@@ -206,9 +204,10 @@ void Desk::hand_in(Moment now) {
   entries.swap(noted_);
   if (entries.empty()) return;
   std::ranges::stable_sort(entries, {}, &Entry::at);
-  if (enter(entries, now).well()) return;
+  const Answer refusal = enter(entries, now);
+  if (refusal.well()) return;
   restore(entries);
-  take_pending(entries, now);
+  take_pending(entries, refusal.text, now);
   if (enter(entries, now).well()) return;
   enter_row_by_row(entries, now);
 }
@@ -218,7 +217,8 @@ void Desk::enter_row_by_row(std::vector<Entry>& entries, Moment now) {
     std::vector<Entry> one{entry};
     const Answer answer = enter(one, now);
     if (answer.well()) continue;
-    if (evidence({entry.subject(), "bath " + entry.value("bath"), "load " + entry.value("load")}, {}) == Evidence::right) {
+    if (evidence({entry.subject(), "bath " + entry.value("bath"), "load " + entry.value("load")}, {}) != Evidence::wrong &&
+        !missing_for_good(entry.subject())) {
       refused_.push_back(entry);
       refusals_.push_back(answer.text);
     }
@@ -241,6 +241,7 @@ void Desk::put_right(Moment now) {
       answer = enter(one, now);
     }
     flaws_[i].open = !answer.well();
+    flaws_[i].late = !flaws_[i].wrong;
     flaws_[i].will_be_mended = false;
   }
 }
@@ -259,12 +260,16 @@ const std::vector<std::string>& Desk::ask(Moment now, const std::string& blank) 
 Evidence Desk::evidence(const std::vector<std::string>& subjects, const std::vector<std::string>& kinds) const {
   Evidence out = Evidence::right;
   for (const Flaw& flaw : flaws_) {
-    if (!flaw.open || std::ranges::find(subjects, flaw.subject) == subjects.end()) continue;
+    if ((!flaw.open && !flaw.late) || std::ranges::find(subjects, flaw.subject) == subjects.end()) continue;
     if (!kinds.empty() && std::ranges::find(kinds, flaw.kind) == kinds.end()) continue;
     if (flaw.wrong) return Evidence::wrong;
     out = Evidence::missing;
   }
   return out;
+}
+
+bool Desk::missing_for_good(const std::string& subject) const {
+  return std::ranges::any_of(flaws_, [&](const Flaw& flaw) { return flaw.subject == subject && flaw.open && !flaw.wrong; });
 }
 
 }  // namespace simulated

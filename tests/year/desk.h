@@ -22,7 +22,8 @@ struct Entry {
   std::string override_why;
 
   Moment entered;
-  long number = 0;  ///< that the register gave it
+  long number = 0;       ///< that the register gave it
+  std::size_t slip = 0;  ///< which flaw it carries, counted from 1; 0: none
   /// The blank, else "bath K1" or "load C1".
   std::string subject() const;
   std::string value(const std::string& field) const;
@@ -35,7 +36,8 @@ struct Flaw {
   bool open = true;
   bool will_be_mended = true;
   Entry right;
-  long number = 0;  ///< of the wrong entry
+  long number = 0;    ///< of the wrong entry
+  bool late = false;  ///< entered in the end, but not in time
 };
 
 enum class Evidence { right, missing, wrong };
@@ -60,7 +62,9 @@ class Desk {
   /// Asks the program how a blank stands now.
   const std::vector<std::string>& ask(Moment now, const std::string& blank);
 
+  /// What was entered late counts as missing: it was not there when it was needed.
   Evidence evidence(const std::vector<std::string>& subjects, const std::vector<std::string>& kinds) const;
+  bool missing_for_good(const std::string& subject) const;
   const std::vector<Entry>& taken() const { return taken_; }
   const std::vector<Entry>& refused() const { return refused_; }  ///< though true, and nothing else was wrong
   const std::vector<std::string>& refusals() const { return refusals_; }
@@ -72,7 +76,7 @@ class Desk {
   Answer enter(std::vector<Entry>& entries, Moment now);
   void listen(const std::vector<Entry>& entries, const Answer& answer);
   void enter_row_by_row(std::vector<Entry>& entries, Moment now);
-  void take_pending(const std::vector<Entry>& entries, Moment now);
+  void take_pending(const std::vector<Entry>& entries, const std::string& refusal, Moment now);
   void restore(std::vector<Entry>& entries);
 
   Program& program_;

@@ -10,9 +10,9 @@ namespace simulated {
 namespace {
 
 /// How the program says that it cannot judge yet.
-constexpr std::array<std::string_view, 10> asking = {"not weighed",  "weigh it",     "may come out from", "sets until",
+constexpr std::array<std::string_view, 12> asking = {"not weighed",  "weigh it",     "may come out from", "sets until",
                                                      "was cut open yet", "enter the true", "not known",  "read its air",
-                                                     "not measured", "nobody entered"};
+                                                     "not measured", "nobody entered", "measure its core", "let it cool sealed until"};
 
 }  // namespace
 
@@ -24,6 +24,12 @@ Said said(const std::vector<std::string>& lines) {
       out = Said::asked;
   }
   return out;
+}
+
+bool told_against(const std::vector<std::string>& lines) {
+  return std::ranges::any_of(lines, [](const std::string& line) {
+    return line.find("HOLD") != std::string::npos || line.find("against") != std::string::npos;
+  });
 }
 
 std::string name_of(Step step) {

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <fstream>
 #include <sstream>
 
@@ -19,6 +20,14 @@ std::string file_text(const std::filesystem::path& path) {
   return out.str();
 }
 
+/// Masses are shown to a tenth of a gram, or to a hundredth of an ounce or a pound.
+bool shows_mass(const std::string& line, double mass_g) {
+  std::istringstream cells{line};
+  for (std::string cell; std::getline(cells, cell, ',');)
+    if (std::abs(mass_g_in(cell) - mass_g) < (cell.ends_with("lb") ? 2.4 : 0.16)) return true;
+  return false;
+}
+
 }  // namespace
 
 Life::Life(const Shop& shop, Program& program, Judge& judge, Chance chance, Moment start)
@@ -32,7 +41,6 @@ void Life::live(const Run& run) {
   blanks_.clear();
   sheets_.clear();
   compiled_.clear();
-  sealed_.clear();
   out_of_oven_.clear();
   desk_.let_slip(run.provoke == Provoke::nothing);
   now_ = when_somebody_is_there(now_);
@@ -80,6 +88,13 @@ bool Life::prepare() {
       blanks_.push_back(blank);
     }
   }
+  // One load is one load, whichever order's card somebody holds.
+  for (const Order& order : run_.orders)
+    if (sheets_[order.id].loads == 1 && sheets_[run_.orders.front().id].loads == 1 &&
+        std::abs(sheets_[order.id].oven_least_hours - sheets_[run_.orders.front().id].oven_least_hours) > 0.02)
+      add_wrong("sheet", order.id,
+                fmt::format("two cards of one load: in the oven at least {:.2f} h and {:.2f} h", sheets_[order.id].oven_least_hours,
+                            sheets_[run_.orders.front().id].oven_least_hours));
   blanks_made_ += static_cast<int>(blanks_.size());
   return true;
 }
@@ -122,31 +137,32 @@ void Life::close() {
   for (const Order& order : run_.orders) {
     const Answer answer = program_.run(now_, {"ask", "order", order.id, "--as", "csv"});
     for (const Blank& blank : blanks_) {
-      if (blank.order != order.id || desk_.evidence({blank.id}, {}) != Evidence::right) continue;
+      if (blank.order != order.id || desk_.evidence({blank.id}, {}) == Evidence::wrong) continue;
+      const bool late = desk_.evidence({blank.id}, {}) == Evidence::missing;
+      if (late && desk_.missing_for_good(blank.id)) continue;
       judge_.count("histories compared");
       const std::size_t row = answer.text.find(blank.id + ",");
       std::string line = row == std::string::npos ? "" : answer.text.substr(row, answer.text.find('\n', row) - row);
       std::string last;
       for (const Entry& entry : desk_.taken())
         if (entry.blank == blank.id && entry.kind == "weighed") last = entry.value("mass");
-      // Masses are shown to a tenth of a gram, or to a hundredth of an ounce.
-      const std::string shown = last.substr(0, last.find('.') + (shop_.units == Units::metric ? 2 : 0));
-      if (line.empty() || (!shown.empty() && line.find(shown) == std::string::npos))
-        add_wrong("lost", blank.id, fmt::format("entered {}, the order's table says: {}", last, line));
+      if (line.empty() || (!last.empty() && !shows_mass(line, mass_g_in(last))))
+        add_wrong(late ? "late entry lost" : "lost", blank.id, fmt::format("entered {}, the order's table says: {}", last, line));
       if (blank.sent && line.find("sent") == std::string::npos) add_wrong("lost", blank.id, "sent is not known: " + line);
     }
   }
   next_morning();
 }
 
-bool Life::judged(Step step, const Blank& blank, const Known& known, const std::vector<std::string>& subjects,
+Said Life::judged(Step step, const Blank& blank, const Known& known, const std::vector<std::string>& subjects,
                   const std::vector<std::string>& kinds) {
   std::vector<std::string> heard;
   for (const std::string& subject : subjects) {
     const std::vector<std::string>& lines = desk_.heard(subject);
     heard.insert(heard.end(), lines.begin(), lines.end());
   }
-  Case seen{step, known.truth, said(heard), desk_.evidence(subjects, kinds), blank.id, known.what, "", now_};
+  const std::vector<std::string> about{blank.id, "bath " + blank.bath_name, "load " + blank.load_name};
+  Case seen{step, known.truth, said(heard), desk_.evidence(about, kinds), blank.id, known.what, "", now_};
   if (seen.truth == Truth::bad && seen.said == Said::released) {
     // Whoever asks before he goes on hears the latest.
     heard = desk_.ask(now_, blank.id);
@@ -154,7 +170,7 @@ bool Life::judged(Step step, const Blank& blank, const Known& known, const std::
   }
   for (const std::string& line : heard) seen.what_was_said += (seen.what_was_said.empty() ? "" : " | ") + line;
   if (judge_.hear(seen)) judge_.wrong().back().replay = replay(compiled_, desk_.taken(), blank.id, now_);
-  return seen.said != Said::held;
+  return seen.said;
 }
 
 void Life::scrap(Blank& blank, const std::string& why) {
@@ -176,7 +192,7 @@ void Life::go_to(Moment moment) {
   if (moment <= now_) return;
   const double hours = hours_between(now_, moment);
   for (Blank& blank : blanks_)
-    if (blank.resin_g <= 0) lie_in_room(blank, hours, shop_.room_moisture_share, sealed_[blank.id]);
+    if (blank.resin_g <= 0) lie_in_room(blank, hours, shop_.room_moisture_share);
   now_ = moment;
 }
 
@@ -186,7 +202,8 @@ void Life::next_morning() {
   // What was refused though it was true.
   for (; refusals_told_ < desk_.refused().size(); ++refusals_told_) {
     const Entry& entry = desk_.refused().at(refusals_told_);
-    add_wrong("true entry refused", entry.subject(),
+    const bool late = desk_.evidence({entry.subject()}, {}) != Evidence::right;
+    add_wrong(late ? "true entry refused after a late one" : "true entry refused", entry.subject(),
               entry.kind + " at " + text(entry.at) + ": " + desk_.refusals().at(refusals_told_));
   }
 }
@@ -205,7 +222,5 @@ Life::Group Life::alive() {
 void Life::add_wrong(const std::string& kind, const std::string& about, const std::string& what) {
   judge_.note_wrong({kind, about, what, replay(compiled_, desk_.taken(), about, now_)});
 }
-
-std::string Life::read_mass(const Blank& blank) { return mass_text(mass_g(blank) + chance_.error(0.1), shop_.units); }
 
 }  // namespace simulated

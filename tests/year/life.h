@@ -54,7 +54,7 @@ class Life {
   // life_oven.cpp
   void cure(const Group& group, const std::string& bath);
   void cure_load(const Group& load, const std::string& name, bool hurried);
-  void wait_for_load(const std::string& name, const std::function<double(double)>& air_C, Moment in);
+  void wait_for_load(const Group& load, const std::string& name, const std::function<double(double)>& air_C, Moment in);
   std::vector<double> core_of(const Blank& blank, const std::function<double(double)>& air_C, int minutes) const;
   void weigh_cured_and_cut(const Group& group);
   // life_bore.cpp
@@ -63,8 +63,9 @@ class Life {
   void inspect_and_send(const Group& group);
   std::vector<std::pair<std::string, std::string>> rod_on(const Blank& blank);
 
-  /// Judges a blank before a step; true where it may go on.
-  bool judged(Step step, const Blank& blank, const Known& known, const std::vector<std::string>& subjects,
+  Known truth_of(const Blank& blank) const;
+  /// Judges a blank before a step, and tells what was said of it.
+  Said judged(Step step, const Blank& blank, const Known& known, const std::vector<std::string>& subjects,
               const std::vector<std::string>& kinds);
   void scrap(Blank& blank, const std::string& why);
   void note(const std::string& kind, const Blank& blank, std::vector<std::pair<std::string, std::string>> says = {});
@@ -78,11 +79,13 @@ class Life {
   Group alive();
   void add_wrong(const std::string& kind, const std::string& about, const std::string& what);
 
-  // What instruments show.
-  std::string read_mass(const Blank& blank);
-  std::string read_length(double length_mm) { return length_text(length_mm + chance_.error(0.1), shop_.units); }
+  // What instruments show; their error is cut off at what is said of them: scale 0.1 g, caliper and rod 0.1 mm, thermometer
+  // 1 K, a third of that being the spread.
+  double mass_error_g() { return chance_.error(0.1 / 3); }
+  std::string read_mass(const Blank& blank) { return mass_text(mass_g(blank) + mass_error_g(), shop_.units); }
+  std::string read_length(double length_mm) { return length_text(length_mm + chance_.error(0.1 / 3), shop_.units); }
   std::string read_temperature(double temperature_C) {
-    return temperature_text(temperature_C + chance_.error(1), shop_.units);
+    return temperature_text(temperature_C + chance_.error(1.0 / 3), shop_.units);
   }
 
   const Shop& shop_;
@@ -96,7 +99,6 @@ class Life {
   std::vector<Blank> blanks_;
   std::map<std::string, Sheets> sheets_;
   std::map<std::string, Moment> out_of_oven_;  ///< when a blank came out of the drying oven
-  std::map<std::string, bool> sealed_;
   int blanks_made_ = 0;
   std::size_t refusals_told_ = 0;
 };

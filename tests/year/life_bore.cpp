@@ -12,6 +12,18 @@ constexpr double rod_mm = 100;  ///< over which its lean is read
 
 }  // namespace
 
+/// Of all that is decided before the stud is glued in. A sound blank whose witness was not is no wrong HOLD: what was seen in
+/// the witness is true, and the rest of its bath and load can only be guessed.
+Known Life::truth_of(const Blank& blank) const {
+  Known known = both(both(resin_truth(blank, shop_), cure_truth(blank, shop_)), axis_truth(blank, order_of(blank), shop_));
+  const bool by_witness = std::ranges::any_of(blanks_, [&](const Blank& other) {
+    return other.witness && ((other.bath_name == blank.bath_name && resin_truth(other, shop_).truth != Truth::good) ||
+                             (other.load_name == blank.load_name && cure_truth(other, shop_).truth != Truth::good));
+  });
+  if (known.truth == Truth::good && by_witness) known.truth = Truth::grey;
+  return known;
+}
+
 /// Squared, rounded where the shop does so, bored, the rod measured; then the verdict before the stud is glued in.
 void Life::bore(const Group& group) {
   later(2);
@@ -35,17 +47,19 @@ void Life::bore(const Group& group) {
       else blank->axis.offset_mm[1] = far_mm * chance_.between(-1, 1);
     }
     note("graded", *blank, {{"verdict", "go-on"}});
+    // A rounded blank has no faces any more: its sides are its diameter.
+    const bool round = shop_.lathe;
     note("squared", *blank,
-         {{"width", read_length(blank->squared.width_mm)}, {"depth", read_length(blank->squared.depth_mm)},
+         {{"width", read_length(round ? blank->squared.round_diameter_mm : blank->squared.width_mm)},
+          {"depth", read_length(round ? blank->squared.round_diameter_mm : blank->squared.depth_mm)},
           {"length", read_length(sheets.squared_length_mm)}});
     note("bored", *blank, rod_on(*blank));
   }
   hand_in();
   Group go;
   for (Blank* blank : group) {
-    const Known known = both(both(resin_truth(*blank, shop_), cure_truth(*blank, shop_)),
-                             axis_truth(*blank, order_of(*blank), shop_));
-    const bool free = judged(Step::gluing, *blank, known, {blank->id}, {});
+    const Known known = truth_of(*blank);
+    const bool free = judged(Step::gluing, *blank, known, {blank->id}, {}) != Said::held;
     // The provoked ones go on against what was said of their axis.
     const bool against = provoke && axis_truth(*blank, order_of(*blank), shop_).truth == Truth::bad;
     if (free || against) go.push_back(blank);
@@ -83,8 +97,8 @@ void Life::glue_and_turn(const Group& group) {
   Group turned;
   for (Blank* blank : group) {
     const Known axis = axis_truth(*blank, order_of(*blank), shop_);
-    const Known known = both(both(resin_truth(*blank, shop_), cure_truth(*blank, shop_)), axis);
-    const bool free = judged(Step::turning, *blank, known, {blank->id}, {});
+    const Known known = truth_of(*blank);
+    const bool free = judged(Step::turning, *blank, known, {blank->id}, {}) != Said::held;
     const bool against = !free && run_.provoke == Provoke::turned_against_axis && axis.truth == Truth::bad;
     if (!free && !against) {
       scrap(*blank, "held before turning");
@@ -99,7 +113,7 @@ void Life::glue_and_turn(const Group& group) {
   for (Blank* blank : turned) {
     if (run_.provoke != Provoke::turned_against_axis || axis_truth(*blank, order_of(*blank), shop_).truth != Truth::bad) continue;
     judge_.provoked(2);
-    if (said(desk_.heard(blank->id)) != Said::held)
+    if (!told_against(desk_.heard(blank->id)))
       add_wrong("bad released", blank->id, "turned against the HOLD of its axis, and nothing was said of it");
     const std::string history = program_.run(now_, {"ask", "blank", blank->id}).text;
     if (history.find("against") == std::string::npos)
@@ -125,9 +139,8 @@ void Life::inspect_and_send(const Group& group) {
   hand_in();
   for (Blank* blank : sound) {
     if (sent[blank->order] == order_of(*blank).quantity) continue;
-    const Known known = both(both(resin_truth(*blank, shop_), cure_truth(*blank, shop_)),
-                             axis_truth(*blank, order_of(*blank), shop_));
-    if (!judged(Step::sending, *blank, known, {blank->id}, {})) continue;
+    const Known known = truth_of(*blank);
+    if (judged(Step::sending, *blank, known, {blank->id}, {}) == Said::held) continue;
     note("sent", *blank);
     blank->sent = true;
     ++sent[blank->order];

@@ -15,6 +15,13 @@ namespace {
 /// Film coefficient of the air in an oven of this size. Common practice, no source: with a fan 20, still air and radiation 12.
 double film_W_m2K(const Shop& shop) { return shop.fan ? 20 : 12; }
 
+/// A thermometer in the air follows it by some minutes and does not show every swing.
+double thermometer_C(const std::function<double(double)>& air_C, double minute) {
+  double sum = 0;
+  for (int before = 0; before < 8; ++before) sum += air_C(std::max(0.0, minute - before));
+  return sum / 8;
+}
+
 std::optional<Moment> told_moment(const std::vector<std::string>& lines) {
   for (const std::string& line : lines)
     if (line.find("may come out from") != std::string::npos) return moment_in(line);
@@ -64,7 +71,10 @@ void Life::cure_load(const Group& load, const std::string& name, bool hurried) {
            swing_K * std::sin(2 * std::numbers::pi * minute / period_minutes + phase);
   };
   const Moment in = now_;
-  for (const Blank* blank : load) note("into-oven", *blank, {{"load", name}});
+  for (Blank* blank : load) {
+    note("into-oven", *blank, {{"load", name}});
+    blank->load_name = name;
+  }
   hand_in();
   if (hurried) {
     // Taken out half an hour after the coldest core was at 60 °C.
@@ -75,11 +85,11 @@ void Life::cure_load(const Group& load, const std::string& name, bool hurried) {
       minutes = std::max(minutes, static_cast<int>(warm - core_C.begin()));
     }
     later(0.35);
-    note_of("oven-temperature", {{"load", name}, {"temperature", read_temperature(air_C(hours_between(in, now_) * 60))}});
+    note_of("oven-temperature", {{"load", name}, {"temperature", read_temperature(thermometer_C(air_C, hours_between(in, now_) * 60))}});
     hand_in();
     go_to({in.minutes + minutes + 30});
   } else {
-    wait_for_load(name, air_C, in);
+    wait_for_load(load, name, air_C, in);
   }
   const int minutes = static_cast<int>(now_.minutes - in.minutes);
   for (Blank* blank : load) {
@@ -95,22 +105,41 @@ void Life::cure_load(const Group& load, const std::string& name, bool hurried) {
 }
 
 /// Reads air or core and waits as long as the program says, at most as long as the resin's data sheet lets it.
-void Life::wait_for_load(const std::string& name, const std::function<double(double)>& air_C, Moment in) {
+void Life::wait_for_load(const Group& load, const std::string& name, const std::function<double(double)>& air_C, Moment in) {
+  const auto minute = [&] { return hours_between(in, now_) * 60; };
   const auto read_air = [&] {
-    const double minute = hours_between(in, now_) * 60;
-    note_of("oven-temperature", {{"load", name}, {"temperature", read_temperature(air_C(minute))}});
+    note_of("oven-temperature", {{"load", name}, {"temperature", read_temperature(thermometer_C(air_C, minute()))}});
     hand_in();
   };
+  // The thermometer is in the thickest blank, and that one in the coldest place.
+  Blank* coldest = *std::ranges::max_element(load, {}, &Blank::width_mm);
+  Blank* other = *std::ranges::min_element(load, {}, &Blank::place_share);
+  std::swap(coldest->place_share, other->place_share);
+  const std::vector<double> core_C = core_of(*coldest, air_C, static_cast<int>(shop_.cure_most_hours * 60) + 60);
+  const auto read_core = [&] {
+    const double core = core_C.at(std::min(core_C.size() - 1, static_cast<std::size_t>(minute())));
+    note_of("core-temperature", {{"load", name}, {"temperature", read_temperature(core)}});
+    hand_in();
+  };
+  const bool by_core = chance_.yes(0.4);
   later(0.35);
   read_air();
-  for (int reading = 0; reading < 6; ++reading) {
+  if (by_core) {
+    // First read when it may just be warm enough.
+    const auto warm = std::ranges::find_if(core_C, [&](double core) { return core >= shop_.cure_core_C + 1; });
+    go_to({std::max(now_.minutes, in.minutes + static_cast<long>(warm - core_C.begin()))});
+    read_core();
+  }
+  for (int reading = 0; reading < 8; ++reading) {
     const std::vector<std::string>& lines = desk_.heard("load " + name);
     const std::optional<Moment> from = told_moment(lines);
-    if (said(lines) == Said::released && !from && !lines.empty()) return;
+    if (said(lines) == Said::released && !lines.empty()) return;
     const Moment wait_for = from ? std::max(*from, after(now_, 0.05)) : after(now_, 0.5);
     if (hours_between(in, wait_for) > shop_.cure_most_hours) return;
     go_to(wait_for);
-    read_air();
+    const bool core_wanted = std::ranges::any_of(lines, [](const std::string& line) { return line.find("measure its core") != std::string::npos; });
+    if (core_wanted || by_core) read_core();
+    else read_air();
   }
 }
 

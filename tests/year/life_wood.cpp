@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "life.h"
 
@@ -8,7 +9,10 @@ namespace simulated {
 
 /// Into the drying oven, two weighings two hours apart, and on until the program calls them dry; out, sealed, measured.
 void Life::dry(const Group& group, const std::string& load, double hours) {
-  for (const Blank* blank : group) note("into-drying", *blank, {{"load", load}});
+  for (Blank* blank : group) {
+    note("into-drying", *blank, {{"load", load}});
+    blank->place = Place::in_oven;
+  }
   hand_in();
   const Moment in = now_;
   const auto until = [&](Moment moment) {
@@ -21,18 +25,24 @@ void Life::dry(const Group& group, const std::string& load, double hours) {
   Group wet = group;
   for (int weighing = 0; weighing < 5 && !wet.empty(); ++weighing) {
     if (weighing > 0) until(after(now_, 2.2));
-    for (const Blank* blank : wet) note("weighed", *blank, {{"mass", read_mass(*blank)}});
+    for (Blank* blank : wet) {
+      const double read_g = mass_g(*blank) + mass_error_g();
+      blank->weighings_apart_share = std::abs(read_g - blank->last_read_g) / read_g;
+      blank->last_read_g = read_g;
+      note("weighed", *blank, {{"mass", mass_text(read_g, shop_.units)}});
+    }
     hand_in();
     if (weighing > 0) std::erase_if(wet, [&](const Blank* blank) { return said(desk_.heard(blank->id)) == Said::released; });
   }
   for (Blank* blank : group) {
     note("out-of-drying", *blank);
     out_of_oven_[blank->id] = now_;
+    blank->place = Place::open;
   }
-  if (run_.provoke != Provoke::bath_against_gate)
+  if (run_.provoke != Provoke::bath_against_gate || group.size() < alive().size())
     for (Blank* blank : group) {
       note("sealed", *blank);
-      sealed_[blank->id] = true;
+      blank->place = Place::sealed;
     }
   hand_in();
   later(0.3);
@@ -51,7 +61,7 @@ void Life::bathe(const Group& group, const std::string& name, int round) {
     if (!in_hours(after(now_, shop_.vacuum_hours + 1.5))) next_morning();
     for (Blank* blank : group) {
       note("opened", *blank);
-      sealed_[blank->id] = false;
+      blank->place = Place::open;
     }
     later(0.1);
     hand_in();
@@ -60,8 +70,8 @@ void Life::bathe(const Group& group, const std::string& name, int round) {
   for (Blank* blank : group) {
     const double hours_out = hours_between(out_of_oven_[blank->id], now_);
     const Known known = dry_truth(*blank, shop_, hours_out);
-    const bool free = judged(Step::bath, *blank, known, {blank->id}, {"weighed", "into-drying", "out-of-drying", "sealed", "opened"});
-    if (free) go.push_back(blank);
+    const Said verdict = judged(Step::bath, *blank, known, {blank->id}, {"weighed", "into-drying", "out-of-drying", "sealed", "opened"});
+    if (verdict == Said::released) go.push_back(blank);
     else if (against && hot.size() < 2) hot.push_back(blank);
     else held.push_back(blank);
   }
@@ -87,7 +97,7 @@ void Life::bathe(const Group& group, const std::string& name, int round) {
   if (against) {
     for (Blank* blank : held) {
       note("sealed", *blank);
-      sealed_[blank->id] = true;
+      blank->place = Place::sealed;
     }
     hand_in();
   } else {
@@ -96,15 +106,15 @@ void Life::bathe(const Group& group, const std::string& name, int round) {
   bathe(held, fmt::format("{}-{}", name, round + 1), round + 1);
 }
 
-/// A HOLD that was not obeyed has to stand in the blank's history: whoever reads it later has to know.
+/// A gate that was not obeyed has to stand in the blank's history: whoever reads it later has to know.
 void Life::tell_of_bath_against_gate(const Group& hot) {
   for (const Blank* blank : hot) {
     judge_.provoked(3);
-    if (said(desk_.heard(blank->id)) != Said::held)
-      add_wrong("bad released", blank->id, "went into the bath against a HOLD, and nothing was said of it");
+    if (!told_against(desk_.heard(blank->id)))
+      add_wrong("bad released", blank->id, "went into the bath against its gate, and nothing was said of it");
     const std::string history = program_.run(now_, {"ask", "blank", blank->id}).text;
     if (history.find("against") == std::string::npos)
-      add_wrong("bad released", blank->id, "went into the bath against a HOLD; its history is silent about it");
+      add_wrong("bad released", blank->id, "went into the bath against its gate; its history is silent about it");
   }
 }
 
@@ -113,6 +123,10 @@ void Life::run_bath(const Group& group, const std::string& bath, bool first) {
   const bool weak = run_.provoke == Provoke::nothing && chance_.yes(0.05);
   const double pressure_kPa = weak ? shop_.target_absolute_kPa + chance_.between(8, 20) : shop_.target_absolute_kPa;
   const double air_kPa = air_pressure_kPa(shop_.altitude_m);
+  for (Blank* blank : group) {
+    blank->place = Place::in_bath;
+    blank->bath_name = bath;
+  }
   note_of("vacuum-on", {{"bath", bath}});
   hand_in();
   later(0.25);
@@ -146,8 +160,9 @@ void Life::run_bath(const Group& group, const std::string& bath, bool first) {
 void Life::soaked(const Group& group, const std::string& bath, int round) {
   Group ready, light;
   for (Blank* blank : group) {
-    const bool free = judged(Step::oven, *blank, resin_truth(*blank, shop_), {blank->id}, {"weighed", "measured", "into-bath", "out-of-bath"});
-    (free ? ready : light).push_back(blank);
+    const Said verdict = judged(Step::oven, *blank, resin_truth(*blank, shop_), {blank->id},
+                                {"weighed", "measured", "into-bath", "out-of-bath"});
+    (verdict != Said::held ? ready : light).push_back(blank);
   }
   if (!ready.empty()) cure(ready, bath);
   if (light.empty()) return;

@@ -85,6 +85,8 @@ Answer Program::run(Moment now, const std::vector<std::string>& arguments) {
                     "FAKETIME=" + text(now) + ":00"});
   cpu_s_ += ran.cpu_s;
   ++runs_;
+  std::ofstream{folder_ / "log.txt", std::ios::app} << "[" << text(now) << "] " << as_typed(arguments) << "\n"
+                                                    << ran.answer.text << "\n";
   if (ran.answer.status >= 3)
     throw std::runtime_error{"the program ended with " + std::to_string(ran.answer.status) + " at " + text(now) + ": " +
                              as_typed(arguments) + "\n" + ran.answer.text};

@@ -19,6 +19,7 @@ class Program {
  public:
   Program(std::filesystem::path program, std::filesystem::path folder);
 
+  /// What was typed and answered stands in `log.txt` of the folder, too.
   Answer run(Moment now, const std::vector<std::string>& arguments);
   /// What `pdftotext -bbox` reads from a sheet: each word where it stands on paper.
   std::string paper(const std::filesystem::path& sheet) const;

@@ -231,7 +231,9 @@ void read_oven_card(const PrintedPage& page, Sheets& out) {
       out.dial_cure_C = dial_C;
   }
   const double least = hours_in(page.below("In the oven at least", 26));
-  if (!std::isnan(least)) out.oven_least_hours = least;
+  if (std::isnan(least)) return;
+  out.oven_least_hours = least;
+  ++out.loads;
 }
 
 }  // namespace

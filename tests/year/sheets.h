@@ -42,6 +42,7 @@ struct Sheets {
   std::vector<LadderRow> ladder;
   // cards
   double gauge_kPa = 0, dial_cure_C = 0, dial_dry_C = 0;
+  int loads = 0;  ///< cards of the oven
   double soak_least_hours = 0, dry_least_hours = 0, cool_hours = 0, oven_least_hours = 0;
 };
 

@@ -100,4 +100,12 @@ double length_mm_in(std::string_view text) {
   return none;
 }
 
+double mass_g_in(std::string_view text) {
+  const double value = number_in(text);
+  if (text.ends_with(" g")) return value;
+  if (text.ends_with(" oz")) return value * g_per_oz;
+  if (text.ends_with(" lb")) return value * 16 * g_per_oz;
+  return none;
+}
+
 }  // namespace simulated

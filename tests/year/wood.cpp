@@ -18,7 +18,8 @@ void saw(Blank& blank, const Species& species, const Sawn& sawn, Chance& chance)
   if (sawn.punky) blank.density_g_cm3 *= 1 - chance.between(0, 0.3);
   blank.moisture_share = sawn.moisture_share * chance.between(0.85, 1.1);
   blank.open_hours_constant = chance.between(20, 100);
-  blank.drying_hours_constant = chance.between(2.5, 4.5);  // 24 h of drying leave less than half a hundredth of it
+  // Of 45 mm, 24 h leave less than half a hundredth; thinner wood dries faster, between by thickness and by its square.
+  blank.drying_hours_constant = chance.between(2.5, 4.5) * std::pow(sawn.section_mm / 45, 1.5);
   blank.cooling_minutes_constant = chance.between(24, 38);
   // Most of it drinks well; a few pieces are closed by tyloses or heart.
   blank.reach_share = chance.yes(0.9) ? chance.between(0.7, 1.0) : chance.between(0.3, 0.7);
@@ -42,8 +43,9 @@ void dry_in_oven(Blank& blank, double hours, double air_C) {
   blank.temperature_C = air_C;
 }
 
-void lie_in_room(Blank& blank, double hours, double room_moisture_share, bool sealed) {
-  const double constant = blank.open_hours_constant * (sealed ? 50 : 1);
+void lie_in_room(Blank& blank, double hours, double room_moisture_share) {
+  if (blank.place == Place::in_oven || blank.place == Place::in_bath) return;
+  const double constant = blank.open_hours_constant * (blank.place == Place::sealed ? 50 : 1);
   blank.moisture_share =
       room_moisture_share + (blank.moisture_share - room_moisture_share) * std::exp(-hours / constant);
   blank.temperature_C =

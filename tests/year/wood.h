@@ -19,12 +19,15 @@ inline constexpr double cell_wall_g_cm3 = 1.53;      ///< Siau, Transport Proces
 inline constexpr double fibre_saturation_share = 0.28;  ///< Wood Handbook, chapter 4: about 30 %
 inline constexpr double room_C = 20;
 
+enum class Place { open, sealed, in_oven, in_bath };
+
 /// All that is true of one blank, whether anybody has seen it or not.
 struct Blank {
   std::string id;
   std::string order;
   bool witness = false;
   int bath = 1, load = 1;
+  std::string bath_name, load_name;  ///< where it was last
 
   // wood
   double density_g_cm3 = 0.6;  ///< oven-dry
@@ -33,7 +36,10 @@ struct Blank {
   double open_hours_constant = 40;     ///< in the open room; sealed fifty times that
   double drying_hours_constant = 3.5;  ///< in the drying oven
   double temperature_C = room_C;
+  Place place = Place::open;
   double cooling_minutes_constant = 32;
+  double weighings_apart_share = 0;  ///< by how much the last two dry weighings differ as they were read, of the mass
+  double last_read_g = 0;
   double sawn_width_mm = 0, sawn_depth_mm = 0, sawn_length_mm = 0;
   double width_mm = 0, depth_mm = 0, length_mm = 0;  ///< once it is planed and dry
 
@@ -73,7 +79,8 @@ struct Sawn {
 /// A blank as it comes from the board, of about the sawn size, and what it will measure once it is planed and dry.
 void saw(Blank& blank, const Species& species, const Sawn& sawn, Chance& chance);
 void dry_in_oven(Blank& blank, double hours, double air_C);
-void lie_in_room(Blank& blank, double hours, double room_moisture_share, bool sealed);
+/// Open or sealed; elsewhere nothing happens by itself.
+void lie_in_room(Blank& blank, double hours, double room_moisture_share);
 /// What goes in: of the air that the vacuum took away, the share within reach, the deeper the longer it soaks. A second soak
 /// goes on where the first one ended.
 void soak(Blank& blank, double pressure_in_pores_kPa, double air_pressure_kPa, double hours, double resin_g_cm3,
