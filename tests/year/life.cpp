@@ -161,6 +161,8 @@ Said Life::judged(Step step, const Blank& blank, const Known& known, const std::
     const std::vector<std::string>& lines = desk_.heard(subject);
     heard.insert(heard.end(), lines.begin(), lines.end());
   }
+  // Who is about to glue or to turn wants to hear of the axis; where nothing is said of it, nobody has released it.
+  const bool of_axis = std::ranges::any_of(heard, [](const std::string& line) { return line.find(" of wood") != std::string::npos; });
   const std::vector<std::string> about{blank.id, "bath " + blank.bath_name, "load " + blank.load_name};
   Case seen{step, known.truth, said(heard), desk_.evidence(about, kinds), blank.id, known.what, "", now_};
   if (seen.truth == Truth::bad && seen.said == Said::released) {
@@ -168,6 +170,7 @@ Said Life::judged(Step step, const Blank& blank, const Known& known, const std::
     heard = desk_.ask(now_, blank.id);
     seen.said = said(heard);
   }
+  if (seen.said == Said::released && !of_axis && (step == Step::gluing || step == Step::turning)) seen.said = Said::asked;
   for (const std::string& line : heard) seen.what_was_said += (seen.what_was_said.empty() ? "" : " | ") + line;
   if (judge_.hear(seen)) judge_.wrong().back().replay = replay(compiled_, desk_.taken(), blank.id, now_);
   return seen.said;

@@ -35,7 +35,7 @@ void Life::bore(const Group& group) {
     blank->squared.width_mm = std::min(sheets.squared_section_mm + chance_.error(0.1), blank->width_mm - 1);
     blank->squared.depth_mm = std::min(sheets.squared_section_mm + chance_.error(0.1), blank->depth_mm - 1);
     blank->squared.bow_mm = std::abs(chance_.error(0.12));
-    const bool off = (provoke && gross < 2) || chance_.yes(0.04);
+    const bool off = (provoke && gross < 2) || chance_.yes(shop_.lathe ? 0.1 : 0.04);
     gross += off;
     const double far_mm = off ? chance_.between(4.5, 6.5) : 0;
     blank->axis.offset_mm = {far_mm + chance_.error(shop_.bore_offset_mm / 3), chance_.error(shop_.bore_offset_mm / 3)};
@@ -44,7 +44,13 @@ void Life::bore(const Group& group) {
       // The rounded blank runs true, the bore as true as the lathe: what is off is the marking, which rounding takes with it.
       blank->squared.round_diameter_mm = sheets.round_to_mm + std::abs(chance_.error(0.1));
       if (!off) blank->axis.offset_mm = {chance_.error(0.1), chance_.error(0.1)};
-      else blank->axis.offset_mm[1] = far_mm * chance_.between(-1, 1);
+      else if (provoke || chance_.yes(0.5)) blank->axis.offset_mm[1] = far_mm * chance_.between(-1, 1);
+      else {
+        // Towards an edge of the four faces: each of them still has wood, and between them there is none.
+        const double room_mm = (blank->squared.round_diameter_mm - largest_diameter_mm(order_of(*blank).stations)) / 2;
+        blank->axis.offset_mm = {room_mm * 0.85, room_mm * 0.85};
+        blank->axis.lean_mm_per_100mm = {};
+      }
     }
     note("graded", *blank, {{"verdict", "go-on"}});
     // A rounded blank has no faces any more: its sides are its diameter.

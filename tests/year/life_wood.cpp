@@ -26,7 +26,7 @@ void Life::dry(const Group& group, const std::string& load, double hours) {
   for (int weighing = 0; weighing < 5 && !wet.empty(); ++weighing) {
     if (weighing > 0) until(after(now_, 2.2));
     for (Blank* blank : wet) {
-      const double read_g = mass_g(*blank) + mass_error_g();
+      const double read_g = std::round((mass_g(*blank) + mass_error_g()) * 10) / 10;
       blank->weighings_apart_share = std::abs(read_g - blank->last_read_g) / read_g;
       blank->last_read_g = read_g;
       note("weighed", *blank, {{"mass", mass_text(read_g, shop_.units)}});
@@ -58,7 +58,12 @@ void Life::bathe(const Group& group, const std::string& name, int round) {
   const bool against = run_.provoke == Provoke::bath_against_gate && round == 0;
   if (!against) {
     go_to(after(out_of_oven_[group.front()->id], sheets_of(*group.front()).cool_hours + 0.1));
-    if (!in_hours(after(now_, shop_.vacuum_hours + 1.5))) next_morning();
+    if (shop_.vacuum_hours > 8) {
+      if (!in_hours(now_) || !in_hours(after(now_, 1.5))) next_morning();
+      go_to({now_.minutes / (24 * 60) * (24 * 60) + 15 * 60});
+    } else if (!in_hours(now_) || !in_hours(after(now_, shop_.vacuum_hours + 1.5))) {
+      next_morning();
+    }
     for (Blank* blank : group) {
       note("opened", *blank);
       blank->place = Place::open;
@@ -136,7 +141,7 @@ void Life::run_bath(const Group& group, const std::string& bath, bool first) {
   later((first ? shop_.vacuum_hours : 3) - 0.5);
   note_of("bubbling-ended", {{"bath", bath}});
   later(0.5);
-  if (run_.provoke == Provoke::long_vacuum && first) next_morning();
+  if ((run_.provoke == Provoke::long_vacuum && first) || !in_hours(now_)) next_morning();
   note_of("released", {{"bath", bath}});
   hand_in();
   // Line 7 of the bath card: twice what the vacuum really took.

@@ -11,7 +11,7 @@
 namespace {
 
 int usage() {
-  fmt::print("usage: shop_year PROGRAM FOLDER (month | year) SEED...\n");
+  fmt::print("usage: shop_year PROGRAM FOLDER month SEED...\n       shop_year PROGRAM FOLDER year SEEDS\n");
   return 2;
 }
 
@@ -21,8 +21,15 @@ int main(int argc, char** argv) {
   const std::vector<std::string> words{argv + 1, argv + argc};
   if (words.size() < 4 || (words[2] != "month" && words[2] != "year")) return usage();
   try {
-    simulated::Plan plan{words[0], words[1], words[2] == "month" ? 4 : 40, {}};
-    for (std::size_t i = 3; i < words.size(); ++i) plan.seeds.push_back(std::stoi(words[i]));
+    simulated::Plan plan{words[0], words[1]};
+    if (words[2] == "year") {
+      plan.runs = 20;
+      plan.keep_results = true;
+      plan.provoked_at_least = 20;
+      for (int seed = 0; seed < std::stoi(words[3]); ++seed) plan.seeds.push_back(seed);
+    } else {
+      for (std::size_t i = 3; i < words.size(); ++i) plan.seeds.push_back(std::stoi(words[i]));
+    }
     return simulated::live_and_report(plan) ? 0 : 1;
   } catch (const std::exception& problem) {
     fmt::print(stderr, "shop_year: {}\n", problem.what());

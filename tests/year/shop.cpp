@@ -199,6 +199,9 @@ Shop shop_by_chance(Chance& chance, int number) {
   shop.least_fill_share = chance.whole(9, 11) * 0.05;
   shop.cure_hold_hours = chance.whole(3, 4) * 0.25;
   shop.fan = chance.yes(0.75);
+  shop.small_oven = number % 3 == 0;
+  shop.pump_unattended = number % 3 != 0;
+  if (number % 3 == 1) shop.vacuum_hours = 10;  // longer than a day of work: it runs through the night
   shop.dial_low_true_C = chance.whole(74, 80);
   shop.dial_high_true_C = chance.whole(106, 112);
   shop.lathe_fastest_rpm = chance.whole(0, 1) == 0 ? 2500 : 3000;

@@ -7,13 +7,15 @@ namespace simulated {
 
 struct Plan {
   std::filesystem::path program;
-  std::filesystem::path folder;  ///< a folder in it for each seed; a seed that has its result there is not run again
-  int runs = 4;                  ///< of orders that each shop makes
-  std::vector<int> seeds;
+  std::filesystem::path folder;  ///< with a folder and a result for each seed
+  std::vector<int> seeds{};
+  int runs = 4;               ///< of orders that each shop makes; twenty take it a year
+  bool keep_results = false;  ///< a seed that this very program has lived through is not run again
+  int provoked_at_least = 1;  ///< each unsafe answer, over all seeds
 };
 
-/// Lives through all seeds, one shop each, and reports. False where a verdict or a sheet was wrong, or where an unsafe answer
-/// was not provoked.
+/// Lives through all seeds, one shop each, and reports. False where a verdict or a sheet was wrong, where too much could not be
+/// judged, or where an unsafe answer was not provoked often enough.
 bool live_and_report(const Plan& plan);
 
 }  // namespace simulated
