@@ -9,6 +9,7 @@ namespace simulated {
 struct Station {
   double at_mm = 0;  ///< from the seat
   double diameter_mm = 0;
+  bool operator==(const Station&) const = default;
 };
 
 /// Diameter of the form at a place, by straight lines between the stations. A smooth form runs through the same stations and

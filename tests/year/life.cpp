@@ -38,6 +38,13 @@ Life::Life(const Shop& shop, Program& program, Judge& judge, Chance chance, Mome
 
 void Life::live(const Run& run) {
   run_ = run;
+  if (run.from_stock && !stock_.empty()) {
+    Order again = stock_.front().order;
+    again.id = run.orders.front().id;
+    again.client = run.orders.front().client;
+    again.due = run.orders.front().due;
+    run_.orders = {again};
+  }
   blanks_.clear();
   sheets_.clear();
   compiled_.clear();
@@ -45,14 +52,22 @@ void Life::live(const Run& run) {
   desk_.let_slip(run.provoke == Provoke::nothing);
   now_ = when_somebody_is_there(now_);
   if (!prepare()) return;
-  saw_all();
-  dry(alive(), "D-" + run_.name, sheets_.begin()->second.dry_least_hours);
+  promise_stock();
+  saw_blanks(alive());
+  if (run_.changes) change_order();
   std::map<int, Group> baths;
-  for (Blank* blank : alive()) baths[blank->bath].push_back(blank);
+  Group all = alive();
+  std::erase_if(all, [](const Blank* blank) { return blank->turned; });
+  dry(all, "D-" + run_.name, sheets_.begin()->second.dry_least_hours);
+  for (Blank* blank : all) baths[blank->bath].push_back(blank);
   for (const auto& [number, group] : baths) bathe(group, fmt::format("K-{}-{}", run_.name, number), 0);
-  weigh_cured_and_cut(alive());
-  bore(alive());
+  all = alive();
+  std::erase_if(all, [](const Blank* blank) { return blank->turned; });
+  weigh_cured_and_cut(all);
+  std::erase_if(all, [](const Blank* blank) { return blank->out; });
+  bore(all);
   close();
+  keep_stock();
 }
 
 bool Life::prepare() {
@@ -69,25 +84,7 @@ bool Life::prepare() {
     add_wrong("order refused", run_.orders.front().id, answer.text);
     return false;
   }
-  for (const Order& order : run_.orders) {
-    const std::filesystem::path folder = program_.folder() / "sheets" / order.id;
-    const int year = std::stoi(date_text(now_));
-    const Sheets& sheets = sheets_[order.id] = read_sheets(printed_pages(program_.paper(folder / "traveller.pdf")), year);
-    for (const std::string& wrong : wrong_on_sheets(sheets, order, shop_, answer.text)) add_wrong("sheet", order.id, wrong);
-    for (const int number : provoked_by_sheets(sheets, order, shop_)) judge_.provoked(number);
-    judge_.count("sheets read");
-    for (const ListedBlank& listed : listed_blanks(file_text(folder / "blanks.csv"))) {
-      Blank blank;
-      blank.id = listed.id;
-      blank.order = order.id;
-      blank.witness = listed.role == "witness";
-      blank.bath = std::max(1, listed.bath);
-      blank.load = std::max(1, listed.load);
-      const Sawn sawn{sheets.section.sawn_mm, sheets.length.sawn_mm, shop_.planing_mm, order.moisture_share, order.punky};
-      saw(blank, order.species, sawn, chance_);
-      blanks_.push_back(blank);
-    }
-  }
+  for (const Order& order : run_.orders) read_order(order, answer.text);
   // One load is one load, whichever order's card somebody holds.
   for (const Order& order : run_.orders)
     if (sheets_[order.id].loads == 1 && sheets_[run_.orders.front().id].loads == 1 &&
@@ -95,8 +92,30 @@ bool Life::prepare() {
       add_wrong("sheet", order.id,
                 fmt::format("two cards of one load: in the oven at least {:.2f} h and {:.2f} h", sheets_[order.id].oven_least_hours,
                             sheets_[run_.orders.front().id].oven_least_hours));
-  blanks_made_ += static_cast<int>(blanks_.size());
   return true;
+}
+
+/// What is printed of an order; blanks that are new on its list are somebody's to saw.
+void Life::read_order(const Order& order, const std::string& messages) {
+  const std::filesystem::path folder = program_.folder() / "sheets" / order.id;
+  const int year = std::stoi(date_text(now_));
+  const Sheets& sheets = sheets_[order.id] = read_sheets(printed_pages(program_.paper(folder / "traveller.pdf")), year);
+  for (const std::string& wrong : wrong_on_sheets(sheets, order, shop_, messages)) add_wrong("sheet", order.id, wrong);
+  for (const int number : provoked_by_sheets(sheets, order, shop_)) judge_.provoked(number);
+  judge_.count("sheets read");
+  for (const ListedBlank& listed : listed_blanks(file_text(folder / "blanks.csv"))) {
+    if (std::ranges::find(blanks_, listed.id, &Blank::id) != blanks_.end()) continue;
+    Blank blank;
+    blank.id = listed.id;
+    blank.order = order.id;
+    blank.witness = listed.role == "witness";
+    blank.bath = std::max(1, listed.bath);
+    blank.load = std::max(1, listed.load);
+    const Sawn sawn{sheets.section.sawn_mm, sheets.length.sawn_mm, shop_.planing_mm, order.moisture_share, order.punky};
+    saw(blank, order.species, sawn, chance_);
+    blanks_.push_back(blank);
+    ++blanks_made_;
+  }
 }
 
 /// Somebody brings a blank of his own: too short by the spigot, and long enough.
@@ -121,9 +140,10 @@ void Life::judge_given_blank(const Order& order) {
   if (!taken.well()) add_wrong("good held", longer.id, taken.text);
 }
 
-void Life::saw_all() {
+void Life::saw_blanks(const Group& group) {
   later(1);
-  for (Blank* blank : alive()) {
+  for (Blank* blank : group) {
+    if (blank->turned) continue;  // from stock
     note("sawn", *blank, {{"board", "B-" + run_.name}});
     if (chance_.yes(0.5))
       note("measured", *blank,

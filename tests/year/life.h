@@ -26,6 +26,14 @@ struct Run {
   std::string name;
   std::vector<Order> orders;
   Provoke provoke = Provoke::nothing;
+  bool from_stock = false;  ///< the first order is made like one of which pieces are left, if there are any
+  bool changes = false;     ///< the client wants it thicker once its blanks are sawn
+};
+
+/// A sound piece that nobody took, and the form that it has.
+struct InStock {
+  Blank blank;
+  Order order;
 };
 
 /// Makes runs of orders, one after the other, by what paper and answers say, and has each verdict judged.
@@ -43,8 +51,13 @@ class Life {
   // life.cpp
   bool prepare();
   void judge_given_blank(const Order& order);
-  void saw_all();
+  void read_order(const Order& order, const std::string& messages);
+  void saw_blanks(const Group& group);
   void close();
+  // life_stock.cpp
+  void promise_stock();
+  void keep_stock();
+  void change_order();
   // life_wood.cpp
   void dry(const Group& group, const std::string& load, double hours);
   void bathe(const Group& group, const std::string& name, int round);
@@ -98,6 +111,7 @@ class Life {
   std::vector<std::string> compiled_;
   std::vector<Blank> blanks_;
   std::map<std::string, Sheets> sheets_;
+  std::vector<InStock> stock_;
   std::map<std::string, Moment> out_of_oven_;  ///< when a blank came out of the drying oven
   int blanks_made_ = 0;
   std::size_t refusals_told_ = 0;

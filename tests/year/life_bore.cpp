@@ -143,6 +143,8 @@ void Life::inspect_and_send(const Group& group) {
     else sound.push_back(blank);
   }
   hand_in();
+  for (Blank& blank : blanks_)  // from stock, inspected long ago
+    if (blank.turned && !blank.sent && !blank.out && std::ranges::find(sound, &blank) == sound.end()) sound.insert(sound.begin(), &blank);
   for (Blank* blank : sound) {
     if (sent[blank->order] == order_of(*blank).quantity) continue;
     const Known known = truth_of(*blank);

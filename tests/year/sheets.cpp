@@ -208,7 +208,8 @@ void read_routing(const PrintedPage& page, Sheets& out, int year) {
       if (const Moment moment = printed_moment(text, year); moment.minutes > 0) times.push_back(moment);
     }
     const std::string name = page.within(row->right, row->middle() - 9, planned->left - 3, row->middle() + 9);
-    if (times.size() >= 2) out.runs.push_back({name, times[0], times[1]});
+    // What is done in several goes is printed from the first start to the last end, and says nothing of one of them.
+    if (times.size() >= 2 && name.find("times:") == std::string::npos) out.runs.push_back({name, times[0], times[1]});
   }
 }
 

@@ -20,7 +20,7 @@ Known dry_truth(const Blank& blank, const Shop& shop, double hours_out_of_oven) 
   if (blank.moisture_share > 0.025 || blank.temperature_C > warmest_C + 2) out.truth = Truth::bad;
   // Nobody has a thermometer in each blank: before the shop's own time for cooling is over a HOLD is no wrong.
   // And where two weighings differ by their errors as wet wood would, a HOLD is true of what was entered (EN 13183-1).
-  else if (blank.weighings_apart_share <= 0.001 && blank.moisture_share < 0.005 && blank.temperature_C < shop.storage_most_C + 6 &&
+  else if (blank.weighings_apart_share < 0.0009 && blank.moisture_share < 0.005 && blank.temperature_C < shop.storage_most_C + 6 &&
            hours_out_of_oven >= shop.cool_hours)
     out.truth = Truth::good;
   return out;

@@ -30,7 +30,7 @@ void make_special(Order& order, const Shop& shop, int which, Chance& chance) {
       order.species = {"European beech", 0.69, 0.119};
       break;
     case 1:  // small and fast
-      for (Station& station : order.stations) station.diameter_mm *= 0.55;
+      for (Station& station : order.stations) station.diameter_mm *= 0.6;
       order.thread = shop.units == Units::metric ? Thread{"M4", 4, 0.7} : Thread{"#8-32", 4.166, 25.4 / 32};
       order.enters_mm = shop.units == Units::metric ? 8 : 7.9375;
       order.embedded_mm = shop.units == Units::metric ? 20 : 19.05;
@@ -62,6 +62,11 @@ Run run_by_chance(Chance& chance, const Shop& shop, int seed, int number, Moment
     if (i == 0) make_special(order, shop, number + seed, chance);
     if (run.provoke == Provoke::load_without_witness) order.witness = i == 0;
     run.orders.push_back(std::move(order));
+  }
+  // Now and then a client changes his mind, or wants more of what somebody else left over.
+  if (run.provoke == Provoke::nothing && number % 4 == 2) {
+    run.changes = run.orders.front().spigot_mm == 0 && !run.orders.front().ferrule && (seed + number / 4) % 2 == 0;
+    run.from_stock = !run.changes;
   }
   return run;
 }
