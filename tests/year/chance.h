@@ -7,8 +7,8 @@
 
 namespace simulated {
 
-/// Chance by a seed. The distributions are our own: those of the standard differ from library to library, and a seed has to
-/// give the same year everywhere.
+/// Chance by a seed. The distributions are our own: those of the standard differ from library to library, and a seed
+/// has to give the same year everywhere.
 class Chance {
  public:
   explicit Chance(std::uint64_t seed) : engine_{seed} {}

@@ -10,9 +10,9 @@ namespace {
 
 const std::vector<std::string>& columns() {
   static const std::vector<std::string> names = {
-      "board", "bath",   "load",        "mass",     "tare",    "width",  "depth",  "length", "gauge",  "temperature", "face_1",
-      "face_2", "face_3", "face_4",      "lean_1",   "lean_2",  "over",   "diameter", "filled", "hard", "verdict",     "result",
-      "reason", "order",  "projection", "squareness"};
+      "board",       "bath",   "load",    "mass",   "tare",   "width",  "depth",      "length",    "gauge",
+      "temperature", "face_1", "face_2",  "face_3", "face_4", "lean_1", "lean_2",     "over",      "diameter",
+      "filled",      "hard",   "verdict", "result", "reason", "order",  "projection", "squareness"};
   return names;
 }
 
@@ -21,7 +21,8 @@ std::string cell(const std::string& text) { return text.find(',') == std::string
 std::string table_of(const std::vector<Entry>& entries) {
   std::vector<std::string> used;
   for (const std::string& column : columns())
-    if (std::ranges::any_of(entries, [&](const Entry& entry) { return !entry.value(column).empty(); })) used.push_back(column);
+    if (std::ranges::any_of(entries, [&](const Entry& entry) { return !entry.value(column).empty(); }))
+      used.push_back(column);
   std::string out = "kind,blank,at,replaces,override";
   for (const std::string& column : used) out += "," + column;
   out += "\n";
@@ -47,8 +48,8 @@ std::string with_wrong_digit(std::string figure, Chance& chance) {
 
 std::string with_wrong_unit(const std::string& figure) {
   static const std::vector<std::pair<std::string, std::string>> pairs = {
-      {" mm", " cm"}, {" in", " mm"}, {" g", " oz"}, {" oz", " g"}, {" °C", " °F"}, {" °F", " °C"}, {" kPa", " inHg"},
-      {" inHg", " kPa"}};
+      {" mm", " cm"}, {" in", " mm"}, {" g", " oz"},     {" oz", " g"},
+      {" °C", " °F"}, {" °F", " °C"}, {" kPa", " inHg"}, {" inHg", " kPa"}};
   for (const auto& [right, wrong] : pairs)
     if (figure.ends_with(right)) return figure.substr(0, figure.size() - right.size()) + wrong;
   return figure;
@@ -182,8 +183,7 @@ void Desk::take_pending(const std::vector<Entry>& entries, const std::string& re
   for (const Entry& entry : entries) subjects.merge(names(entry));
   std::vector<Flaw*> pending;
   for (Flaw& flaw : flaws_)
-    if (flaw.open && !flaw.wrong &&
-        std::ranges::any_of(names(flaw.right), [&](const std::string& name) {
+    if (flaw.open && !flaw.wrong && std::ranges::any_of(names(flaw.right), [&](const std::string& name) {
           return subjects.contains(name) || refusal.find(name + " ") != std::string::npos;
         }))
       pending.push_back(&flaw);
@@ -217,7 +217,8 @@ void Desk::enter_row_by_row(std::vector<Entry>& entries, Moment now) {
     std::vector<Entry> one{entry};
     const Answer answer = enter(one, now);
     if (answer.well()) continue;
-    if (evidence({entry.subject(), "bath " + entry.value("bath"), "load " + entry.value("load")}, {}) != Evidence::wrong &&
+    if (evidence({entry.subject(), "bath " + entry.value("bath"), "load " + entry.value("load")}, {}) !=
+            Evidence::wrong &&
         !missing_for_good(entry.subject())) {
       refused_.push_back(entry);
       refusals_.push_back(answer.text);
@@ -269,7 +270,8 @@ Evidence Desk::evidence(const std::vector<std::string>& subjects, const std::vec
 }
 
 bool Desk::missing_for_good(const std::string& subject) const {
-  return std::ranges::any_of(flaws_, [&](const Flaw& flaw) { return flaw.subject == subject && flaw.open && !flaw.wrong; });
+  return std::ranges::any_of(flaws_,
+                             [&](const Flaw& flaw) { return flaw.subject == subject && flaw.open && !flaw.wrong; });
 }
 
 }  // namespace simulated

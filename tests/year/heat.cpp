@@ -26,7 +26,8 @@ Line line(double conductivity_W_mK, double cell_m, double film_W_m2K) {
 
 }  // namespace
 
-std::vector<double> core_by_minute_C(const HeatedBlank& blank, const std::function<double(double)>& air_C, int minutes) {
+std::vector<double> core_by_minute_C(const HeatedBlank& blank, const std::function<double(double)>& air_C,
+                                     int minutes) {
   const double wide_m = blank.section_mm / 2000 / across;
   const double long_m = blank.length_mm / 2000 / along;
   const Line cross = line(blank.across_W_mK, wide_m, blank.film_W_m2K);

@@ -17,9 +17,9 @@ struct HeatedBlank {
   double start_C = 20;
 };
 
-/// Temperature of the core, minute by minute from the moment it goes in; the air's temperature is asked for at each minute.
-/// Explicit finite differences over an eighth of the blank, its three planes of symmetry being free of flow. Resin's own heat
-/// is left out: it only warms.
+/// Temperature of the core, minute by minute from the moment it goes in; the air's temperature is asked for at each
+/// minute. Explicit finite differences over an eighth of the blank, its three planes of symmetry being free of flow.
+/// Resin's own heat is left out: it only warms.
 std::vector<double> core_by_minute_C(const HeatedBlank& blank, const std::function<double(double minute)>& air_C,
                                      int minutes);
 

@@ -10,9 +10,10 @@ namespace simulated {
 namespace {
 
 /// How the program says that it cannot judge yet.
-constexpr std::array<std::string_view, 12> asking = {"not weighed",  "weigh it",     "may come out from", "sets until",
-                                                     "was cut open yet", "enter the true", "not known",  "read its air",
-                                                     "not measured", "nobody entered", "measure its core", "let it cool sealed until"};
+constexpr std::array<std::string_view, 12> asking = {
+    "not weighed",      "weigh it",       "may come out from", "sets until",
+    "was cut open yet", "enter the true", "not known",         "read its air",
+    "not measured",     "nobody entered", "measure its core",  "let it cool sealed until"};
 
 }  // namespace
 
@@ -34,12 +35,18 @@ bool told_against(const std::vector<std::string>& lines) {
 
 std::string name_of(Step step) {
   switch (step) {
-    case Step::bath: return "into the bath";
-    case Step::oven: return "into the oven";
-    case Step::unloading: return "out of the oven";
-    case Step::gluing: return "gluing";
-    case Step::turning: return "turning";
-    case Step::sending: return "sending";
+    case Step::bath:
+      return "into the bath";
+    case Step::oven:
+      return "into the oven";
+    case Step::unloading:
+      return "out of the oven";
+    case Step::gluing:
+      return "gluing";
+    case Step::turning:
+      return "turning";
+    case Step::sending:
+      return "sending";
   }
   return {};
 }
@@ -50,24 +57,33 @@ bool Judge::hear(const Case& seen) {
   if (seen.truth == Truth::grey) {
     kind = "grey";
   } else if (seen.truth == Truth::bad) {
-    if (seen.said == Said::held) kind = "bad, held";
-    else if (seen.said == Said::asked) kind = "bad, asked about";
-    else if (seen.evidence == Evidence::wrong) kind = "bad, misled by a wrong entry";
-    else kind = "bad released";
+    if (seen.said == Said::held)
+      kind = "bad, held";
+    else if (seen.said == Said::asked)
+      kind = "bad, asked about";
+    else if (seen.evidence == Evidence::wrong)
+      kind = "bad, misled by a wrong entry";
+    else
+      kind = "bad released";
     wrong = kind == "bad released";
   } else {
-    if (seen.said == Said::released) kind = "good, released";
-    else if (seen.said == Said::asked) kind = "good, asked about";
-    else if (seen.evidence != Evidence::right) kind = "good, held by its entries";
-    else kind = "good held";
+    if (seen.said == Said::released)
+      kind = "good, released";
+    else if (seen.said == Said::asked)
+      kind = "good, asked about";
+    else if (seen.evidence != Evidence::right)
+      kind = "good, held by its entries";
+    else
+      kind = "good held";
     wrong = kind == "good held";
   }
   count(name_of(seen.step) + ": " + kind);
   count("all: " + kind);
   if (wrong)
-    wrong_.push_back({kind, seen.blank,
-                      fmt::format("{} at {}: true is {}; said was: {}", name_of(seen.step), text(seen.at), seen.what_is_true,
-                                  seen.what_was_said.empty() ? "nothing" : seen.what_was_said),
+    wrong_.push_back({kind,
+                      seen.blank,
+                      fmt::format("{} at {}: true is {}; said was: {}", name_of(seen.step), text(seen.at),
+                                  seen.what_is_true, seen.what_was_said.empty() ? "nothing" : seen.what_was_said),
                       {}});
   return wrong;
 }

@@ -31,7 +31,11 @@ bool shows_mass(const std::string& line, double mass_g) {
 }  // namespace
 
 Life::Life(const Shop& shop, Program& program, Judge& judge, Chance chance, Moment start)
-    : shop_{shop}, program_{program}, judge_{judge}, chance_{chance}, desk_{program, shop.units, chance_.fork("desk")},
+    : shop_{shop},
+      program_{program},
+      judge_{judge},
+      chance_{chance},
+      desk_{program, shop.units, chance_.fork("desk")},
       now_{start} {
   program_.write("shop.toml", shop_file(shop));
 }
@@ -49,7 +53,7 @@ void Life::live(const Run& run) {
   sheets_.clear();
   compiled_.clear();
   out_of_oven_.clear();
-  desk_.let_slip(run.provoke == Provoke::nothing);
+  desk_.let_slip(slips_ && run.provoke == Provoke::nothing);
   now_ = when_somebody_is_there(now_);
   if (!prepare()) return;
   promise_stock();
@@ -90,8 +94,8 @@ bool Life::prepare() {
     if (sheets_[order.id].loads == 1 && sheets_[run_.orders.front().id].loads == 1 &&
         std::abs(sheets_[order.id].oven_least_hours - sheets_[run_.orders.front().id].oven_least_hours) > 0.02)
       add_wrong("sheet", order.id,
-                fmt::format("two cards of one load: in the oven at least {:.2f} h and {:.2f} h", sheets_[order.id].oven_least_hours,
-                            sheets_[run_.orders.front().id].oven_least_hours));
+                fmt::format("two cards of one load: in the oven at least {:.2f} h and {:.2f} h",
+                            sheets_[order.id].oven_least_hours, sheets_[run_.orders.front().id].oven_least_hours));
   return true;
 }
 
@@ -99,8 +103,10 @@ bool Life::prepare() {
 void Life::read_order(const Order& order, const std::string& messages) {
   const std::filesystem::path folder = program_.folder() / "sheets" / order.id;
   const int year = std::stoi(date_text(now_));
-  const Sheets& sheets = sheets_[order.id] = read_sheets(printed_pages(program_.paper(folder / "traveller.pdf")), year);
-  for (const std::string& wrong : wrong_on_sheets(sheets, order, shop_, messages)) add_wrong("sheet", order.id, wrong);
+  const Sheets& sheets = sheets_[order.id] =
+      read_sheets(printed_pages(program_.paper(folder / "traveller.pdf")), year);
+  for (const std::string& wrong : wrong_on_sheets(sheets, order, shop_, messages))
+    add_wrong("sheet", order.id, wrong);
   for (const int number : provoked_by_sheets(sheets, order, shop_)) judge_.provoked(number);
   judge_.count("sheets read");
   for (const ListedBlank& listed : listed_blanks(file_text(folder / "blanks.csv"))) {
@@ -111,7 +117,8 @@ void Life::read_order(const Order& order, const std::string& messages) {
     blank.witness = listed.role == "witness";
     blank.bath = std::max(1, listed.bath);
     blank.load = std::max(1, listed.load);
-    const Sawn sawn{sheets.section.sawn_mm, sheets.length.sawn_mm, shop_.planing_mm, order.moisture_share, order.punky};
+    const Sawn sawn{sheets.section.sawn_mm, sheets.length.sawn_mm, shop_.planing_mm, order.moisture_share,
+                    order.punky};
     saw(blank, order.species, sawn, chance_);
     blanks_.push_back(blank);
     ++blanks_made_;
@@ -130,8 +137,8 @@ void Life::judge_given_blank(const Order& order) {
   judge_.provoked(4);
   if (refused.well())
     add_wrong("bad released", shorter.id,
-              fmt::format("a given blank of {:.1f} mm is taken, {:.1f} mm are needed with the spigot", shorter.given->length_mm,
-                          needed_mm));
+              fmt::format("a given blank of {:.1f} mm is taken, {:.1f} mm are needed with the spigot",
+                          shorter.given->length_mm, needed_mm));
   Order longer = order;
   longer.id = order.id + "-long";
   longer.given = Given{section_mm, needed_mm + 2};
@@ -147,9 +154,20 @@ void Life::saw_blanks(const Group& group) {
     note("sawn", *blank, {{"board", "B-" + run_.name}});
     if (chance_.yes(0.5))
       note("measured", *blank,
-           {{"width", read_length(blank->sawn_width_mm)}, {"depth", read_length(blank->sawn_depth_mm)},
+           {{"width", read_length(blank->sawn_width_mm)},
+            {"depth", read_length(blank->sawn_depth_mm)},
             {"length", read_length(blank->sawn_length_mm)}});
   }
+}
+
+Made Life::made() const {
+  Made out;
+  for (const Order& order : run_.orders) out.wanted += order.quantity;
+  for (const Blank& blank : blanks_) {
+    out.started += blank.witness ? 0 : 1;
+    out.good += blank.turned && !blank.out ? 1 : 0;
+  }
+  return out;
 }
 
 /// Nothing of what was entered may be lost: the order is asked for at the end.
@@ -167,8 +185,10 @@ void Life::close() {
       for (const Entry& entry : desk_.taken())
         if (entry.blank == blank.id && entry.kind == "weighed") last = entry.value("mass");
       if (line.empty() || (!last.empty() && !shows_mass(line, mass_g_in(last))))
-        add_wrong(late ? "late entry lost" : "lost", blank.id, fmt::format("entered {}, the order's table says: {}", last, line));
-      if (blank.sent && line.find("sent") == std::string::npos) add_wrong("lost", blank.id, "sent is not known: " + line);
+        add_wrong(late ? "late entry lost" : "lost", blank.id,
+                  fmt::format("entered {}, the order's table says: {}", last, line));
+      if (blank.sent && line.find("sent") == std::string::npos)
+        add_wrong("lost", blank.id, "sent is not known: " + line);
     }
   }
   next_morning();
@@ -182,7 +202,8 @@ Said Life::judged(Step step, const Blank& blank, const Known& known, const std::
     heard.insert(heard.end(), lines.begin(), lines.end());
   }
   // Who is about to glue or to turn wants to hear of the axis; where nothing is said of it, nobody has released it.
-  const bool of_axis = std::ranges::any_of(heard, [](const std::string& line) { return line.find(" of wood") != std::string::npos; });
+  const bool of_axis =
+      std::ranges::any_of(heard, [](const std::string& line) { return line.find(" of wood") != std::string::npos; });
   const std::vector<std::string> about{blank.id, "bath " + blank.bath_name, "load " + blank.load_name};
   Case seen{step, known.truth, said(heard), desk_.evidence(about, kinds), blank.id, known.what, "", now_};
   if (seen.truth == Truth::bad && seen.said == Said::released) {
@@ -190,7 +211,8 @@ Said Life::judged(Step step, const Blank& blank, const Known& known, const std::
     heard = desk_.ask(now_, blank.id);
     seen.said = said(heard);
   }
-  if (seen.said == Said::released && !of_axis && (step == Step::gluing || step == Step::turning)) seen.said = Said::asked;
+  if (seen.said == Said::released && !of_axis && (step == Step::gluing || step == Step::turning))
+    seen.said = Said::asked;
   for (const std::string& line : heard) seen.what_was_said += (seen.what_was_said.empty() ? "" : " | ") + line;
   if (judge_.hear(seen)) judge_.wrong().back().replay = replay(compiled_, desk_.taken(), blank.id, now_);
   return seen.said;

@@ -17,8 +17,8 @@
 
 namespace simulated {
 
-/// What is made to go wrong on purpose in a run, by the numbers of the unsafe answers; what sheets can do wrong is provoked by
-/// the orders themselves.
+/// What is made to go wrong on purpose in a run, by the numbers of the unsafe answers; what sheets can do wrong is
+/// provoked by the orders themselves.
 enum class Provoke { nothing, load_without_witness, turned_against_axis, bath_against_gate, long_vacuum };
 
 /// Orders that are compiled and made together.
@@ -36,6 +36,11 @@ struct InStock {
   Order order;
 };
 
+/// What became of the pieces of a run.
+struct Made {
+  int wanted = 0, started = 0, good = 0;
+};
+
 /// Makes runs of orders, one after the other, by what paper and answers say, and has each verdict judged.
 class Life {
  public:
@@ -43,6 +48,8 @@ class Life {
   void live(const Run& run);
   Moment now() const { return now_; }
   int blanks_made() const { return blanks_made_; }
+  Made made() const;  ///< in the last run
+  void make_no_slips() { slips_ = false; }
   const Desk& desk() const { return desk_; }
 
  private:
@@ -67,7 +74,8 @@ class Life {
   // life_oven.cpp
   void cure(const Group& group, const std::string& bath);
   void cure_load(const Group& load, const std::string& name, bool hurried);
-  void wait_for_load(const Group& load, const std::string& name, const std::function<double(double)>& air_C, Moment in);
+  void wait_for_load(const Group& load, const std::string& name, const std::function<double(double)>& air_C,
+                     Moment in);
   std::vector<double> core_of(const Blank& blank, const std::function<double(double)>& air_C, int minutes) const;
   void weigh_cured_and_cut(const Group& group);
   // life_bore.cpp
@@ -84,7 +92,7 @@ class Life {
   void note(const std::string& kind, const Blank& blank, std::vector<std::pair<std::string, std::string>> says = {});
   void note_of(const std::string& kind, std::vector<std::pair<std::string, std::string>> says);
   void hand_in() { desk_.hand_in(now_); }
-  void later(double hours);            ///< all wood lies as it lies meanwhile
+  void later(double hours);  ///< all wood lies as it lies meanwhile
   void go_to(Moment moment);
   void next_morning();
   const Order& order_of(const Blank& blank) const;
@@ -92,8 +100,8 @@ class Life {
   Group alive();
   void add_wrong(const std::string& kind, const std::string& about, const std::string& what);
 
-  // What instruments show; their error is cut off at what is said of them: scale 0.1 g, caliper and rod 0.1 mm, thermometer
-  // 1 K, a third of that being the spread.
+  // What instruments show; their error is cut off at what is said of them: scale 0.1 g, caliper and rod 0.1 mm,
+  // thermometer 1 K, a third of that being the spread.
   double mass_error_g() { return chance_.error(0.1 / 3); }
   std::string read_mass(const Blank& blank) { return mass_text(mass_g(blank) + mass_error_g(), shop_.units); }
   std::string read_length(double length_mm) { return length_text(length_mm + chance_.error(0.1 / 3), shop_.units); }
@@ -114,6 +122,7 @@ class Life {
   std::vector<InStock> stock_;
   std::map<std::string, Moment> out_of_oven_;  ///< when a blank came out of the drying oven
   int blanks_made_ = 0;
+  bool slips_ = true;
   std::size_t refusals_told_ = 0;
 };
 

@@ -12,10 +12,11 @@ constexpr double rod_mm = 100;  ///< over which its lean is read
 
 }  // namespace
 
-/// Of all that is decided before the stud is glued in. A sound blank whose witness was not is no wrong HOLD: what was seen in
-/// the witness is true, and the rest of its bath and load can only be guessed.
+/// Of all that is decided before the stud is glued in. A sound blank whose witness was not is no wrong HOLD: what was
+/// seen in the witness is true, and the rest of its bath and load can only be guessed.
 Known Life::truth_of(const Blank& blank) const {
-  Known known = both(both(resin_truth(blank, shop_), cure_truth(blank, shop_)), axis_truth(blank, order_of(blank), shop_));
+  Known known =
+      both(both(resin_truth(blank, shop_), cure_truth(blank, shop_)), axis_truth(blank, order_of(blank), shop_));
   const bool by_witness = std::ranges::any_of(blanks_, [&](const Blank& other) {
     return other.witness && ((other.bath_name == blank.bath_name && resin_truth(other, shop_).truth != Truth::good) ||
                              (other.load_name == blank.load_name && cure_truth(other, shop_).truth != Truth::good));
@@ -38,16 +39,21 @@ void Life::bore(const Group& group) {
     const bool off = (provoke && gross < 2) || chance_.yes(shop_.lathe ? 0.1 : 0.04);
     gross += off;
     const double far_mm = off ? chance_.between(4.5, 6.5) : 0;
-    blank->axis.offset_mm = {far_mm + chance_.error(shop_.bore_offset_mm / 3), chance_.error(shop_.bore_offset_mm / 3)};
+    blank->axis.offset_mm = {far_mm + chance_.error(shop_.bore_offset_mm / 3),
+                             chance_.error(shop_.bore_offset_mm / 3)};
     for (double& lean : blank->axis.lean_mm_per_100mm) lean = chance_.error(shop_.bore_tilt_mm_per_100mm / 3);
     if (shop_.lathe) {
-      // The rounded blank runs true, the bore as true as the lathe: what is off is the marking, which rounding takes with it.
+      // The rounded blank runs true, the bore as true as the lathe: what is off is the marking, which rounding takes
+      // with it.
       blank->squared.round_diameter_mm = sheets.round_to_mm + std::abs(chance_.error(0.1));
-      if (!off) blank->axis.offset_mm = {chance_.error(0.1), chance_.error(0.1)};
-      else if (provoke || chance_.yes(0.5)) blank->axis.offset_mm[1] = far_mm * chance_.between(-1, 1);
+      if (!off)
+        blank->axis.offset_mm = {chance_.error(0.1), chance_.error(0.1)};
+      else if (provoke || chance_.yes(0.5))
+        blank->axis.offset_mm[1] = far_mm * chance_.between(-1, 1);
       else {
         // Towards an edge of the four faces: each of them still has wood, and between them there is none.
-        const double room_mm = (blank->squared.round_diameter_mm - largest_diameter_mm(order_of(*blank).stations)) / 2;
+        const double room_mm =
+            (blank->squared.round_diameter_mm - largest_diameter_mm(order_of(*blank).stations)) / 2;
         blank->axis.offset_mm = {room_mm * 0.85, room_mm * 0.85};
         blank->axis.lean_mm_per_100mm = {};
       }
@@ -68,14 +74,17 @@ void Life::bore(const Group& group) {
     const bool free = judged(Step::gluing, *blank, known, {blank->id}, {}) != Said::held;
     // The provoked ones go on against what was said of their axis.
     const bool against = provoke && axis_truth(*blank, order_of(*blank), shop_).truth == Truth::bad;
-    if (free || against) go.push_back(blank);
-    else scrap(*blank, "held before gluing");
+    if (free || against)
+      go.push_back(blank);
+    else
+      scrap(*blank, "held before gluing");
   }
   hand_in();
   if (!go.empty()) glue_and_turn(go);
 }
 
-/// Distances from the rod's middle to the four faces at the seat, and its lean outside: it leans away from where the bore goes.
+/// Distances from the rod's middle to the four faces at the seat, and its lean outside: it leans away from where the
+/// bore goes.
 std::vector<std::pair<std::string, std::string>> Life::rod_on(const Blank& blank) {
   const bool round = blank.squared.round_diameter_mm > 0;
   const double wide_mm = round ? blank.squared.round_diameter_mm : blank.squared.width_mm;
@@ -117,7 +126,9 @@ void Life::glue_and_turn(const Group& group) {
   later(4);
   hand_in();
   for (Blank* blank : turned) {
-    if (run_.provoke != Provoke::turned_against_axis || axis_truth(*blank, order_of(*blank), shop_).truth != Truth::bad) continue;
+    if (run_.provoke != Provoke::turned_against_axis ||
+        axis_truth(*blank, order_of(*blank), shop_).truth != Truth::bad)
+      continue;
     judge_.provoked(2);
     if (!told_against(desk_.heard(blank->id)))
       add_wrong("bad released", blank->id, "turned against the HOLD of its axis, and nothing was said of it");
@@ -139,12 +150,15 @@ void Life::inspect_and_send(const Group& group) {
         {"result", flat ? "fail" : "pass"}, {"projection", read_length(sheets_of(*blank).projection_mm)}};
     if (flat) says.emplace_back("reason", "a flat");
     note("inspected", *blank, std::move(says));
-    if (flat) blank->out = true;
-    else sound.push_back(blank);
+    if (flat)
+      blank->out = true;
+    else
+      sound.push_back(blank);
   }
   hand_in();
   for (Blank& blank : blanks_)  // from stock, inspected long ago
-    if (blank.turned && !blank.sent && !blank.out && std::ranges::find(sound, &blank) == sound.end()) sound.insert(sound.begin(), &blank);
+    if (blank.turned && !blank.sent && !blank.out && std::ranges::find(sound, &blank) == sound.end())
+      sound.insert(sound.begin(), &blank);
   for (Blank* blank : sound) {
     if (sent[blank->order] == order_of(*blank).quantity) continue;
     const Known known = truth_of(*blank);

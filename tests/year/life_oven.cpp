@@ -12,7 +12,8 @@
 namespace simulated {
 namespace {
 
-/// Film coefficient of the air in an oven of this size. Common practice, no source: with a fan 20, still air and radiation 12.
+/// Film coefficient of the air in an oven of this size. Common practice, no source: with a fan 20, still air and
+/// radiation 12.
 double film_W_m2K(const Shop& shop) { return shop.fan ? 20 : 12; }
 
 /// A thermometer in the air follows it by some minutes and does not show every swing.
@@ -35,8 +36,8 @@ std::vector<double> Life::core_of(const Blank& blank, const std::function<double
   heated.section_mm = (blank.width_mm + blank.depth_mm) / 2;
   heated.length_mm = blank.length_mm;
   heated.density_kg_m3 = 1000 * mass_g(blank) / dry_volume_cm3(blank);
-  // Dry wood across the grain: Wood Handbook eq. 4-7, k = 0.01864 + 0.1941 G; along it 1.8 times that. Resin in its voids
-  // adds what it has itself, 0.2 W/(m K), by its share.
+  // Dry wood across the grain: Wood Handbook eq. 4-7, k = 0.01864 + 0.1941 G; along it 1.8 times that. Resin in its
+  // voids adds what it has itself, 0.2 W/(m K), by its share.
   const double resin_share = blank.filled_share * void_share(blank);
   const double wood_W_mK = 0.01864 + 0.1941 * blank.density_g_cm3;
   heated.across_W_mK = wood_W_mK + 0.15 * resin_share;
@@ -55,7 +56,8 @@ void Life::cure(const Group& group, const std::string& bath) {
     const bool has_witness = std::ranges::any_of(load, [](const Blank* blank) { return blank->witness; });
     const bool hurried = provoke && !has_witness;
     if (hurried) judge_.provoked(1);
-    if (!in_hours(after(now_, hurried ? 1 : sheets_of(*load.front()).oven_least_hours + 0.5)) && !hurried) next_morning();
+    if (!in_hours(after(now_, hurried ? 1 : sheets_of(*load.front()).oven_least_hours + 0.5)) && !hurried)
+      next_morning();
     cure_load(load, fmt::format("C{}-{}", bath.substr(1), number), hurried);
   }
 }
@@ -85,7 +87,8 @@ void Life::cure_load(const Group& load, const std::string& name, bool hurried) {
       minutes = std::max(minutes, static_cast<int>(warm - core_C.begin()));
     }
     later(0.35);
-    note_of("oven-temperature", {{"load", name}, {"temperature", read_temperature(thermometer_C(air_C, hours_between(in, now_) * 60))}});
+    note_of("oven-temperature",
+            {{"load", name}, {"temperature", read_temperature(thermometer_C(air_C, hours_between(in, now_) * 60))}});
     hand_in();
     go_to({in.minutes + minutes + 30});
   } else {
@@ -93,7 +96,8 @@ void Life::cure_load(const Group& load, const std::string& name, bool hurried) {
   }
   const int minutes = static_cast<int>(now_.minutes - in.minutes);
   for (Blank* blank : load) {
-    blank->held_C = held_C(core_of(*blank, air_C, minutes), static_cast<int>(std::lround(shop_.cure_hold_hours * 60)));
+    blank->held_C =
+        held_C(core_of(*blank, air_C, minutes), static_cast<int>(std::lround(shop_.cure_hold_hours * 60)));
     judged(Step::unloading, *blank, cure_truth(*blank, shop_), {"load " + name},
            {"into-oven", "oven-temperature", "core-temperature"});
   }
@@ -105,7 +109,8 @@ void Life::cure_load(const Group& load, const std::string& name, bool hurried) {
 }
 
 /// Reads air or core and waits as long as the program says, at most as long as the resin's data sheet lets it.
-void Life::wait_for_load(const Group& load, const std::string& name, const std::function<double(double)>& air_C, Moment in) {
+void Life::wait_for_load(const Group& load, const std::string& name, const std::function<double(double)>& air_C,
+                         Moment in) {
   const auto minute = [&] { return hours_between(in, now_) * 60; };
   const auto read_air = [&] {
     note_of("oven-temperature", {{"load", name}, {"temperature", read_temperature(thermometer_C(air_C, minute()))}});
@@ -137,9 +142,12 @@ void Life::wait_for_load(const Group& load, const std::string& name, const std::
     const Moment wait_for = from ? std::max(*from, after(now_, 0.05)) : after(now_, 0.5);
     if (hours_between(in, wait_for) > shop_.cure_most_hours) return;
     go_to(wait_for);
-    const bool core_wanted = std::ranges::any_of(lines, [](const std::string& line) { return line.find("measure its core") != std::string::npos; });
-    if (core_wanted || by_core) read_core();
-    else read_air();
+    const bool core_wanted = std::ranges::any_of(
+        lines, [](const std::string& line) { return line.find("measure its core") != std::string::npos; });
+    if (core_wanted || by_core)
+      read_core();
+    else
+      read_air();
   }
 }
 

@@ -41,8 +41,8 @@ void Life::promise_stock() {
   hand_in();
   if (withdrawn < static_cast<int>(promised.size()))
     add_wrong("stock not counted", order.id,
-              fmt::format("{} pieces promised from stock, {} blanks named as not needed: {}", promised.size(), withdrawn,
-                          answer.text));
+              fmt::format("{} pieces promised from stock, {} blanks named as not needed: {}", promised.size(),
+                          withdrawn, answer.text));
   for (InStock& piece : promised) {
     std::erase_if(stock_, [&](const InStock& other) { return other.blank.id == piece.blank.id; });
     std::erase_if(blanks_, [&](const Blank& other) { return other.id == piece.blank.id; });
@@ -55,7 +55,8 @@ void Life::promise_stock() {
 void Life::change_order() {
   hand_in();
   Order& order = run_.orders.front();
-  for (Station& station : order.stations) station.diameter_mm += shop_.units == Units::metric ? 10 : 0.375 * mm_per_in;
+  for (Station& station : order.stations)
+    station.diameter_mm += shop_.units == Units::metric ? 10 : 0.375 * mm_per_in;
   later(1);
   program_.write(order.id + ".toml", job_file(order, shop_));
   const std::vector<std::string> look{"compile", order.id + ".toml", "--only", "traveller,blanks"};
@@ -82,7 +83,8 @@ void Life::change_order() {
   Group fresh;
   for (std::size_t i = before; i < blanks_.size(); ++i) fresh.push_back(&blanks_[i]);
   if (fresh.size() < static_cast<std::size_t>(order.quantity))
-    add_wrong("not replaced", order.id, fmt::format("{} new blanks for {}: {}", fresh.size(), order.quantity, replaced.text));
+    add_wrong("not replaced", order.id,
+              fmt::format("{} new blanks for {}: {}", fresh.size(), order.quantity, replaced.text));
   saw_blanks(fresh);
 }
 

@@ -7,7 +7,8 @@
 
 namespace simulated {
 
-/// Into the drying oven, two weighings two hours apart, and on until the program calls them dry; out, sealed, measured.
+/// Into the drying oven, two weighings two hours apart, and on until the program calls them dry; out, sealed,
+/// measured.
 void Life::dry(const Group& group, const std::string& load, double hours) {
   for (Blank* blank : group) {
     note("into-drying", *blank, {{"load", load}});
@@ -32,7 +33,8 @@ void Life::dry(const Group& group, const std::string& load, double hours) {
       note("weighed", *blank, {{"mass", mass_text(read_g, shop_.units)}});
     }
     hand_in();
-    if (weighing > 0) std::erase_if(wet, [&](const Blank* blank) { return said(desk_.heard(blank->id)) == Said::released; });
+    if (weighing > 0)
+      std::erase_if(wet, [&](const Blank* blank) { return said(desk_.heard(blank->id)) == Said::released; });
   }
   for (Blank* blank : group) {
     note("out-of-drying", *blank);
@@ -48,7 +50,8 @@ void Life::dry(const Group& group, const std::string& load, double hours) {
   later(0.3);
   for (const Blank* blank : group)
     note("measured", *blank,
-         {{"width", read_length(blank->width_mm)}, {"depth", read_length(blank->depth_mm)},
+         {{"width", read_length(blank->width_mm)},
+          {"depth", read_length(blank->depth_mm)},
           {"length", read_length(blank->length_mm)}});
   hand_in();
 }
@@ -75,10 +78,14 @@ void Life::bathe(const Group& group, const std::string& name, int round) {
   for (Blank* blank : group) {
     const double hours_out = hours_between(out_of_oven_[blank->id], now_);
     const Known known = dry_truth(*blank, shop_, hours_out);
-    const Said verdict = judged(Step::bath, *blank, known, {blank->id}, {"weighed", "into-drying", "out-of-drying", "sealed", "opened"});
-    if (verdict == Said::released) go.push_back(blank);
-    else if (against && hot.size() < 2) hot.push_back(blank);
-    else held.push_back(blank);
+    const Said verdict = judged(Step::bath, *blank, known, {blank->id},
+                                {"weighed", "into-drying", "out-of-drying", "sealed", "opened"});
+    if (verdict == Said::released)
+      go.push_back(blank);
+    else if (against && hot.size() < 2)
+      hot.push_back(blank);
+    else
+      held.push_back(blank);
   }
   if (!hot.empty()) {
     go.insert(go.end(), hot.begin(), hot.end());
@@ -136,8 +143,9 @@ void Life::run_bath(const Group& group, const std::string& bath, bool first) {
   hand_in();
   later(0.25);
   const Moment reached = now_;
-  note_of("target-reached", {{"bath", bath},
-                             {"gauge", gauge_text((air_kPa - pressure_kPa) * (1 + chance_.error(0.003)), shop_.units)}});
+  note_of(
+      "target-reached",
+      {{"bath", bath}, {"gauge", gauge_text((air_kPa - pressure_kPa) * (1 + chance_.error(0.003)), shop_.units)}});
   later((first ? shop_.vacuum_hours : 3) - 0.5);
   note_of("bubbling-ended", {{"bath", bath}});
   later(0.5);
@@ -145,7 +153,8 @@ void Life::run_bath(const Group& group, const std::string& bath, bool first) {
   note_of("released", {{"bath", bath}});
   hand_in();
   // Line 7 of the bath card: twice what the vacuum really took.
-  const double soak_hours = std::max(sheets_of(*group.front()).soak_least_hours, shop_.soak_factor * hours_between(reached, now_));
+  const double soak_hours =
+      std::max(sheets_of(*group.front()).soak_least_hours, shop_.soak_factor * hours_between(reached, now_));
   const Moment released = now_;
   const Moment out = when_somebody_is_there(after(now_, soak_hours));
   while (now_ < out && !in_hours(after(now_, 0.02))) next_morning();

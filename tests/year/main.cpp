@@ -6,12 +6,15 @@
 #include <string>
 #include <vector>
 
+#include "record.h"
 #include "year.h"
 
 namespace {
 
 int usage() {
-  fmt::print("usage: shop_year PROGRAM FOLDER month SEED...\n       shop_year PROGRAM FOLDER year SEEDS\n");
+  fmt::print(
+      "usage: shop_year PROGRAM FOLDER month SEED...\n       shop_year PROGRAM FOLDER year SEEDS\n"
+      "       shop_year PROGRAM FOLDER record SEED...\n");
   return 2;
 }
 
@@ -19,8 +22,13 @@ int usage() {
 
 int main(int argc, char** argv) {
   const std::vector<std::string> words{argv + 1, argv + argc};
-  if (words.size() < 4 || (words[2] != "month" && words[2] != "year")) return usage();
+  if (words.size() < 4 || (words[2] != "month" && words[2] != "year" && words[2] != "record")) return usage();
   try {
+    if (words[2] == "record") {
+      for (std::size_t i = 3; i < words.size(); ++i)
+        simulated::compare_with_and_without_record(words[0], words[1], std::stoi(words[i]), 30);
+      return 0;
+    }
     simulated::Plan plan{words[0], words[1]};
     if (words[2] == "year") {
       plan.runs = 20;

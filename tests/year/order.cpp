@@ -76,8 +76,8 @@ std::string job_file(const Order& order, const Shop& shop) {
                      order.grade, length(order.enters_mm), length(order.embedded_mm));
   if (order.tightening_Nm > 0)
     out += fmt::format("tightening = \"{}\"\n", torque_text(order.tightening_Nm, shop.units));
-  out += fmt::format("\n[wood]\nspecies = \"{}\"\ncondition = \"{}\"\nmoisture = \"{:.0f} %\"\n\n", order.species.name,
-                     order.punky ? "spalted" : "sound", order.moisture_share * 100);
+  out += fmt::format("\n[wood]\nspecies = \"{}\"\ncondition = \"{}\"\nmoisture = \"{:.0f} %\"\n\n",
+                     order.species.name, order.punky ? "spalted" : "sound", order.moisture_share * 100);
   out += fmt::format("[treatment]\nresin = \"Clear\"\nwitness = {}\n", order.witness ? "true" : "false");
   if (order.given)
     out += fmt::format("\n[blank]\nsection = {}\nlength = {}\nstate = \"sawn\"\n", length(order.given->section_mm),

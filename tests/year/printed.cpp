@@ -35,8 +35,10 @@ Word word_of(const std::string& line) {
 std::vector<std::string> parts_of(std::string_view words) {
   std::vector<std::string> out{""};
   for (const char c : words) {
-    if (c == ' ') out.emplace_back();
-    else out.back() += c;
+    if (c == ' ')
+      out.emplace_back();
+    else
+      out.back() += c;
   }
   return out;
 }

@@ -14,7 +14,8 @@ struct Word {
   double middle() const { return (top + bottom) / 2; }
 };
 
-/// One printed page, read back from the PDF as `pdftotext -bbox` tells it: what a person sees, not what the program meant.
+/// One printed page, read back from the PDF as `pdftotext -bbox` tells it: what a person sees, not what the program
+/// meant.
 struct PrintedPage {
   std::vector<Word> words;
 

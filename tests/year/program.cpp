@@ -15,7 +15,9 @@
 namespace simulated {
 namespace {
 
-double seconds(const timeval& time) { return static_cast<double>(time.tv_sec) + static_cast<double>(time.tv_usec) / 1e6; }
+double seconds(const timeval& time) {
+  return static_cast<double>(time.tv_sec) + static_cast<double>(time.tv_usec) / 1e6;
+}
 
 /// Debian's folder for the library depends on the machine.
 std::string faketime_library() {
@@ -88,13 +90,14 @@ Answer Program::run(Moment now, const std::vector<std::string>& arguments) {
   std::ofstream{folder_ / "log.txt", std::ios::app} << "[" << text(now) << "] " << as_typed(arguments) << "\n"
                                                     << ran.answer.text << "\n";
   if (ran.answer.status >= 3)
-    throw std::runtime_error{"the program ended with " + std::to_string(ran.answer.status) + " at " + text(now) + ": " +
-                             as_typed(arguments) + "\n" + ran.answer.text};
+    throw std::runtime_error{"the program ended with " + std::to_string(ran.answer.status) + " at " + text(now) +
+                             ": " + as_typed(arguments) + "\n" + ran.answer.text};
   return std::move(ran.answer);
 }
 
 std::string Program::paper(const std::filesystem::path& sheet) const {
-  const Ran ran = run_in(folder_, {"/usr/bin/pdftotext", "-bbox", sheet, "-"}, {"PATH=/usr/bin:/bin", "LC_ALL=C.UTF-8"});
+  const Ran ran =
+      run_in(folder_, {"/usr/bin/pdftotext", "-bbox", sheet, "-"}, {"PATH=/usr/bin:/bin", "LC_ALL=C.UTF-8"});
   if (!ran.answer.well()) throw std::runtime_error{"pdftotext: " + ran.answer.text};
   return ran.answer.text;
 }

@@ -49,8 +49,9 @@ std::vector<std::string> replay(const std::vector<std::string>& compiled, const 
                          return groups.contains(name);
                        });
     // Of a witness only what puts it into the same bath and load, and what was seen in it.
-    const bool witness = companions.contains(entry.blank) &&
-                         (entry.kind == "witness-cut" || entry.kind.starts_with("into-") || entry.kind.starts_with("out-of-"));
+    const bool witness =
+        companions.contains(entry.blank) &&
+        (entry.kind == "witness-cut" || entry.kind.starts_with("into-") || entry.kind.starts_with("out-of-"));
     if (own || group || witness) out.push_back("[" + text(entry.entered) + "] " + as_typed(typed(entry)));
   }
   out.push_back("[" + text(asked) + "] " + as_typed({"ask", "blank", blank}));

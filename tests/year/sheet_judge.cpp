@@ -16,11 +16,14 @@ double paper_mm(const Shop& shop) { return shop.units == Units::metric ? 0.06 : 
 
 using Said = std::vector<std::string>;
 
-/// Pull of a stud that is tightened. F = T / (K d), K from 0.15 (lubricated) to 0.3 (rough); common practice, no source. The
-/// strongest pull counts.
-double strongest_pull_N(double torque_Nm, const Thread& thread) { return torque_Nm / (0.15 * thread.major_mm / 1000); }
+/// Pull of a stud that is tightened. F = T / (K d), K from 0.15 (lubricated) to 0.3 (rough); common practice, no
+/// source. The strongest pull counts.
+double strongest_pull_N(double torque_Nm, const Thread& thread) {
+  return torque_Nm / (0.15 * thread.major_mm / 1000);
+}
 
-void judge_tightening(const Sheets& sheets, const Order& order, const Shop& shop, const std::string& messages, Said& out) {
+void judge_tightening(const Sheets& sheets, const Order& order, const Shop& shop, const std::string& messages,
+                      Said& out) {
   // A client tightens to what the order named, unless paper asks for less and the shop was told so.
   double torque_Nm = sheets.tighten_most_Nm;
   if (std::isnan(torque_Nm)) {
@@ -36,8 +39,9 @@ void judge_tightening(const Sheets& sheets, const Order& order, const Shop& shop
   const double bond_N = shop.bond_stated_MPa * std::numbers::pi * order.thread.major_mm * order.embedded_mm;
   // Bore and glue line make the bond wider than the stud; the stud's own surface is the weaker one.
   if (pull_N > bond_N)
-    out.push_back(fmt::format("tightened to the printed {:.2f} N m the stud pulls with up to {:.0f} N on a bond of {:.0f} N",
-                              torque_Nm, pull_N, bond_N));
+    out.push_back(
+        fmt::format("tightened to the printed {:.2f} N m the stud pulls with up to {:.0f} N on a bond of {:.0f} N",
+                    torque_Nm, pull_N, bond_N));
   // Tensile strength by class, ISO 898-1: 4.8 at least 420 MPa, 8.8 at least 800 MPa.
   const double strength_MPa = order.grade == "4.8" ? 420 : 800;
   if (pull_N / tensile_area_mm2(order.thread) > strength_MPa)
@@ -60,7 +64,8 @@ void judge_axis_limits(const Sheets& sheets, const Order& order, const Shop& sho
     if (std::isnan(sheets.round_to_mm)) {
       out.push_back("a shop that bores on the lathe gets no diameter to round to");
       // It then rounds to what the square gives where the centres are marked as well as the shop can.
-      wood.round_diameter_mm = sheets.squared_section_mm - shop.section_tolerance_mm - 2 * shop.bow_mm - 2 * shop.bore_offset_mm;
+      wood.round_diameter_mm =
+          sheets.squared_section_mm - shop.section_tolerance_mm - 2 * shop.bow_mm - 2 * shop.bore_offset_mm;
     } else {
       // The circle has to find wood in the square, marked as far off as paper lets it.
       const double room_mm = sheets.squared_section_mm - shop.section_tolerance_mm - 2 * sheets.centres_off_mm;
@@ -76,14 +81,16 @@ void judge_axis_limits(const Sheets& sheets, const Order& order, const Shop& sho
   axis.lean_mm_per_100mm[0] = sheets.lean_limit_mm_per_100mm;
   const double left_mm = clear_mm(order.stations, axis, wood);
   if (std::isnan(left_mm) || left_mm < -2 * paper_mm(shop))
-    out.push_back(fmt::format("a stud at the printed limits ({:.2f} mm and {:.2f} mm per 100 mm) leaves {:.2f} mm of wood",
-                              sheets.axis_limit_mm, sheets.lean_limit_mm_per_100mm, left_mm));
+    out.push_back(
+        fmt::format("a stud at the printed limits ({:.2f} mm and {:.2f} mm per 100 mm) leaves {:.2f} mm of wood",
+                    sheets.axis_limit_mm, sheets.lean_limit_mm_per_100mm, left_mm));
 }
 
 void judge_calipers(const Sheets& sheets, const Order& order, const Shop& shop, Said& out) {
   const double slack_mm = paper_mm(shop);
   if (sheets.calipers.size() < order.stations.size())
-    out.push_back(fmt::format("{} of {} stations among the caliper settings", sheets.calipers.size(), order.stations.size()));
+    out.push_back(
+        fmt::format("{} of {} stations among the caliper settings", sheets.calipers.size(), order.stations.size()));
   for (const CaliperRow& row : sheets.calipers) {
     const bool under = order.ferrule && row.at_mm < order.ferrule->length_mm - slack_mm;
     const double wanted_mm = under ? order.ferrule->inside_mm : diameter_at_mm(order.stations, row.at_mm);
@@ -92,19 +99,20 @@ void judge_calipers(const Sheets& sheets, const Order& order, const Shop& shop, 
                                 row.diameter_mm, row.at_mm, wanted_mm));
     if (!under && (std::abs(row.least_mm - (wanted_mm - order.tolerance_mm)) > slack_mm ||
                    std::abs(row.most_mm - (wanted_mm + order.tolerance_mm)) > slack_mm))
-      out.push_back(fmt::format("caliper row {}: from {:.2f} to {:.2f} mm about {:.2f} ± {:.2f} mm", row.number, row.least_mm,
-                                row.most_mm, wanted_mm, order.tolerance_mm));
+      out.push_back(fmt::format("caliper row {}: from {:.2f} to {:.2f} mm about {:.2f} ± {:.2f} mm", row.number,
+                                row.least_mm, row.most_mm, wanted_mm, order.tolerance_mm));
   }
 }
 
-/// A blank that weighs the least of its row has to be as full as the shop asks. m(1 − f ρr/ρw) + f ρr V; V is that of the dry
-/// blank as paper names it.
+/// A blank that weighs the least of its row has to be as full as the shop asks. m(1 − f ρr/ρw) + f ρr V; V is that of
+/// the dry blank as paper names it.
 void judge_ladder(const Sheets& sheets, const Shop& shop, Said& out) {
   const double volume_cm3 = sheets.section.dry_mm * sheets.section.dry_mm * sheets.length.dry_mm / 1000;
   const double asked = shop.least_fill_share;
   if (sheets.ladder.size() < 3) out.push_back("no ladder from dry to wet mass");
   for (const LadderRow& row : sheets.ladder) {
-    const double least_g = row.dry_g * (1 - asked * shop.resin_g_cm3 / cell_wall_g_cm3) + asked * shop.resin_g_cm3 * volume_cm3;
+    const double least_g =
+        row.dry_g * (1 - asked * shop.resin_g_cm3 / cell_wall_g_cm3) + asked * shop.resin_g_cm3 * volume_cm3;
     // Sizes are printed to a tenth of a millimetre: 0.6 % of the volume.
     const double slack_g = 0.006 * least_g + 0.15;
     if (std::abs(row.wet_least_g - least_g) > slack_g)
@@ -117,14 +125,18 @@ void judge_ladder(const Sheets& sheets, const Shop& shop, Said& out) {
 
 void judge_cards(const Sheets& sheets, const Shop& shop, Said& out) {
   const double gauge_kPa = air_pressure_kPa(shop.altitude_m) - shop.target_absolute_kPa;
-  if (!(std::abs(sheets.gauge_kPa - gauge_kPa) < 0.25)) out.push_back(fmt::format("gauge {:.2f} kPa, should be {:.2f}", sheets.gauge_kPa, gauge_kPa));
+  if (!(std::abs(sheets.gauge_kPa - gauge_kPa) < 0.25))
+    out.push_back(fmt::format("gauge {:.2f} kPa, should be {:.2f}", sheets.gauge_kPa, gauge_kPa));
   const double air_C = true_air_C(shop, sheets.dial_cure_C);
   if (!(std::abs(air_C - shop.cure_air_C) < 1.2))
-    out.push_back(fmt::format("dial {:.0f} °C gives {:.1f} °C, the cure asks for {:.0f} °C", sheets.dial_cure_C, air_C, shop.cure_air_C));
+    out.push_back(fmt::format("dial {:.0f} °C gives {:.1f} °C, the cure asks for {:.0f} °C", sheets.dial_cure_C,
+                              air_C, shop.cure_air_C));
   if (!(std::abs(true_air_C(shop, sheets.dial_dry_C) - shop.drying_oven_C) < 1.2))
-    out.push_back(fmt::format("dial {:.0f} °C does not give the drying's {:.0f} °C", sheets.dial_dry_C, shop.drying_oven_C));
+    out.push_back(
+        fmt::format("dial {:.0f} °C does not give the drying's {:.0f} °C", sheets.dial_dry_C, shop.drying_oven_C));
   if (!(sheets.soak_least_hours > shop.soak_factor * shop.vacuum_hours - 0.02))
-    out.push_back(fmt::format("soak of {:.2f} h after a vacuum of {:.2f} h", sheets.soak_least_hours, shop.vacuum_hours));
+    out.push_back(
+        fmt::format("soak of {:.2f} h after a vacuum of {:.2f} h", sheets.soak_least_hours, shop.vacuum_hours));
 }
 
 /// The calendar's soak has to be as long as the calendar's vacuum asks for.
@@ -142,7 +154,8 @@ void judge_runs(const Sheets& sheets, const Shop& shop, Said& out) {
 }  // namespace
 
 double needed_sawn_length_mm(const Order& order, const Shop& shop) {
-  return order.stations.back().at_mm + order.spigot_mm + shop.seat_facing_mm + shop.end_squaring_mm + shop.tail_waste_mm;
+  return order.stations.back().at_mm + order.spigot_mm + shop.seat_facing_mm + shop.end_squaring_mm +
+         shop.tail_waste_mm;
 }
 
 std::vector<std::string> wrong_on_sheets(const Sheets& sheets, const Order& order, const Shop& shop,
@@ -157,9 +170,11 @@ std::vector<std::string> wrong_on_sheets(const Sheets& sheets, const Order& orde
   judge_runs(sheets, shop, out);
   const double deep_mm = order.embedded_mm + shop.seat_facing_mm + order.spigot_mm;
   if (!(sheets.depth_stop_mm >= deep_mm - paper_mm(shop)))
-    out.push_back(fmt::format("depth stop {:.2f} mm for a stud {:.2f} mm deep behind {:.2f} mm that are still faced off",
-                              sheets.depth_stop_mm, order.embedded_mm, shop.seat_facing_mm));
-  if (!(std::abs(sheets.projection_mm - order.enters_mm - order.spigot_mm) < 0.3) && !(std::abs(sheets.projection_mm - order.enters_mm) < 0.3))
+    out.push_back(
+        fmt::format("depth stop {:.2f} mm for a stud {:.2f} mm deep behind {:.2f} mm that are still faced off",
+                    sheets.depth_stop_mm, order.embedded_mm, shop.seat_facing_mm));
+  if (!(std::abs(sheets.projection_mm - order.enters_mm - order.spigot_mm) < 0.3) &&
+      !(std::abs(sheets.projection_mm - order.enters_mm) < 0.3))
     out.push_back(fmt::format("stud stands out {:.2f} mm, asked {:.2f} mm", sheets.projection_mm, order.enters_mm));
   if (!(std::abs(sheets.embedded_mm - order.embedded_mm) < 0.3))
     out.push_back(fmt::format("stud glued in to {:.2f} mm, asked {:.2f} mm", sheets.embedded_mm, order.embedded_mm));
@@ -168,9 +183,8 @@ std::vector<std::string> wrong_on_sheets(const Sheets& sheets, const Order& orde
 
 std::vector<int> provoked_by_sheets(const Sheets& sheets, const Order& order, const Shop& shop) {
   std::vector<int> out;
-  const bool pounds = std::ranges::any_of(sheets.ladder, [](const LadderRow& row) {
-    return row.wet_least_g > 32 * g_per_oz;
-  });
+  const bool pounds =
+      std::ranges::any_of(sheets.ladder, [](const LadderRow& row) { return row.wet_least_g > 32 * g_per_oz; });
   if (shop.units == Units::inch && pounds) out.push_back(5);
   const double bond_N = shop.bond_stated_MPa * std::numbers::pi * order.thread.major_mm * order.embedded_mm;
   const double pull_N = strongest_pull_N(order.tightening_Nm, order.thread);
@@ -179,7 +193,8 @@ std::vector<int> provoked_by_sheets(const Sheets& sheets, const Order& order, co
   // 6000 inches a minute over the swing of the square, as turners count: above 3000 rpm by itself.
   if (sheets.squared_section_mm * std::numbers::sqrt2 < 6000 * mm_per_in / 3000) out.push_back(8);
   for (const PrintedRun& run : sheets.runs)
-    if (run.operation.starts_with("Bath: vacuum") && hours_between(run.start, run.end) > shop.vacuum_hours + 2) out.push_back(9);
+    if (run.operation.starts_with("Bath: vacuum") && hours_between(run.start, run.end) > shop.vacuum_hours + 2)
+      out.push_back(9);
   if (order.ferrule) out.push_back(10);
   return out;
 }

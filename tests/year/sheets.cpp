@@ -20,7 +20,8 @@ double figure_before(const std::string& text, std::string_view unit) {
     std::size_t begin = at;
     while (begin > 0 && text[begin - 1] == ' ') --begin;
     const std::size_t end = begin;
-    while (begin > 0 && (std::isdigit(static_cast<unsigned char>(text[begin - 1])) != 0 || text[begin - 1] == '.')) --begin;
+    while (begin > 0 && (std::isdigit(static_cast<unsigned char>(text[begin - 1])) != 0 || text[begin - 1] == '.'))
+      --begin;
     if (begin < end) return number_in(text.substr(begin, end - begin));
   }
   return none;
@@ -68,8 +69,8 @@ void read_checks(const PrintedPage& page, Sheets& out) {
   const double bottom = next == nullptr ? head->bottom + 200 : next->top;
   std::array<double, 6> middle{};
   for (const Word& word : page.words)
-    if (word.left < head->left + 12 && word.middle() > head->bottom && word.middle() < bottom && word.text.size() == 1 &&
-        word.text[0] >= '1' && word.text[0] <= '5')
+    if (word.left < head->left + 12 && word.middle() > head->bottom && word.middle() < bottom &&
+        word.text.size() == 1 && word.text[0] >= '1' && word.text[0] <= '5')
       middle.at(static_cast<std::size_t>(word.text[0] - '0')) = word.middle();
   // The values stand in a column of their own, larger than the words before them.
   const auto value = [&](std::size_t line) {
@@ -93,7 +94,8 @@ void read_checks(const PrintedPage& page, Sheets& out) {
 }
 
 /// One row of the caliper table, from its number on; the table stands in two or three columns side by side.
-CaliperRow caliper_row(const PrintedPage& page, const Word& number, const std::array<double, 5>& columns, double unit_mm) {
+CaliperRow caliper_row(const PrintedPage& page, const Word& number, const std::array<double, 5>& columns,
+                       double unit_mm) {
   const auto cell = [&](std::size_t column) {
     return page.within(columns.at(column) - 6, number.middle() - 9, columns.at(column + 1) - 6, number.middle() + 9);
   };
@@ -119,7 +121,8 @@ void read_calipers(const PrintedPage& page, Sheets& out, double unit_mm) {
     const auto column = [&](std::string_view name) {
       double left = 10000;
       for (const Word& word : page.words)
-        if (word.text == name && std::abs(word.middle() - line) < 2 && word.left > head->left) left = std::min(left, word.left);
+        if (word.text == name && std::abs(word.middle() - line) < 2 && word.left > head->left)
+          left = std::min(left, word.left);
       return left;
     };
     double number_left = 0;
@@ -132,15 +135,16 @@ void read_calipers(const PrintedPage& page, Sheets& out, double unit_mm) {
         columns[columns[2] < 1 ? 2 : 3] = word.left;
     if (columns[3] < columns[2]) std::swap(columns[2], columns[3]);
     for (const Word& word : page.words)
-      if (std::abs(word.left - number_left) < 6 && word.middle() > head->bottom && !std::isnan(number_in(word.text)) &&
-          word.right < head->left)
+      if (std::abs(word.left - number_left) < 6 && word.middle() > head->bottom &&
+          !std::isnan(number_in(word.text)) && word.right < head->left)
         out.calipers.push_back(caliper_row(page, word, columns, unit_mm));
   }
   std::ranges::sort(out.calipers, {}, &CaliperRow::number);
 }
 
 void read_turner(const PrintedPage& page, Sheets& out, double unit_mm) {
-  out.tighten_most_Nm = page.find("Tighten to at most") != nullptr ? torque_in(page.behind("Tighten to at most")) : none;
+  out.tighten_most_Nm =
+      page.find("Tighten to at most") != nullptr ? torque_in(page.behind("Tighten to at most")) : none;
   out.spindle_rpm = figure_before(page.below("Spindle no faster than"), "rpm");
   out.depth_stop_mm = length_mm_in(page.below("Depth stop"));
   const std::string round = page.below("Round first to Ø", 60);
@@ -154,7 +158,9 @@ void read_turner(const PrintedPage& page, Sheets& out, double unit_mm) {
 }
 
 void read_ladder(const PrintedPage& page, Sheets& out) {
-  const double unit_g = page.find("mass (oz)") != nullptr ? g_per_oz : page.find("mass (lb)") != nullptr ? 16 * g_per_oz : 1;
+  const double unit_g = page.find("mass (oz)") != nullptr   ? g_per_oz
+                        : page.find("mass (lb)") != nullptr ? 16 * g_per_oz
+                                                            : 1;
   const Word* table = page.find("Dry mass");
   const Word* end = page.find("Between two rows");
   if (table == nullptr || end == nullptr) return;
@@ -179,7 +185,8 @@ Moment printed_moment(const std::string& text, int year) {
     if (at == std::string::npos || colon == std::string::npos || colon < 2) continue;
     const std::size_t day = text.rfind(' ', at - 1) + 1;
     return moment_of(year, static_cast<int>(month) + 1, static_cast<int>(number_in(text.substr(day))),
-                     static_cast<int>(number_in(text.substr(colon - 2))), static_cast<int>(number_in(text.substr(colon + 1))));
+                     static_cast<int>(number_in(text.substr(colon - 2))),
+                     static_cast<int>(number_in(text.substr(colon + 1))));
   }
   return {};
 }
@@ -196,7 +203,8 @@ void read_routing(const PrintedPage& page, Sheets& out, int year) {
   // A row is its number at the left; the two times stand one above the other in their column.
   std::vector<const Word*> rows;
   for (const Word& word : page.words)
-    if (word.left < 75 && word.middle() > planned->bottom && word.text.size() <= 3 && !std::isnan(number_in(word.text)))
+    if (word.left < 75 && word.middle() > planned->bottom && word.text.size() <= 3 &&
+        !std::isnan(number_in(word.text)))
       rows.push_back(&word);
   for (const Word* row : rows) {
     std::vector<Moment> times;
@@ -259,9 +267,12 @@ std::vector<ListedBlank> listed_blanks(const std::string& csv) {
     std::vector<std::string> cells{""};
     bool quoted = false;
     for (const char c : line) {
-      if (c == '"') quoted = !quoted;
-      else if (c == ',' && !quoted) cells.emplace_back();
-      else cells.back() += c;
+      if (c == '"')
+        quoted = !quoted;
+      else if (c == ',' && !quoted)
+        cells.emplace_back();
+      else
+        cells.back() += c;
     }
     if (heads.empty()) {
       heads = cells;

@@ -15,7 +15,8 @@ struct LadderRow {
 
 struct CaliperRow {
   int number = 0;
-  double at_mm = 0, diameter_mm = 0, least_mm = 0, most_mm = 0;  ///< least and most are NaN where they are made to fit
+  double at_mm = 0, diameter_mm = 0, least_mm = 0,
+         most_mm = 0;  ///< least and most are NaN where they are made to fit
 };
 
 struct BlankSizes {

@@ -132,11 +132,13 @@ std::string bench_part(const Shop& shop) {
                      shop.lathe ? "lathe" : "press", length(shop.bore_offset_mm, shop),
                      length(shop.bore_tilt_mm_per_100mm, shop), length(0.2, shop));
   out += fmt::format("[lathe]\nfastest = \"{:.0f} rpm\"\n\n", shop.lathe_fastest_rpm);
-  const std::string strength = shop.units == Units::metric ? fmt::format("{:.2f} MPa", shop.bond_stated_MPa)
-                                                           : fmt::format("{:.0f} psi", shop.bond_stated_MPa * 145.0377);
+  const std::string strength = shop.units == Units::metric
+                                   ? fmt::format("{:.2f} MPa", shop.bond_stated_MPa)
+                                   : fmt::format("{:.0f} psi", shop.bond_stated_MPa * 145.0377);
   out += fmt::format("[glue]\nshear_strength = {}\nshear_measured = true\nset_time = \"{:.0f} h\"\n\n", q(strength),
                      shop.glue_hours);
-  return out + "[yield]\nexpected = \"40 of 50\"\nconfidence = \"80 %\"\n\n";
+  return out + fmt::format("[yield]\nexpected = \"{}\"\nconfidence = \"{:.0f} %\"\n\n", shop.yield_guess,
+                           shop.confidence_share * 100);
 }
 
 std::string bath_part(const Shop& shop) {

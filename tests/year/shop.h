@@ -28,11 +28,13 @@ struct Shop {
   double storage_most_C = 21;
   double cure_air_C = 93, cure_core_C = 85, cure_hold_hours = 1, cure_most_hours = 8;
   bool fan = true;
-  bool small_oven = false;  ///< takes half a bath: two loads
+  bool small_oven = false;                                  ///< takes half a bath: two loads
   double dial_low_true_C = 76.5, dial_high_true_C = 108.5;  ///< what a thermometer shows at dials of 80 and 110 °C
   double bond_stated_MPa = 2;
   double glue_hours = 24;
   double lathe_fastest_rpm = 2500;
+  std::string yield_guess = "40 of 50";
+  double confidence_share = 0.8;
 };
 
 /// Pressure of the air at an altitude. Source: US Standard Atmosphere 1976, troposphere.

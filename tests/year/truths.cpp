@@ -16,20 +16,23 @@ Known both(const Known& a, const Known& b) { return static_cast<int>(b.truth) > 
 
 Known dry_truth(const Blank& blank, const Shop& shop, double hours_out_of_oven) {
   const double warmest_C = shop.storage_most_C + 15;
-  Known out{Truth::grey, fmt::format("moisture {:.1f} %, {:.0f} °C warm", blank.moisture_share * 100, blank.temperature_C)};
+  Known out{Truth::grey,
+            fmt::format("moisture {:.1f} %, {:.0f} °C warm", blank.moisture_share * 100, blank.temperature_C)};
   if (blank.moisture_share > 0.025 || blank.temperature_C > warmest_C + 2) out.truth = Truth::bad;
   // Nobody has a thermometer in each blank: before the shop's own time for cooling is over a HOLD is no wrong.
-  // And where two weighings differ by their errors as wet wood would, a HOLD is true of what was entered (EN 13183-1).
-  else if (blank.weighings_apart_share < 0.0009 && blank.moisture_share < 0.005 && blank.temperature_C < shop.storage_most_C + 6 &&
-           hours_out_of_oven >= shop.cool_hours)
+  // And where two weighings differ by their errors as wet wood would, a HOLD is true of what was entered (EN
+  // 13183-1).
+  else if (blank.weighings_apart_share < 0.0009 && blank.moisture_share < 0.005 &&
+           blank.temperature_C < shop.storage_most_C + 6 && hours_out_of_oven >= shop.cool_hours)
     out.truth = Truth::good;
   return out;
 }
 
 Known resin_truth(const Blank& blank, const Shop& shop) {
   const double most_g = void_share(blank) * dry_volume_cm3(blank) * shop.resin_g_cm3;
-  const double film_g = (2 * blank.width_mm * blank.depth_mm + 2 * (blank.width_mm + blank.depth_mm) * blank.length_mm) / 1000 *
-                        shop.film_mm * shop.resin_g_cm3;
+  const double film_g =
+      (2 * blank.width_mm * blank.depth_mm + 2 * (blank.width_mm + blank.depth_mm) * blank.length_mm) / 1000 *
+      shop.film_mm * shop.resin_g_cm3;
   const double sides = 0.1 / blank.width_mm + 0.1 / blank.depth_mm + 0.1 / blank.length_mm;
   const double margin = (0.2 + film_g) / most_g + sides * shop.least_fill_share / void_share(blank);
   return by_margin(blank.filled_share, shop.least_fill_share, margin,

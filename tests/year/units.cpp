@@ -16,7 +16,8 @@ bool is_digit(char c) { return c >= '0' && c <= '9'; }
 /// Reads an unsigned decimal from the front of `text` and takes it away.
 double take_number(std::string_view& text) {
   double value = none;
-  const auto [end, problem] = std::from_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed);
+  const auto [end, problem] =
+      std::from_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed);
   if (problem != std::errc{}) return none;
   text.remove_prefix(static_cast<std::size_t>(end - text.data()));
   return value;

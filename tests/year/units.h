@@ -16,7 +16,8 @@ std::string force_text(double force_N, Units units);
 std::string torque_text(double torque_Nm, Units units);
 std::string density_text(double density_g_cm3, Units units);
 
-/// What is printed, in SI again: "45.2 mm", "1-3/4 in (1.750)", "2-5/16 in", "4 ft". NaN where no length stands at the front.
+/// What is printed, in SI again: "45.2 mm", "1-3/4 in (1.750)", "2-5/16 in", "4 ft". NaN where no length stands at
+/// the front.
 double length_mm_in(std::string_view text);
 /// "151.2 g", "5.33 oz", "2.14 lb". NaN where none of these stands behind the number.
 double mass_g_in(std::string_view text);

@@ -18,7 +18,8 @@ void saw(Blank& blank, const Species& species, const Sawn& sawn, Chance& chance)
   if (sawn.punky) blank.density_g_cm3 *= 1 - chance.between(0, 0.3);
   blank.moisture_share = sawn.moisture_share * chance.between(0.85, 1.1);
   blank.open_hours_constant = chance.between(20, 100);
-  // Of 45 mm, 24 h leave less than half a hundredth; thinner wood dries faster, between by thickness and by its square.
+  // Of 45 mm, 24 h leave less than half a hundredth; thinner wood dries faster, between by thickness and by its
+  // square.
   blank.drying_hours_constant = chance.between(2.5, 4.5) * std::pow(sawn.section_mm / 45, 1.5);
   blank.cooling_minutes_constant = chance.between(24, 38);
   // Most of it drinks well; a few pieces are closed by tyloses or heart.

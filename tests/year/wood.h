@@ -7,15 +7,15 @@
 
 namespace simulated {
 
-/// A kind of wood: oven-dry density and tangential shrinkage from green, Wood Handbook (FPL-GTR-282) tables 4-3 and 5-3; of
-/// beech EN 350 and Sell.
+/// A kind of wood: oven-dry density and tangential shrinkage from green, Wood Handbook (FPL-GTR-282) tables 4-3 and
+/// 5-3; of beech EN 350 and Sell.
 struct Species {
   std::string name;
   double dry_density_g_cm3 = 0.6;
   double tangential_share = 0.08;
 };
 
-inline constexpr double cell_wall_g_cm3 = 1.53;      ///< Siau, Transport Processes in Wood
+inline constexpr double cell_wall_g_cm3 = 1.53;         ///< Siau, Transport Processes in Wood
 inline constexpr double fibre_saturation_share = 0.28;  ///< Wood Handbook, chapter 4: about 30 %
 inline constexpr double room_C = 20;
 
@@ -81,8 +81,8 @@ void saw(Blank& blank, const Species& species, const Sawn& sawn, Chance& chance)
 void dry_in_oven(Blank& blank, double hours, double air_C);
 /// Open or sealed; elsewhere nothing happens by itself.
 void lie_in_room(Blank& blank, double hours, double room_moisture_share);
-/// What goes in: of the air that the vacuum took away, the share within reach, the deeper the longer it soaks. A second soak
-/// goes on where the first one ended.
+/// What goes in: of the air that the vacuum took away, the share within reach, the deeper the longer it soaks. A
+/// second soak goes on where the first one ended.
 void soak(Blank& blank, double pressure_in_pores_kPa, double air_pressure_kPa, double hours, double resin_g_cm3,
           double film_mm);
 /// What runs out again in the oven, and the film with it.

@@ -14,8 +14,8 @@ struct Plan {
   int provoked_at_least = 1;  ///< each unsafe answer, over all seeds
 };
 
-/// Lives through all seeds, one shop each, and reports. False where a verdict or a sheet was wrong, where too much could not be
-/// judged, or where an unsafe answer was not provoked often enough.
+/// Lives through all seeds, one shop each, and reports. False where a verdict or a sheet was wrong, where too much
+/// could not be judged, or where an unsafe answer was not provoked often enough.
 bool live_and_report(const Plan& plan);
 
 }  // namespace simulated
