@@ -8,7 +8,6 @@
 #include "chance.h"
 #include "moment.h"
 #include "program.h"
-#include "units.h"
 
 namespace simulated {
 
@@ -46,7 +45,7 @@ enum class Evidence { right, missing, wrong };
 /// from there.
 class Desk {
  public:
-  Desk(Program& program, Units units, Chance chance) : program_{program}, units_{units}, chance_{chance} {}
+  Desk(Program& program, Chance chance) : program_{program}, chance_{chance} {}
 
   /// Slips are made from here on, or not: what a provoked error is about has to be seen clearly.
   void let_slip(bool may) { may_slip_ = may; }
@@ -80,7 +79,6 @@ class Desk {
   void restore(std::vector<Entry>& entries);
 
   Program& program_;
-  Units units_;
   Chance chance_;
   bool may_slip_ = true;
   std::vector<Entry> noted_;

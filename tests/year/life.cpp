@@ -35,7 +35,7 @@ Life::Life(const Shop& shop, Program& program, Judge& judge, Chance chance, Mome
       program_{program},
       judge_{judge},
       chance_{chance},
-      desk_{program, shop.units, chance_.fork("desk")},
+      desk_{program, chance_.fork("desk")},
       now_{start} {
   program_.write("shop.toml", shop_file(shop));
 }

@@ -81,6 +81,7 @@ class Life {
   // life_bore.cpp
   void bore(const Group& group);
   void glue_and_turn(const Group& group);
+  void tighten_dummy(const Blank& blank);
   void inspect_and_send(const Group& group);
   std::vector<std::pair<std::string, std::string>> rod_on(const Blank& blank);
 

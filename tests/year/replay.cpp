@@ -40,8 +40,14 @@ std::vector<std::string> replay(const std::vector<std::string>& compiled, const 
   };
   for (const Entry& entry : entries)
     if (entry.blank == blank) groups.merge(groups_of(entry));
-  for (const Entry& entry : entries)
-    if (entry.kind == "witness-cut") companions.insert(entry.blank);
+  for (const Entry& cut : entries) {
+    if (cut.kind != "witness-cut") continue;
+    const bool shared = std::ranges::any_of(entries, [&](const Entry& entry) {
+      return entry.blank == cut.blank &&
+             std::ranges::any_of(groups_of(entry), [&](const std::string& name) { return groups.contains(name); });
+    });
+    if (shared) companions.insert(cut.blank);
+  }
   std::vector<std::string> out = compiled;
   for (const Entry& entry : entries) {
     const bool own = entry.blank == blank;

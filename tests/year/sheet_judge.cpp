@@ -54,7 +54,7 @@ void judge_speed(const Sheets& sheets, const Shop& shop, Said& out) {
     out.push_back(fmt::format("spindle speed {} rpm, the shop's most is {}", sheets.spindle_rpm, most));
 }
 
-/// A bore at the very limits that are printed has to clean up.
+/// A bore at the very limits that are printed has to clean up, and to leave what the shop wants for finishing.
 void judge_axis_limits(const Sheets& sheets, const Order& order, const Shop& shop, Said& out) {
   Axis axis;
   SquaredWood wood;
@@ -80,10 +80,10 @@ void judge_axis_limits(const Sheets& sheets, const Order& order, const Shop& sho
   }
   axis.lean_mm_per_100mm[0] = sheets.lean_limit_mm_per_100mm;
   const double left_mm = clear_mm(order.stations, axis, wood);
-  if (std::isnan(left_mm) || left_mm < -2 * paper_mm(shop))
-    out.push_back(
-        fmt::format("a stud at the printed limits ({:.2f} mm and {:.2f} mm per 100 mm) leaves {:.2f} mm of wood",
-                    sheets.axis_limit_mm, sheets.lean_limit_mm_per_100mm, left_mm));
+  if (std::isnan(left_mm) || left_mm < shop.finish_mm - 2 * paper_mm(shop))
+    out.push_back(fmt::format(
+        "a stud at the printed limits ({:.2f} mm and {:.2f} mm per 100 mm) leaves {:.2f} mm of wood, {:.2f} mm asked",
+        sheets.axis_limit_mm, sheets.lean_limit_mm_per_100mm, left_mm, shop.finish_mm));
 }
 
 void judge_calipers(const Sheets& sheets, const Order& order, const Shop& shop, Said& out) {

@@ -66,11 +66,6 @@ std::string gauge_text(double below_air_kPa, Units units) {
   return fmt::format("{:.2f} inHg", below_air_kPa / kPa_per_inHg);
 }
 
-std::string force_text(double force_N, Units units) {
-  if (units == Units::metric) return fmt::format("{:.0f} N", force_N);
-  return fmt::format("{:.0f} lbf", force_N / N_per_lbf);
-}
-
 std::string torque_text(double torque_Nm, Units units) {
   if (units == Units::metric) return fmt::format("{:.2f} N m", torque_Nm);
   return fmt::format("{:.1f} lbf in", torque_Nm / Nm_per_lbf_in);

@@ -12,7 +12,6 @@ std::string length_text(double length_mm, Units units);
 std::string mass_text(double mass_g, Units units);
 std::string temperature_text(double temperature_C, Units units);
 std::string gauge_text(double below_air_kPa, Units units);
-std::string force_text(double force_N, Units units);
 std::string torque_text(double torque_Nm, Units units);
 std::string density_text(double density_g_cm3, Units units);
 
@@ -27,7 +26,6 @@ double number_in(std::string_view text);
 inline constexpr double mm_per_in = 25.4;
 inline constexpr double g_per_oz = 28.349523125;
 inline constexpr double kPa_per_inHg = 3.38639;
-inline constexpr double N_per_lbf = 4.4482216;
 inline constexpr double Nm_per_lbf_in = 0.1129848;
 
 }  // namespace simulated

@@ -59,7 +59,6 @@ struct Blank {
   Axis axis;
   SquaredWood squared;
   double bond_MPa = 3;
-  bool glue_set = false;
   bool turned = false, sent = false, out = false;  ///< out: scrapped or cut, it goes no further
   int soaks = 0;
 };
