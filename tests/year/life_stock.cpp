@@ -22,8 +22,10 @@ void Life::promise_stock() {
     if (piece.order.stations == order.stations && promised.size() < static_cast<std::size_t>(order.quantity))
       promised.push_back(piece);
   later(0.1);
+  desk_.let_slip(false);  // the count of those that are then not needed is held against it
   for (const InStock& piece : promised) note("promised", piece.blank, {{"order", order.id}});
   hand_in();
+  desk_.let_slip(slips_ && run_.provoke == Provoke::nothing);
   later(0.1);
   const std::vector<std::string> arguments{"compile", order.id + ".toml", "--only", "traveller,blanks"};
   const Answer answer = program_.run(now_, arguments);

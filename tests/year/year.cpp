@@ -31,7 +31,7 @@ void make_special(Order& order, const Shop& shop, int which, Chance& chance) {
       order.species = {"European beech", 0.69, 0.119};
       break;
     case 1:  // small and fast
-      for (Station& station : order.stations) station.diameter_mm *= 0.6;
+      for (Station& station : order.stations) station.diameter_mm *= 0.65;
       order.thread = shop.units == Units::metric ? Thread{"M4", 4, 0.7} : Thread{"#8-32", 4.166, 25.4 / 32};
       order.enters_mm = shop.units == Units::metric ? 8 : 7.9375;
       order.embedded_mm = shop.units == Units::metric ? 20 : 19.05;
