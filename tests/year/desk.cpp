@@ -171,6 +171,20 @@ void Desk::restore(std::vector<Entry>& entries) {
   }
 }
 
+/// What came after it may stand at the same minute of a round hour: then it was a minute before.
+Answer Desk::enter_late(const Entry& entry, Moment now) {
+  std::vector<Entry> one{entry};
+  Answer answer = enter(one, now);
+  if (answer.well()) return answer;
+  one = {entry};
+  --one.front().at.minutes;
+  answer = enter(one, now);
+  if (answer.well()) return answer;
+  one = {entry};
+  one.front().override_why = "entered late";
+  return enter(one, now);
+}
+
 /// What was put off about these subjects is entered first, with its time.
 void Desk::take_pending(const std::vector<Entry>& entries, const std::string& refusal, Moment now) {
   const auto names = [](const Entry& entry) {
@@ -189,11 +203,7 @@ void Desk::take_pending(const std::vector<Entry>& entries, const std::string& re
       pending.push_back(&flaw);
   std::ranges::stable_sort(pending, {}, [](const Flaw* flaw) { return flaw->right.at; });
   for (Flaw* flaw : pending) {
-    std::vector<Entry> one{flaw->right};
-    if (!enter(one, now).well()) {
-      one.front().override_why = "entered late";
-      enter(one, now);
-    }
+    enter_late(flaw->right, now);
     flaw->open = false;
     flaw->late = true;
   }
@@ -231,17 +241,12 @@ void Desk::enter_row_by_row(std::vector<Entry>& entries, Moment now) {
 void Desk::put_right(Moment now) {
   for (std::size_t i = 0; i < flaws_.size(); ++i) {
     if (!flaws_[i].open || !flaws_[i].will_be_mended) continue;
-    std::vector<Entry> one{flaws_[i].right};
+    Entry right = flaws_[i].right;
     if (flaws_[i].wrong) {
       if (flaws_[i].number == 0) continue;
-      one.front().replaces = flaws_[i].number;
+      right.replaces = flaws_[i].number;
     }
-    Answer answer = enter(one, now);
-    if (!answer.well()) {
-      one.front().override_why = "entered late";
-      answer = enter(one, now);
-    }
-    flaws_[i].open = !answer.well();
+    flaws_[i].open = !enter_late(right, now).well();
     flaws_[i].late = !flaws_[i].wrong;
     flaws_[i].will_be_mended = false;
   }

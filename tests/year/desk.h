@@ -74,6 +74,7 @@ class Desk {
   bool slip(Entry& entry);
   Answer enter(std::vector<Entry>& entries, Moment now);
   void listen(const std::vector<Entry>& entries, const Answer& answer);
+  Answer enter_late(const Entry& entry, Moment now);
   void enter_row_by_row(std::vector<Entry>& entries, Moment now);
   void take_pending(const std::vector<Entry>& entries, const std::string& refusal, Moment now);
   void restore(std::vector<Entry>& entries);
