@@ -265,6 +265,16 @@ bool all_witnessed(const std::vector<PlannedLoad>& loads, std::span<const OrderT
   });
 }
 
+/// The thinnest blank is hot long before the thickest is cured.
+void set_slowest(PlannedLoad& load, std::span<const OrderToMake> orders) {
+  for (std::size_t i = 0; i < load.shares.size(); ++i) {
+    const auto& cure = orders[load.shares.at(i).order].cure;
+    if (!cure || (load.cures && cure->total <= load.cures->total)) continue;
+    load.slowest = i;
+    load.cures = cure;
+  }
+}
+
 }  // namespace
 
 std::vector<PlannedBath> form_baths(std::span<const OrderToMake> orders, const Shop& shop, Date today,
@@ -303,7 +313,9 @@ std::vector<PlannedLoad> form_loads(const PlannedBath& bath, std::size_t number,
   if (empty.layout.capacity() == 0) return {};
   std::vector<PlannedLoad> loads = filled_loads(bath.shares, empty, orders, 1);
   std::vector<PlannedLoad> even = filled_loads(bath.shares, empty, orders, loads.size());
-  return even.size() == loads.size() && all_witnessed(even, orders) ? even : loads;
+  if (even.size() == loads.size() && all_witnessed(even, orders)) loads = std::move(even);
+  for (PlannedLoad& load : loads) set_slowest(load, orders);
+  return loads;
 }
 
 }  // namespace blankwright

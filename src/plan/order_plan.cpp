@@ -324,6 +324,7 @@ OrderToMake order_to_make(const Order& order, const Shop& shop, const OrderPlan&
   to_make.sawn_length = plan.blank.sawn_length.value_or(plan.blank.squared_length);
   if (plan.process.cure) {
     to_make.oven = plan.process.cure->oven;
+    to_make.cure = plan.process.cure;
   } else if (!shop.ovens.empty()) {
     to_make.oven = &shop.ovens.front();
   }

@@ -35,6 +35,7 @@ struct OrderToMake {
   BathBlanks blank;                  ///< of one; its count is not used
   Length sawn_section, sawn_length;  ///< as it goes into the oven to dry
   const OvenFacts* oven = nullptr;   ///< for the cure, and for drying; null where the shop has none that will do
+  std::optional<Cure> cure;          ///< of its blanks
 };
 
 /// Witnesses for so many pieces, where each speaks for `pieces_a_witness` (> 0) of them.
@@ -77,6 +78,8 @@ struct PlannedLoad {
   OvenLoad layout;
   std::vector<BlankShare> shares;
   std::optional<Interval> cure;  ///< as far as the routing has it
+  std::size_t slowest = 0;       ///< of the shares, the one whose blanks take longest to cure
+  std::optional<Cure> cures{};   ///< theirs, by which the whole load goes
 };
 
 /// The planned times of one order, among the others.

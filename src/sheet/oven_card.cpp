@@ -81,17 +81,43 @@ void put_facts(OrderFlow& flow, const LoadOnPaper& load) {
                        });
 }
 
+/// The order's figures, with the times of the load's slowest blanks: every card of a load says the same.
+Figures cure_figures(const Dossier& d, const LoadOnPaper& load) {
+  Figures figures = d.plan.figures;
+  if (!load.planned->cures) return figures;
+  const Cure& cure = *load.planned->cures;
+  const auto set = [&](Figure figure, const std::optional<Duration>& time) {
+    if (time) figures.set(figure, *time / second);
+  };
+  set(Figure::cure_core_time, cure.core_time);
+  set(Figure::cure_core_time_cautious, cure.core_time_cautious);
+  set(Figure::cure_total, cure.total);
+  return figures;
+}
+
+/// Where the core is measured: in the coldest place, in a blank of the slowest ones.
+const std::string& core_place(const Dossier& d, const LoadOnPaper& load) {
+  const bool in_witness = load.shares.at(load.planned->slowest).witness_count > 0;
+  return d.sheet_template.words[in_witness ? Word::oven_core_witness : Word::oven_core_small];
+}
+
+/// In a load of several orders, whose.
+std::string whose_core(const Dossier& d, const LoadOnPaper& load) {
+  if (load.shares.size() < 2) return {};
+  return fmt::format(" {} {}: {}.", d.sheet_template.words[Word::oven_core], core_place(d, load),
+                     load.shares.at(load.planned->slowest).order_id);
+}
+
 std::array<CardSetting, 8> settings(const Dossier& d, const LoadOnPaper& load) {
   const WordTable& w = d.sheet_template.words;
   const ResinFacts& resin = *bath_of(d, load).bath.resin;
-  const auto figure = [&](Figure f) { return card_figure(d, d.plan.figures, f); };
+  const Figures figures = cure_figures(d, load);
+  const auto figure = [&](Figure f) { return card_figure(d, figures, f); };
   const bool from_core = resin.hold_from.value == HoldFrom::core && resin.cure_core.has_value();
-  const bool with_witness = std::ranges::any_of(load.shares, [](const ShareOnPaper& s) { return s.witness_count > 0; });
   return {
       CardSetting{w[Word::oven_dial], figure(Figure::cure_dial)},
       CardSetting{w[Word::oven_true], figure(Figure::cure_true), w[Word::oven_true_small]},
-      CardSetting{w[Word::oven_core], figure(Figure::cure_core),
-                  w[with_witness ? Word::oven_core_witness : Word::oven_core_small]},
+      CardSetting{w[Word::oven_core], figure(Figure::cure_core), core_place(d, load)},
       CardSetting{w[Word::oven_hold_time], figure(Figure::cure_hold),
                   w[from_core ? Word::oven_from_core : Word::oven_from_air]},
       CardSetting{w[Word::oven_core_likely], figure(Figure::cure_core_time)},
@@ -113,10 +139,11 @@ void put_drawing(OrderFlow& flow, const LoadOnPaper& load) {
 }
 
 /// How long the blanks have to be in where no core is measured: for the air of the data sheet, and for colder air.
-std::string by_time(const Dossier& d) {
-  if (!d.plan.process.cure) return {};
+std::string by_time(const Dossier& d, const LoadOnPaper& load) {
+  const auto& cure = load.planned->cures ? load.planned->cures : d.plan.process.cure;
+  if (!cure) return {};
   std::string out;
-  for (const CureRung& rung : cure_ladder(*d.plan.process.cure, d.shop.units.value)) {
+  for (const CureRung& rung : cure_ladder(*cure, d.shop.units.value)) {
     out += fmt::format("{}{} {}", out.empty() ? "" : " · ", text(rung.air, d.shop.units.value), at_least(rung.time));
   }
   return out;
@@ -145,8 +172,9 @@ void put_card(OrderFlow& flow, const LoadOnPaper& load) {
       case CardStrip::figures:
         return put_drawing(flow, load);
       case CardStrip::notes:
-        put_text(flow, {w[Word::oven_caution] + " " + w[Word::oven_once], note_text});
-        if (const std::string times = by_time(flow.dossier); !times.empty()) {
+        put_text(flow,
+                 {w[Word::oven_caution] + " " + w[Word::oven_once] + whose_core(flow.dossier, load), note_text});
+        if (const std::string times = by_time(flow.dossier, load); !times.empty()) {
           put_text(flow, {fmt::format("{}: {}", w[Word::oven_by_time], times), note_text});
         }
         return;
