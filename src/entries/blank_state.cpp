@@ -190,6 +190,7 @@ std::optional<Refusal> out_of_turn(const BlankState& s, EntryKind kind) {
     case EntryKind::into_bath:
       return unless_between(s, Stage::begun, Stage::wet, "", "is cured, and cured wood takes no resin");
     case EntryKind::out_of_bath:
+      if (s.stage == Stage::wet && s.drained) return std::nullopt;  // told after what was done to it then
       return unless_between(s, Stage::in_bath, Stage::in_bath, "is in no bath", "is in no bath any more");
     case EntryKind::drained:
       return unless_between(s, Stage::in_bath, Stage::wet, "has not been in a bath", "is cured already");
@@ -300,8 +301,11 @@ BlankState after(BlankState s, const Entry& entry) {
       break;
     case EntryKind::out_of_bath:
     case EntryKind::drained:  // nobody drains a blank in the bath
+      if (s.stage != Stage::in_bath) {
+        s.drained = s.drained || entry.kind == EntryKind::drained;
+        break;
+      }
       s.drained = entry.kind == EntryKind::drained;
-      if (s.stage != Stage::in_bath && entry.kind == EntryKind::drained) break;
       s.stage = Stage::wet;
       s.out_of_bath = entry.at;
       break;

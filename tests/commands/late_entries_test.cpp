@@ -81,7 +81,8 @@ TEST_CASE("a dry weighing that is entered later opens no wood that was sealed si
 TEST_CASE("a blank that was drained and weighed was out of its bath, and that is entered later") {
   const Late w;
   w.bathe({w.a, w.witness});
-  w.late(24, {"out-of-bath", w.a}, 22.9);
+  SUBCASE("with its minute") { w.late(24, {"out-of-bath", w.a}, 22.9); }
+  SUBCASE("with that of the draining") { w.late(24, {"out-of-bath", w.a}, 23); }
   CHECK(has(w.ask(25, w.a), "cure it"));
 }
 
