@@ -86,17 +86,6 @@ TEST_CASE("a blank that was drained and weighed was out of its bath, and that is
   CHECK(has(w.ask(25, w.a), "cure it"));
 }
 
-TEST_CASE("bubbles that are entered later came before the release") {
-  const Late w;
-  for (const double hours : {0.0, 2.5}) w.enter(hours, {"weighed", w.a, w.grams(w.dry_g)});
-  w.enter(3, {"into-bath", w.a, "bath=K2"});
-  w.enter(4, {"vacuum-on", "bath=K2"});
-  w.enter(4.1, {"target-reached", "bath=K2", "gauge=90 kPa"});
-  w.enter(11, {"released", "bath=K2"});
-  w.late(12, {"bubbling-ended", "bath=K2"}, 10);
-  CHECK_FALSE(has(w.run(13, {"ask", "bath", "K2"}).out, "HOLD"));
-}
-
 TEST_CASE(
     "a time at which it could not be, or that makes what is known impossible, is refused, and the way out named") {
   const Late w;
