@@ -46,6 +46,19 @@ struct BenchOfWork {
   }
   std::string ask(double hours, const std::string& blank) const { return run(hours, {"ask", "blank", blank}).out; }
 
+  /// Words that enter an axis in the middle of a blank of 41 mm, without lean.
+  static std::vector<std::string> axis(const std::string& kind, const std::string& id) {
+    return {kind,
+            id,
+            "face_1=20.5 mm",
+            "face_2=20.5 mm",
+            "face_3=20.5 mm",
+            "face_4=20.5 mm",
+            "lean_1=0 mm",
+            "lean_2=0 mm",
+            "over=100 mm"};
+  }
+
   /// The bath's times: vacuum on, target, bubbles, release, out, in hours.
   struct Bath {
     double on, target, bubbles, release, out;

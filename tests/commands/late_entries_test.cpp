@@ -24,17 +24,6 @@ struct Late : BenchOfWork {
     for (const std::string& id : {a, witness}) enter(26, {"out-of-oven", id});
     enter(27, {"witness-cut", witness, "filled=yes", "hard=yes"});
   }
-  std::vector<std::string> axis(const std::string& kind) const {
-    return {kind,
-            a,
-            "face_1=20.5 mm",
-            "face_2=20.5 mm",
-            "face_3=20.5 mm",
-            "face_4=20.5 mm",
-            "lean_1=0 mm",
-            "lean_2=0 mm",
-            "over=100 mm"};
-  }
 };
 
 }  // namespace
@@ -44,7 +33,7 @@ TEST_CASE("a mass that is entered later is that of its moment") {
   w.bathe({w.a, w.witness});
   w.cure();
   w.enter(28, {"squared", w.a, "width=41 mm", "depth=41 mm", "length=120 mm"});
-  w.enter(29, w.axis("bored"));
+  w.enter(29, w.axis("bored", w.a));
   w.enter(30, {"glued", w.a});
   w.late(31, {"weighed", w.a, w.grams(w.wet_g - 3)}, 26.5);
   CHECK(has(w.run(32, {"ask", "order", "TA-0147"}).out, fmt::format("{:.1f} g", w.wet_g - 3)));
@@ -56,10 +45,10 @@ TEST_CASE("a step that is entered later takes no blank back") {
   w.bathe({w.a, w.witness});
   w.cure();
   w.enter(28, {"squared", w.a, "width=41 mm", "depth=41 mm", "length=120 mm"});
-  w.enter(29, w.axis("bored"));
+  w.enter(29, w.axis("bored", w.a));
   SUBCASE("a set stud, once it was turned") {
     w.enter(56, {"turned", w.a});
-    w.late(57, w.axis("stud-measured"), 55);
+    w.late(57, w.axis("stud-measured", w.a), 55);
     CHECK(has(w.ask(58, w.a), "stage            turned"));
     CHECK(has(w.enter(58, {"inspected", w.a, "result=pass"}), "inspected"));
   }

@@ -15,17 +15,6 @@ struct Work : BenchOfWork {
     CHECK(ran.exit == Exit::mistakes);
     return ran.errors;
   }
-  std::vector<std::string> axis(const std::string& kind, const std::string& id) const {
-    return {kind,
-            id,
-            "face_1=20.5 mm",
-            "face_2=20.5 mm",
-            "face_3=20.5 mm",
-            "face_4=20.5 mm",
-            "lean_1=0 mm",
-            "lean_2=0 mm",
-            "over=100 mm"};
-  }
   /// Bathed and cured by core, as planned.
   void cure(const std::vector<std::string>& ids, const std::string& load = "load=O2") const {
     for (const std::string& id : ids) enter(23.2, {"into-oven", id, load});
