@@ -65,6 +65,11 @@ Answered about_bath(Asked& asked, std::string& wrong) {
   return answer;
 }
 
+std::string in_which(const Entry& entry) {
+  const auto blank = entry.measured_in();
+  return blank ? " in " + blank->shown() : std::string{};
+}
+
 Answered about_load(Asked& asked, std::string& wrong) {
   const auto entries = asked.at.known.entries_of_load(asked.name);
   const auto load = folded<LoadState>(asked.name, entries);
@@ -86,9 +91,9 @@ Answered about_load(Asked& asked, std::string& wrong) {
   for (const Entry* entry : held) {
     const auto seen = entry->get<Temperature>(Field::temperature);
     if (!seen) continue;
-    answer.facts.emplace_back(
-        entry->kind == EntryKind::core_temperature ? "core" : "air",
-        fmt::format("{} at {} (entry {})", text(*seen, asked.at.units()), asked.when(entry->at), entry->number));
+    answer.facts.emplace_back(entry->kind == EntryKind::core_temperature ? "core" : "air",
+                              fmt::format("{}{} at {} (entry {})", text(*seen, asked.at.units()), in_which(*entry),
+                                          asked.when(entry->at), entry->number));
   }
   tell_cut(load.cut, held, "hard", "not hard", answer);
   Gates gates{asked.at.known, asked.at.inputs.shop};

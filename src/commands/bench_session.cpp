@@ -27,7 +27,9 @@ std::pair<std::string_view, std::string_view> parted(std::string_view line) {
 }
 
 /// Whether any text will do: not the name of a thing, and none of some words.
-bool is_any_text(const FieldFacts& field) { return !field.kind && !field.is_name && field.words.empty(); }
+bool is_any_text(const FieldFacts& field) {
+  return !field.kind && field.form == TextForm::any && field.words.empty();
+}
 
 /// Is a field said once for all blanks that follow? Figures are measured on each blank.
 bool is_said_once(const KindFacts& kind, const FieldFacts& field) { return !kind.of_blank || !field.kind; }
@@ -154,6 +156,7 @@ std::optional<std::string> BenchSession::take(std::string_view& left) {
   if (is_complete()) return fmt::format("\"{}\" is more than {} asks for", left.substr(0, 40), kind_->name);
   const auto field = due();
   if (!field) return take_blank(left);
+  if (take_in_blank(left)) return std::nullopt;
   return field->kind ? take_figure(*field, left) : take_text(*field, left);
 }
 
@@ -174,7 +177,7 @@ std::optional<std::string> BenchSession::take_text(const FieldFacts& field, std:
   }
   const auto [word, rest] = parted(left);
   const bool is_own = std::ranges::find(own_words, ascii_lower(word)) != own_words.end();
-  if (field.is_name && (is_own || read_kind(word))) {
+  if (field.form == TextForm::name && (is_own || read_kind(word))) {
     return fmt::format("{}: \"{}\" is what is done, not a {}", field.name, word, field.name);
   }
   auto value = read_field(field, is_any_text(field) ? std::exchange(left, {}) : word);
@@ -193,6 +196,19 @@ std::optional<std::string> BenchSession::take_blank(std::string_view& left) {
   blank_ = *id;
   left = first ? rest : std::string_view{};
   return std::nullopt;
+}
+
+/// A blank in whose middle something is measured may be scanned before what is asked for.
+bool BenchSession::take_in_blank(std::string_view& left) {
+  const auto is_it = [](const FieldUse& use) { return use.field == Field::in_blank; };
+  if (std::ranges::none_of(kind_->fields, is_it) || has(Field::in_blank)) return false;
+  const auto [word, rest] = parted(left);
+  const auto first = BlankId::read(word);
+  const auto id = first ? first : BlankId::read(left);
+  if (!id) return false;
+  once_.emplace_back(Field::in_blank, id->encoded());
+  left = first ? rest : std::string_view{};
+  return true;
 }
 
 /// A blank where a figure is due: the figure was forgotten, and the blank is the next one.

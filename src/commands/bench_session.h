@@ -59,6 +59,7 @@ class BenchSession {
   // Each takes what a line goes on with and leaves in `left` what follows it; or says in words why it cannot.
   std::optional<std::string> take(std::string_view& left);
   std::optional<std::string> take_blank(std::string_view& left);
+  bool take_in_blank(std::string_view& left);
   std::optional<std::string> take_text(const FieldFacts& field, std::string_view& left);
   std::optional<std::string> take_figure(const FieldFacts& field, std::string_view& left);
   void say(const FieldFacts& field, FieldValue value);

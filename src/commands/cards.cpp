@@ -54,8 +54,8 @@ void add_process(Register& known, const BlankState& state, PieceRecorded& piece)
   piece.vacuum = between(bath.target_reached ? bath.target_reached : bath.vacuum_on, bath.released);
   piece.soak = between(bath.released, state.out_of_bath);
   piece.cure = between(state.into_oven, state.out_of_oven);
-  for (const auto& [at, core] : known.load(state.load).core) {
-    if (!piece.core || core > *piece.core) piece.core = core;
+  for (const CoreReading& core : known.load(state.load).core) {
+    if (!piece.core || core.read > *piece.core) piece.core = core.read;
   }
 }
 

@@ -26,6 +26,12 @@ std::string spare_text(const CouldBecome& answer, UnitSystem units) {
                      text(Figure::centring_tilt, answer.room->tilt, units));
 }
 
+/// Does the one let a load out later than the other? One of which nobody knows when, last of all.
+bool is_later(const Judged& one, const Judged& other) {
+  if (one.holds != other.holds) return one.holds;
+  return one.holds && other.from && (!one.from || *one.from > *other.from);
+}
+
 /// It goes nowhere by that: its gate may be answered so.
 bool is_measured_again(const BlankState& before, EntryKind kind) {
   return (kind == EntryKind::bored && before.stage == Stage::bored) ||
@@ -86,16 +92,29 @@ std::vector<Judged> Gates::judge(const BlankState& blank, Instant now, Instant u
   }
   std::vector<BathState> earlier;
   for (const EarlierBath& bath : blank.earlier_baths) earlier.push_back(known_.bath(bath.name, until));
+  const LoadState load = blank.load.empty() ? LoadState{} : known_.load(blank.load, until);
   return judge_gates({.blank = blank,
                       .order = prepared->order,
                       .plan = prepared->plan,
                       .shop = shop_,
                       .bath = blank.bath.empty() ? BathState{} : known_.bath(blank.bath, until),
                       .earlier_baths = earlier,
-                      .load = blank.load.empty() ? LoadState{} : known_.load(blank.load, until),
+                      .load = load,
                       .now = now,
+                      .of_load = core_times(load),
                       .bathed_for = &bathed->order,
                       .bathed_by = &bathed->plan});
+}
+
+std::vector<CoreTime> Gates::core_times(const LoadState& load) {
+  std::vector<CoreTime> times;
+  if (load.core.empty()) return times;
+  for (const BlankId& id : load.blanks) {
+    const Prepared* prepared = plan_of(bath_order_of(*known_.blank(id)));
+    if (prepared == nullptr || !prepared->plan.process.cure) continue;
+    if (const auto& time = prepared->plan.process.cure->core_time_cautious) times.push_back({id, *time});
+  }
+  return times;
 }
 
 std::vector<Judged> Gates::judge(const BlankState& blank, Instant now) { return judge(blank, now, Instant::max()); }
@@ -107,9 +126,7 @@ std::optional<Judged> Gates::judge_load(const std::string& name, Instant now) {
     if (blank->stage != Stage::in_oven || blank->load != name) continue;
     for (Judged& judged : judge(*blank, now)) {
       if (judged.gate != "cure") continue;
-      if (!last || (judged.holds && (!last->holds || judged.from > last->from))) {
-        last = std::move(judged);
-      }
+      if (!last || is_later(judged, *last)) last = std::move(judged);
     }
   }
   return last;

@@ -46,6 +46,8 @@ class Gates {
  private:
   /// By what happened to its bath and its load up to a moment.
   std::vector<Judged> judge(const BlankState& blank, Instant now, Instant until);
+  /// How soon the middles of a load's blanks warm, as far as they have a plan.
+  std::vector<CoreTime> core_times(const LoadState& load);
   std::string against_release(const std::string& bath, Instant at);
   /// The blank of an entry as it was known before; none where the entry does not hold any more.
   std::optional<BlankState> state_before(const Entry& entry);

@@ -20,6 +20,11 @@ std::string Entry::text(Field field) const {
   return {};
 }
 
+std::optional<BlankId> Entry::measured_in() const {
+  const auto id = BlankId::read(text(Field::in_blank));
+  return id ? std::optional{*id} : std::nullopt;
+}
+
 void Entry::set(Field field, FieldValue value) {
   const auto place = std::ranges::lower_bound(values, field, {}, &std::pair<Field, FieldValue>::first);
   if (place != values.end() && place->first == field) {

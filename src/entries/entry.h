@@ -39,6 +39,8 @@ struct Entry {
 
   /// The text of a field; empty where it says none.
   std::string text(Field field) const;
+  /// The blank in whose middle something was measured; none where nobody said.
+  std::optional<BlankId> measured_in() const;
   /// The SI value of a field.
   std::optional<double> number_of(Field field) const;
   template <class Q>
@@ -55,7 +57,8 @@ struct Entry {
 Instant told_at(const Entry& entry);
 
 /// The entries that hold, in the order in which what they tell of happened, and within a minute in the order in which
-/// they were entered: one that was replaced is left out, and what replaces it stands in its place. `entries` are in the order of their numbers.
+/// they were entered: one that was replaced is left out, and what replaces it stands in its place. `entries` are in
+/// the order of their numbers.
 std::vector<const Entry*> holding(const std::vector<Entry>& entries);
 
 }  // namespace blankwright

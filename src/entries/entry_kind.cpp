@@ -32,6 +32,8 @@ constexpr std::array bath{FieldUse{F::bath, true}, FieldUse{F::remark, false}};
 constexpr std::array bath_gauge{FieldUse{F::bath, true}, FieldUse{F::gauge, false}, FieldUse{F::remark, false}};
 constexpr std::array load{FieldUse{F::load, true}, FieldUse{F::remark, false}};
 constexpr std::array temperature{FieldUse{F::load, true}, FieldUse{F::temperature, true}, FieldUse{F::remark, false}};
+constexpr std::array core{FieldUse{F::load, true}, FieldUse{F::temperature, true}, FieldUse{F::in_blank, false},
+                          FieldUse{F::remark, false}};
 constexpr std::array plain{FieldUse{F::remark, false}};
 constexpr std::array graded{FieldUse{F::verdict, true}, FieldUse{F::reason, false}, FieldUse{F::remark, false}};
 constexpr std::array axis{FieldUse{F::face_1, true}, FieldUse{F::face_2, true},    FieldUse{F::face_3, true},
@@ -75,7 +77,7 @@ constexpr std::array kinds{
     KindFacts{EntryKind::out_of_bath, "out-of-bath", "XTBT", true, plain, "it was taken out of its bath"},
     KindFacts{EntryKind::drained, "drained", "XDNF", true, plain, "it was drained and wiped"},
     KindFacts{EntryKind::into_oven, "into-oven", "XNVG", true, load, "it went into the oven to cure"},
-    KindFacts{EntryKind::core_temperature, "core-temperature", "XCRJ", false, temperature,
+    KindFacts{EntryKind::core_temperature, "core-temperature", "XCRJ", false, core,
               "the core of a load's blank was measured"},
     KindFacts{EntryKind::oven_temperature, "oven-temperature", "XVTK", false, temperature,
               "the true temperature of the air round a load was read"},

@@ -15,20 +15,20 @@ constexpr std::array<std::string_view, 2> yes_or_no{"yes", "no"};
 constexpr GaugePressure air{};  // where a vacuum gauge shows nothing
 
 constexpr FieldFacts name(Field field, std::string_view called, std::string_view says) {
-  return {field, called, {}, {}, {}, true, says};
+  return {field, called, {}, {}, {}, TextForm::name, says};
 }
 constexpr FieldFacts any_text(Field field, std::string_view called, std::string_view says) {
-  return {field, called, {}, {}, {}, false, says};
+  return {field, called, {}, {}, {}, TextForm::any, says};
 }
 constexpr FieldFacts choice(Field field, std::string_view called, std::span<const std::string_view> words,
                             std::string_view says) {
-  return {field, called, {}, {}, words, false, says};
+  return {field, called, {}, {}, words, TextForm::any, says};
 }
 /// From `least` to `most`: wide enough for every blank, board and bath of this trade, narrow enough that a unit that
 /// lost a letter (45 m for 45 mm) or a figure that ran together falls outside. Common practice, no source.
 template <class Q>
 constexpr FieldFacts figure(Field field, std::string_view called, Q least, Q most, std::string_view says) {
-  return {field, called, KindOf<Q>::kind, range_of(least, most), {}, false, says};
+  return {field, called, KindOf<Q>::kind, range_of(least, most), {}, TextForm::any, says};
 }
 
 using F = Field;
@@ -39,6 +39,7 @@ constexpr std::array fields{
     name(F::board, "board", "a board, as the shop names it"),
     name(F::resin, "resin", "a lot of resin, as the shop names it"),
     any_text(F::operation, "operation", "of the routing, by its name or how that begins"),
+    FieldFacts{F::in_blank, "in_blank", {}, {}, {}, TextForm::blank_id, "the blank in whose middle it was measured"},
     any_text(F::species, "species", "the wood's species"),
     any_text(F::dye, "dye", "the dye in the resin"),
     figure(F::mass, "mass", 0.1 * gram, 100 * kilogram, "what the scale shows, tag and wire on it"),

@@ -16,6 +16,7 @@ enum class Field {
   board,
   resin,
   operation,
+  in_blank,
   species,
   dye,
   mass,
@@ -59,19 +60,26 @@ constexpr Range range_of(Q least, Q most) {
   return {KindOf<Q>::to_si(least), KindOf<Q>::to_si(most)};
 }
 
+/// What a text can be.
+enum class TextForm {
+  any,       ///< a line
+  name,      ///< of a thing (bath, load, …): 1 to 40 of A-Z a-z 0-9 . _ -
+  blank_id,  ///< kept as BlankId::encoded()
+};
+
 struct FieldFacts {
   Field field;
   std::string_view name;                    ///< in commands, CSV, register and export
   std::optional<Kind> kind;                 ///< of a quantity; none for a text
   Range range;                              ///< of a quantity; a figure outside is refused wherever it comes from
   std::span<const std::string_view> words;  ///< the only texts that it may hold; empty: any
-  bool is_name;                             ///< names a thing (bath, load, …): 1 to 40 of A-Z a-z 0-9 . _ -
+  TextForm form;                            ///< of a text without such words
   std::string_view says;                    ///< in help
 };
 
 /// A text that stands beside the fields of an entry: who enters it, why it was overridden.
 constexpr FieldFacts text_beside_fields(std::string_view name) {
-  return {Field::remark, name, {}, {}, {}, false, {}};
+  return {Field::remark, name, {}, {}, {}, TextForm::any, {}};
 }
 
 /// All fields, in the order of Field. The one list behind command, CSV, bench, export and the register's columns.

@@ -100,7 +100,11 @@ LoadState after(LoadState load, const Entry& entry) {
     add_once(load.inside, entry.blank);
     load.first_in = std::min(load.first_in.value_or(entry.at), entry.at);
   } else if (const auto seen = entry.get<Temperature>(Field::temperature); seen && named) {
-    (entry.kind == EntryKind::core_temperature ? load.core : load.air).emplace_back(entry.at, *seen);
+    if (entry.kind == EntryKind::core_temperature) {
+      load.core.push_back({entry.at, *seen, entry.measured_in()});
+    } else {
+      load.air.emplace_back(entry.at, *seen);
+    }
   } else if (entry.kind == EntryKind::witness_cut && holds(load.blanks, entry.blank)) {
     load.cut.push_back({*entry.blank, cut_of(entry).hard, entry.text(Field::reason)});
   }
@@ -189,6 +193,9 @@ std::optional<Refusal> refusal(const LoadState& load, const Entry& entry) {
   }
   if (entry.kind != EntryKind::core_temperature && entry.kind != EntryKind::oven_temperature) return std::nullopt;
   if (load.blanks.empty() && load.dried.empty()) return refused("holds no blanks");
+  if (const auto in = entry.measured_in(); in && !holds(load.blanks, in) && !holds(load.dried, in)) {
+    return refused(fmt::format("does not hold {}", in->shown()));
+  }
   if (load.is_over() && entry.at > *load.last_out) return refused("was taken out before that");
   return lies_before(entry, "load " + load.name, {{load.first_in, "it went in"}});
 }

@@ -29,9 +29,17 @@ struct BathState {
   std::map<std::string, Volume> poured;  ///< by lot of resin
   std::optional<Instant> vacuum_on, target_reached, bubbling_ended, released;
   std::optional<GaugePressure> gauge;  ///< read when the target was reached
-  Instant last_at{};  ///< of the last entry that concerns it
+  Instant last_at{};                   ///< of the last entry that concerns it
   bool operator==(const BathState&) const = default;
   bool under_vacuum() const { return vacuum_on && !released; }
+};
+
+/// A temperature in the middle of a blank.
+struct CoreReading {
+  Instant at;
+  Temperature read;
+  std::optional<BlankId> in{};  ///< none where nobody said in which
+  bool operator==(const CoreReading&) const = default;
 };
 
 /// One filling of the oven.
@@ -41,9 +49,10 @@ struct LoadState {
   std::vector<BlankId> dried;                 ///< that were dried in it: a load does the one or the other
   std::vector<BlankId> inside;                ///< that are in it
   std::optional<Instant> first_in, last_out;  ///< the earliest and the latest, in whatever order they were entered
-  std::vector<std::pair<Instant, Temperature>> core, air;  ///< as read; the air's by an independent thermometer
-  std::vector<BlankCut> cut;                               ///< hard to the middle or not
-  Instant last_at{};  ///< of the last entry that may concern it
+  std::vector<CoreReading> core;
+  std::vector<std::pair<Instant, Temperature>> air;  ///< by an independent thermometer
+  std::vector<BlankCut> cut;                         ///< hard to the middle or not
+  Instant last_at{};                                 ///< of the last entry that may concern it
   bool operator==(const LoadState&) const = default;
   /// All of it was taken out.
   bool is_over() const { return last_out && inside.empty(); }

@@ -13,6 +13,15 @@ using Reading = std::pair<Instant, Temperature>;
 
 constexpr std::chrono::minutes moment_slack{1};
 
+/// Of cores, what tells of the blank.
+std::vector<Reading> of_core(const CureGateInput& in) {
+  std::vector<Reading> readings;
+  for (const CoreReading& reading : in.load.core) {
+    if (tells_of(reading, in.cure, in.of_load)) readings.emplace_back(reading.at, reading.read);
+  }
+  return readings;
+}
+
 /// Those that were taken while the blank was in, in the order of time.
 std::vector<Reading> while_in(std::vector<Reading> readings, const CureGateInput& in) {
   const Instant until = in.out_of_oven.value_or(in.now) + moment_slack;
@@ -30,7 +39,7 @@ std::optional<Instant> first_at_least(const std::vector<Reading>& readings, Temp
 /// Since when no reading of the core was below its temperature.
 std::optional<Instant> core_warm_since(const CureGateInput& in) {
   if (!in.cure.core) return std::nullopt;
-  std::vector<Reading> readings = while_in(in.load.core, in);
+  std::vector<Reading> readings = while_in(of_core(in), in);
   const auto last_below = std::find_if(readings.rbegin(), readings.rend(), [&](const Reading& reading) {
     return reading.second + reading_slack < *in.cure.core;
   });
@@ -60,6 +69,14 @@ void judge_time(const CureGateInput& in, const std::vector<Reading>& air, CureGa
 
 }  // namespace
 
+bool tells_of(const CoreReading& reading, const Cure& cure, std::span<const CoreTime> of_load) {
+  if (!cure.core_time_cautious) return true;
+  const auto is_as_slow = [&](const CoreTime& other) { return other.time >= *cure.core_time_cautious; };
+  if (!reading.in) return std::ranges::all_of(of_load, is_as_slow);
+  const auto measured = std::ranges::find(of_load, *reading.in, &CoreTime::blank);
+  return measured != of_load.end() && is_as_slow(*measured);
+}
+
 CureGate cure_gate(const CureGateInput& in) {
   CureGate gate;
   if (!in.load.cut.empty()) {
@@ -70,6 +87,7 @@ CureGate cure_gate(const CureGateInput& in) {
   }
   gate.answer = in.out_of_oven ? CureAnswer::open : CureAnswer::in_oven;
   const auto air = while_in(in.load.air, in);
+  gate.core_of_others = !in.load.core.empty() && of_core(in).empty();
   gate.out_from = out_by_core(in, air);
   if (gate.out_from && in.out_of_oven.value_or(in.now) + moment_slack >= *gate.out_from) {
     gate.answer = CureAnswer::by_core;
@@ -102,6 +120,12 @@ std::string in_words(const CureGate& gate, const LoadState& load, const Zone& zo
         return fmt::format("air of {} is too cold for time alone to tell that load {} is cured; measure its core",
                            text(*gate.lowest, units), load.name);
       }
+      if (gate.core_of_others) {
+        return fmt::format(
+            "load {} holds blanks whose middle warms later: measure one of those, and say which "
+            "(in_blank)",
+            load.name);
+      }
       return fmt::format(
           "load {}: enter the true temperature of its air now and when it comes out, or that of a core", load.name);
     case CureAnswer::open:
@@ -110,8 +134,9 @@ std::string in_words(const CureGate& gate, const LoadState& load, const Zone& zo
           "cured "
           "again",
           load.name,
-          gate.out_from ? fmt::format(" (by its readings from {} on)", clock_text(zone, *gate.out_from))
-                        : std::string{});
+          gate.out_from         ? fmt::format(" (by its readings from {} on)", clock_text(zone, *gate.out_from))
+          : gate.core_of_others ? std::string{" (its core was not measured in a blank that warms as slowly)"}
+                                : std::string{});
   }
   return {};
 }

@@ -37,7 +37,8 @@ std::optional<Judged> judge_cure(const GateInput& in) {
                                    .cure = *bath_plan(in).process.cure,
                                    .into_oven = *in.blank.into_oven,
                                    .out_of_oven = is_in ? std::nullopt : in.blank.out_of_oven,
-                                   .now = in.now});
+                                   .now = in.now,
+                                   .of_load = in.of_load});
   return Judged{
       "cure", cure.holds(), in_words(cure, in.load, in.shop.zone.value, in.shop.units.value), {}, cure.out_from};
 }

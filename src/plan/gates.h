@@ -7,6 +7,7 @@
 
 #include "entries/blank_state.h"
 #include "entries/process_state.h"
+#include "plan/gate_cure.h"
 #include "plan/order_plan.h"
 
 namespace blankwright {
@@ -28,8 +29,9 @@ struct GateInput {
   const Shop& shop;
   const BathState& bath;                     ///< its last one
   std::span<const BathState> earlier_baths;  ///< those of blank.earlier_baths
-  const LoadState& load;  ///< the one that it is cured in
+  const LoadState& load;                     ///< the one that it is cured in
   Instant now;
+  std::vector<CoreTime> of_load{};  ///< of all blanks of that load; may be empty where no core of it was read
   /// The order that it was bathed for, by which resin, cure and witness are judged; null where that is `order`.
   const Order* bathed_for = nullptr;
   const OrderPlan* bathed_by = nullptr;

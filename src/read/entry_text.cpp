@@ -92,7 +92,12 @@ tl::expected<std::string, std::string> read_text(const FieldFacts& field, std::s
     return tl::make_unexpected(
         fmt::format("{} is one of {}, not \"{}\"", field.name, fmt::join(field.words, ", "), typed));
   }
-  if (field.is_name) {
+  if (field.form == TextForm::blank_id) {
+    const auto blank = BlankId::read(typed);
+    if (!blank) return tl::make_unexpected(fmt::format("{}: {}", field.name, in_words(blank.error(), typed)));
+    return blank->encoded();
+  }
+  if (field.form == TextForm::name) {
     if (is_name(typed)) return std::string{typed};
     if (field.field == Field::resin) {
       return tl::make_unexpected(fmt::format(
@@ -201,7 +206,7 @@ std::optional<std::string> number_problem(const FieldFacts& field, double si) {
 }
 
 std::optional<std::string> scanned_instead(const FieldFacts& field, std::string_view typed) {
-  if (field.field == Field::order) return std::nullopt;
+  if (field.field == Field::order || field.form == TextForm::blank_id) return std::nullopt;
   if (const auto blank = BlankId::read(typed)) {
     return fmt::format("{}: {} is a blank, not a {}", field.name, blank->shown(), field.name);
   }
@@ -281,7 +286,11 @@ tl::expected<const KindFacts*, std::string> read_kind(std::string_view typed) {
 }
 
 std::string value_text(const FieldFacts& field, const FieldValue& value, UnitSystem units) {
-  if (const auto* words = std::get_if<std::string>(&value)) return *words;
+  const auto* const words = std::get_if<std::string>(&value);
+  const auto blank =
+      words && field.form == TextForm::blank_id ? BlankId::read(*words) : tl::make_unexpected(IdFault::length);
+  if (blank) return blank->shown();
+  if (words) return *words;
   return quantity_text(*field.kind, std::get<double>(value), units);
 }
 

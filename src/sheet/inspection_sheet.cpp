@@ -20,12 +20,16 @@ BlankField check_field(const Dossier& d, Check check, Word word, const std::stri
   return {fmt::format("{} {} {}", static_cast<int>(check), d.sheet_template.words[word], limit), {field_width}};
 }
 
-/// What a dummy is tightened to: as the order says, or as much as the stud bears; none where neither is known.
+/// What a dummy is tightened to: as the order says, but never more than stud and bond bear; none where neither is
+/// known.
 std::optional<std::string> tightening_text(const Dossier& d) {
   const UnitSystem units = d.shop.units.value;
   const auto& tightening = d.order.stud.tightening;
-  if (tightening && tightening->value > 0 * newton_metre) return text(tightening->value, units);
-  if (!d.plan.tightened.largest) return std::nullopt;
+  const auto& largest = d.plan.tightened.largest;
+  if (tightening && tightening->value > 0 * newton_metre && (!largest || tightening->value <= *largest)) {
+    return text(tightening->value, units);
+  }
+  if (!largest) return std::nullopt;
   return figure_text(d, Figure::stud_largest_tightening);
 }
 

@@ -4,7 +4,7 @@
 #include <iterator>
 #include <regex>
 
-#include "program.h"
+#include "bench_of_work.h"
 
 using namespace blankwright;
 
@@ -55,4 +55,41 @@ TEST_CASE("the cards of a load of two orders tell the times of its slowest blank
   CHECK(least_time(of_thin) != alone);
   CHECK(of_thin.find("Core temperature in a witness in the coldest place: TA-0147.") != std::string::npos);
   CHECK(of_thick.find("Core temperature in a witness in the coldest place: TA-0147.") != std::string::npos);
+}
+
+TEST_CASE("a core reading frees no blank whose middle warms later than the one that it was taken in") {
+  const BenchOfWork w;
+  std::string text = std::regex_replace(text_of(w.jobs / "metric/burnisher.toml"), std::regex{"TA-0147"}, "TA-0148");
+  text = std::regex_replace(text, std::regex{"diameter = \"(31|34|30) mm\""}, "diameter = \"25.5 mm\"");
+  std::ofstream{w.jobs / "metric/thin.toml"} << text;
+  REQUIRE(
+      run_program({"compile", "--only", "plan", "--out", w.jobs.out(), w.jobs / "metric/thin.toml"}, w.moment(-20))
+          .exit == Exit::done);
+  std::ifstream file{w.jobs.out() + "/TA-0148/plan.json"};
+  const std::string thin = nlohmann::json::parse(file).at("blanks").at(0).at("id"), thick = w.blanks.at(0);
+  w.bathe({thin, thick});
+  for (const std::string& id : {thin, thick}) w.enter(23.2, {"into-oven", id, "load=O2"});
+  const std::string could_be_either = w.enter(24.6, {"core-temperature", "load=O2", "temperature=86 °C"});
+  CHECK(has(could_be_either, "load O2 holds blanks whose middle warms later"));
+  const std::string in_thin = w.run(24.7, {"bench"}, "core-temperature\n" + thin + "\nO2\n86 °C\n").out;
+  CHECK_MESSAGE(has(in_thin, "in_blank " + thin), in_thin);
+  CHECK(has(in_thin, "load O2 holds blanks whose middle warms later"));
+  const auto frees_thin = [&] {
+    CHECK(has(w.enter(26, {"out-of-oven", thin}), "cured: load O2 was held with its core at temperature"));
+  };
+  SUBCASE("alone") {
+    frees_thin();
+    CHECK(has(w.enter(26, {"out-of-oven", thick}), "HOLD: nothing shows that load O2 is cured (its core was not"));
+  }
+  SUBCASE("with one of its own") {
+    w.enter(24.8, {"core-temperature", "load=O2", "temperature=86 °C", "in_blank=" + thick});
+    frees_thin();
+    CHECK(has(w.enter(26, {"out-of-oven", thick}), "cured: load O2 was held with its core at temperature"));
+  }
+  SUBCASE("one that lies in another load is none of its blanks") {
+    const ProgramRun ran =
+        w.run(24.9, {"enter", "core-temperature", "load=O2", "temperature=86 °C", "in_blank=" + w.blanks.at(1)});
+    CHECK(ran.exit == Exit::mistakes);
+    CHECK_MESSAGE(has(ran.errors, "load O2 does not hold " + w.blanks.at(1)), ran.errors);
+  }
 }

@@ -115,7 +115,7 @@ TEST_CASE("a load is taken out once, and its core is measured while blanks are i
   const auto load = t.state<LoadState>("L");
   CHECK(load.last_out == out);
   REQUIRE(load.core.size() == 1);
-  CHECK((load.core.front().second - ice_point) / kelvin == doctest::Approx(82));
+  CHECK((load.core.front().read - ice_point) / kelvin == doctest::Approx(82));
   CHECK(refused(EntryKind::into_oven));
   Entry reading =
       t.made.made(EntryKind::core_temperature, {}, {{Field::load, word("L")}, {Field::temperature, 360.0}});

@@ -29,7 +29,7 @@ struct Load {
     load.first_in = at(0);
   }
   Load& core(int minute, double degrees) {
-    load.core.emplace_back(at(minute), celsius(degrees));
+    load.core.push_back({at(minute), celsius(degrees)});
     return *this;
   }
   Load& air(int minute, double degrees) {
@@ -55,6 +55,36 @@ TEST_CASE("the time by the air alone is the core's at that air, and the hold") {
   no_core.core.reset();
   no_core.cautiously.reset();
   CHECK(*cure_time(no_core, celsius(95)) / hour == doctest::Approx(1));
+}
+
+TEST_CASE("a core tells of those blanks of its load that warm no later") {
+  // That a thin block's middle is warm first follows from heating_time(), which its own tests hold against a
+  // handbook.
+  const BlankId thin = BlankId::nth(1), thick = BlankId::nth(2), unknown = BlankId::nth(3);
+  const std::vector<CoreTime> both{{thin, 40 * minute}, {thick, 70 * minute}};
+  Cure of_thin = block(true), of_thick = block(true);
+  of_thin.core_time_cautious = 40 * minute;
+  of_thick.core_time_cautious = 70 * minute;
+  struct Row {
+    std::optional<BlankId> in;
+    bool thin, thick;
+  };
+  for (const Row& row : {Row{thin, true, false}, Row{thick, true, true}, Row{std::nullopt, true, false}}) {
+    const CoreReading reading{at(80), celsius(86), row.in};
+    CHECK(tells_of(reading, of_thin, both) == row.thin);
+    CHECK(tells_of(reading, of_thick, both) == row.thick);
+  }
+  CHECK(tells_of({at(80), celsius(86)}, of_thick, std::span{both}.subspan(1)));  // all alike
+  CHECK_FALSE(tells_of({at(80), celsius(86), unknown}, of_thick, both));         // it has no plan
+
+  LoadState load = Load{}.load;
+  load.core.push_back({at(80), celsius(86), thin});
+  const auto gate = [&](const Cure& cure) { return cure_gate({load, cure, at(0), at(140), at(140), both}); };
+  CHECK(gate(of_thin).answer == CureAnswer::by_core);
+  CHECK(gate(of_thick).answer == CureAnswer::open);
+  CHECK(gate(of_thick).core_of_others);
+  load.core.push_back({at(80), celsius(86), thick});
+  CHECK(gate(of_thick).answer == CureAnswer::by_core);
 }
 
 TEST_CASE("a core that was warm and held answers, from the first reading after the last that was not") {

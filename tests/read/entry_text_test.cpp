@@ -40,6 +40,7 @@ std::vector<std::string> faults(const SaidEntry& entry) {
 /// A value that a field takes.
 std::string good_value(const FieldFacts& field) {
   if (field.kind) return std::string{example(*field.kind)};
+  if (field.form == TextForm::blank_id) return "K7T-4X54";
   return field.words.empty() ? "name-1" : std::string{field.words.front()};
 }
 
