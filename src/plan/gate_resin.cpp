@@ -5,7 +5,7 @@
 #include <algorithm>
 
 #include "measure/elapsed.h"
-#include "plan/gate_dry.h"
+#include "plan/dryness.h"
 #include "plan/tables/wood.h"
 
 namespace blankwright {

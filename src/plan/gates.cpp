@@ -19,7 +19,7 @@ const OrderPlan& bath_plan(const GateInput& in) { return in.bathed_by != nullptr
 
 std::optional<Judged> judge_dry(const GateInput& in) {
   const auto dry =
-      dry_gate(in.blank, dry_volume(in.blank, in.plan.blank), in.plan.process.drying, in.shop.drying, in.now);
+      dryness(in.blank, dry_volume(in.blank, in.plan.blank), in.plan.process.drying, in.shop.drying, in.now);
   if (!dry) return std::nullopt;
   return Judged{"dry", dry->holds(), in_words(*dry, in.shop.zone.value)};
 }

@@ -6,7 +6,7 @@
 #include <cmath>
 
 #include "plan/bath.h"
-#include "plan/gate_dry.h"
+#include "plan/dryness.h"
 #include "plan/judge_bath.h"
 #include "plan/judge_cure.h"
 #include "plan/judge_vacuum.h"
@@ -51,8 +51,8 @@ struct WeighedDry {
 /// Did its dry weighings count? One that was in a bath has passed that gate.
 bool is_dry(const BlankState& blank, const Drying& planned, const DryingFacts& facts, Volume volume) {
   if (blank.dry.empty() || blank.stage >= Stage::scrapped || blank.dry.back().net >= cell_wall * volume) return false;
-  const auto gate = dry_gate(blank, volume, planned, facts, blank.dry.back().at);
-  return !gate || !gate->holds();
+  const auto seen = dryness(blank, volume, planned, facts, blank.dry.back().at);
+  return !seen || !seen->holds();
 }
 
 WeighedDry weighed_dry(const Record& record, const BlankSize& nominal, const Drying& planned,

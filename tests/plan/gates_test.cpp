@@ -33,13 +33,13 @@ Drying planned_drying() {
   return planned;
 }
 
-DryGate dry_of(std::initializer_list<std::pair<int, double>> weighings, int now_h) {
+Dryness dry_of(std::initializer_list<std::pair<int, double>> weighings, int now_h) {
   BlankState blank = begun();
   for (const auto& [at_h, grams] : weighings) {
     blank.dry.push_back({monday + hours{at_h}, grams * gram});
     blank.open_since = blank.dry.back().at;
   }
-  const auto gate = dry_gate(blank, 240 * cm3, planned_drying(), DryingFacts{}, monday + hours{now_h});
+  const auto gate = dryness(blank, 240 * cm3, planned_drying(), DryingFacts{}, monday + hours{now_h});
   REQUIRE(gate.has_value());
   return *gate;
 }
@@ -68,14 +68,14 @@ TEST_CASE("a blank is dry when two weighings at least two hours apart differ by 
 
 TEST_CASE("a dry blank that lay open takes up moisture with the square root of time") {
   // 1 % in ten hours, so 0.5 % in a quarter of these, and 2 % in four times as long; Crank (1975), early times.
-  const DryGate soon = dry_of({{0, 128.00}, {2, 128.00}}, 2);
+  const Dryness soon = dry_of({{0, 128.00}, {2, 128.00}}, 2);
   CHECK(*soon.regained / percent == doctest::Approx(0));
   BlankState blank = begun();
   blank.dry = {{monday, 128 * gram}, {monday + hours{2}, 128 * gram}};
   blank.open_since = blank.dry.back().at;
   const auto after = [&](int minutes) {
-    return *dry_gate(blank, 240 * cm3, planned_drying(), DryingFacts{},
-                     monday + hours{2} + std::chrono::minutes{minutes});
+    return *dryness(blank, 240 * cm3, planned_drying(), DryingFacts{},
+                    monday + hours{2} + std::chrono::minutes{minutes});
   };
   CHECK(*after(150).regained / percent == doctest::Approx(0.5));
   CHECK(after(590).answer == DryAnswer::dry);
@@ -86,7 +86,7 @@ TEST_CASE("a dry blank that lay open takes up moisture with the square root of t
   blank.open_before = std::chrono::minutes{150};
   CHECK(*after(1'000'000).regained / percent == doctest::Approx(0.5));
   blank.stage = Stage::in_bath;
-  CHECK_FALSE(dry_gate(blank, 240 * cm3, planned_drying(), DryingFacts{}, monday).has_value());
+  CHECK_FALSE(dryness(blank, 240 * cm3, planned_drying(), DryingFacts{}, monday).has_value());
 }
 
 // ---- resin ----
