@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "plan/cutting.h"
+#include "plan/cutting_input.h"
 
 namespace blankwright {
 
