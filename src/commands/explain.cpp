@@ -8,6 +8,7 @@
 #include "commands/harmless_stream.h"
 #include "commands/prepare.h"
 #include "measure/nearest.h"
+#include "plan/plan_shop.h"
 #include "plan/working.h"
 
 namespace blankwright {

@@ -2,7 +2,7 @@
 
 #include <numbers>
 
-#include "plan/order_plan.h"
+#include "plan/plan_order.h"
 
 namespace blankwright {
 namespace {

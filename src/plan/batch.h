@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "plan/operations.h"
+#include "plan/order_to_make.h"
 #include "plan/shop_plan.h"
 
 namespace blankwright {

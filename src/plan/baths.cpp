@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "plan/judge_bath.h"
+#include "plan/witnesses.h"
 
 namespace blankwright {
 namespace {

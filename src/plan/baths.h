@@ -2,6 +2,7 @@
 
 #include <span>
 
+#include "plan/order_to_make.h"
 #include "plan/shop_plan.h"
 
 namespace blankwright {

@@ -2,22 +2,13 @@
 
 #include <fmt/format.h>
 
-#include <variant>
-
 #include "plan/judge_stud.h"
 #include "plan/judge_words.h"
 #include "plan/tables/drills.h"
-#include "plan/tables/species.h"
 #include "plan/tables/threads.h"
 
 namespace blankwright {
 namespace {
-
-std::string joined(const std::vector<std::string>& names) {
-  std::string out;
-  for (const std::string& name : names) out += (out.empty() ? "\"" : " or \"") + name + "\"";
-  return out;
-}
 
 std::optional<Drill> given_drill(const Given<Drill>& drill, const Order& order, const Shop& shop, Diagnostics& out) {
   const Thread& thread = order.stud.thread.value;
@@ -51,33 +42,6 @@ std::vector<Drill> owned_drills(const Shop& shop) {
 }
 
 }  // namespace
-
-std::optional<WoodFigures> judge_species(const WoodFacts& wood, Diagnostics& out) {
-  const SpeciesAnswer answer = find_species(wood.species.value);
-  if (const auto* which = std::get_if<WhichSpecies>(&answer)) {
-    out.error(Problem::species_ambiguous, wood.species.at,
-              fmt::format("\"{}\" is the name of several woods that shrink differently", wood.species.value))
-        .hint("write " + joined(which->candidates));
-    return std::nullopt;
-  }
-  if (const auto* unknown = std::get_if<UnknownSpecies>(&answer)) {
-    if (wood.tangential) return WoodFigures{wood.species.value, wood.tangential->value};
-    auto& said = out.error(Problem::species_unknown, wood.species.at,
-                           fmt::format("no shrinkage is known of \"{}\"", wood.species.value));
-    said.hint(unknown->nearest.empty() ? "give its tangential shrinkage: tangential = \"8 %\" under [wood]"
-                                       : "did you mean " + joined(unknown->nearest) + "?");
-    return std::nullopt;
-  }
-  const Species& species = *std::get<const Species*>(answer);
-  if (wood.tangential) return WoodFigures{std::string{species.name}, wood.tangential->value};
-  if (!species.tangential) {
-    out.error(Problem::shrinkage_unknown, wood.species.at,
-              fmt::format("the shrinkage of {} is not tabled", species.name))
-        .hint("give it: tangential = \"8 %\" under [wood]");
-    return std::nullopt;
-  }
-  return WoodFigures{std::string{species.name}, *species.tangential};
-}
 
 std::optional<Drill> judge_drill(const Order& order, const Shop& shop, Diagnostics& out) {
   if (order.bore.drill) return given_drill(*order.bore.drill, order, shop, out);
@@ -146,36 +110,36 @@ void judge_stud(const Stud& stud, const Order& order, const Shop& shop, Diagnost
   if (!stud.bond_measured) say_untested(order.stud.pull->at, shop, out);
 }
 
-bool judge_bore(const OrderPlan& plan, const Order& order, const Shop& shop, Diagnostics& out) {
+bool judge_bore(const BoreToJudge& bore, const Order& order, const Shop& shop, Diagnostics& out) {
   const Station& tail = order.handle.stations.back();
-  if (plan.depth.tip >= plan.form.length()) {
+  if (bore.depth.tip >= bore.form.length()) {
     out.error(Problem::handle_too_short_for_stud, tail.along.at,
               fmt::format("bore for the stud is {} deep to its point; the handle is {} long",
-                          in_units(plan.depth.tip, shop, Round::up), in_units(plan.form.length(), shop)))
+                          in_units(bore.depth.tip, shop, Round::up), in_units(bore.form.length(), shop)))
         .label(order.stud.embedded ? order.stud.embedded->at : order.stud.thread.at, "this sets the bore's depth");
     return false;
   }
-  if (!fits(plan.walls.web, shop.boring.least_web.value)) {
-    const Length least = plan.depth.tip + shop.boring.least_web.value;
+  if (!fits(bore.walls.web, shop.boring.least_web.value)) {
+    const Length least = bore.depth.tip + shop.boring.least_web.value;
     out.error(Problem::web_too_thin, tail.along.at,
               fmt::format("bore leaves {} of wood behind its point; the shop asks for {}",
-                          in_units(plan.walls.web, shop, Round::down), in_units(shop.boring.least_web.value, shop)))
+                          in_units(bore.walls.web, shop, Round::down), in_units(shop.boring.least_web.value, shop)))
         .label(order.stud.embedded ? order.stud.embedded->at : Place{}, "this sets the bore's depth")
         .label(shop.boring.least_web.at, "asked for here")
         .hint(fmt::format("make the handle at least \"{}\" long", pasted(least, shop)));
   }
-  if (!fits(plan.walls.least_wall, shop.boring.least_wall.value)) {
+  if (!fits(bore.walls.least_wall, shop.boring.least_wall.value)) {
     out.error(Problem::wall_too_thin, order.handle.stations.front().diameter.at,
               fmt::format("bore leaves a wall of {} at {} from the seat; the shop asks for {}",
-                          in_units(plan.walls.least_wall, shop, Round::down), in_units(plan.walls.wall_at, shop),
+                          in_units(bore.walls.least_wall, shop, Round::down), in_units(bore.walls.wall_at, shop),
                           in_units(shop.boring.least_wall.value, shop)))
         .label(order.stud.thread.at, "the stud")
         .label(shop.boring.least_wall.at, "asked for here");
     return true;
   }
-  Length thinnest = plan.form.diameter(0 * mm);
-  for (const Length z : plan.form.places_between(0 * mm, plan.stud.embedded)) {
-    thinnest = std::min(thinnest, plan.form.diameter(z));
+  Length thinnest = bore.form.diameter(0 * mm);
+  for (const Length z : bore.form.places_between(0 * mm, bore.stud.embedded)) {
+    thinnest = std::min(thinnest, bore.form.diameter(z));
   }
   const double diameters = thinnest / 2 / order.stud.thread.value.major;
   if (diameters < shop.glue.least_edge.value / whole) {
@@ -194,72 +158,46 @@ bool judge_bore(const OrderPlan& plan, const Order& order, const Shop& shop, Dia
   return true;
 }
 
-void judge_blank(const OrderPlan& plan, const Order& order, const Shop& shop, Diagnostics& out) {
+void judge_blank(const BlankToJudge& blank, const Order& order, const Shop& shop, Diagnostics& out) {
   if (!order.blank) return;
   const AllowanceFacts a = allowances_for(order, shop);
-  const Length needed_length = plan.form.length() + a.seat_facing.value + a.tail_waste.value;
-  if (!fits(plan.blank.squared_length, needed_length)) {
+  const Length needed_length = blank.form.length() + a.seat_facing.value + a.tail_waste.value;
+  if (!fits(blank.size.squared_length, needed_length)) {
     out.error(Problem::blank_too_short, order.blank->length.at,
               fmt::format("blank is {} long when squared; handle, facing and waste take {}",
-                          in_units(plan.blank.squared_length, shop, Round::down),
+                          in_units(blank.size.squared_length, shop, Round::down),
                           in_units(needed_length, shop, Round::up)))
         .label(order.handle.stations.back().along.at, "the handle");
   }
-  const Length e = plan.centring.seat_offset;
+  const Length e = blank.centring.seat_offset;
   if (e < 0 * mm) {
     const Length missing = -2 * e;
-    const double lost = plan.blank.shrinkage / whole;  // of what is added to a sawn section
+    const double lost = blank.size.shrinkage / whole;  // of what is added to a sawn section
     out.error(Problem::blank_too_small, order.blank->section.at,
               fmt::format("no bore would do: at {} from the seat the form with its allowances is {} larger than the "
                           "squared blank of {}",
-                          in_units(plan.centring.seat_governing, shop), in_units(missing, shop, Round::up),
-                          in_units(plan.blank.squared_section, shop)))
+                          in_units(blank.centring.seat_governing, shop), in_units(missing, shop, Round::up),
+                          in_units(blank.size.squared_section, shop)))
         .label(order.handle.stations.front().diameter.at, "the form")
         .hint(fmt::format("take a blank of \"{}\" or more",
-                          pasted(order.blank->section.value + (missing + 2 * plan.axis.offset) / (1 - lost), shop)));
+                          pasted(order.blank->section.value + (missing + 2 * blank.axis.offset) / (1 - lost), shop)));
     return;
   }
-  if (!fits(e, plan.axis.offset)) {
-    const double lost = plan.blank.shrinkage / whole;
-    const Length enough = order.blank->section.value + 2 * (plan.axis.offset - e) / (1 - lost);
+  if (!fits(e, blank.axis.offset)) {
+    const double lost = blank.size.shrinkage / whole;
+    const Length enough = order.blank->section.value + 2 * (blank.axis.offset - e) / (1 - lost);
     std::string way = fmt::format("take a blank of \"{}\" or more", pasted(enough, shop));
-    if (plan.rounded && plan.rounded->marking < shop.boring.offset.value) {
+    if (blank.rounded && blank.rounded->marking < shop.boring.offset.value) {
       way = fmt::format("mark the centres within {} of the middle, or ",
-                        in_units(plan.rounded->marking, shop, Round::down)) +
+                        in_units(blank.rounded->marking, shop, Round::down)) +
             way;
     }
     out.warning(Problem::bore_must_be_truer, order.blank->section.at,
                 fmt::format("this blank asks for a bore within Ø {} at the seat; the shop holds Ø {}",
-                            in_units(2 * e, shop, Round::down), in_units(2 * plan.axis.offset, shop, Round::up)))
+                            in_units(2 * e, shop, Round::down), in_units(2 * blank.axis.offset, shop, Round::up)))
         .label(shop.boring.offset.at, "what the shop holds")
         .hint(std::move(way));
   }
-}
-
-void judge_start(const StartCountInput& in, const std::optional<Worked<StartCount>>& count, const Order& order,
-                 const Shop& shop, Diagnostics& out) {
-  const bool by_register = in.seen && in.seen->whose == "register";
-  if (!count) {
-    out.error(Problem::too_many_to_start, order.quantity.at,
-              fmt::format("even {} blanks would not give {} good ones with a chance of {}", in.most, in.quantity,
-                          text(shop.yield.confidence.value)))
-        .label(shop.yield.expected && !by_register ? shop.yield.expected->at : Place{}, "by this yield")
-        .hint("lower `confidence`, or count more blanks before you promise so many");
-    return;
-  }
-  if (in.issued >= count->value.pieces) return;  // they rest on what was issued
-  if (by_register) return;
-  if (!in.seen) {
-    out.warning(Problem::no_yield_known, order.quantity.at,
-                fmt::format("no yield is known: {} ordered and {} to spare are started, with no chance stated",
-                            in.quantity, in.spares.value))
-        .hint("count what came out good so far: expected = \"8 of 10\" under [yield] in the shop file");
-    return;
-  }
-  out.note(
-      Problem::yield_is_a_guess, shop.yield.expected->at,
-      fmt::format("how many to start rests on the shop's own count of {} good of {}, until the register has its own",
-                  in.seen->good, in.seen->started));
 }
 
 }  // namespace blankwright

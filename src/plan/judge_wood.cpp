@@ -2,17 +2,52 @@
 
 #include <fmt/format.h>
 
+#include <variant>
+
 #include "plan/judge_words.h"
 #include "plan/tables/species.h"
 
 namespace blankwright {
 namespace {
 
+std::string joined(const std::vector<std::string>& names) {
+  std::string out;
+  for (const std::string& name : names) out += (out.empty() ? "\"" : " or \"") + name + "\"";
+  return out;
+}
+
 std::string thickness(const DryingTime& row, const Shop& shop) {
   return in_units(row.thickness.value, shop, Round::nearest, Fineness::sawn);
 }
 
 }  // namespace
+
+std::optional<WoodFigures> judge_species(const WoodFacts& wood, Diagnostics& out) {
+  const SpeciesAnswer answer = find_species(wood.species.value);
+  if (const auto* which = std::get_if<WhichSpecies>(&answer)) {
+    out.error(Problem::species_ambiguous, wood.species.at,
+              fmt::format("\"{}\" is the name of several woods that shrink differently", wood.species.value))
+        .hint("write " + joined(which->candidates));
+    return std::nullopt;
+  }
+  if (const auto* unknown = std::get_if<UnknownSpecies>(&answer)) {
+    if (wood.tangential) return WoodFigures{wood.species.value, wood.tangential->value};
+    auto& said = out.error(Problem::species_unknown, wood.species.at,
+                           fmt::format("no shrinkage is known of \"{}\"", wood.species.value));
+    said.hint(unknown->nearest.empty() ? "give its tangential shrinkage: tangential = \"8 %\" under [wood]"
+                                       : "did you mean " + joined(unknown->nearest) + "?");
+    return std::nullopt;
+  }
+  const Species& species = *std::get<const Species*>(answer);
+  if (wood.tangential) return WoodFigures{std::string{species.name}, wood.tangential->value};
+  if (!species.tangential) {
+    out.error(Problem::shrinkage_unknown, wood.species.at,
+              fmt::format("the shrinkage of {} is not tabled", species.name))
+        .hint("give it: tangential = \"8 %\" under [wood]");
+    return std::nullopt;
+  }
+  return WoodFigures{std::string{species.name}, *species.tangential};
+}
 
 bool drying_times_rise(const Shop& shop, Diagnostics& out) {
   bool rise = true;

@@ -1,12 +1,21 @@
 #pragma once
 
 #include <optional>
+#include <string>
 
 #include "plan/drying.h"
 
-// Judgements of the wood before the bath: its moisture, its density.
+// Judgements of the wood before the bath: its kind, its moisture, its density.
 
 namespace blankwright {
+
+struct WoodFigures {
+  std::string name;
+  Share tangential;
+};
+
+/// The species that the order means; ambiguous, unknown or without a known shrinkage is an error.
+std::optional<WoodFigures> judge_species(const WoodFacts& wood, Diagnostics& out);
 
 /// Do the shop's drying times rise with the thickness? Before drying(), which counts on it.
 bool drying_times_rise(const Shop& shop, Diagnostics& out);

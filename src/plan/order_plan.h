@@ -4,7 +4,6 @@
 #include <string>
 #include <vector>
 
-#include "entries/record.h"
 #include "plan/axis_error.h"
 #include "plan/blank_size.h"
 #include "plan/bore.h"
@@ -14,7 +13,6 @@
 #include "plan/finished_form.h"
 #include "plan/process.h"
 #include "plan/rounded_blank.h"
-#include "plan/shop_plan.h"
 #include "plan/size_in_use.h"
 #include "plan/start_count.h"
 #include "plan/stud.h"
@@ -38,7 +36,8 @@ struct OrderPlan {
   BoreDepth depth{};
   BoreWalls walls{};
   StartCount start{};
-  int witnesses = 0;  ///< blanks besides, only to be cut open: one for each bath, or load, that the order needs by itself
+  int witnesses =
+      0;  ///< blanks besides, only to be cut open: one for each bath, or load, that the order needs by itself
   Preload preload{};
   StudStrength strength{};
   Tightened tightened{};
@@ -69,16 +68,5 @@ struct OrderPlan {
     return std::move(worked.value);
   }
 };
-
-/// Plans one order. What does not work out is said in `out`; after an error there is no plan.
-std::optional<OrderPlan> plan_order(const Order& order, const Shop& shop, const Record& record, Diagnostics& out);
-
-/// What has to be known of an order to plan it together with others. The shop outlives it.
-OrderToMake order_to_make(const Order& order, const Shop& shop, const OrderPlan& plan);
-
-/// How fast a blank of that swing may turn at most: D × n = 152,400 mm/min (6000 in/min), the lower end of what is
-/// commonly advised, and no faster than the lathe's fastest spindle. Start slower; never above what lathe, chuck or
-/// mandrel are rated for. Common practice, no source: quoted as D[in] × rpm = 6000 to 9000 among turners.
-Worked<RotationalSpeed> speed_ceiling(Length swing, const Given<RotationalSpeed>& fastest);
 
 }  // namespace blankwright

@@ -8,7 +8,7 @@
 
 #include <doctest/doctest.h>
 
-#include "plan/order_plan.h"
+#include "plan/plan_order.h"
 
 namespace blankwright {
 

@@ -9,7 +9,7 @@
 #include <string>
 #include <vector>
 
-#include "plan/shop_plan.h"
+#include "plan/plan_shop.h"
 #include "planning.h"
 #include "working_week.h"
 

@@ -1,4 +1,4 @@
-#include "plan/shop_plan.h"
+#include "plan/plan_shop.h"
 
 #include <doctest/doctest.h>
 

@@ -1,4 +1,4 @@
-#include "plan/order_plan.h"
+#include "plan/plan_order.h"
 
 #include <fmt/format.h>
 
@@ -10,7 +10,11 @@
 #include "plan/judge_cutting.h"
 #include "plan/judge_routing.h"
 #include "plan/judge_seat.h"
+#include "plan/judge_start.h"
 #include "plan/judge_stud.h"
+#include "plan/judge_wood.h"
+#include "plan/plan_process.h"
+#include "plan/witnesses.h"
 
 namespace blankwright {
 namespace {
@@ -124,24 +128,6 @@ void plan_turning(OrderPlan& plan, const Shop& shop) {
   plan.speed_ceiling = plan.taken(speed_ceiling(plan.swing, shop.lathe.fastest));
 }
 
-/// Pieces that lie beside a witness in one load of the order's oven; 0 where a bath has one witness, and where a load
-/// holds no two blanks.
-int pieces_a_witness(const OrderPlan& plan, const Order& order) {
-  if (order.treatment->witness_for.value == WitnessFor::bath || !plan.process.cure) return 0;
-  const OvenLoad load = oven_load(*plan.process.cure->oven, *plan.blank.dry_section, *plan.blank.dry_length);
-  return std::max(load.capacity() - 1, 0);
-}
-
-/// Witnesses for so many pieces: one a bath, or one a load of each bath.
-int witnesses_wanted(int pieces, const OrderPlan& plan, const Order& order) {
-  if (!order.treatment || !order.treatment->witness.value || plan.process.bath_room < 2) return 0;
-  const int a_load = pieces_a_witness(plan, order);
-  const int room = plan.process.bath_room;
-  if (a_load == 0) return witnesses_for(pieces, room - 1);
-  const int in_full_bath = room - witnesses_for(room, a_load + 1);
-  return pieces / in_full_bath * witnesses_for(in_full_bath, a_load) + witnesses_for(pieces % in_full_bath, a_load);
-}
-
 void count_done(OrderPlan& plan, const Record& record) {
   for (const BlankState& blank : record.blanks) {
     if (!is_to_be_bathed(blank)) ++(blank.witness ? plan.witnesses_done : plan.pieces_done);
@@ -239,7 +225,7 @@ bool plan_bore(OrderPlan& plan, const Order& order, const Shop& shop, const Dril
                                       .glue_line = plan.bore.glue_line,
                                       .embedded = plan.stud.embedded,
                                       .depth = plan.depth}));
-  return judge_bore(plan, order, shop, out);
+  return judge_bore({plan.form, plan.stud, plan.depth, plan.walls}, order, shop, out);
 }
 
 void plan_blank(OrderPlan& plan, const Order& order, const Shop& shop, const Record& record, const WoodFigures& wood,
@@ -256,7 +242,7 @@ void plan_blank(OrderPlan& plan, const Order& order, const Shop& shop, const Rec
   plan.centring = plan.taken(centring(centring_input(plan, shop, record)));
   if (shop.boring.method.value == BoringMethod::lathe)
     plan.rounded = plan.taken(rounded_blank(rounded_input(plan, shop)));
-  judge_blank(plan, order, shop, out);
+  judge_blank({plan.form, plan.axis, plan.blank, plan.centring, plan.rounded}, order, shop, out);
   plan_turning(plan, shop);
   plan.in_use = plan.taken(size_in_use({.seat = plan.form.diameter(0 * mm),
                                         .tolerance = order.handle.tolerance.value,
@@ -297,38 +283,6 @@ std::optional<OrderPlan> plan_order(const Order& order, const Shop& shop, const 
   plan_cost(plan, order, shop, out);
   set_words(plan, order);
   return out.errors() == before ? std::optional{std::move(plan)} : std::nullopt;
-}
-
-OrderToMake order_to_make(const Order& order, const Shop& shop, const OrderPlan& plan) {
-  OrderToMake to_make;
-  const bool any_left = plan.pieces_done + plan.witnesses_done < plan.blanks();
-  to_make.pieces = plan.start.pieces - (any_left ? plan.pieces_done : 0);
-  to_make.witnesses = any_left ? plan.witnesses - plan.witnesses_done : 0;
-  to_make.due = order.due;
-  to_make.quantity_at = order.quantity.at;
-  to_make.durations = planned_durations(plan.process, shop);
-  to_make.durations.witnessed = to_make.witnesses > 0;
-  if (!any_left) to_make.durations.treated = false;  // what is left to do comes after the cure
-  if (any_left && plan.process.uptake && plan.process.bath_room > 0) {
-    to_make.resin = plan.process.resin;
-    to_make.blank = bath_blank(plan);
-    to_make.pieces_a_witness = pieces_a_witness(plan, order);
-    if (order.treatment->dye) {
-      to_make.dye = order.treatment->dye->value;
-      const auto& dyes = plan.process.resin->dyes;
-      const auto found = std::ranges::find(dyes, *to_make.dye, [](const auto& dye) { return dye.value; });
-      to_make.darkness = static_cast<int>(found - dyes.begin()) + 1;
-    }
-  }
-  to_make.sawn_section = plan.blank.sawn_section.value_or(plan.blank.squared_section);
-  to_make.sawn_length = plan.blank.sawn_length.value_or(plan.blank.squared_length);
-  if (plan.process.cure) {
-    to_make.oven = plan.process.cure->oven;
-    to_make.cure = plan.process.cure;
-  } else if (!shop.ovens.empty()) {
-    to_make.oven = &shop.ovens.front();
-  }
-  return to_make;
 }
 
 }  // namespace blankwright
