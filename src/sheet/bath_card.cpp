@@ -7,9 +7,11 @@
 #include <utility>
 
 #include "sheet/bath_drawing.h"
+#include "sheet/card_figure.h"
 #include "sheet/card_parts.h"
 #include "sheet/flowing_text.h"
 #include "sheet/left_over_resin.h"
+#include "sheet/said_times.h"
 
 namespace blankwright {
 namespace {

@@ -9,8 +9,9 @@
 
 #include "diagnose/failure.h"
 #include "sheet/block.h"
-#include "sheet/card_parts.h"
+#include "sheet/card_figure.h"
 #include "sheet/draughting.h"
+#include "sheet/limits.h"
 
 namespace blankwright {
 namespace {
@@ -96,8 +97,8 @@ class BathDrawing {
               from_rim(Figure::bath_end_dip)),
         label(ballast_.y + ballast_.height / 2, Word::bath_ballast,
               card_figure(d_, planned_.figures, Figure::bath_ballast), ""),
-        label(height_at(bath_.layout.top), Word::bath_tops,
-              "↑ " + at_least(d_, bath_.layout.top, Fineness::sawn), ""),
+        label(height_at(bath_.layout.top), Word::bath_tops, "↑ " + at_least(d_, bath_.layout.top, Fineness::sawn),
+              ""),
     };
     Length pitch;
     std::vector<Length> wished;

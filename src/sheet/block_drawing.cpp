@@ -4,9 +4,10 @@
 
 #include <algorithm>
 
-#include "sheet/frame.h"
 #include "sheet/limits.h"
+#include "sheet/said_times.h"
 #include "sheet/sign.h"
+#include "sheet/wood_text.h"
 
 namespace blankwright {
 namespace {

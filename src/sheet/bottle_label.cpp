@@ -7,10 +7,12 @@
 #include <string>
 #include <utility>
 
+#include "sheet/card_figure.h"
 #include "sheet/card_parts.h"
 #include "sheet/fitted.h"
 #include "sheet/flow.h"
 #include "sheet/left_over_resin.h"
+#include "sheet/said_times.h"
 
 namespace blankwright {
 namespace {

@@ -10,7 +10,6 @@
 namespace blankwright {
 namespace {
 
-constexpr const char* none = "–";
 constexpr Length border = 1 * mm;
 constexpr Length field = 35 * mm;  // date and time by hand
 constexpr Length check_height = 12 * mm;
@@ -110,16 +109,13 @@ void add_witness(Table& table, const WordTable& w, const ShareOnPaper& share, st
   const std::vector<Length> widths = column_widths(table.columns, width);
   for (std::size_t i = 0; i < row.cells.size(); ++i) row.own_columns.push_back({widths.at(i)});
   row.own_columns.insert(row.own_columns.end(), {{10 * mm}, {widths.back()}, {20 * mm, 1}});
-  row.cells.insert(row.cells.end(), {Cell{{{w[Word::witness_mark], id_text}}},
-                                     Cell{{{n < share.witnesses.size() ? share.witnesses.at(n).shown() : "", id_text}}},
-                                     Cell{{{w[Word::witness], card_text}}}});
+  row.cells.insert(row.cells.end(),
+                   {Cell{{{w[Word::witness_mark], id_text}}},
+                    Cell{{{n < share.witnesses.size() ? share.witnesses.at(n).shown() : "", id_text}}},
+                    Cell{{{w[Word::witness], card_text}}}});
 }
 
 }  // namespace
-
-std::string card_figure(const Dossier& d, const Figures& figures, Figure figure) {
-  return figures.known(figure) ? text(figure, figures.get(figure), d.shop.units.value) : none;
-}
 
 void draw_card_settings(Canvas& canvas, const Box& box, std::span<const CardSetting> settings, std::size_t columns) {
   const std::size_t rows = (settings.size() + columns - 1) / columns;

@@ -15,9 +15,6 @@ namespace blankwright {
 inline constexpr TextStyle card_text{.capitals = 3 * mm, .least = 2.2 * mm};
 inline constexpr TextStyle card_head{.capitals = 2.5 * mm, .face = Face::bold, .least = 2 * mm};
 
-/// A figure as people read it; a dash where it is not known.
-std::string card_figure(const Dossier& dossier, const Figures& figures, Figure figure);
-
 /// What is set, weighed or waited for: the figure large, its caption above, what goes with it below.
 struct CardSetting {
   std::string caption;

@@ -4,34 +4,15 @@
 
 #include <algorithm>
 #include <array>
-#include <chrono>
 
-#include "measure/quantity_text.h"
 #include "sheet/block_drawing.h"
+#include "sheet/said_times.h"
 
 namespace blankwright {
 namespace {
 
 constexpr Length below_head = 2 * mm;
 constexpr Length foot_height = 6 * mm;
-
-std::span<const std::string> words_from(const Template& t, Word first, std::size_t count) {
-  return std::span{t.words.words}.subspan(static_cast<std::size_t>(first), count);
-}
-
-Word condition_word(WoodCondition condition) {
-  switch (condition) {
-    case WoodCondition::sound:
-      return Word::condition_sound;
-    case WoodCondition::spalted:
-      return Word::condition_spalted;
-    case WoodCondition::punky:
-      return Word::condition_punky;
-    case WoodCondition::burl:
-      return Word::condition_burl;
-  }
-  return Word::condition_sound;
-}
 
 /// The kind of sheet that has this title.
 std::optional<SheetKind> sign_of(Word title) {
@@ -94,45 +75,6 @@ const std::array<Grid, 5>& draft_letters() {
 }  // namespace
 
 Paper paper_of(PaperSize size) { return {size == PaperSize::a4 ? "A4" : "Letter", width_of(size), height_of(size)}; }
-
-std::string moment_text(const Template& t, const Zone& zone, Instant instant) {
-  return readable_text(local_time(zone, instant), words_from(t, Word::monday, 7), words_from(t, Word::january, 12));
-}
-
-std::string moment_text(const Dossier& d, Instant instant) {
-  return moment_text(d.sheet_template, d.shop.zone.value, instant);
-}
-
-std::string dated_text(const Template& t, const Zone& zone, Instant instant) {
-  const LocalTime time = local_time(zone, instant);
-  return fmt::format("{} {:02}:{:02}", weekday_text(t, time.date), time.hour, time.minute);
-}
-
-std::string dated_text(const Dossier& d, Instant instant) {
-  return dated_text(d.sheet_template, d.shop.zone.value, instant);
-}
-
-std::string weekday_text(const Template& t, Date date) {
-  const std::chrono::weekday day{date};
-  return fmt::format("{} {}", words_from(t, Word::monday, 7)[day.iso_encoding() - 1], day_text(t, date));
-}
-
-std::string late_text(std::chrono::minutes late_by) {
-  using std::chrono::hours;
-  constexpr hours day{24};
-  if (late_by < 2 * day) return text(static_cast<double>(late_by.count()) * minute);
-  return fmt::format("{} d {} h", late_by / day, (late_by % day) / hours{1});
-}
-
-std::string day_text(const Template& t, Date date) {
-  const auto months = words_from(t, Word::january, 12);
-  return fmt::format("{} {} {}", static_cast<unsigned>(date.day()), months[static_cast<unsigned>(date.month()) - 1],
-                     static_cast<int>(date.year()));
-}
-
-std::string wood_text(const Dossier& d) {
-  return d.plan.species + ", " + d.sheet_template.words[condition_word(d.order.wood.condition.value)];
-}
 
 void captioned(Canvas& canvas, const Box& box, const std::string& caption, const std::string& value, Length capitals,
                Face face) {

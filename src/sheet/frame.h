@@ -35,22 +35,6 @@ void number_sheets(std::vector<Page>& pages, const Template& t, const FontMetric
 /// Whose a document is, when it was planned and by what; of a draft that it is one.
 std::string foot_text(const Template& t, const Shop& shop, Instant at, const std::string& program, bool draft);
 
-/// "Mon 25 Jan 08:30" in the template's words and the shop's zone.
-std::string moment_text(const Template& t, const Zone& zone, Instant instant);
-std::string moment_text(const Dossier& dossier, Instant instant);
-/// The same with its year, for moments that may lie far off.
-std::string dated_text(const Template& t, const Zone& zone, Instant instant);
-std::string dated_text(const Dossier& dossier, Instant instant);
-/// "Mon 25 Jan 2027".
-std::string weekday_text(const Template& t, Date date);
-/// "27 d 19 h", or "5 h 10 min" below two days: how late something is.
-std::string late_text(std::chrono::minutes late_by);
-/// "25 Jan 2027".
-std::string day_text(const Template& t, Date date);
-
-/// "European beech, spalted".
-std::string wood_text(const Dossier& dossier);
-
 /// A small caption with a value below it, in a box.
 void captioned(Canvas& canvas, const Box& box, const std::string& caption, const std::string& value,
                Length capitals = 2.5 * mm, Face face = Face::regular);

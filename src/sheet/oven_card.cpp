@@ -8,8 +8,10 @@
 #include <utility>
 
 #include "diagnose/failure.h"
+#include "sheet/card_figure.h"
 #include "sheet/card_parts.h"
 #include "sheet/flowing_text.h"
+#include "sheet/said_times.h"
 #include "sheet/tray_drawing.h"
 
 namespace blankwright {

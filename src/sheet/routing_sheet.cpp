@@ -5,7 +5,9 @@
 #include <array>
 #include <string>
 
+#include "sheet/card_figure.h"
 #include "sheet/card_parts.h"
+#include "sheet/said_times.h"
 #include "sheet/table.h"
 
 namespace blankwright {

@@ -10,6 +10,7 @@
 #include "plan/judge_seat.h"
 #include "sheet/fitted.h"
 #include "sheet/frame.h"
+#include "sheet/said_times.h"
 
 namespace blankwright {
 namespace {

@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "sheet/flowing_text.h"
+#include "sheet/said_times.h"
 #include "sheet/table.h"
 
 namespace blankwright {

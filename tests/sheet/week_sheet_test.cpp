@@ -1,4 +1,5 @@
 #include "sheet/week_sheet.h"
+#include "sheet/said_times.h"
 
 #include <fmt/format.h>
 

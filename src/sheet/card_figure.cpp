@@ -1,0 +1,11 @@
+#include "sheet/card_figure.h"
+
+#include "sheet/limits.h"
+
+namespace blankwright {
+
+std::string card_figure(const Dossier& d, const Figures& figures, Figure figure) {
+  return figures.known(figure) ? text(figure, figures.get(figure), d.shop.units.value) : "–";
+}
+
+}  // namespace blankwright
