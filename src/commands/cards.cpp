@@ -9,7 +9,7 @@
 #include "commands/harmless_stream.h"
 #include "commands/output.h"
 #include "commands/past.h"
-#include "plan/plan_order.h"
+#include "plan/order/plan_order.h"
 #include "sheet/client_card.h"
 #include "sheet/code_sheet.h"
 #include "sheet/label.h"

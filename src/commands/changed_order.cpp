@@ -10,7 +10,7 @@
 
 #include "commands/gates.h"
 #include "commands/made_for.h"
-#include "plan/plan_order.h"
+#include "plan/order/plan_order.h"
 
 namespace blankwright {
 namespace {

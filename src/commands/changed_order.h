@@ -3,7 +3,7 @@
 #include <optional>
 #include <vector>
 
-#include "plan/could_become.h"
+#include "plan/gate/could_become.h"
 #include "register/register.h"
 
 namespace blankwright {

@@ -6,7 +6,7 @@
 #include "commands/harmless_stream.h"
 #include "commands/output.h"
 #include "commands/prepare.h"
-#include "plan/plan_shop.h"
+#include "plan/shop/plan_shop.h"
 #include "sheet/label.h"
 
 namespace blankwright {

@@ -9,7 +9,7 @@
 #include "commands/compile_run.h"
 #include "commands/workers.h"
 #include "entries/order_id.h"
-#include "plan/plan_order.h"
+#include "plan/order/plan_order.h"
 #include "register/register.h"
 #include "sheet/label.h"
 

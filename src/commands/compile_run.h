@@ -11,7 +11,7 @@
 #include "commands/past.h"
 #include "commands/prepare.h"
 #include "diagnose/failure.h"
-#include "plan/plan_shop.h"
+#include "plan/shop/plan_shop.h"
 #include "sheet/shop_days.h"
 
 namespace blankwright {

@@ -8,8 +8,8 @@
 #include "commands/harmless_stream.h"
 #include "commands/prepare.h"
 #include "measure/nearest.h"
-#include "plan/plan_shop.h"
-#include "plan/working.h"
+#include "plan/figure/working.h"
+#include "plan/shop/plan_shop.h"
 
 namespace blankwright {
 namespace {

@@ -6,8 +6,8 @@
 #include <algorithm>
 
 #include "commands/made_for.h"
-#include "plan/contradictions.h"
-#include "plan/gate_process.h"
+#include "plan/gate/contradictions.h"
+#include "plan/gate/gate_process.h"
 
 namespace blankwright {
 

@@ -8,8 +8,8 @@
 
 #include "commands/past.h"
 #include "commands/prepare.h"
-#include "plan/could_become.h"
-#include "plan/gates.h"
+#include "plan/gate/could_become.h"
+#include "plan/gate/gates.h"
 
 namespace blankwright {
 

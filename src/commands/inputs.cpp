@@ -6,7 +6,7 @@
 
 #include "commands/shipped.h"
 #include "diagnose/failure.h"
-#include "plan/judge_shop.h"
+#include "plan/process/judge_shop.h"
 #include "read/document.h"
 #include "write/png_reader.h"
 

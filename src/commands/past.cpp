@@ -2,7 +2,7 @@
 
 #include <numbers>
 
-#include "plan/plan_order.h"
+#include "plan/order/plan_order.h"
 
 namespace blankwright {
 namespace {

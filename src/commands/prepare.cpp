@@ -3,7 +3,7 @@
 #include <memory>
 
 #include "commands/past.h"
-#include "plan/plan_order.h"
+#include "plan/order/plan_order.h"
 
 namespace blankwright {
 

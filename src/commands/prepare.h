@@ -4,7 +4,7 @@
 #include <optional>
 
 #include "commands/inputs.h"
-#include "plan/order_plan.h"
+#include "plan/order/order_plan.h"
 
 namespace blankwright {
 

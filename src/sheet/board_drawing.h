@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "plan/cutting.h"
+#include "plan/wood/cutting.h"
 #include "read/words.h"
 #include "sheet/canvas.h"
 

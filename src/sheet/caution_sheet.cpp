@@ -4,7 +4,7 @@
 #include <optional>
 #include <string>
 
-#include "plan/cautions.h"
+#include "plan/order/cautions.h"
 #include "sheet/block.h"
 #include "sheet/flow.h"
 

@@ -7,7 +7,7 @@
 #include <string>
 #include <utility>
 
-#include "plan/blank_place.h"
+#include "plan/wood/blank_place.h"
 #include "sheet/board_drawing.h"
 #include "sheet/flowing_text.h"
 #include "sheet/limits.h"

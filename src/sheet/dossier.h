@@ -7,8 +7,8 @@
 
 #include "entries/blank_id.h"
 #include "entries/process_state.h"
-#include "plan/order_plan.h"
-#include "plan/shop_plan.h"
+#include "plan/order/order_plan.h"
+#include "plan/shop/shop_plan.h"
 #include "read/template.h"
 
 namespace blankwright {

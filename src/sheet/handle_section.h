@@ -2,7 +2,7 @@
 
 #include <optional>
 
-#include "plan/order_plan.h"
+#include "plan/order/order_plan.h"
 #include "read/order.h"
 #include "sheet/canvas.h"
 

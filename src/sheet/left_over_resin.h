@@ -2,7 +2,7 @@
 
 #include <optional>
 
-#include "plan/shop_plan.h"
+#include "plan/shop/shop_plan.h"
 
 namespace blankwright {
 

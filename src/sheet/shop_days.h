@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "plan/task.h"
+#include "plan/shop/task.h"
 #include "sheet/dossier.h"
 
 namespace blankwright {

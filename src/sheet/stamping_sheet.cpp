@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "plan/blank_place.h"
+#include "plan/wood/blank_place.h"
 #include "sheet/blank_table.h"
 #include "sheet/flowing_text.h"
 #include "sheet/limits.h"

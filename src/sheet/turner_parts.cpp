@@ -6,8 +6,8 @@
 #include <array>
 #include <numeric>
 
-#include "plan/cautions.h"
-#include "plan/judge_seat.h"
+#include "plan/order/cautions.h"
+#include "plan/part/judge_seat.h"
 #include "sheet/fitted.h"
 #include "sheet/frame.h"
 #include "sheet/said_times.h"

@@ -8,7 +8,7 @@
 #include <string>
 
 #include "measure/quantity_text.h"
-#include "plan/gates.h"
+#include "plan/gate/gates.h"
 #include "sheet/blank_table.h"
 #include "sheet/fitted.h"
 #include "sheet/flowing_text.h"

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "plan/blank_place.h"
+#include "plan/wood/blank_place.h"
 #include "write/answer_text.h"
 
 namespace blankwright {

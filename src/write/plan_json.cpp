@@ -2,7 +2,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include "plan/blank_place.h"
+#include "plan/wood/blank_place.h"
 
 namespace blankwright {
 namespace {

@@ -4,7 +4,7 @@
 #include <regex>
 #include <set>
 
-#include "plan/figure.h"
+#include "plan/figure/figure.h"
 #include "program.h"
 #include "write/schema_json.h"
 

@@ -4,7 +4,7 @@
 #include <cstddef>
 #include <vector>
 
-#include "plan/cure.h"
+#include "plan/process/cure.h"
 
 namespace blankwright {
 

@@ -8,7 +8,7 @@
 
 #include <doctest/doctest.h>
 
-#include "plan/plan_order.h"
+#include "plan/order/plan_order.h"
 
 namespace blankwright {
 

@@ -4,7 +4,7 @@
 
 #include <doctest/doctest.h>
 
-#include "plan/working_time.h"
+#include "plan/routing/working_time.h"
 
 namespace blankwright {
 

@@ -8,7 +8,7 @@
 #include <utility>
 #include <vector>
 
-#include "plan/cutting.h"
+#include "plan/wood/cutting.h"
 #include "table_pages_fixture.h"
 
 namespace blankwright {

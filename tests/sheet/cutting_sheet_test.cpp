@@ -8,7 +8,7 @@
 #include <set>
 
 #include "cutting_fixture.h"
-#include "plan/blank_place.h"
+#include "plan/wood/blank_place.h"
 #include "sheet/canvas.h"
 #include "sheet/stamping_sheet.h"
 

@@ -9,8 +9,8 @@
 #include <stdexcept>
 #include <string>
 
-#include "plan/plan_order.h"
-#include "plan/plan_shop.h"
+#include "plan/order/plan_order.h"
+#include "plan/shop/plan_shop.h"
 #include "read/template.h"
 #include "sheet/dossier.h"
 #include "sheet/font_metrics.h"

@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "cutting_fixture.h"
-#include "plan/blank_place.h"
+#include "plan/wood/blank_place.h"
 
 using namespace blankwright;
 using table_pages::count_of;

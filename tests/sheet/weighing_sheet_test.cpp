@@ -8,7 +8,7 @@
 
 #include "bath_fixture.h"
 #include "dossier_for_test.h"
-#include "plan/gate_resin.h"
+#include "plan/gate/gate_resin.h"
 #include "treated_fixture.h"
 
 using namespace blankwright;

@@ -1,0 +1,184 @@
+#pragma once
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "diagnose/place.h"
+#include "measure/quantity_text.h"
+#include "plan/figure/figure.h"
+
+namespace blankwright {
+
+/// Powers of metre, kilogram, second, kelvin, for printing a term.
+using Powers = std::array<int, 4>;
+
+/// What was computed, kept so that it can be printed: one expression computes a step and prints it, so the working
+/// cannot say something else than what was done.
+struct Expression {
+  enum class Op { term, plus, minus, times, over, power, call };
+  Op op = Op::term;
+  std::string name;  ///< of a term or a function; empty for a bare number
+  double si = 0;     ///< the value
+  Powers powers{};
+  std::string origin;  ///< of a term: "shop", "standard: common practice, no source"
+  std::vector<std::shared_ptr<const Expression>> parts{};
+};
+using ExpressionPtr = std::shared_ptr<const Expression>;
+
+/// `full = embedded + reservoir`
+std::string symbolic(const Expression& expression);
+/// `25.0 mm + 6.0 mm`
+std::string with_numbers(const Expression& expression, UnitSystem system);
+/// The terms in the order of their first use.
+std::vector<ExpressionPtr> terms_of(const Expression& expression);
+/// "6.0 mm", "0.0060": a value of those powers.
+std::string value_text(double si, const Powers& powers, UnitSystem system);
+
+template <class Q>
+struct PowersOf;
+template <>
+struct PowersOf<double> {
+  static constexpr Powers powers{};
+  static double si(double v) { return v; }
+  static double from(double v) { return v; }
+};
+template <int M, int Kg, int S, int K>
+struct PowersOf<Quantity<M, Kg, S, K>> {
+  using Q = Quantity<M, Kg, S, K>;
+  static constexpr Powers powers{M, Kg, S, K};
+  static double si(Q q) { return q / Q::unit(); }
+  static Q from(double v) { return v * Q::unit(); }
+};
+
+/// A point on the scale of temperature is a term like any other; no quantity has these powers.
+inline constexpr Powers temperature_point{0, 0, 0, 99};
+template <>
+struct PowersOf<Temperature> {
+  static constexpr Powers powers = temperature_point;
+  static double si(Temperature t) { return (t - Temperature{}) / kelvin; }
+  static Temperature from(double v) { return Temperature::above_zero(v * kelvin); }
+};
+
+/// A value of type Q together with how it came about.
+template <class Q>
+class Said {
+ public:
+  explicit Said(ExpressionPtr expression) : expression_{std::move(expression)} {}
+  Q value() const { return PowersOf<Q>::from(expression_->si); }
+  const ExpressionPtr& expression() const { return expression_; }
+
+ private:
+  ExpressionPtr expression_;
+};
+
+template <class Q>
+Said<Q> said_of(Expression::Op op, std::string name, Q value, std::vector<ExpressionPtr> parts,
+                std::string origin = {}) {
+  auto e = std::make_shared<Expression>();
+  e->op = op;
+  e->name = std::move(name);
+  e->si = PowersOf<Q>::si(value);
+  e->powers = PowersOf<Q>::powers;
+  e->origin = std::move(origin);
+  e->parts = std::move(parts);
+  return Said<Q>{std::move(e)};
+}
+
+/// A named term.
+template <class Q>
+Said<Q> said(std::string name, Q value, std::string origin = {}) {
+  return said_of(Expression::Op::term, std::move(name), value, {}, std::move(origin));
+}
+/// A number that stands for itself.
+inline Said<double> said(double number) { return said_of(Expression::Op::term, "", number, {}); }
+inline Said<double> operator""_said(unsigned long long n) { return said(static_cast<double>(n)); }
+
+/// Where a value came from, in words.
+template <class T>
+std::string origin_text(const Given<T>& given) {
+  switch (given.origin) {
+    case Origin::job:
+      return "job";
+    case Origin::shop:
+      return "shop";
+    case Origin::entry:
+      return "register";
+    case Origin::standard:
+      break;
+  }
+  return "standard value: " + given.source;
+}
+template <class Q>
+Said<Q> said(std::string name, const Given<Q>& given) {
+  return said(std::move(name), given.value, origin_text(given));
+}
+
+template <class Q>
+Said<Q> operator+(const Said<Q>& a, const Said<Q>& b) {
+  return said_of(Expression::Op::plus, "", a.value() + b.value(), {a.expression(), b.expression()});
+}
+template <class Q>
+auto operator-(const Said<Q>& a, const Said<Q>& b) {
+  return said_of(Expression::Op::minus, "", a.value() - b.value(), {a.expression(), b.expression()});
+}
+template <class A, class B>
+auto operator*(const Said<A>& a, const Said<B>& b) {
+  return said_of(Expression::Op::times, "", a.value() * b.value(), {a.expression(), b.expression()});
+}
+template <class A, class B>
+auto operator/(const Said<A>& a, const Said<B>& b) {
+  return said_of(Expression::Op::over, "", a.value() / b.value(), {a.expression(), b.expression()});
+}
+/// A lone term is written as a product, since "8 mm²" would be read as an area.
+template <class Q>
+auto squared(const Said<Q>& a) {
+  if (a.expression()->op == Expression::Op::term) return a * a;
+  return said_of(Expression::Op::power, "", a.value() * a.value(), {a.expression()});
+}
+/// A function of values, computed by the caller: `call("max", larger, {a.expression(), b.expression()})`. A name of
+/// several words is printed as a phrase before its arguments.
+template <class Q>
+Said<Q> call(std::string name, Q value, std::vector<ExpressionPtr> arguments) {
+  return said_of(Expression::Op::call, std::move(name), value, std::move(arguments));
+}
+template <class Q>
+Said<Q> larger(const Said<Q>& a, const Said<Q>& b) {
+  return call("max", std::max(a.value(), b.value()), {a.expression(), b.expression()});
+}
+template <class Q>
+Said<Q> smaller(const Said<Q>& a, const Said<Q>& b) {
+  return call("min", std::min(a.value(), b.value()), {a.expression(), b.expression()});
+}
+
+/// One figure with the way to it.
+struct Step {
+  Figure figure;
+  ExpressionPtr expression;
+  std::string note{};  ///< what the formula does not say: "governed at {} from the seat", {} for note_length
+  Length note_length{};
+};
+
+/// The note of a step, its length in the units to print in.
+std::string note_text(const Step& step, UnitSystem system);
+
+/// A result and its working.
+template <class T>
+struct Worked {
+  T value{};
+  std::vector<Step> steps{};
+
+  /// Notes down how `figure` came about, and gives its value.
+  template <class Q>
+  Q step(Figure figure, const Said<Q>& what, std::string note = {}, Length note_length = {}) {
+    steps.push_back({figure, what.expression(), std::move(note), note_length});
+    return what.value();
+  }
+};
+
+}  // namespace blankwright

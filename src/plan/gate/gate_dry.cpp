@@ -1,0 +1,48 @@
+#include "plan/gate/gate_dry.h"
+
+#include <fmt/format.h>
+
+namespace blankwright {
+namespace {
+
+/// In steps of a hundredth of a percent: the rule is about tenths.
+std::string share_text(Share share) { return fmt::format("{:.2f} %", share / percent); }
+
+}  // namespace
+
+std::string in_words(const Dryness& seen, const Zone& zone) {
+  switch (seen.answer) {
+    case DryAnswer::weigh:
+      return "not weighed yet: weigh it after the oven, cooled and sealed";
+    case DryAnswer::weigh_again:
+      return fmt::format("weigh it again, from {} on", clock_text(zone, *seen.weigh_from));
+    case DryAnswer::too_dense:
+      return "HOLD: for its size it weighs more than wood without a pore; weigh and measure it again";
+    case DryAnswer::dry_longer:
+      if (*seen.lost < Share{}) {
+        return fmt::format("HOLD: gained {} since the weighing before; dry it on and weigh again from {} on",
+                           share_text(-1 * *seen.lost), clock_text(zone, *seen.weigh_from));
+      }
+      return fmt::format(
+          "HOLD: lost {} since the weighing before, {} of moisture in all; dry it on and weigh again from {} on",
+          share_text(*seen.lost), share_text(*seen.moisture_gone), clock_text(zone, *seen.weigh_from));
+    case DryAnswer::dry_again:
+      return fmt::format(
+          "HOLD: it lay open and has taken up about {} of moisture; dry and weigh it again (if it lay "
+          "sealed, enter `sealed` with its time)",
+          share_text(*seen.regained));
+    case DryAnswer::hot:
+      return fmt::format("dry; let it cool sealed until {}: hot wood starts the cure in the bath",
+                         clock_text(zone, *seen.cool_from));
+    case DryAnswer::in_oven:
+      return fmt::format("dry ({} lost between two weighings): enter when it comes out of the oven, and seal it",
+                         share_text(*seen.lost));
+    case DryAnswer::dry:
+      return fmt::format(
+          "dry ({} lost between two weighings, {} of moisture in all): into the bath once it is cold{}",
+          share_text(*seen.lost), share_text(*seen.moisture_gone), seen.sealed ? "" : ", or seal it");
+  }
+  return {};
+}
+
+}  // namespace blankwright

@@ -1,0 +1,135 @@
+#include "plan/gate/gate_resin.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "measure/elapsed.h"
+#include "plan/tables/wood.h"
+#include "plan/wood/dryness.h"
+
+namespace blankwright {
+namespace {
+
+constexpr Duration least_more = 1 * hour;  ///< of soaking; common practice, no source: less is not worth a bath
+
+struct Dry {
+  Mass mass;
+  Volume volume;
+  Volume void_space;
+};
+
+std::optional<Dry> dry_wood(const ResinGateInput& in) {
+  const auto volume = dry_volume(in.blank, in.plan.blank);
+  if (in.blank.dry.empty() || !volume) return std::nullopt;
+  const Mass mass = in.blank.dry.back().net;
+  return Dry{mass, *volume, *volume - mass / cell_wall};
+}
+
+void note_soak(const ResinGateInput& in, ResinGate& gate) {
+  const auto& released = in.bath.released;
+  if (!released || !in.blank.out_of_bath || *in.blank.out_of_bath <= *released) return;
+  gate.soaked = between(*released, *in.blank.out_of_bath);
+  gate.least_soak = least_soak(in.bath, in.vacuum);
+  if (!gate.least_soak && in.plan.process.vacuum) gate.least_soak = in.plan.process.vacuum->least_soak;
+}
+
+/// The last mass that tells of the resin; once wood was taken away, the last one before.
+const std::vector<Weighing>& telling(const BlankState& blank) {
+  return blank.cured.empty() ? blank.wet : blank.cured;
+}
+
+bool is_wrong(ResinAnswer answer) {
+  return answer == ResinAnswer::impossible || answer == ResinAnswer::soak_again || answer == ResinAnswer::poor;
+}
+
+void judge_wet(const ResinGateInput& in, Mass seen, const LadderRung& least, ResinGate& gate) {
+  gate.seen = seen;
+  gate.least = least.wet;
+  gate.answer = seen >= least.wet ? ResinAnswer::cure : ResinAnswer::soak_again;
+  if (gate.answer == ResinAnswer::cure || !gate.soaked || *gate.fill <= Share{}) return;
+  const double ratio = in.plan.process.uptake->fill / *gate.fill;
+  gate.soak_longer = std::max((ratio * ratio - 1) * *gate.soaked, least_more);
+}
+
+void judge_mass(const ResinGateInput& in, const std::vector<Weighing>& weighings, ResinGate& gate) {
+  const auto dry = dry_wood(in);
+  if (weighings.empty() || !dry) return;
+  const Mass seen = weighings.back().net;
+  gate.answer = ResinAnswer::impossible;
+  if (dry->void_space <= Volume{}) return;
+  const ResinFacts& resin = *in.plan.process.resin;
+  gate.fill = (seen - dry->mass) / (resin.density.value * dry->void_space) * whole;
+  if (*gate.fill > whole) return;
+  const LadderRung least = ladder_rung(dry->mass, dry->volume, in.plan.process.uptake->fill, resin);
+  if (in.blank.stage == Stage::wet) return judge_wet(in, seen, least, gate);
+  gate.seen = seen;
+  gate.least = &weighings == &in.blank.wet ? least.wet : least.cured;
+  gate.answer = seen >= *gate.least ? ResinAnswer::good : ResinAnswer::poor;
+}
+
+}  // namespace
+
+std::optional<Duration> least_soak(const BathState& bath, const VacuumFacts& facts) {
+  const auto& until = facts.soak_counts_to.value == SoakCountsTo::release ? bath.released : bath.bubbling_ended;
+  if (!bath.target_reached || !until) return std::nullopt;
+  return facts.soak.value / whole * between(*bath.target_reached, *until);
+}
+
+bool is_full_cured(const ResinGateInput& in) {
+  if (in.blank.stage < Stage::cured || in.plan.process.resin == nullptr || !in.plan.process.uptake) return false;
+  ResinGate gate;
+  judge_mass(in, in.blank.cured, gate);
+  return gate.answer == ResinAnswer::good;
+}
+
+std::optional<ResinGate> resin_gate(const ResinGateInput& in) {
+  const BlankState& blank = in.blank;
+  const bool taken_out = blank.stage == Stage::wet || (blank.stage >= Stage::cured && !blank.is_over());
+  if (!taken_out || in.plan.process.resin == nullptr || !in.plan.process.uptake) return std::nullopt;
+  ResinGate gate;
+  gate.own_size = blank.dry_size.has_value();
+  if (blank.stage == Stage::wet) note_soak(in, gate);
+  judge_mass(in, telling(blank), gate);
+  if (blank.stage > Stage::cured && !is_wrong(gate.answer)) return std::nullopt;
+  // Wet it was full enough, and it is to be weighed once more.
+  if (blank.stage == Stage::cured && blank.cured.empty() && !is_wrong(gate.answer)) gate.answer = ResinAnswer::weigh;
+  gate.lacks_dry = blank.dry.empty();
+  return gate;
+}
+
+std::string in_words(const ResinGate& gate, UnitSystem units) {
+  const auto masses = [&] {
+    return fmt::format("{}, at least {}; {} of its void is full{}", text(*gate.seen, units),
+                       text(*gate.least, units, Round::up), text(*gate.fill),
+                       gate.own_size ? "" : " (by the order's nominal size)");
+  };
+  switch (gate.answer) {
+    case ResinAnswer::weigh:
+      return std::string{gate.lacks_dry ? "its dry mass was not entered: nothing tells how full it is"
+                                        : "not weighed yet since then"} +
+             (gate.soaked && gate.least_soak && *gate.soaked + 1 * minute < *gate.least_soak
+                  ? fmt::format("; it soaked {}, and should have {}", text(*gate.soaked), text(*gate.least_soak))
+                  : std::string{});
+    case ResinAnswer::impossible:
+      return gate.fill ? fmt::format(
+                             "HOLD: holds more resin than it has room for ({}); drain and wipe it, and check "
+                             "both masses and its size",
+                             text(*gate.fill))
+                       : std::string{"HOLD: is denser than wood can be; check its dry mass and its size"};
+    case ResinAnswer::soak_again:
+      return fmt::format("HOLD: soak again, {}: {}",
+                         gate.soak_longer ? fmt::format("about {} more", text(*gate.soak_longer))
+                                          : std::string{"at least as long again (common practice, no source)"},
+                         masses());
+    case ResinAnswer::cure:
+      return "cure it: " + masses();
+    case ResinAnswer::poor:
+      return "HOLD: short of resin, and cured wood takes no more: " + masses();
+    case ResinAnswer::good:
+      return "the resin is in: " + masses();
+  }
+  return {};
+}
+
+}  // namespace blankwright

@@ -1,0 +1,126 @@
+#include "plan/gate/gates.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "measure/elapsed.h"
+#include "plan/figure/judge_words.h"
+#include "plan/gate/gate_axis.h"
+#include "plan/gate/gate_cure.h"
+#include "plan/gate/gate_dry.h"
+#include "plan/gate/gate_resin.h"
+
+namespace blankwright {
+namespace {
+
+/// The plan of its bath and its cure.
+const OrderPlan& bath_plan(const GateInput& in) { return in.bathed_by != nullptr ? *in.bathed_by : in.plan; }
+
+std::optional<Judged> judge_dry(const GateInput& in) {
+  const auto dry =
+      dryness(in.blank, dry_volume(in.blank, in.plan.blank), in.plan.process.drying, in.shop.drying, in.now);
+  if (!dry) return std::nullopt;
+  return Judged{"dry", dry->holds(), in_words(*dry, in.shop.zone.value)};
+}
+
+std::optional<Judged> judge_resin(const GateInput& in) {
+  const auto resin = resin_gate({in.blank, bath_plan(in), in.bath, in.shop.vacuum});
+  if (!resin) return std::nullopt;
+  return Judged{"resin", resin->holds(), in_words(*resin, in.shop.units.value)};
+}
+
+std::optional<Judged> judge_cure(const GateInput& in) {
+  if (in.blank.stage < Stage::in_oven || !in.blank.into_oven || !bath_plan(in).process.cure) return std::nullopt;
+  const bool is_in = in.blank.stage == Stage::in_oven;
+  const CureGate cure = cure_gate({.load = in.load,
+                                   .cure = *bath_plan(in).process.cure,
+                                   .into_oven = *in.blank.into_oven,
+                                   .out_of_oven = is_in ? std::nullopt : in.blank.out_of_oven,
+                                   .now = in.now,
+                                   .of_load = in.of_load});
+  return Judged{
+      "cure", cure.holds(), in_words(cure, in.load, in.shop.zone.value, in.shop.units.value), {}, cure.out_from};
+}
+
+/// The bath whose witnesses tell of a blank: the last one in which it soaked of those of which one was cut open. For
+/// an earlier one its own mass has to show that it has enough: it was soaked again because it had not.
+const BathState& told_of_by(const GateInput& in) {
+  const BathState& last = in.bath;
+  if (!last.cut.empty() || !is_full_cured({in.blank, bath_plan(in), last, in.shop.vacuum})) return last;
+  for (std::size_t i = in.earlier_baths.size(); i-- > 0;) {
+    const BathState& bath = in.earlier_baths[i];
+    const auto& out = in.blank.earlier_baths.at(i).out;
+    const bool soaked = out && bath.released && *out > *bath.released;
+    if (soaked && !bath.cut.empty()) return bath;
+  }
+  return last;
+}
+
+/// What the witnesses of its bath have shown of how far the resin went in.
+std::optional<Judged> judge_witness(const GateInput& in) {
+  if (in.blank.stage < Stage::cured || in.blank.bath.empty()) return std::nullopt;
+  const BathState& bath = told_of_by(in);
+  const auto dry = std::ranges::find(bath.cut, false, &BlankCut::good);
+  if (dry != bath.cut.end()) {
+    return Judged{"witness", true,
+                  fmt::format("HOLD: in {}, the witness of bath {}, the resin is not through{}", dry->blank.shown(),
+                              bath.name, dry->reason.empty() ? "" : ": " + dry->reason)};
+  }
+  const auto& treatment = (in.bathed_for != nullptr ? *in.bathed_for : in.order).treatment;
+  if (!treatment || !treatment->witness.value) return std::nullopt;
+  if (bath.cut.empty()) {
+    return Judged{"witness", true, fmt::format("no witness of bath {} was cut open yet", bath.name)};
+  }
+  return Judged{
+      "witness", false,
+      fmt::format("in {}, the witness of bath {}, the resin is through", bath.cut.front().blank.shown(), bath.name)};
+}
+
+std::optional<Judged> judge_graded(const GateInput& in) {
+  if (in.blank.verdict != "fill" || in.blank.filled || in.blank.stage >= Stage::turned) return std::nullopt;
+  return Judged{"graded", true, "HOLD: fill its voids first"};
+}
+
+std::optional<Judged> judge_glue(const GateInput& in) {
+  if (!in.blank.glued || in.blank.stage >= Stage::turned) return std::nullopt;
+  const Instant set = later(*in.blank.glued, in.shop.glue.set_time.value);
+  if (in.now >= set) return std::nullopt;
+  return Judged{"glue", true, fmt::format("its glue sets until {}", clock_text(in.shop.zone.value, set)), {}, set};
+}
+
+std::optional<Judged> judge_axis(const GateInput& in) {
+  const auto& seen = in.blank.stud ? in.blank.stud : in.blank.bore;
+  if (!seen || in.blank.stage < Stage::bored || in.blank.stage >= Stage::turned) return std::nullopt;
+  const AllowanceFacts& allowances = in.shop.allowances;
+  const AxisGate gate = axis_gate({.form = in.plan.form,
+                                   .seen = *seen,
+                                   .allowance = allowances.finish.value + allowances.bow.value,
+                                   .section = section_bored(in.shop)});
+  return Judged{"axis", gate.holds(), in_words(gate, in.shop.units.value), by_direction(gate, in.shop.units.value)};
+}
+
+/// The finished seat, as it was inspected.
+std::optional<Judged> judge_seat(const GateInput& in) {
+  const Length limit = in.order.seat.squareness.value;
+  if (in.blank.stage != Stage::inspected || !in.blank.squareness || *in.blank.squareness <= limit)
+    return std::nullopt;
+  return Judged{
+      "seat", true,
+      fmt::format("HOLD: its seat is {} out of square, at most {}; face it again and inspect it",
+                  in_units(*in.blank.squareness, in.shop, Round::up), in_units(limit, in.shop, Round::down))};
+}
+
+}  // namespace
+
+std::vector<Judged> judge_gates(const GateInput& in) {
+  std::vector<Judged> all;
+  if (in.blank.is_over()) return all;
+  for (const auto judge :
+       {judge_dry, judge_resin, judge_cure, judge_witness, judge_graded, judge_glue, judge_axis, judge_seat}) {
+    if (auto judged = judge(in)) all.push_back(std::move(*judged));
+  }
+  return all;
+}
+
+}  // namespace blankwright

@@ -1,0 +1,45 @@
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "entries/blank_state.h"
+#include "entries/process_state.h"
+#include "plan/gate/gate_cure.h"
+#include "plan/order/order_plan.h"
+
+namespace blankwright {
+
+/// How a blank stands at a gate.
+struct Judged {
+  std::string gate;                    ///< "dry", "resin", "cure", "witness", "graded", "glue", "axis", "seat"
+  bool holds = false;                  ///< it does not go on
+  std::string words;                   ///< begin with HOLD where something is wrong, and not only missing
+  std::vector<std::string> details{};  ///< a line each, for who wants to know more
+  std::optional<Instant> from{};       ///< when it lets pass at the earliest, where that is known
+  bool is_wrong() const { return words.starts_with("HOLD"); }
+};
+
+struct GateInput {
+  const BlankState& blank;
+  const Order& order;  ///< that it is meant for
+  const OrderPlan& plan;
+  const Shop& shop;
+  const BathState& bath;                     ///< its last one
+  std::span<const BathState> earlier_baths;  ///< those of blank.earlier_baths
+  const LoadState& load;                     ///< the one that it is cured in
+  Instant now;
+  std::vector<CoreTime> of_load{};  ///< of all blanks of that load; may be empty where no core of it was read
+  /// The order that it was bathed for, by which resin, cure and witness are judged; null where that is `order`.
+  const Order* bathed_for = nullptr;
+  const OrderPlan* bathed_by = nullptr;
+};
+
+/// The gates at which a blank stands, by the plan of the order that it is meant for, or was when it was bathed. One
+/// that was passed against what it says stands until it is answered: the cure's and the witness's until the piece is
+/// sent, the axis's until it is turned. None at its end.
+std::vector<Judged> judge_gates(const GateInput& in);
+
+}  // namespace blankwright

@@ -1,0 +1,121 @@
+#include "plan/part/blank_size.h"
+
+#include "plan/tables/wood.h"
+
+namespace blankwright {
+namespace {
+
+Said<double> said_share(const std::string& name, Share share, std::string origin) {
+  return said(name, share / whole, std::move(origin));
+}
+
+/// 1 − (1 − S0)/(1 − S0 (30 − M)/30) as it is printed; the value is that of the wood table's function.
+Said<double> shrinkage(const BlankSizeInput& in) {
+  const Share capped = std::min(in.moisture.value, fibre_saturation);
+  const auto s0 = said_share("S0 tangential", in.tangential, "species table");
+  const auto m = said_share("moisture", capped, origin_text(in.moisture));
+  const auto saturation = said_share("30 %", fibre_saturation, "Wood Handbook, fibre saturation");
+  return 1_said - (1_said - s0) / (1_said - s0 * (saturation - m) / saturation);
+}
+
+Said<double> lengthwise(const BlankSizeInput& in) {
+  if (in.end_grain_all_round) {
+    return said_share("S lengthwise", shrinkage_to_dry(in.tangential, in.moisture.value),
+                      "burl, as across; common practice, no source");
+  }
+  return said_share("S lengthwise", shrinkage_to_dry(longitudinal_shrinkage, in.moisture.value),
+                    "Wood Handbook ch. 4");
+}
+
+/// Sizes carried down from the sawn ones, so that everything later uses the sizes that really result.
+void carry_down(const BlankSizeInput& in, const Said<Length>& sawn_section, const Said<Length>& sawn_length,
+                const Said<double>& s, Worked<BlankSize>& out) {
+  const auto planing = said("planing", in.allowances.planing);
+  const auto dry = (sawn_section - planing) * (1_said - s);
+  out.value.dry_section = out.step(Figure::blank_dry_section, dry, "carried down from the sawn section");
+  const auto squared_section = said("dry section", dry.value(), "above") - said("squaring", in.allowances.squaring);
+  out.value.squared_section = out.step(Figure::blank_squared_section, squared_section);
+  const auto dry_length = sawn_length * (1_said - lengthwise(in));
+  out.value.dry_length = out.step(Figure::blank_dry_length, dry_length, "carried down from the sawn length");
+  const auto squared_length =
+      said("dry length", dry_length.value(), "above") - said("end squaring", in.allowances.end_squaring);
+  out.value.squared_length = out.step(Figure::blank_squared_length, squared_length);
+}
+
+constexpr const char* saw_note = "the saw's increment is {}";
+
+Length up_to_increment(Length wanted, Length increment) {
+  return rounded(wanted / increment, 1, Round::up) * increment;
+}
+
+}  // namespace
+
+AllowanceFacts allowances_for(const Order& order, const Shop& shop) {
+  AllowanceFacts a = shop.allowances;
+  if (order.seat.form.value == SeatForm::spigot && order.seat.height) {
+    a.seat_facing.value = a.seat_facing.value + order.seat.height->value;
+  }
+  return a;
+}
+
+Worked<BlankSize> blank_size(const BlankSizeInput& in) {
+  const AllowanceFacts& a = in.allowances;
+  Worked<BlankSize> out;
+  const auto s = shrinkage(in);
+  out.value.shrinkage = out.step(Figure::blank_shrinkage, s) * whole;
+  const auto shrinks = said("S", s.value(), "above");
+
+  const Length z =
+      where_least(in.form, [&](Length at) { return -((in.form.diameter(at) + 2 * in.axis.tilt * at) / metre); });
+  const auto needed = said("D", in.form.diameter(z), "form at the place that governs") +
+                      2_said * said("finish", a.finish) + 2_said * said("bow", a.bow) +
+                      2_said * (said("e", in.axis.offset, "axis error") +
+                                said("z", z, "place that governs") * said("t", in.axis.tilt, "axis error")) +
+                      said("section tolerance", a.section_tolerance);
+  const auto wanted = (needed + said("squaring", a.squaring)) / (1_said - shrinks) + said("planing", a.planing);
+  const auto sawn = call("rounded up to the saw's increment", up_to_increment(wanted.value(), a.saw_increment.value),
+                         {wanted.expression()});
+  out.value.sawn_section = out.step(Figure::blank_sawn_section, sawn, saw_note, a.saw_increment.value);
+
+  const auto squared_length =
+      said("handle", in.form.length(), "job") + said("seat facing", a.seat_facing) + said("tail waste", a.tail_waste);
+  const auto wanted_length = (squared_length + said("end squaring", a.end_squaring)) / (1_said - lengthwise(in));
+  const auto sawn_length =
+      call("rounded up to the saw's increment", up_to_increment(wanted_length.value(), a.saw_increment.value),
+           {wanted_length.expression()});
+  out.value.sawn_length = out.step(Figure::blank_sawn_length, sawn_length, saw_note, a.saw_increment.value);
+
+  carry_down(in, said("sawn section", sawn.value(), "above"), said("sawn length", sawn_length.value(), "above"),
+             shrinks, out);
+  return out;
+}
+
+Worked<BlankSize> given_blank_size(const BlankSizeInput& in, const BlankFacts& blank) {
+  const SectionState state = blank.state.value;
+  const Given<Length>& section = blank.section;
+  const Given<Length>& length = blank.length;
+  Worked<BlankSize> out;
+  const auto s = shrinkage(in);
+  if (state == SectionState::sawn) {
+    out.value.shrinkage = out.step(Figure::blank_shrinkage, s) * whole;
+    out.value.sawn_section = out.step(Figure::blank_sawn_section, said("section given", section));
+    out.value.sawn_length = out.step(Figure::blank_sawn_length, said("length given", length));
+    carry_down(in, said("section given", section), said("length given", length), said("S", s.value(), "above"), out);
+    return out;
+  }
+  if (state == SectionState::dry) {
+    out.value.dry_section = out.step(Figure::blank_dry_section, said("section given", section));
+    out.value.squared_section = out.step(Figure::blank_squared_section,
+                                         said("section given", section) - said("squaring", in.allowances.squaring));
+    out.value.dry_length = out.step(Figure::blank_dry_length, said("length given", length));
+    out.value.squared_length =
+        out.step(Figure::blank_squared_length,
+                 said("length given", length) - said("end squaring", in.allowances.end_squaring));
+    return out;
+  }
+  out.value.squared_section = out.step(Figure::blank_squared_section, said("section given", section));
+  out.value.squared_length = out.step(Figure::blank_squared_length, said("length given", length));
+  return out;
+}
+
+}  // namespace blankwright

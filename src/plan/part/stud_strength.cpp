@@ -1,0 +1,105 @@
+#include "plan/part/stud_strength.h"
+
+#include <algorithm>
+#include <numbers>
+
+#include "plan/part/thread_shear.h"
+#include "plan/tables/grades.h"
+#include "plan/tables/threads.h"
+
+namespace blankwright {
+namespace {
+
+Said<double> pi() { return said("π", std::numbers::pi); }
+
+struct StudMetal {
+  std::optional<Said<Stress>> yield, tensile;
+};
+
+StudMetal metal_of(const StudStrengthInput& in) {
+  StudMetal metal;
+  if (in.facts.yield_strength) metal.yield = said("yield strength", *in.facts.yield_strength);
+  if (!in.facts.grade) return metal;
+  const auto grade = find_grade(in.facts.grade->value, in.thread.major);
+  if (!grade) return metal;
+  const std::string origin = std::string{grade->name} + ": " + std::string{grade->source};
+  metal.tensile = said("tensile strength", grade->tensile, origin);
+  if (!metal.yield && grade->yield) metal.yield = said("yield strength", *grade->yield, origin);
+  return metal;
+}
+
+std::optional<Said<Force>> largest_pull(const StudStrengthInput& in) {
+  if (!in.facts.pull && !in.preload) return std::nullopt;
+  if (!in.preload) return said("pull", *in.facts.pull);
+  const auto tightening = said("pull of tightening", *in.preload, "above");
+  return in.facts.pull ? larger(said("pull", *in.facts.pull), tightening) : tightening;
+}
+
+void work_out_bond(const StudStrengthInput& in, Worked<StudStrength>& out) {
+  if (!in.glued) return;
+  out.value.bond_measured = in.glue.shear_measured.value;
+  const Bond bond{in.bore, in.glue.shear_strength, in.glue.wood_shear_strength};
+  const auto embedded = said("embedded", in.embedded, "stud");
+  out.value.bond_torque = out.step(Figure::stud_bond_torque, torque_per_length(in.thread, bond) * embedded);
+  if (in.facts.pull && in.facts.pull->value > 0 * newton) {
+    const auto capacity = pull_per_length(in.thread, bond) * embedded;
+    out.value.bond_safety = out.step(Figure::stud_bond_safety, capacity / said("pull", *in.facts.pull));
+  }
+  if (in.facts.torque && in.facts.torque->value > 0 * newton_metre) {
+    out.value.torque_safety =
+        out.step(Figure::stud_torque_safety,
+                 said("bond torque", *out.value.bond_torque, "above") / said("torque", *in.facts.torque));
+  }
+}
+
+void work_out_bending(const StudStrengthInput& in, const StudMetal& metal, Worked<StudStrength>& out) {
+  if (!in.facts.side_load || !in.facts.lever) return;
+  const auto d3 = said("d3", external_minor_diameter(in.thread), "minor diameter of the stud");
+  const auto moment = said("side load", *in.facts.side_load) * said("lever", *in.facts.lever);
+  out.value.bending = out.step(Figure::stud_bending_stress, 32_said * moment / (pi() * squared(d3) * d3));
+  if (metal.yield && *out.value.bending > 0 * pascal) {
+    out.value.bending_safety =
+        out.step(Figure::stud_bending_safety, *metal.yield / said("bending stress", *out.value.bending, "above"));
+  }
+}
+
+void work_out_head(const StudStrengthInput& in, const StudMetal& metal, Worked<StudStrength>& out) {
+  if (!in.facts.part_shear_strength) return;
+  const auto enters = said("enters", in.facts.enters);
+  const auto most =
+      said("1.5", most_engaged_diameters, "common practice, no source") * said("d", in.thread.major, "thread");
+  const auto engaged = call("min", std::min(enters.value(), most.value()), {enters.expression(), most.expression()});
+  auto strip =
+      internal_shear_area(in.thread, engaged) * said("shear strength of the part", *in.facts.part_shear_strength);
+  if (metal.tensile) {
+    const auto stud = external_shear_area(in.thread, engaged) *
+                      said("0.577", shear_of_tensile, "shear over tensile strength, von Mises") * *metal.tensile;
+    strip = call("min", std::min(strip.value(), stud.value()), {strip.expression(), stud.expression()});
+  }
+  out.value.head_strip = out.step(Figure::stud_head_strip, strip);
+  const auto pull = largest_pull(in);
+  if (pull && pull->value() > 0 * newton) {
+    out.value.head_strip_safety =
+        out.step(Figure::stud_head_strip_safety, said("pull that strips", *out.value.head_strip, "above") / *pull);
+  }
+}
+
+}  // namespace
+
+Worked<StudStrength> stud_strength(const StudStrengthInput& in) {
+  Worked<StudStrength> out;
+  const StudMetal metal = metal_of(in);
+  if (metal.yield) out.value.yield_strength = metal.yield->value();
+  if (metal.tensile) out.value.tensile_strength = metal.tensile->value();
+  work_out_bond(in, out);
+  work_out_bending(in, metal, out);
+  work_out_head(in, metal, out);
+  if (in.preload) {
+    out.value.tightening =
+        out.step(Figure::stud_tightening_stress, said("pull of tightening", *in.preload, "above") /
+                                                     said("tensile stress area", tensile_area(in.thread), "stud"));
+  }
+  return out;
+}
+
+}  // namespace blankwright

@@ -1,0 +1,112 @@
+#include "plan/process/cure.h"
+
+#include <algorithm>
+
+#include "plan/process/impregnated_wood.h"
+#include "plan/tables/oven.h"
+
+namespace blankwright {
+namespace {
+
+Said<double> said_conductivity(const char* name, double k) { return said(name, k, "W/(m K), wood and resin mixed"); }
+
+/// How the core is warmed with this film and conductivity across the grain.
+HeatingInput heating_of(const CureInput& in, const ImpregnatedWood& wood, double film, double k_across) {
+  return {.across = in.section,
+          .along = in.length,
+          .k_across = k_across,
+          .k_along = wood.k_along,
+          .heat_capacity = wood.heat_capacity,
+          .density = wood.density,
+          .film = film,
+          .start = in.start,
+          .air = in.resin.cure_air.value,
+          .target = in.resin.cure_core->value};
+}
+
+/// 0 for a core that is warm enough already.
+Duration time_of(const HeatingInput& in) { return in.target <= in.start ? Duration{} : heating_time(in); }
+
+Said<Duration> core_time(const CureInput& in, const ImpregnatedWood& wood, double film, double k_across) {
+  return call(
+      "time to warm the core", time_of(heating_of(in, wood, film, k_across)),
+      {said("section", in.section, "blank").expression(), said("length", in.length, "blank").expression(),
+       said_conductivity("k across", k_across).expression(), said_conductivity("k along", wood.k_along).expression(),
+       said("c", wood.heat_capacity, "J/(kg K), wood and resin mixed").expression(),
+       said("density", wood.density, "dry density and resin").expression(),
+       said("h", film, "W/(m² K); common practice, no source").expression(),
+       said("start", in.start, "room").expression(), said("air", in.resin.cure_air).expression(),
+       said("core", *in.resin.cure_core).expression()});
+}
+
+/// The core's times, where there is one to wait for.
+void warm_core(const CureInput& in, Worked<Cure>& out) {
+  if (!in.resin.cure_core) return;
+  out.value.core = out.step(Figure::cure_core, said("core", *in.resin.cure_core));
+  if (*out.value.core >= out.value.air) return;
+  const ImpregnatedWood wood = impregnated_wood({.dry_density = in.dry_density,
+                                                 .uptake = in.uptake,
+                                                 .resin_part = in.resin_part,
+                                                 .warmed_to = in.start + (out.value.air - in.start) / 2});
+  const FilmCoefficient film = film_coefficient(in.oven.fan.value);
+  out.value.core_time = out.step(
+      Figure::cure_core_time, core_time(in, wood, film.likely, wood.k_across),
+      "plane walls, full series; the oven's air at temperature from the start, the resin's own heat left out");
+  out.value.cautiously = heating_of(in, wood, film.cautious, wood.k_across_least);
+  out.value.core_time_cautious =
+      out.step(Figure::cure_core_time_cautious, core_time(in, wood, film.cautious, wood.k_across_least),
+               "with the slower film and the lower conductivity");
+}
+
+/// From the moment when the blanks go in.
+Said<Duration> total(const CureInput& in, const std::optional<Duration>& core_time) {
+  const auto hold = said("hold", in.resin.cure_hold);
+  if (!core_time) return hold;
+  const auto warm = said("core time", *core_time, "above");
+  return in.resin.hold_from.value == HoldFrom::core ? warm + hold : larger(warm, hold);
+}
+
+}  // namespace
+
+Worked<Cure> cure(const CureInput& in) {
+  Worked<Cure> out;
+  out.value.oven = &in.oven;
+  out.value.air = out.step(Figure::cure_true, said("air", in.resin.cure_air));
+  out.value.dial = dial_for(in.oven.calibration, out.value.air);
+  if (out.value.dial) {
+    out.step(Figure::cure_dial,
+             call("by the oven's calibration", *out.value.dial, {said("air", in.resin.cure_air).expression()}));
+  }
+  warm_core(in, out);
+  out.value.hold = out.step(Figure::cure_hold, said("hold", in.resin.cure_hold));
+  out.value.hold_from_core = out.value.core && in.resin.hold_from.value == HoldFrom::core;
+  out.value.total_likely = total(in, out.value.core_time).value();
+  out.value.total = out.step(Figure::cure_total, total(in, out.value.core_time_cautious),
+                             "with the cautious time; not longer than the data sheet allows");
+  return out;
+}
+
+std::optional<Duration> cure_time(const Cure& cure, Temperature air) {
+  if (!cure.hold_from_core && air + reading_slack < cure.air) return std::nullopt;
+  if (!cure.cautiously) return cure.core ? std::nullopt : std::optional{cure.hold};
+  HeatingInput heating = *cure.cautiously;
+  heating.air = air;
+  if (air <= heating.target) return std::nullopt;
+  const Duration warm = time_of(heating);
+  return cure.hold_from_core ? warm + cure.hold : std::max(warm, cure.hold);
+}
+
+std::vector<CureRung> cure_ladder(const Cure& cure, UnitSystem units) {
+  const bool metric = units == UnitSystem::metric;
+  const Temperature zero = metric ? ice_point : fahrenheit(0);
+  const TemperatureChange step = metric ? 1 * kelvin : fahrenheit_degree;
+  const double warmest = rounded((cure.air - zero) / step, 1, Round::down);
+  std::vector<CureRung> rungs;
+  for (int rung = 0; rung < 3; ++rung) {
+    const Temperature air = zero + (warmest - (metric ? 3 : 5) * rung) * step;
+    if (const auto time = cure_time(cure, air)) rungs.push_back({air, rounded(*time / minute, 5, Round::up) * minute});
+  }
+  return rungs;
+}
+
+}  // namespace blankwright

@@ -1,0 +1,79 @@
+#include "plan/process/vacuum.h"
+
+#include <cmath>
+
+#include "diagnose/failure.h"
+#include "plan/tables/air.h"
+
+namespace blankwright {
+namespace {
+
+using Acceleration = Quantity<1, 0, -2, 0>;
+constexpr Acceleration gravity = 9.80665 * Acceleration::unit();
+
+Said<Stress> said_pressure(std::string name, const Given<AbsolutePressure>& given) {
+  return said(std::move(name), given.value - AbsolutePressure{}, origin_text(given));
+}
+
+Said<double> ln(const Said<double>& x) { return call("ln", std::log(x.value()), {x.expression()}); }
+
+/// What remains in the pores when the vacuum is broken takes up that part of them.
+Said<double> air_removed(const Said<Stress>& pore, const Said<Stress>& atmosphere) {
+  const auto removed = 1_said - pore / atmosphere;
+  return removed.value() < 0 ? larger(0_said, removed) : removed;
+}
+
+}  // namespace
+
+AbsolutePressure vacuum_target(const VacuumFacts& facts, AbsolutePressure atmosphere) {
+  if (!facts.target_reading) return facts.target.value;
+  return atmosphere - (facts.target_reading->value - GaugePressure{});
+}
+
+Worked<Vacuum> vacuum(const VacuumInput& in) {
+  const AbsolutePressure air = standard_atmosphere(in.altitude.value);
+  const AbsolutePressure aim = vacuum_target(in.facts, air);
+  BW_EXPECT(aim > in.pump.ultimate.value && aim < air);
+  BW_EXPECT(in.gas > Volume{} && in.resin_head >= Length{});
+  Worked<Vacuum> out;
+
+  out.value.atmosphere = air;
+  const auto metres = said("altitude in m", in.altitude.value / metre, origin_text(in.altitude));
+  out.step(Figure::vacuum_atmosphere, call("standard atmosphere", air - AbsolutePressure{}, {metres.expression()}));
+  const auto p0 = said("atmosphere", air - AbsolutePressure{}, "above");
+
+  out.value.target = aim;
+  if (const auto& reading = in.facts.target_reading) {
+    const auto wanted = said("reading", reading->value - GaugePressure{}, origin_text(*reading));
+    out.step(Figure::vacuum_target, p0 - wanted, "aimed at by the gauge's reading");
+  } else {
+    out.step(Figure::vacuum_target, said_pressure("target", in.facts.target));
+  }
+  const auto p = said("target", aim - AbsolutePressure{}, "above");
+
+  out.value.reading =
+      out.step(Figure::vacuum_gauge, p0 - p, "a gauge that reads more has another altitude, or is wrong");
+  const auto pore = p + said("resin's density", in.resin_density) * said("g", gravity, "standard gravity") *
+                            said("head", in.resin_head, "bath");
+  out.value.pore_pressure = AbsolutePressure::above_zero(out.step(Figure::vacuum_pore_pressure, pore));
+  const auto pu = said_pressure("ultimate", in.pump.ultimate);
+  const auto pump_down = said("gas", in.gas, "bath") / said("pump's speed", in.pump.speed) * ln((p0 - pu) / (p - pu));
+  out.value.pump_down = out.step(Figure::vacuum_pump_down, pump_down,
+                                 "gas that resin and wood give off makes it longer; pull slowly against foam");
+  out.value.air_removed =
+      out.step(Figure::vacuum_air_removed, air_removed(said("pore pressure", pore.value(), "above"), p0),
+               "vapour in the pores counts as air: the cautious side") *
+      whole;
+  out.value.water_boils = boiling_of_water(aim);
+  if (out.value.water_boils) {
+    out.step(Figure::vacuum_water_boils, call("boiling point", *out.value.water_boils, {p.expression()}));
+  }
+  out.value.hold = out.step(Figure::vacuum_hold, said("hold", in.facts.hold));
+  out.value.least_soak = out.step(
+      Figure::vacuum_least_soak,
+      said("soak factor", in.facts.soak.value / whole, origin_text(in.facts.soak)) * said("hold", in.facts.hold),
+      "as held in truth, from target reached to release");
+  return out;
+}
+
+}  // namespace blankwright

@@ -1,0 +1,173 @@
+#include "plan/routing/operations.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "diagnose/failure.h"
+
+namespace blankwright {
+namespace {
+
+constexpr Duration usual_hands_on = 10 * minute;  // at the start or end of an operation that runs by itself
+
+HandsOn hands_on(HandsOnWhen when) {
+  switch (when) {
+    case HandsOnWhen::throughout:
+      return HandsOn::throughout;
+    case HandsOnWhen::start:
+      return HandsOn::at_start;
+    case HandsOnWhen::ends:
+      return HandsOn::at_both_ends;
+  }
+  return HandsOn::throughout;
+}
+
+template <class T>
+std::optional<T> bare(const std::optional<Given<T>>& given) {
+  return given ? std::optional{given->value} : std::nullopt;
+}
+
+Duration planned_length(PlannedWork work, const PlannedDurations& planned) {
+  switch (work) {
+    case PlannedWork::drying:
+      return planned.drying;
+    case PlannedWork::cooling:
+      return planned.cooling;
+    case PlannedWork::vacuum:
+      return planned.vacuum;
+    case PlannedWork::soak:
+      return planned.soak;
+    case PlannedWork::cure:
+      return planned.cure;
+    case PlannedWork::glue_setting:
+      return planned.glue_setting;
+  }
+  return {};
+}
+
+/// The vessel or oven that it needs, and whether that runs while nobody is there.
+void set_machine(Operation& op, const OperationFacts& facts, const OperationNeeds& needs) {
+  if (!facts.planned) return;
+  const bool refused = facts.unattended.origin != Origin::standard && !facts.unattended.value;
+  switch (facts.planned->value) {
+    case PlannedWork::drying:
+    case PlannedWork::cure:
+      op.resource = needs.oven;
+      op.unattended =
+          (facts.planned->value == PlannedWork::drying ? needs.drying_alone : needs.cure_alone) && !refused;
+      break;
+    case PlannedWork::vacuum:
+      op.resource = needs.vessel;
+      op.unattended = needs.pump_alone && !refused;
+      break;
+    case PlannedWork::soak:
+      op.resource = needs.vessel;
+      op.unattended = !refused;  // at rest: nothing runs
+      break;
+    case PlannedWork::cooling:
+    case PlannedWork::glue_setting:
+      op.unattended = !refused;
+      break;
+  }
+}
+
+Operation operation(const OperationFacts& facts, const PlannedDurations& planned, const OperationNeeds& needs) {
+  Operation op;
+  op.name = facts.name.value;
+  op.who = facts.who.value;
+  op.length = facts.planned ? planned_length(facts.planned->value, planned)
+                            : bare(facts.fixed).value_or(0 * second) +
+                                  (facts.only_witnesses.value ? needs.witnesses : needs.pieces) *
+                                      bare(facts.per_piece).value_or(0 * second);
+  op.hands_on = hands_on(facts.hands_on.value);
+  op.hands_on_at_start = bare(facts.hands_on_time).value_or(std::min(usual_hands_on, op.length / 2));
+  op.hands_on_at_end = op.hands_on_at_start;
+  op.unattended = facts.unattended.value;
+  op.may_run_long = facts.may_run_long.value;
+  op.longest = bare(facts.most);
+  op.longest_wait = bare(facts.longest_wait);
+  set_machine(op, facts, needs);
+  return op;
+}
+
+bool is(const OperationFacts& facts, PlannedWork work) { return facts.planned && facts.planned->value == work; }
+
+/// A soak lasts its share of the vacuum before it, however long that is in the end.
+void set_share(std::vector<Operation>& ops, std::span<const OperationFacts* const> routing,
+               const PlannedDurations& planned) {
+  const Operation& soak = ops.back();
+  if (planned.soak_share <= 0 || !is(*routing[soak.step], PlannedWork::soak)) return;
+  for (std::size_t i = 0; i + 1 < ops.size(); ++i) {
+    if (!is(*routing[ops.at(i).step], PlannedWork::vacuum)) continue;
+    ops.back().lasts = Operation::Share{i, planned.soak_share, planned.pump_down};
+  }
+}
+
+/// How many times it is done.
+std::size_t loads_of(const OperationFacts& facts, const OperationNeeds& needs) {
+  if (!facts.planned) return 1;
+  const int loads = is(facts, PlannedWork::drying) ? needs.drying_loads
+                    : is(facts, PlannedWork::cure) ? needs.cure_loads
+                                                   : 1;
+  BW_EXPECT(loads >= 1);
+  return static_cast<std::size_t>(loads);
+}
+
+}  // namespace
+
+bool applies(const OperationFacts& facts, const PlannedDurations& planned) {
+  if (facts.only_witnesses.value && !planned.witnessed) return false;
+  if (!facts.planned) return true;
+  switch (facts.planned->value) {
+    case PlannedWork::drying:
+      return planned.drying > Duration{};
+    case PlannedWork::cooling:
+      return planned.cooling > Duration{};
+    case PlannedWork::vacuum:
+    case PlannedWork::soak:
+    case PlannedWork::cure:
+      return planned.treated;
+    case PlannedWork::glue_setting:
+      break;
+  }
+  return true;
+}
+
+std::vector<Operation> operations(std::span<const OperationFacts* const> routing, const PlannedDurations& planned,
+                                  const OperationNeeds& needs) {
+  std::vector<Operation> out;
+  OperationNeeds left = needs;
+  for (std::size_t first = 0; first < routing.size();) {
+    const std::size_t loads = loads_of(*routing[first], needs);
+    std::size_t end = first + 1;
+    while (loads > 1 && end < routing.size() && is(*routing[end], PlannedWork::cooling)) ++end;
+    for (std::size_t load = 0; load < loads; ++load) {
+      for (std::size_t step = first; step < end; ++step) {
+        out.push_back(operation(*routing[step], planned, left));
+        out.back().step = step;
+        set_share(out, routing, planned);
+        // Behind what cools there is no wait to hold to; behind another load it is the wait for the oven.
+        if (load > 0 && step == first && end > first + 1) out.back().longest_wait.reset();
+      }
+    }
+    if (routing[first]->only_witnesses.value) left.pieces -= std::exchange(left.witnesses, 0);
+    first = end;
+  }
+  return out;
+}
+
+Duration hands_on_total(const Shop& shop, const PlannedDurations& planned, int pieces, int witnesses) {
+  std::vector<const OperationFacts*> routing;
+  for (const OperationFacts& facts : shop.routing) {
+    if (applies(facts, planned)) routing.push_back(&facts);
+  }
+  Duration total{};
+  for (const Operation& op : operations(routing, planned, {.pieces = pieces, .witnesses = witnesses})) {
+    total = total + (op.hands_on == HandsOn::throughout     ? op.length
+                     : op.hands_on == HandsOn::at_both_ends ? op.hands_on_at_start + op.hands_on_at_end
+                                                            : op.hands_on_at_start);
+  }
+  return total;
+}
+
+}  // namespace blankwright

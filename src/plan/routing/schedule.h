@@ -1,0 +1,131 @@
+#pragma once
+
+#include <chrono>
+#include <cstddef>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include <tl/expected.hpp>
+
+#include "measure/instant.h"
+#include "measure/quantity.h"
+#include "plan/routing/working_time.h"
+
+namespace blankwright {
+
+/// When somebody has to be at an operation. Work `throughout` pauses outside working hours and goes on after; the
+/// others run by the clock once begun.
+enum class HandsOn { throughout, at_start, at_both_ends };
+
+/// One operation of an order's routing. All durations are ≥ 0 and are planned in whole minutes: lengths and hands-on
+/// time rounded up, the longest length and the longest wait rounded down.
+struct Operation {
+  std::string name{};
+  std::string who{};
+  Duration length{};  ///< by the clock; for work throughout, the hours of work
+  HandsOn hands_on = HandsOn::throughout;
+  Duration hands_on_at_start{};  ///< unbroken; not used for work throughout
+  Duration hands_on_at_end{};    ///< unbroken, the last part of the operation; used at_both_ends only
+  /// May run while nobody is in the shop; otherwise it lies wholly inside one stretch of working hours. Work
+  /// throughout pauses instead.
+  bool unattended = false;
+  /// May last longer than `length`, up to `longest` or, without that, as long as is convenient. It does so only until
+  /// somebody is there to end it, or for as long as the next operation's longest wait calls for.
+  bool may_run_long = false;
+  /// From start to end at most: of an operation that may run long, or of work throughout with its pauses. ≥ length.
+  std::optional<Duration> longest{};
+  std::optional<Duration> longest_wait{};  ///< from the previous operation's end to this one's start
+  /// It lasts at least `share` of what an earlier operation lasts beyond `unshared`: a soak, of its vacuum.
+  struct Share {
+    std::size_t of = 0;  ///< that operation's place among these
+    double share = 0;
+    Duration unshared{};
+  };
+  std::optional<Share> lasts{};
+  std::size_t step = 0;  ///< of the routing; several of one step are its runs, one for each load of the oven
+  std::optional<Instant> earliest{};   ///< it cannot start before
+  std::string resource{};              ///< vessel or oven that it needs
+  std::vector<Interval> taken{};       ///< when the resource is not to be had: apart from each other, in order
+  const WorkCalendar* free = nullptr;  ///< when its person has time for hands-on work; the shop's hours when null
+};
+
+/// One time that an operation is done.
+struct PlannedRun {
+  Interval at;
+  std::vector<Interval> hands_on;         ///< of this run, in order
+  std::string resource;                   ///< vessel or oven that it is done in; empty for none
+  std::optional<std::size_t> bath, load;  ///< of the shop's plan, whose blanks it is done to
+  int blanks = 0;                         ///< of the order; 0: all that there are by then
+};
+
+struct PlannedOperation {
+  Instant start, end;            ///< of the first run, and of the last
+  std::vector<PlannedRun> runs;  ///< at least one, in order
+  /// When somebody is at it, of all runs, in order; within working hours.
+  std::vector<Interval> hands_on() const;
+};
+
+/// One order's operations in their order, none before the one before it has ended. Every start and end is as early as
+/// the rules allow, all at once: among all schedules that keep the rules there is one that is earliest everywhere.
+/// Where an operation lasts a share of another one that may run long there is none: then the other one begins as
+/// early as it can, or as soon after as it need not run long, whichever lets the one that shares end earlier.
+struct OrderSchedule {
+  std::vector<PlannedOperation> operations;
+  Instant finish;  ///< the last operation's end
+};
+
+enum class Impossible {
+  no_working_time,         ///< nobody works within the planning horizon
+  longest_below_length,    ///< it may last at most less than it lasts at least
+  hands_on_above_length,   ///< its hands-on time is longer than the operation
+  hands_on_above_stretch,  ///< its hands-on time is longer than any unbroken stretch of work
+  attended_above_stretch,  ///< somebody must be in the shop for longer than any unbroken stretch of work
+  no_start_fits,           ///< whenever it starts, its end falls outside working hours (or its resource is taken)
+  wait_cannot_be_met,      ///< however late the operations before it are, it starts too long after them
+  beyond_horizon,          ///< it would end after the planning horizon
+};
+
+/// Why, in words that go on from the operation's name: "its hands-on time is longer than it lasts".
+std::string_view reason(Impossible why);
+
+/// What stands in the way of a schedule, and the first operation at which it does.
+struct Obstacle {
+  Impossible why;
+  std::size_t operation;
+};
+
+/// The earliest schedule that begins at or after `at`, which must lie in the calendar. It looks ahead for a planning
+/// horizon, or to the calendar's end. A routing without operations is finished at `at`.
+///
+/// Bounds are raised until all rules hold: an operation starts when the one before it has ended and somebody is
+/// there; one that would wait too long moves the *end* of the one before it later, by letting that run long where it
+/// may, else by starting it later. No bound is ever raised further than some rule demands, so what comes out is the
+/// earliest; and since each step passes a stretch of work, it ends, at the horizon at the latest.
+tl::expected<OrderSchedule, Obstacle> schedule(std::span<const Operation> routing, const WorkCalendar& calendar,
+                                               Instant at);
+
+/// The schedule with one operation for each step of the routing: from the first start to the last end of its runs.
+OrderSchedule joined(std::span<const Operation> routing, OrderSchedule planned);
+
+/// Takes further runs of an operation together with those so far.
+void add_runs(PlannedOperation& so_far, const PlannedOperation& more);
+
+/// The last whole minute at which the first operation can start so that all is done by `due`; found by halving with
+/// the same rules as schedule(), whose finish never gets earlier by beginning later. None when there is none in the
+/// planning horizon before `due` and within the calendar.
+std::optional<Instant> latest_start(std::span<const Operation> routing, const WorkCalendar& calendar, Instant due);
+
+/// How a schedule stands against its due date.
+struct Delivery {
+  Instant due;                                ///< the end of working time on the due date: see end_of_work()
+  std::optional<Instant> latest_start;        ///< see latest_start()
+  std::optional<std::chrono::minutes> slack;  ///< planned to latest start, by the clock; negative if late
+  std::chrono::minutes late_by{};             ///< from due to finish, by the clock; 0 when on time
+};
+Delivery delivery(std::span<const Operation> routing, const WorkCalendar& calendar, const OrderSchedule& planned,
+                  Instant due);
+
+}  // namespace blankwright

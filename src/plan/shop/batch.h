@@ -1,0 +1,33 @@
+#pragma once
+
+#include <cstddef>
+#include <span>
+#include <vector>
+
+#include "plan/order/order_to_make.h"
+#include "plan/routing/operations.h"
+#include "plan/shop/shop_plan.h"
+
+namespace blankwright {
+
+/// Blanks that go through operations together: those of a bath, or of one order.
+struct Batch {
+  PlannedDurations durations;  ///< the longest of its orders
+  OperationNeeds needs;
+};
+
+/// The blanks of a bath, of all its orders.
+Batch batch_of(const ShopPlan& plan, std::size_t number, std::span<const OrderToMake> orders, const Shop& shop);
+/// The blanks of an order as if it were alone.
+Batch alone(const OrderToMake& order, const Shop& shop);
+
+std::vector<Operation> operations(std::span<const OperationFacts* const> routing, const Batch& batch);
+
+/// How many operations of a routing the blanks of a bath go through together: up to the last one of the cure.
+std::size_t together(const std::vector<const OperationFacts*>& routing);
+
+/// An order's operations: up to the cure as those of its last bath, if it has one, and then as its own.
+std::vector<Operation> operations_of(const OrderToMake& order, const OrderTimes& times, const ShopPlan& plan,
+                                     std::span<const OrderToMake> orders, const Shop& shop);
+
+}  // namespace blankwright

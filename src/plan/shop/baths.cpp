@@ -1,0 +1,322 @@
+#include "plan/shop/baths.h"
+
+#include <algorithm>
+#include <chrono>
+#include <numeric>
+#include <tuple>
+#include <utility>
+
+#include "plan/order/witnesses.h"
+#include "plan/process/judge_bath.h"
+
+namespace blankwright {
+namespace {
+
+/// Blanks of one order that still have to find a bath.
+struct Waiting {
+  std::size_t order = 0;
+  int next = 0;          ///< the first blank that has none
+  int next_witness = 0;  ///< likewise
+};
+
+int pieces_left(const OrderToMake& order, const Waiting& w) { return order.pieces - w.next; }
+int witnesses_left(const OrderToMake& order, const Waiting& w) { return order.witnesses - w.next_witness; }
+
+/// Witnesses that so many pieces of an order are to have in one bath.
+int witnesses_with(int pieces, const OrderToMake& order) {
+  return order.pieces_a_witness == 0 ? 1 : witnesses_for(pieces, order.pieces_a_witness);
+}
+
+bool has_witness(const std::vector<BlankShare>& shares) {
+  return std::ranges::any_of(shares, [](const BlankShare& share) { return share.witnesses > 0; });
+}
+
+/// A bath that is being filled.
+struct Filling {
+  const VesselFacts* vessel = nullptr;
+  std::vector<BlankShare> shares;
+  std::vector<BathBlanks> blanks;
+};
+
+struct ResinAndDye {
+  const ResinFacts* resin;
+  std::optional<std::string> dye;
+};
+
+std::optional<Worked<Bath>> tried(const Filling& filling, const ResinAndDye& kind, const Shop& shop, Volume on_hand) {
+  return bath({.vessel = *filling.vessel,
+               .facts = shop.bath,
+               .resin = *kind.resin,
+               .blanks = filling.blanks,
+               .on_hand = on_hand});
+}
+
+Filling with_more(Filling filling, const OrderToMake& order, const Waiting& w, int count, bool with_witness) {
+  BlankShare share{w.order, w.next, count, w.next_witness, 0};
+  if (with_witness) share.witnesses = std::min(witnesses_with(count, order), witnesses_left(order, w));
+  filling.shares.push_back(share);
+  filling.blanks.push_back(order.blank);
+  filling.blanks.back().count = share.total();
+  return filling;
+}
+
+/// As many of an order's blanks as the filling still takes.
+int room_for(const Filling& filling, const ResinAndDye& kind, const OrderToMake& order, const Waiting& w,
+             bool with_witness, const Shop& shop) {
+  int fits_in = 0;
+  int too_many = pieces_left(order, w) + 1;
+  while (too_many - fits_in > 1) {  // what fits is monotone in the count
+    const int half = std::midpoint(fits_in, too_many);
+    (tried(with_more(filling, order, w, half, with_witness), kind, shop, {}) ? fits_in : too_many) = half;
+  }
+  return fits_in;
+}
+
+/// What of an order goes into a bath.
+struct Part {
+  int count = 0;
+  bool with_witness = true;
+};
+
+/// An order has a witness for each bath that it would need by itself. So where it only begins in a bath with others,
+/// its witness stays with the rest, and one of theirs speaks for that bath; without one there, or where each load is
+/// to have its own, it is not begun in it.
+Part part_of(const Filling& filling, const ResinAndDye& kind, const OrderToMake& order, const Waiting& w,
+             const Shop& shop) {
+  const int left = pieces_left(order, w);
+  const int count = room_for(filling, kind, order, w, true, shop);
+  if (filling.shares.empty() || count == left || witnesses_left(order, w) == 0) return {count, true};
+  if (order.pieces_a_witness > 0 || !has_witness(filling.shares)) return {0, false};
+  return {std::min(room_for(filling, kind, order, w, false, shop), left - 1), false};
+}
+
+/// Fills one vessel from the most urgent order on.
+Filling filled(const VesselFacts& vessel, const ResinAndDye& kind, std::span<const OrderToMake> orders,
+               std::span<const Waiting> waiting, const Shop& shop) {
+  Filling filling{&vessel, {}, {}};
+  for (const Waiting& w : waiting) {
+    const OrderToMake& order = orders[w.order];
+    const Part part = part_of(filling, kind, order, w, shop);
+    if (part.count > 0) filling = with_more(std::move(filling), order, w, part.count, part.with_witness);
+    if (part.count < pieces_left(order, w)) break;  // nobody overtakes an order that had to leave some behind
+  }
+  return filling;
+}
+
+int total(const Filling& filling) {
+  return std::accumulate(filling.shares.begin(), filling.shares.end(), 0,
+                         [](int sum, const BlankShare& share) { return sum + share.count; });
+}
+
+/// The vessel that takes the most blanks; of those that take the same, the one that needs the least resin.
+std::optional<std::pair<Filling, Worked<Bath>>> best_filling(const ResinAndDye& kind,
+                                                             std::span<const OrderToMake> orders,
+                                                             std::span<const Waiting> waiting, const Shop& shop,
+                                                             Volume on_hand) {
+  std::optional<std::pair<Filling, Worked<Bath>>> best;
+  for (const VesselFacts& vessel : shop.vessels) {
+    Filling filling = filled(vessel, kind, orders, waiting, shop);
+    if (filling.shares.empty()) continue;
+    auto worked = tried(filling, kind, shop, on_hand);
+    if (!worked) continue;
+    const bool better = !best || total(filling) > total(best->first) ||
+                        (total(filling) == total(best->first) && worked->value.pour < best->second.value.pour);
+    if (better) best.emplace(std::move(filling), std::move(*worked));
+  }
+  return best;
+}
+
+void set_words(PlannedBath& planned) {
+  const Bath& b = planned.bath;
+  planned.figures.set(Figure::bath_vessel, b.vessel->name.value);
+  planned.figures.set(Figure::bath_resin, b.resin->name.value);
+  if (!planned.dye.empty()) planned.figures.set(Figure::bath_dye, planned.dye);
+  planned.figures.set(Figure::bath_stance, b.layout.stance == Stance::standing ? "standing" : "lying");
+}
+
+PlannedBath planned_bath(Filling filling, Worked<Bath> worked, const ResinAndDye& kind) {
+  PlannedBath planned{std::move(worked.value),
+                      kind.dye.value_or(""),
+                      std::move(filling.shares),
+                      std::move(filling.blanks),
+                      {},
+                      {},
+                      {},
+                      {},
+                      {},
+                      {}};
+  for (const Step& step : worked.steps) planned.figures.set(step.figure, step.expression->si);
+  planned.working = std::move(worked.steps);
+  set_words(planned);
+  return planned;
+}
+
+/// Takes what went into a bath off what waits.
+void take_off(std::vector<Waiting>& waiting, const PlannedBath& planned, std::span<const OrderToMake> orders) {
+  for (const BlankShare& share : planned.shares) {
+    const auto w =
+        std::find_if(waiting.begin(), waiting.end(), [&](const Waiting& one) { return one.order == share.order; });
+    w->next += share.count;
+    w->next_witness += share.witnesses;
+  }
+  std::erase_if(waiting, [&](const Waiting& w) { return pieces_left(orders[w.order], w) == 0; });
+}
+
+auto urgency(const OrderToMake& order) {
+  return order.due ? std::chrono::sys_days{order.due->value} : std::chrono::sys_days::max();
+}
+
+/// Orders that are to have a bath, by resin and dye, light before dark; the most urgent first in each.
+std::vector<std::size_t> in_order(std::span<const OrderToMake> orders) {
+  std::vector<std::size_t> treated;
+  for (std::size_t i = 0; i < orders.size(); ++i) {
+    if (orders[i].resin != nullptr) treated.push_back(i);
+  }
+  std::ranges::stable_sort(treated, {}, [&](std::size_t i) {
+    return std::tuple{orders[i].darkness, orders[i].resin->name.value, urgency(orders[i])};
+  });
+  return treated;
+}
+
+/// Activated resin of a kind: what stood there, and what baths of this run leave over, by their number.
+struct OnHand {
+  ActivatedResin there;
+  std::vector<std::pair<std::size_t, Volume>> left_over;
+
+  Volume total() const {
+    return std::accumulate(left_over.begin(), left_over.end(), there.amount,
+                           [](Volume sum, const auto& of_bath) { return sum + of_bath.second; });
+  }
+
+  /// Takes what goes into a bath, the oldest first.
+  void take(PlannedBath& into) {
+    Volume wanted = into.bath.reused;
+    const auto taken = [&](Volume& from) {
+      const Volume part = std::min(from, wanted);
+      from = from - part;
+      wanted = wanted - part;
+      return part > Volume{};
+    };
+    if (taken(there.amount)) into.activated = there.oldest;
+    for (auto& [bath, volume] : left_over) {
+      if (taken(volume)) into.resin_from.push_back(bath);
+    }
+  }
+};
+
+bool same_kind(const OrderToMake& a, const OrderToMake& b) { return a.resin == b.resin && a.dye == b.dye; }
+
+bool needs_witness(const PlannedLoad& load, const BlankShare& rest, const OrderToMake& order) {
+  return order.pieces_a_witness > 0 && rest.witnesses > 0 && !has_witness(load.shares);
+}
+
+/// An order with a witness a load does not only begin in a load of others that has none.
+bool waits_for_next(const PlannedLoad& load, const BlankShare& rest, const OrderToMake& order, int room) {
+  return needs_witness(load, rest, order) && !load.shares.empty() && rest.total() > room;
+}
+
+/// What of a share goes into a load that has room for so many more. A bath's one witness goes into the last of its
+/// loads; where each load is to have one, into the first that has none.
+BlankShare part_for(const PlannedLoad& load, const BlankShare& rest, const OrderToMake& order, int room) {
+  BlankShare part = rest;
+  if (needs_witness(load, rest, order)) {
+    part.witnesses = 1;
+    part.count = std::min(rest.count, room - 1);
+    return part;
+  }
+  part.count = std::min(rest.count, room);
+  part.witnesses = std::min(rest.witnesses, part.count == rest.count ? room - part.count : 0);
+  return part;
+}
+
+/// Fills one load after the other, each with no more than an equal part of what is left for the loads that are still
+/// to come; with all that it holds where that would be more.
+std::vector<PlannedLoad> filled_loads(const std::vector<BlankShare>& shares, const PlannedLoad& empty,
+                                      std::span<const OrderToMake> orders, std::size_t wanted) {
+  std::vector<PlannedLoad> loads;
+  int left = std::accumulate(shares.begin(), shares.end(), 0,
+                             [](int sum, const BlankShare& share) { return sum + share.total(); });
+  int room = 0;
+  for (BlankShare rest : shares) {
+    while (rest.total() > 0) {
+      if (room == 0 || waits_for_next(loads.back(), rest, orders[rest.order], room)) {
+        const int to_come = std::max(1, static_cast<int>(wanted) - static_cast<int>(loads.size()));
+        loads.push_back(empty);
+        room = std::min(empty.layout.capacity(), (left + to_come - 1) / to_come);
+      }
+      const BlankShare part = part_for(loads.back(), rest, orders[rest.order], room);
+      loads.back().shares.push_back(part);
+      room -= part.total();
+      left -= part.total();
+      rest.first += part.count;
+      rest.count -= part.count;
+      rest.first_witness += part.witnesses;
+      rest.witnesses -= part.witnesses;
+    }
+  }
+  return loads;
+}
+
+/// Has each load a witness in which an order lies that is to have one in every load?
+bool all_witnessed(const std::vector<PlannedLoad>& loads, std::span<const OrderToMake> orders) {
+  return std::ranges::all_of(loads, [&](const PlannedLoad& load) {
+    return has_witness(load.shares) || std::ranges::none_of(load.shares, [&](const BlankShare& share) {
+             return orders[share.order].pieces_a_witness > 0;
+           });
+  });
+}
+
+/// The thinnest blank is hot long before the thickest is cured.
+void set_slowest(PlannedLoad& load, std::span<const OrderToMake> orders) {
+  for (std::size_t i = 0; i < load.shares.size(); ++i) {
+    const auto& cure = orders[load.shares.at(i).order].cure;
+    if (!cure || (load.cures && cure->total <= load.cures->total)) continue;
+    load.slowest = i;
+    load.cures = cure;
+  }
+}
+
+}  // namespace
+
+std::vector<PlannedBath> form_baths(std::span<const OrderToMake> orders, const Shop& shop, Date today,
+                                    Diagnostics& out) {
+  std::vector<PlannedBath> baths;
+  const std::vector<std::size_t> treated = in_order(orders);
+  for (std::size_t i = 0; i < treated.size();) {
+    const OrderToMake& first = orders[treated[i]];
+    const ResinAndDye kind{first.resin, first.dye};
+    std::vector<Waiting> waiting;
+    for (; i < treated.size() && same_kind(orders[treated[i]], first); ++i) waiting.push_back({treated[i], 0, 0});
+    OnHand on_hand{usable_on_hand(shop, *kind.resin, kind.dye, today, out), {}};
+    while (!waiting.empty()) {
+      auto best = best_filling(kind, orders, waiting, shop, on_hand.total());
+      if (!best) break;  // one blank of these is too large for every vessel: its order has been refused already
+      baths.push_back(planned_bath(std::move(best->first), std::move(best->second), kind));
+      on_hand.take(baths.back());
+      on_hand.left_over.emplace_back(baths.size() - 1, baths.back().bath.left_over);
+      take_off(waiting, baths.back(), orders);
+    }
+  }
+  return baths;
+}
+
+std::vector<PlannedLoad> form_loads(const PlannedBath& bath, std::size_t number,
+                                    std::span<const OrderToMake> orders) {
+  const OvenFacts* oven = orders[bath.shares.front().order].oven;
+  if (oven == nullptr) return {};
+  Length section{};
+  Length length{};
+  for (const BathBlanks& blank : bath.blanks) {
+    section = std::max(section, blank.section);
+    length = std::max(length, blank.length);
+  }
+  const PlannedLoad empty{number, oven, oven_load(*oven, section, length), {}, {}};
+  if (empty.layout.capacity() == 0) return {};
+  std::vector<PlannedLoad> loads = filled_loads(bath.shares, empty, orders, 1);
+  std::vector<PlannedLoad> even = filled_loads(bath.shares, empty, orders, loads.size());
+  if (even.size() == loads.size() && all_witnessed(even, orders)) loads = std::move(even);
+  for (PlannedLoad& load : loads) set_slowest(load, orders);
+  return loads;
+}
+
+}  // namespace blankwright

@@ -1,0 +1,19 @@
+#pragma once
+
+#include <span>
+
+#include "plan/order/order_to_make.h"
+#include "plan/shop/shop_plan.h"
+
+namespace blankwright {
+
+/// Forms the baths of all orders that are to have one, in the order in which they are to be made: see plan_shop().
+/// `today` decides which activated resin on hand is still good; what is not is told in `out`.
+std::vector<PlannedBath> form_baths(std::span<const OrderToMake> orders, const Shop& shop, Date today,
+                                    Diagnostics& out);
+
+/// The loads of a bath's blanks: as few as can be, of nearly one size, in as much room as the largest of them needs.
+/// Without an oven there are none.
+std::vector<PlannedLoad> form_loads(const PlannedBath& bath, std::size_t number, std::span<const OrderToMake> orders);
+
+}  // namespace blankwright

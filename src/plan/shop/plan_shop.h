@@ -1,0 +1,35 @@
+#pragma once
+
+#include <span>
+
+#include "plan/order/order_to_make.h"
+#include "plan/shop/shop_plan.h"
+
+namespace blankwright {
+
+/// When the shop works, around the moment of a compile. Made once for all orders: it holds years of days.
+struct ShopTime {
+  Instant at;
+  WorkingTime working;
+  WorkCalendar calendar;
+};
+ShopTime shop_time(const Shop& shop, Instant at);
+
+/// Plans orders together: one person of a name, one filling of a vessel and one load of an oven at a time. Blanks of
+/// several orders share a bath if resin and dye agree and the vessel holds them; a bath is filled from the most
+/// urgent order on, and light dyes go before dark ones. A bath's blanks go through the operations up to the cure
+/// together; after it each order goes its own way, the most urgent first. Resin left over from one bath is used in
+/// the next of its kind.
+///
+/// Orders that the planning horizon does not hold are planned as if they were alone, with a warning; one that cannot
+/// even be planned so has an error and no times. What concerns the shop and no order is told in `out`.
+ShopPlan plan_shop(std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time, Diagnostics& out);
+
+/// Adds to an order's times its operations and how they stand against its due date, with a warning when they are
+/// late. Apart from plan_shop(), since the latest start takes longer than all else and the operations more room: an
+/// order's are only wanted when it is written, and several can be completed at once. `orders` as they were given to
+/// plan_shop().
+void complete_times(std::size_t order, ShopPlan& plan, std::span<const OrderToMake> orders, const Shop& shop,
+                    const ShopTime& time);
+
+}  // namespace blankwright

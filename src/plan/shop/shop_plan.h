@@ -1,0 +1,77 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "plan/process/bath.h"
+#include "plan/process/cure.h"
+#include "plan/routing/operations.h"
+#include "read/order.h"
+#include "read/shop.h"
+
+namespace blankwright {
+
+/// Blanks of one order in a bath or in a load: `count` pieces from `first` on, and `witnesses` of its witnesses from
+/// number `first_witness` on.
+struct BlankShare {
+  std::size_t order = 0;
+  int first = 0;
+  int count = 0;
+  int first_witness = 0;
+  int witnesses = 0;
+  int total() const { return count + witnesses; }
+};
+
+struct PlannedBath {
+  Bath bath;
+  std::string dye;  ///< empty: undyed
+  std::vector<BlankShare> shares;
+  std::vector<BathBlanks> blanks;  ///< of each share
+  Figures figures;
+  std::vector<Step> working;
+  std::vector<std::size_t> resin_from;  ///< the baths of this run whose left-over resin it takes
+  /// The day from which its resin ages: that of the bath as planned, or that of the oldest which was activated
+  /// earlier and went in. None where neither is known.
+  std::optional<Date> activated{};
+  std::optional<Interval> vacuum, soak;  ///< as far as the routing has them
+  Duration hold{}, least_soak{};         ///< as the calendar has them: longer than planned where the vacuum runs on
+  /// Least time in the drying oven, without that between the two weighings: the longest of its orders, since its
+  /// blanks are dried together.
+  Duration drying{};
+};
+
+struct PlannedLoad {
+  std::size_t bath = 0;  ///< whose blanks these are
+  const OvenFacts* oven = nullptr;
+  OvenLoad layout;
+  std::vector<BlankShare> shares;
+  std::optional<Interval> cure;  ///< as far as the routing has it
+  std::size_t slowest = 0;       ///< of the shares, the one whose blanks take longest to cure
+  std::optional<Cure> cures{};   ///< theirs, by which the whole load goes
+};
+
+/// The planned times of one order, among the others.
+struct OrderTimes {
+  std::vector<const OperationFacts*> routing;  ///< the operations that it goes through
+  OrderSchedule planned;
+  std::optional<std::size_t> bath;  ///< the last one that its blanks are in; none also where it is planned alone
+  bool alone = false;  ///< the calendar had no room for it: planned as if the shop had nothing else to do
+  // What complete_times() adds.
+  std::vector<Operation> operations;  ///< of the routing, each once
+  std::optional<Delivery> delivery;   ///< where the order has a due date
+};
+
+/// What became of one of the orders.
+struct OrderInShop {
+  std::optional<OrderTimes> times;  ///< none when it cannot be planned
+  Diagnostics said;
+};
+
+struct ShopPlan {
+  std::vector<PlannedBath> baths;
+  std::vector<PlannedLoad> loads;
+  std::vector<OrderInShop> orders;  ///< as they were given
+};
+
+}  // namespace blankwright

@@ -1,0 +1,104 @@
+#include "plan/shop/task.h"
+
+#include <algorithm>
+#include <map>
+#include <span>
+#include <tuple>
+#include <utility>
+
+#include "diagnose/failure.h"
+
+namespace blankwright {
+namespace {
+
+/// When and how what an operation takes in one of its runs.
+std::vector<std::pair<Interval, TaskKind>> parts_of(const PlannedRun& run, const Operation& op) {
+  std::vector<std::pair<Interval, TaskKind>> parts;
+  const bool throughout = op.hands_on == HandsOn::throughout;
+  std::chrono::seconds without_hands = throughout ? std::chrono::seconds{0} : run.at.to - run.at.from;
+  for (const Interval& at : run.hands_on) {
+    parts.emplace_back(at, throughout ? TaskKind::work : at.from == run.at.from ? TaskKind::begins : TaskKind::ends);
+    without_hands -= at.to - at.from;
+  }
+  if (without_hands.count() > 0) parts.emplace_back(run.at, op.unattended ? TaskKind::by_itself : TaskKind::attended);
+  if (parts.empty()) parts.emplace_back(run.at, TaskKind::work);  // a gate: it takes no time
+  return parts;
+}
+
+/// What all tasks of an operation have in common.
+Task task_of(const std::string& order_id, std::size_t number, const OperationFacts& facts) {
+  Task task;
+  task.orders = {{order_id}};
+  task.number = number;
+  task.operation = facts.name.value;
+  task.who = facts.who.value;
+  if (facts.limit) task.limit = facts.limit->value;
+  return task;
+}
+
+/// Which of the runs of its bath a run is, and of how many; a load has its own number.
+std::pair<std::size_t, std::size_t> turn_of(std::span<const PlannedRun> runs, std::size_t index) {
+  if (runs[index].load) return {0, 1};
+  const auto same_bath = [&](const PlannedRun& run) { return run.bath == runs[index].bath; };
+  return {static_cast<std::size_t>(std::ranges::count_if(runs.first(index), same_bath)),
+          static_cast<std::size_t>(std::ranges::count_if(runs, same_bath))};
+}
+
+/// The one with which a run is over: the last that takes a hand, unless it only began what goes on.
+Task& last_of_run(std::vector<Task>& tasks, std::size_t first) {
+  for (std::size_t i = tasks.size(); i > first; --i) {
+    if (tasks.at(i - 1).needs_hands() && tasks.at(i - 1).kind != TaskKind::begins) return tasks.at(i - 1);
+  }
+  return tasks.back();
+}
+
+}  // namespace
+
+std::vector<Task> tasks_of(const std::string& order_id, const OrderTimes& times, const Shop& shop) {
+  BW_EXPECT(times.operations.size() == times.routing.size());
+  std::vector<Task> tasks;
+  for (std::size_t n = 0; n < times.routing.size(); ++n) {
+    const OperationFacts& facts = *times.routing.at(n);
+    const auto number = static_cast<std::size_t>(&facts - shop.routing.data());
+    const Task common = task_of(order_id, number, facts);
+    std::map<TaskKind, std::size_t> count;
+    const std::vector<PlannedRun>& runs = times.planned.operations.at(n).runs;
+    for (std::size_t k = 0; k < runs.size(); ++k) {
+      const PlannedRun& run = runs.at(k);
+      const std::size_t first = tasks.size();
+      for (const auto& [at, kind] : parts_of(run, times.operations.at(n))) {
+        Task& task = tasks.emplace_back(common);
+        task.at = at;
+        task.kind = kind;
+        task.part = count[kind]++;
+        task.orders.front().blanks = run.blanks;
+        task.resource = run.resource;
+        task.bath = run.bath;
+        task.load = run.load;
+        std::tie(task.turn, task.turns) = turn_of(runs, k);
+      }
+      if (facts.hold) last_of_run(tasks, first).hold = facts.hold->value;
+    }
+  }
+  return tasks;
+}
+
+std::vector<Task> shop_tasks(std::vector<Task> tasks) {
+  const auto work = [](const Task& task) {
+    return std::tie(task.at.from, task.kind, task.who, task.at.to, task.number, task.bath, task.load);
+  };
+  std::ranges::sort(tasks, [&](const Task& a, const Task& b) {
+    return std::tuple{work(a), a.orders.front().id} < std::tuple{work(b), b.orders.front().id};
+  });
+  std::vector<Task> out;
+  for (Task& task : tasks) {
+    if (!out.empty() && task.bath && work(out.back()) == work(task)) {
+      out.back().orders.push_back(std::move(task.orders.front()));
+    } else {
+      out.push_back(std::move(task));
+    }
+  }
+  return out;
+}
+
+}  // namespace blankwright

@@ -1,0 +1,49 @@
+#pragma once
+
+#include <optional>
+
+#include "entries/blank_state.h"
+#include "plan/part/blank_size.h"
+#include "plan/wood/drying.h"
+
+namespace blankwright {
+
+enum class DryAnswer {
+  weigh,        ///< it was not weighed yet
+  weigh_again,  ///< one weighing, or two that lie too near each other
+  dry_longer,   ///< it still loses mass
+  too_dense,    ///< no wood weighs that much: it was misread, or mistyped
+  dry_again,    ///< it was dry, and has lain open so long since that it has taken up moisture
+  in_oven,      ///< it is dry, and still in the oven
+  hot,          ///< it is dry, and has come out of the oven too short a time ago
+  dry           ///< into the bath
+};
+
+/// Is a blank dry enough for the bath?
+struct Dryness {
+  DryAnswer answer = DryAnswer::weigh;
+  std::optional<Share> lost;           ///< between the last two weighings, of the last mass
+  std::optional<Share> moisture_gone;  ///< since the first weighing, of the last mass
+  std::optional<Instant> weigh_from;   ///< when the next weighing can count
+  std::optional<Share> regained;       ///< since the last weighing, while it lay open in the room
+  std::optional<Instant> cool_from;    ///< where it was entered when it came out of the oven
+  bool sealed = false;                 ///< from the room's air
+  bool holds() const { return answer != DryAnswer::dry; }
+};
+
+/// How much moisture is taken up that a bath still bears: what drying() counts the regain to.
+inline constexpr Share most_regain = 1 * percent;
+
+/// A blank's volume before its bath: as it was measured, or where it was not, by its order's plan; none where that
+/// has no size of a dry blank.
+std::optional<Volume> dry_volume(const BlankState& blank, const BlankSize& nominal);
+
+/// Judges a blank by its weighings before the bath: dry when two that lie at least the shop's interval apart differ
+/// by no more than the shop's share of the last (EN 13183-1: 2 h and 0.1 %). Since then it takes up moisture with the
+/// square root of the time that it lay open, 1 % in planned.regain (see drying()); sealed it takes up none. Out of
+/// the oven it has to cool for planned.cool. `volume`: the blank's, against which its mass is held. None once it has
+/// been in a bath.
+std::optional<Dryness> dryness(const BlankState& blank, std::optional<Volume> volume, const Drying& planned,
+                               const DryingFacts& facts, Instant now);
+
+}  // namespace blankwright

@@ -1,0 +1,39 @@
+#pragma once
+
+#include <optional>
+
+#include "entries/record.h"
+#include "plan/figure/working.h"
+
+namespace blankwright {
+
+/// How many came out good of how many started, and whose count that is.
+struct YieldSeen {
+  int good = 0;
+  int started = 0;
+  std::string whose;  ///< "shop file, a guess", "register"
+};
+
+struct StartCount {
+  int pieces = 0;
+  int needed = 0;  ///< the same, whatever was issued
+  std::optional<double> chance_enough, expected_surplus;  ///< unknown where no yield is
+};
+
+struct StartCountInput {
+  int quantity = 1;
+  std::optional<YieldSeen> seen;
+  Given<Share> confidence;
+  Given<int> spares;    ///< started besides where no yield is known
+  int issued = 0;       ///< blanks that an earlier compile gave to the order: never withdrawn
+  OrderSoFar so_far{};  ///< of these, and of stock
+  int most = 10000;     ///< no more are started than this
+};
+
+/// How many blanks to start in all so that enough come out good: the smallest n with P(good >= quantity) >=
+/// confidence, by the beta-binomial predictive with Jeffreys' prior; without any count the quantity and the shop's
+/// spares. What has come out good already is certain, what was lost is replaced, and stock counts as started. Never
+/// fewer than were issued. None when even `most` are not enough. Source: see tables/statistics.h.
+std::optional<Worked<StartCount>> start_count(const StartCountInput& in);
+
+}  // namespace blankwright

@@ -1,0 +1,119 @@
+#pragma once
+
+// Several orders in one run: a shop with a pot and an oven, orders for it, and how they are planned together.
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "plan/shop/plan_shop.h"
+#include "planning.h"
+#include "working_week.h"
+
+namespace blankwright {
+
+inline const std::string process = R"(
+[[vessels]]
+name = "pot"
+diameter = "200 mm"
+height = "400 mm"
+usable_height = "250 mm"
+
+[[resins]]
+name = "Clear"
+density = "1.04 g/cm3"
+dyes = ["amber", "soot"]
+cure_air = "93 °C"
+cure_hold = "1 h"
+
+[[ovens]]
+name = "oven"
+width = "300 mm"
+depth = "300 mm"
+height = "300 mm"
+gap = "20 mm"
+clearance = "40 mm"
+unattended_drying = true
+unattended_curing = true
+
+[pump]
+unattended = true
+
+[[routing]]
+name = "Saw"
+who = "keeper"
+per_piece = "10 min"
+
+[[routing]]
+name = "Vacuum"
+who = "keeper"
+planned = "vacuum"
+hands_on_time = "15 min"
+may_run_long = true
+
+[[routing]]
+name = "Soak"
+who = "keeper"
+planned = "soak"
+hands_on_time = "15 min"
+may_run_long = true
+
+[[routing]]
+name = "Cure"
+who = "keeper"
+planned = "cure"
+hands_on_time = "15 min"
+may_run_long = true
+
+[[routing]]
+name = "Turn"
+who = "turner"
+per_piece = "30 min"
+)";
+
+inline Shop shop_for_baths() {
+  const std::string shop = order_file("shop.toml");
+  return shop_of(shop.substr(0, shop.find("[[routing]]")) + process);
+}
+
+inline OrderToMake wanted(const Shop& shop, int pieces, const std::string& due, std::optional<std::string> dye = {}) {
+  OrderToMake order;
+  order.pieces = pieces;
+  order.due = Given<Date>{parse_date(due).value(), Origin::job, {}, {}};
+  order.resin = &shop.resins.front();
+  order.dye = std::move(dye);
+  order.darkness = !order.dye ? 0 : *order.dye == "amber" ? 1 : 2;
+  order.blank = {1, 40 * mm, 130 * mm, 130 * gram, 50 * gram, 110 * gram};
+  order.sawn_section = 43 * mm;
+  order.sawn_length = 132 * mm;
+  order.oven = &shop.ovens.front();
+  order.durations = {.treated = true, .vacuum = 6 * hour, .soak = 12 * hour, .cure = 3 * hour};
+  return order;
+}
+
+inline ShopPlan planned(const std::vector<OrderToMake>& orders, const Shop& shop) {
+  Diagnostics said;
+  const ShopTime time = shop_time(shop, at("2027-06-07T08:00:00+02:00"));
+  ShopPlan plan = plan_shop(orders, shop, time, said);
+  CHECK(said.all().empty());
+  for (std::size_t i = 0; i < orders.size(); ++i) complete_times(i, plan, orders, shop, time);
+  return plan;
+}
+
+inline int count_of(const ShopPlan& plan, std::size_t order) {
+  int sum = 0;
+  for (const PlannedBath& bath : plan.baths) {
+    for (const BlankShare& share : bath.shares) sum += share.order == order ? share.total() : 0;
+  }
+  return sum;
+}
+
+inline void check_apart(std::vector<Interval> all) {
+  std::ranges::sort(all, {}, &Interval::from);
+  for (std::size_t i = 1; i < all.size(); ++i) CHECK(all.at(i - 1).to <= all.at(i).from);
+}
+
+}  // namespace blankwright
