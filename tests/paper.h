@@ -10,7 +10,7 @@
 #include <vector>
 
 #include "measure/quantity.h"
-#include "sheet/page.h"
+#include "sheet/mark/page.h"
 
 namespace blankwright {
 

@@ -10,7 +10,7 @@
 #include "commands/operation_name.h"
 #include "commands/scanner_layout.h"
 #include "measure/utf8.h"
-#include "sheet/code_sheet.h"
+#include "sheet/sheet/code_sheet.h"
 
 namespace blankwright {
 namespace {

@@ -10,11 +10,11 @@
 #include "commands/output.h"
 #include "commands/past.h"
 #include "plan/order/plan_order.h"
-#include "sheet/client_card.h"
-#include "sheet/code_sheet.h"
-#include "sheet/label.h"
-#include "sheet/on_paper.h"
-#include "sheet/parcel_label.h"
+#include "sheet/paper/on_paper.h"
+#include "sheet/sheet/client_card.h"
+#include "sheet/sheet/code_sheet.h"
+#include "sheet/sheet/parcel_label.h"
+#include "sheet/tag/label.h"
 #include "write/pdf.h"
 
 namespace blankwright {

@@ -7,7 +7,7 @@
 #include "commands/output.h"
 #include "commands/prepare.h"
 #include "plan/shop/plan_shop.h"
-#include "sheet/label.h"
+#include "sheet/tag/label.h"
 
 namespace blankwright {
 namespace {

@@ -6,7 +6,7 @@
 #include "commands/at_register.h"
 #include "commands/compile_run.h"
 #include "commands/harmless_stream.h"
-#include "sheet/label.h"
+#include "sheet/tag/label.h"
 
 namespace blankwright {
 namespace {

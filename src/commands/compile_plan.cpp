@@ -11,7 +11,7 @@
 #include "entries/order_id.h"
 #include "plan/order/plan_order.h"
 #include "register/register.h"
-#include "sheet/label.h"
+#include "sheet/tag/label.h"
 
 namespace blankwright {
 namespace {

@@ -12,7 +12,7 @@
 #include "commands/prepare.h"
 #include "diagnose/failure.h"
 #include "plan/shop/plan_shop.h"
-#include "sheet/shop_days.h"
+#include "sheet/paper/shop_days.h"
 
 namespace blankwright {
 

@@ -8,7 +8,7 @@
 
 #include "commands/compile_run.h"
 #include "commands/workers.h"
-#include "sheet/on_paper.h"
+#include "sheet/paper/on_paper.h"
 
 namespace blankwright {
 namespace {

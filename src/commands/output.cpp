@@ -5,9 +5,9 @@
 #include <algorithm>
 
 #include "commands/shipped.h"
-#include "sheet/tags.h"
-#include "sheet/traveller.h"
-#include "sheet/week_sheet.h"
+#include "sheet/sheet/traveller.h"
+#include "sheet/sheet/week_sheet.h"
+#include "sheet/tag/tags.h"
 #include "write/blanks_csv.h"
 #include "write/picture.h"
 #include "write/plan_json.h"

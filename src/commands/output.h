@@ -6,10 +6,10 @@
 
 #include "commands/commands.h"
 #include "entries/fate.h"
-#include "sheet/dossier.h"
-#include "sheet/font_metrics.h"
-#include "sheet/label_sheet.h"
-#include "sheet/shop_days.h"
+#include "sheet/mark/font_metrics.h"
+#include "sheet/paper/dossier.h"
+#include "sheet/paper/shop_days.h"
+#include "sheet/tag/label_sheet.h"
 #include "write/pdf.h"
 
 namespace blankwright {

@@ -4,7 +4,7 @@
 #include <string_view>
 #include <vector>
 
-#include "sheet/dossier.h"
+#include "sheet/paper/dossier.h"
 
 namespace blankwright {
 

@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "sheet/page.h"
+#include "sheet/mark/page.h"
 
 namespace blankwright {
 

@@ -3,7 +3,7 @@
 #include <span>
 #include <string>
 
-#include "sheet/page.h"
+#include "sheet/mark/page.h"
 
 namespace blankwright {
 

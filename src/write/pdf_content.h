@@ -8,7 +8,7 @@
 #include <string_view>
 #include <vector>
 
-#include "sheet/page.h"
+#include "sheet/mark/page.h"
 
 namespace blankwright {
 

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "sheet/page.h"
+#include "sheet/mark/page.h"
 #include "write/pdf_content.h"
 
 namespace blankwright {

@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "sheet/page.h"
+#include "sheet/mark/page.h"
 #include "write/pdf.h"
 
 namespace blankwright {

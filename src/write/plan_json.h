@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "sheet/dossier.h"
+#include "sheet/paper/dossier.h"
 
 namespace blankwright {
 

@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "sheet/shop_days.h"
+#include "sheet/paper/shop_days.h"
 
 namespace blankwright {
 

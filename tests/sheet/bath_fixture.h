@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "cutting_fixture.h"
-#include "sheet/on_paper.h"
+#include "sheet/paper/on_paper.h"
 
 namespace blankwright {
 

@@ -12,9 +12,9 @@
 #include "plan/order/plan_order.h"
 #include "plan/shop/plan_shop.h"
 #include "read/template.h"
-#include "sheet/dossier.h"
-#include "sheet/font_metrics.h"
-#include "sheet/on_paper.h"
+#include "sheet/mark/font_metrics.h"
+#include "sheet/paper/dossier.h"
+#include "sheet/paper/on_paper.h"
 
 namespace blankwright {
 

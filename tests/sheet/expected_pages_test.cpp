@@ -10,11 +10,11 @@
 #include "../temporary_folder.h"
 #include "bath_fixture.h"
 #include "page_dump.h"
-#include "sheet/bath_card.h"
-#include "sheet/oven_card.h"
-#include "sheet/tags.h"
-#include "sheet/turner_sheet.h"
-#include "sheet/weighing_sheet.h"
+#include "sheet/sheet/bath_card.h"
+#include "sheet/sheet/oven_card.h"
+#include "sheet/sheet/turner_sheet.h"
+#include "sheet/sheet/weighing_sheet.h"
+#include "sheet/tag/tags.h"
 
 using namespace blankwright;
 using table_pages::shared_fonts;

@@ -20,9 +20,9 @@
 #include "plan/order/plan_order.h"
 #include "plan/shop/plan_shop.h"
 #include "read/template.h"
-#include "sheet/dossier.h"
-#include "sheet/font_metrics.h"
-#include "sheet/page.h"
+#include "sheet/mark/font_metrics.h"
+#include "sheet/mark/page.h"
+#include "sheet/paper/dossier.h"
 
 namespace blankwright::table_pages {
 

@@ -33,6 +33,7 @@ const std::vector<Room>& rooms() {
   static const Rooms blank = facts + Rooms{"plan/tables", "plan/figure", "plan/part", "plan/wood"};
   static const Rooms order = blank + Rooms{"plan/process", "plan/routing", "plan/order"};
   static const Rooms plan = order + Rooms{"plan/shop", "plan/gate"};
+  static const Rooms page{"sheet/mark", "sheet/paper", "sheet/frame"};
   static const std::vector<Room> all{
       {"measure", {}},
       {"diagnose", {"measure"}},
@@ -48,9 +49,14 @@ const std::vector<Room>& rooms() {
       {"plan/order", blank + Rooms{"plan/process", "plan/routing"}},
       {"plan/shop", order},
       {"plan/gate", order},
-      {"sheet", plan},
-      {"write", plan + Rooms{"sheet"}},
-      {"commands", plan + Rooms{"sheet", "write", "register"}},
+      {"sheet/mark", facts},
+      {"sheet/paper", plan},
+      {"sheet/frame", plan + Rooms{"sheet/mark", "sheet/paper"}},
+      {"sheet/drawing", plan + page},
+      {"sheet/tag", plan + page},
+      {"sheet/sheet", plan + page + Rooms{"sheet/drawing", "sheet/tag"}},
+      {"write", plan + Rooms{"sheet/mark", "sheet/paper"}},
+      {"commands", plan + page + Rooms{"sheet/drawing", "sheet/tag", "sheet/sheet", "write", "register"}},
       {".", {"commands", "write"}},
   };
   return all;
@@ -65,13 +71,13 @@ const Room* room_called(const std::string& name) {
 const std::map<std::string, Rooms>& library_homes() {
   static const std::map<std::string, Rooms> table{
       {"hpdf", {"write"}},
-      {"qrcodegen", {"sheet"}},
+      {"qrcodegen", {"sheet/mark"}},
       {"toml\\+\\+", {"read"}},
       {"CLI", {"commands"}},
       {"boost", {"plan/part"}},
       {"nlohmann", {"write"}},
       {"date/", {"measure"}},
-      {"ft2build", {"sheet"}},
+      {"ft2build", {"sheet/mark"}},
       {"utf8proc", {"measure"}},
       {"sqlite3", {"register"}},
       {"unistd|fcntl|sys/", {"write"}},

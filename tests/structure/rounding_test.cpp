@@ -8,7 +8,7 @@
 TEST_CASE("no sheet rounds by itself: figures and limits are printed by their kind") {
   const std::filesystem::path sheets = std::filesystem::path{BLANKWRIGHT_SOURCE_DIR} / "src/sheet";
   int files = 0;
-  for (const auto& entry : std::filesystem::directory_iterator{sheets}) {
+  for (const auto& entry : std::filesystem::recursive_directory_iterator{sheets}) {
     const std::string name = entry.path().filename().string();
     if (name == "limits.cpp" || !(name.ends_with(".cpp") || name.ends_with(".h"))) continue;
     CAPTURE(name);

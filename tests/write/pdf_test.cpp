@@ -11,7 +11,7 @@
 
 #include "diagnose/failure.h"
 #include "paper.h"
-#include "sheet/font_metrics.h"
+#include "sheet/mark/font_metrics.h"
 #include "write/pdf_content.h"
 #include "write/sample_pages.h"
 

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "sheet/qr.h"
+#include "sheet/mark/qr.h"
 #include "temporary_folder.h"
 #include "write/pdf.h"
 

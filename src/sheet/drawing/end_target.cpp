@@ -1,0 +1,189 @@
+#include "sheet/drawing/end_target.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <numbers>
+
+#include "sheet/mark/draughting.h"
+
+namespace blankwright {
+namespace {
+
+constexpr Length fine_line = 0.2 * mm;
+constexpr Length dot = 0.5 * mm;
+constexpr Length dot_gap = 1 * mm;  // in which the cross lines stop short of the dot
+constexpr Length pilot = 3 * mm;
+constexpr Length arm = 5 * mm;     // past the square
+constexpr Length border = 1 * mm;  // from an arm's end to the cut
+constexpr Length tab_height = 12.6 * mm;
+constexpr Length least_width = 46 * mm;  // the tab has to hold an ID
+constexpr Length tick_pitch = 1 * mm;
+constexpr int ticks_inside = 3, ticks_outside = 5, long_tick_at = 5;
+constexpr Length past_corner = 3 * mm;  // of the diagonals, so that an edge of the blank can be laid on them
+
+TargetRing finished(Length diameter) { return {Word::target_finished, diameter, wide_line}; }
+
+TargetRing cleaned_up(const Dossier& d, Length diameter) {
+  return {Word::target_clean_up, diameter + 2 * d.shop.allowances.finish.value, narrow_line, Dash::hidden};
+}
+
+/// A target as it is being drawn.
+struct Drawn {
+  Canvas& canvas;
+  const EndTarget& target;
+  PrinterCorrection correction;
+  Box face;  ///< without the tab
+  Spot centre;
+  bool whole;  ///< the square finds room
+
+  Spot at(Length right, Length below) const { return correction.from(centre, right, below); }
+};
+
+/// The four ways of an arm, from the centre.
+struct Way {
+  double right, below;
+};
+constexpr Way ways[] = {{1, 0}, {0, 1}, {-1, 0}, {0, -1}};
+
+void draw_cross(const Drawn& t) {
+  const Length to_edge = t.target.square / 2 + arm;
+  std::vector<Path> lines;
+  for (const auto& [right, below] : ways) {
+    const Length from = dot / 2 + dot_gap;
+    Spot end = t.at(right * to_edge, below * to_edge);
+    end.x = std::clamp(end.x, t.face.x + border, t.face.right() - border);
+    end.y = std::clamp(end.y, t.face.y + border, t.face.bottom() - border);
+    lines.push_back({t.at(right * from, below * from), end});
+  }
+  t.canvas.strokes(std::move(lines), fine_line);
+  t.canvas.ellipse(circle_to_print(t.correction, t.centre, dot), 0 * mm);
+}
+
+/// Ticks on the arms, counted from the square outwards; inside only where no ring is.
+void draw_ticks(const Drawn& t) {
+  Length rings{};
+  for (const TargetRing& ring : t.target.rings) rings = std::max(rings, ring.diameter / 2);
+  std::vector<Path> ticks;
+  for (int i = -ticks_inside; i <= ticks_outside; ++i) {
+    const Length along = t.target.square / 2 + i * tick_pitch;
+    if (i == 0 || along < rings + tick_pitch / 2) continue;  // at 0 is the square itself
+    const Length half = i == long_tick_at ? 1.8 * mm : 0.9 * mm;
+    for (const auto& [right, below] : ways) {
+      ticks.push_back({t.at(right * along - below * half, below * along + right * half),
+                       t.at(right * along + below * half, below * along - right * half)});
+    }
+  }
+  t.canvas.strokes(std::move(ticks), fine_line);
+}
+
+void draw_square(const Drawn& t) {
+  const Length half = t.target.square / 2;
+  t.canvas.polyline({t.at(-half, -half), t.at(half, -half), t.at(half, half), t.at(-half, half)}, fine_line,
+                    Dash::solid, true);
+}
+
+/// From outside the small rings at the middle to past the square's corners.
+void draw_diagonals(const Drawn& t) {
+  Length from = 3 * mm;
+  for (const TargetRing& ring : t.target.rings) {
+    if (ring.name != Word::target_finished && ring.name != Word::target_clean_up) {
+      from = std::max(from, ring.diameter / 2 / std::numbers::sqrt2 + 1 * mm);
+    }
+  }
+  const Length room =
+      std::min((t.face.width / 2 - border) / t.correction.across, (t.face.height / 2 - border) / t.correction.down);
+  const Length to = std::min(t.target.square / 2 + past_corner, room);
+  if (from >= to) return;
+  std::vector<Path> lines;
+  for (const double right : {1.0, -1.0}) {
+    for (const double below : {1.0, -1.0})
+      lines.push_back({t.at(right * from, below * from), t.at(right * to, below * to)});
+  }
+  t.canvas.strokes(std::move(lines), fine_line);
+}
+
+void draw_tab(Canvas& canvas, const Dossier& d, const EndTarget& target, const Box& tab,
+              const std::optional<BlankId>& blank) {
+  const WordTable& w = d.sheet_template.words;
+  canvas.line({tab.x, tab.y}, {tab.right(), tab.y}, narrow_line, Dash::centre);
+  const Spot near{tab.x + 3 * mm, tab.y + 1.5 * mm}, far{near.x, tab.bottom() - 1.5 * mm};
+  canvas.line(near, far);
+  arrow(canvas, target.seat ? far : near, target.seat ? near : far);
+  canvas.text_upright({near.x + 3.6 * mm, tab.y + tab.height / 2}, w[Word::target_grain],
+                      {.capitals = 1.8 * mm, .align = Align::centre});
+  const Box room{tab.x + 8 * mm, tab.y + 0.8 * mm, tab.width - 9 * mm, tab.height - 1.6 * mm};
+  canvas.text_fitted({room.x, room.y, room.width, 3 * mm},
+                     fmt::format("{} · {}", w[target.seat ? Word::target_seat : Word::target_tail], d.order.id.value),
+                     {.capitals = 2.3 * mm, .face = Face::bold});
+  const Box field{room.x, room.bottom() - 8 * mm, room.width, 8 * mm};
+  if (blank) {
+    canvas.text_fitted(field, blank->shown(), {.capitals = 5 * mm, .face = Face::bold, .least = 3 * mm});
+  } else {
+    captioned(canvas, field, w[Word::blank_id], "");
+    canvas.rectangle(field);
+  }
+}
+
+}  // namespace
+
+EndTarget seat_target(const Dossier& d) {
+  EndTarget target{true, d.plan.blank.squared_section, {{Word::target_pilot, pilot, fine_line}}};
+  // Where no axis would do, there is no tolerance to draw.
+  if (d.plan.centring.seat_offset > 0 * mm) {
+    target.rings.push_back({Word::target_position, 2 * d.plan.centring.seat_offset, fine_line});
+  }
+  target.rings.push_back({Word::bore, d.plan.bore.drill.diameter, narrow_line});
+  const Length diameter = d.plan.form.diameter(0 * mm);
+  target.rings.push_back(finished(diameter));
+  target.rings.push_back(cleaned_up(d, diameter));
+  return target;
+}
+
+EndTarget tail_target(const Dossier& d) {
+  const Length diameter = d.plan.form.diameter(d.plan.form.length());
+  return {false, d.plan.blank.squared_section, {finished(diameter), cleaned_up(d, diameter)}};
+}
+
+Box target_room(const EndTarget& target, const PrinterCorrection& correction) {
+  const Length side = target.square + 2 * arm;
+  return {{},
+          {},
+          std::max(correction.across * side + 2 * border, least_width),
+          correction.down * side + 2 * border + tab_height};
+}
+
+bool ring_fits(const Box& box, const PrinterCorrection& correction, Length diameter) {
+  return fits(box.width - 2 * border, correction.across * diameter) &&
+         fits(box.height - tab_height - 2 * border, correction.down * diameter);
+}
+
+bool square_fits(const Box& box, const PrinterCorrection& correction, Length side) {
+  return ring_fits(box, correction, side + 2 * arm);
+}
+
+void draw_target(Canvas& canvas, const Dossier& d, const EndTarget& target, const Box& box,
+                 const std::optional<BlankId>& blank) {
+  const PrinterCorrection correction = correction_of(d.shop.printer);
+  const Box face{box.x, box.y, box.width, box.height - tab_height};
+  const Drawn t{canvas,
+                target,
+                correction,
+                face,
+                {face.x + face.width / 2, face.y + face.height / 2},
+                square_fits(box, correction, target.square)};
+  canvas.rectangle(box);
+  draw_cross(t);
+  draw_diagonals(t);
+  if (t.whole) {
+    draw_square(t);
+    draw_ticks(t);
+  }
+  for (const TargetRing& ring : target.rings) {
+    if (!ring_fits(box, correction, ring.diameter)) continue;
+    canvas.ellipse(circle_to_print(correction, t.centre, ring.diameter), ring.line, ring.dash);
+  }
+  draw_tab(canvas, d, target, {box.x, face.bottom(), box.width, tab_height}, blank);
+}
+
+}  // namespace blankwright

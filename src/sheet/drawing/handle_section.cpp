@@ -1,0 +1,171 @@
+#include "sheet/drawing/handle_section.h"
+
+#include <algorithm>
+
+#include "plan/tables/threads.h"
+#include "sheet/mark/draughting.h"
+
+namespace blankwright {
+namespace {
+
+constexpr Length hatch_pitch = 2.5 * mm;
+constexpr Length past_outline = 3 * mm;
+constexpr Length chain_gap = 2.2 * mm;  // between outline and chain line
+
+/// Where the wood begins round the stud: before the seat with a spigot, behind it with a recess.
+Length begin_of_wood(const HandleSection& h) {
+  const SeatFacts& seat = h.order.seat;
+  if (!seat.height) return 0 * mm;
+  return seat.form.value == SeatForm::spigot ? -seat.height->value : seat.height->value;
+}
+
+/// Above the axis, from the seat on: the finished form, stepped down to the inside of a ferrule that covers it.
+Path upper_edge(const HandleSection& h) {
+  Path path;
+  Length from;
+  if (h.order.ferrule && h.order.ferrule->inside_diameter) {
+    from = std::min(h.order.ferrule->length.value, h.end());
+    const Length wood = h.seat.y - h.half(h.order.ferrule->inside_diameter->value);
+    path = {{h.seat.x, wood}, {h.x(from), wood}};
+  }
+  if (path.empty() || from < h.end()) {
+    for (const Length z : h.plan.form.places_between(from, h.end())) path.push_back({h.x(z), h.seat.y - h.radius(z)});
+  }
+  return path;
+}
+
+Path outline_of(const HandleSection& h) {
+  Path path = upper_edge(h);
+  for (std::size_t i = path.size(); i-- > 0;) path.push_back({path.at(i).x, 2 * h.seat.y - path.at(i).y});
+  if (!h.order.seat.diameter) return path;
+  const Length r = h.half(h.order.seat.diameter->value);
+  const Length begin = h.x(begin_of_wood(h));
+  for (const Spot corner : {Spot{h.seat.x, r}, Spot{begin, r}, Spot{begin, -r}, Spot{h.seat.x, -r}}) {
+    path.push_back({corner.x, h.seat.y + corner.y});
+  }
+  return path;
+}
+
+/// The same, open where the view ends: from there below the axis round the seat to there above it.
+Path open_outline(const HandleSection& h) {
+  Path path = outline_of(h);
+  const auto above = upper_edge(h).size();
+  std::rotate(path.begin(), path.begin() + static_cast<std::ptrdiff_t>(above), path.end());
+  return path;
+}
+
+Path bore_of(const HandleSection& h) {
+  const Length r = h.half(h.plan.bore.drill.diameter);
+  const Length full = h.x(std::min(h.plan.depth.full, h.end()));
+  const Length y = h.seat.y;
+  const Length begin = h.x(begin_of_wood(h));
+  if (h.end() <= h.plan.depth.full) return {{begin, y - r}, {full, y - r}, {full, y + r}, {begin, y + r}};
+  return {{begin, y - r}, {full, y - r}, {h.x(h.plan.depth.tip), y}, {full, y + r}, {begin, y + r}};
+}
+
+Path corners(const Box& box) {
+  return {{box.x, box.y}, {box.right(), box.y}, {box.right(), box.bottom()}, {box.x, box.bottom()}};
+}
+
+void draw_bore(Canvas& canvas, const HandleSection& h) {
+  const Path bore = bore_of(h);
+  if (bore.size() == 4) {  // the view ends before it does
+    canvas.strokes({{bore.at(0), bore.at(1)}, {bore.at(2), bore.at(3)}}, wide_line);
+    return;
+  }
+  canvas.polyline(bore, wide_line);
+  canvas.line(bore.at(1), bore.at(3), wide_line);
+}
+
+/// A narrow line across with a zigzag in its middle: the view ends there, and the part goes on.
+void draw_break(Canvas& canvas, Length x, Length middle, Length half) {
+  const Length step = 1 * mm;
+  canvas.polyline({{x, middle - half},
+                   {x, middle - 2 * step},
+                   {x - step, middle - step},
+                   {x + step, middle + step},
+                   {x, middle + 2 * step},
+                   {x, middle + half}},
+                  narrow_line);
+}
+
+void draw_stud(Canvas& canvas, const HandleSection& h) {
+  const Length crest = h.half(h.thread().major);
+  const Length root = h.half(external_minor_diameter(h.thread()));
+  const Length tip = h.stud_tip();
+  const Length end = h.x(std::min(h.plan.stud.embedded, h.end()));
+  const Length y = h.seat.y;
+  const Length chamfer = h.stud_shown ? 0 * mm : crest - root;
+  // White below, so that neither the seat's line nor a tight bore's wall runs through it.
+  canvas.add(Fill{{{{tip, y - crest}, {end, y - crest}, {end, y + crest}, {tip, y + crest}}}, true}, Role::rule);
+  if (h.stud_shown) {
+    canvas.strokes({{{tip, y - crest}, {end, y - crest}}, {{tip, y + crest}, {end, y + crest}}}, wide_line);
+    draw_break(canvas, tip, y, crest + 1 * mm);
+    if (h.plan.stud.embedded < h.end()) canvas.line({end, y - crest}, {end, y + crest}, wide_line);
+  } else {
+    canvas.polyline({{tip + chamfer, y - crest},
+                     {end, y - crest},
+                     {end, y + crest},
+                     {tip + chamfer, y + crest},
+                     {tip, y + root},
+                     {tip, y - root}},
+                    wide_line, Dash::solid, true);
+    canvas.line({tip + chamfer, y - crest}, {tip + chamfer, y + crest}, wide_line);
+  }
+  canvas.strokes({{{tip, y - root}, {end, y - root}}, {{tip, y + root}, {end, y + root}}}, narrow_line);
+}
+
+/// Both cut sides of the ring, from the wood under it outwards.
+void draw_ferrule(Canvas& canvas, const HandleSection& h) {
+  if (!h.order.ferrule) return;
+  const FerruleFacts& ferrule = *h.order.ferrule;
+  const Length end = std::min(ferrule.length.value, h.end());
+  const Length outside = h.half(ferrule.outside_diameter.value);
+  const auto wood_at = [&](Length z) {
+    return ferrule.inside_diameter ? h.half(ferrule.inside_diameter->value) : h.radius(z);
+  };
+  for (const double side : {-1.0, 1.0}) {
+    canvas.polyline({{h.seat.x, h.seat.y + side * wood_at(0 * mm)},
+                     {h.seat.x, h.seat.y + side * outside},
+                     {h.x(end), h.seat.y + side * outside},
+                     {h.x(end), h.seat.y + side * wood_at(end)}},
+                    wide_line);
+  }
+}
+
+}  // namespace
+
+void draw_section(Canvas& canvas, const HandleSection& h, const std::optional<Box>& keep_free) {
+  const Path outline = outline_of(h);
+  std::vector<Path> holes{bore_of(h)};
+  if (keep_free) holes.push_back(corners(*keep_free));
+  canvas.strokes(hatching(outline, holes, hatch_pitch), narrow_line);
+  if (h.handle_shown) {
+    canvas.polyline(open_outline(h), wide_line);
+    draw_break(canvas, h.x(h.end()), h.seat.y, h.radius(h.end()) + 1 * mm);
+  } else {
+    canvas.polyline(outline, wide_line, Dash::solid, true);
+  }
+  draw_ferrule(canvas, h);
+  draw_bore(canvas, h);
+  draw_stud(canvas, h);
+  canvas.line({h.stud_tip() - past_outline, h.seat.y}, {h.x(h.end()) + past_outline, h.seat.y}, narrow_line,
+              Dash::centre);
+}
+
+Length chain_offset(const HandleSection& h) {
+  Length largest = h.order.ferrule ? h.half(h.order.ferrule->outside_diameter.value) : 0 * mm;
+  for (const Length z : h.plan.form.places_between(0 * mm, h.plan.stud.embedded)) {
+    largest = std::max(largest, h.radius(z));
+  }
+  return largest + chain_gap;
+}
+
+void draw_metal_zone(Canvas& canvas, const HandleSection& h) {
+  const Length end = h.x(h.plan.stud.embedded);
+  const Length offset = chain_offset(h);
+  canvas.line({h.seat.x, h.seat.y + offset}, {end, h.seat.y + offset}, wide_line, Dash::centre);
+  canvas.line({end, h.seat.y + h.half(h.thread().major)}, {end, h.seat.y + offset + chain_gap}, narrow_line);
+}
+
+}  // namespace blankwright

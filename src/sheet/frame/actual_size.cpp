@@ -1,0 +1,92 @@
+#include "sheet/frame/actual_size.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "sheet/paper/turner_facts.h"
+
+namespace blankwright {
+namespace {
+
+constexpr Length bar = 100 * mm;
+constexpr Length bar_slack = 0.3 * mm;  // common practice, no source
+constexpr Length bar_strip = 10 * mm;   // kept free for a bar, beside the body
+constexpr Length end_tick = 1.5 * mm;   // to either side of the bar
+constexpr Length caption = 2.2 * mm;    // capitals
+constexpr Length caption_gap = 0.8 * mm;
+
+std::string bar_text(const Dossier& d) {
+  const std::string metric = drawn_number(bar, {UnitSystem::metric}) + " mm";
+  if (d.shop.units.value == UnitSystem::metric) return metric;
+  return metric + " = " + text(bar, size_printing(d, Fineness::measured));
+}
+
+void draw_bars(Canvas& canvas, const Dossier& d, const Box& all) {
+  const PrinterCorrection c = correction_of(d.shop.printer);
+  const Spot left{all.x + narrow_line, all.bottom() - 2.5 * mm};
+  const Spot right = c.from(left, bar, 0 * mm);
+  const Spot top{all.right() - end_tick, all.y + narrow_line};
+  const Spot bottom = c.from(top, 0 * mm, bar);
+  canvas.strokes({{left, right}, {top, bottom}}, narrow_line);
+  canvas.strokes({{{left.x, left.y - end_tick}, {left.x, left.y + end_tick}},
+                  {{right.x, right.y - end_tick}, {right.x, right.y + end_tick}},
+                  {{top.x - end_tick, top.y}, {top.x + end_tick, top.y}},
+                  {{bottom.x - end_tick, bottom.y}, {bottom.x + end_tick, bottom.y}}},
+                 narrow_line);
+  const TextStyle style{.capitals = caption, .align = Align::centre};
+  canvas.text({left.x + (right.x - left.x) / 2, left.y - end_tick - caption_gap}, bar_text(d), style);
+  canvas.text_upright({top.x - end_tick - caption_gap, top.y + (bottom.y - top.y) / 2}, bar_text(d), style);
+  const Length words = right.x + 3 * mm;
+  canvas.text_fitted({words, all.bottom() - 7 * mm, all.right() - words, 6 * mm},
+                     d.sheet_template.words[Word::actual_size],
+                     {.capitals = 3 * mm, .face = Face::bold, .align = Align::right, .least = 2 * mm});
+}
+
+}  // namespace
+
+PrinterCorrection correction_of(const PrinterFacts& printer) {
+  return {bar / printer.bar_x.value, bar / printer.bar_y.value};
+}
+
+Sheet begin_actual_size(const Dossier& d, const FontMetrics& fonts, Word title, bool goes_on) {
+  Sheet sheet = begin_sheet(d, fonts, title, goes_on);
+  Canvas canvas{sheet.page, fonts};
+  draw_bars(canvas, d, sheet.body);
+  sheet.body.width -= bar_strip;
+  sheet.body.height -= bar_strip;
+  return sheet;
+}
+
+Phrase point(const std::string& words, Face face) {
+  return {"• " + words, {.capitals = 2.2 * mm, .face = face, .least = 2.2 * mm}};
+}
+
+std::vector<Phrase> bar_phrases(const Dossier& d) {
+  const WordTable& w = d.sheet_template.words;
+  const PrinterFacts& printer = d.shop.printer;
+  const UnitSystem units = d.shop.units.value;
+  const auto printed = [&](Length length) { return text(length, size_printing(d, Fineness::measured)); };
+  const Window right = window(bar - bar_slack, bar + bar_slack, units, Fineness::measured);
+  const bool measured = printer.bar_x.origin != Origin::standard || printer.bar_y.origin != Origin::standard;
+  const PrinterCorrection c = correction_of(printer);
+  return {
+      point(
+          fmt::format("{0}: {1} {3} – {2} {3}.", w[Word::bars_measure], right.least, right.most, length_unit(units)),
+          Face::bold),
+      point(measured ? fmt::format("{}: {} ×{:.4f}, {} ×{:.4f}.", w[Word::bars_corrected], w[Word::bars_across],
+                                   c.across, w[Word::bars_down], c.down)
+                     : w[Word::bars_not_corrected]),
+      point(w[Word::bars_otherwise]),
+      point(fmt::format("{} / {}. {}: {}, bar_x = {}; {}, bar_y = {}.", w[Word::bars_new], printed(bar),
+                        w[Word::bars_old], w[Word::bars_across], printed(printer.bar_x.value), w[Word::bars_down],
+                        printed(printer.bar_y.value))),
+  };
+}
+
+Box circle_to_print(const PrinterCorrection& correction, Spot centre, Length diameter) {
+  const Length across = correction.across * diameter, down = correction.down * diameter;
+  return {centre.x - across / 2, centre.y - down / 2, across, down};
+}
+
+}  // namespace blankwright

@@ -1,0 +1,214 @@
+#include "sheet/frame/block_drawing.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "sheet/frame/sign.h"
+#include "sheet/paper/limits.h"
+#include "sheet/paper/said_times.h"
+#include "sheet/paper/wood_text.h"
+
+namespace blankwright {
+namespace {
+
+constexpr Length caption_height = 2.4 * mm;
+constexpr Length all_mass_fields = 80 * mm;  // room for four boxes; less has two, wide enough to write in
+
+/// The word that names what a block shows, for its caption.
+std::optional<Word> caption_of(BlockKind kind) {
+  switch (kind) {
+    case BlockKind::id:
+      return Word::blank_id;
+    case BlockKind::order:
+      return Word::order;
+    case BlockKind::item:
+      return Word::item;
+    case BlockKind::client:
+      return Word::client;
+    case BlockKind::wood:
+      return Word::species;
+    case BlockKind::quantity:
+      return Word::quantity;
+    case BlockKind::due:
+      return Word::due;
+    case BlockKind::drawing:
+      return Word::drawing;
+    case BlockKind::thread:
+      return Word::thread;
+    case BlockKind::size:
+      return Word::state_sawn;
+    case BlockKind::count:
+      return Word::quantity;
+    case BlockKind::owner:
+      return Word::owner;
+    case BlockKind::tare_field:
+      return Word::tare;
+    case BlockKind::date_field:
+      return Word::date;
+    default:
+      return std::nullopt;
+  }
+}
+
+Align align_of(BlockAlign align) {
+  return align == BlockAlign::left ? Align::left : align == BlockAlign::right ? Align::right : Align::centre;
+}
+
+/// "sawn 48 × 48 × 128 mm", "sawn 1-7/8 × 1-7/8 × 2-5/16 in": as the saw's fence is set.
+std::string sawn_text(const Dossier& d) {
+  const BlankSize& b = d.plan.blank;
+  if (!b.sawn_section) return {};
+  const std::string word = d.sheet_template.words[Word::sawn];
+  return fmt::format(
+      "{0} {1} × {1} × {2} {3}", word, rule_number(*b.sawn_section, figure_printing(d, Figure::blank_sawn_section)),
+      rule_number(*b.sawn_length, figure_printing(d, Figure::blank_sawn_length)), length_unit(d.shop.units.value));
+}
+
+class BlockDrawing {
+ public:
+  BlockDrawing(Canvas& canvas, const BlockContent& content, const BlockStyle& style)
+      : canvas_{canvas}, content_{content}, style_{style}, words_{style.sheet_template.words} {}
+
+  /// False where its words found no room.
+  bool draw(const BlockFacts& block, const Box& box) {
+    if (block.frame.value) canvas_.rectangle(box);
+    switch (block.kind.value) {
+      case BlockKind::code:
+        return draw_code(box);
+      case BlockKind::sign:
+        if (content_.sign) draw_sign(canvas_, *content_.sign, box);
+        return true;
+      case BlockKind::picture:
+        draw_picture(block, box);
+        return true;
+      case BlockKind::mass_fields:
+        draw_mass_fields(box);
+        return true;
+      case BlockKind::tare_field:
+        draw_field(box, words_[Word::tare] + ", " + mass_unit());
+        return true;
+      case BlockKind::date_field:
+        draw_field(box, words_[Word::date]);
+        return true;
+      default:
+        return draw_words(block, box);
+    }
+  }
+
+ private:
+  std::string mass_unit() const { return style_.units == UnitSystem::metric ? "g" : "oz"; }
+
+  bool draw_code(const Box& box) {
+    if (!content_.id) return true;
+    const auto place = placed_code(style_.codes, box);
+    if (!place) return false;
+    canvas_.add(code_matrix(style_.sheet_template, *content_.id, *place), Role::code);
+    if (style_.sheet_template.code_base) {
+      canvas_.page().links.push_back({place->place.with_border, code_text(style_.sheet_template, *content_.id)});
+    }
+    return true;
+  }
+
+  void draw_picture(const BlockFacts& block, const Box& box) {
+    const auto found = style_.sheet_template.pictures.find(block.file->value);
+    if (found == style_.sheet_template.pictures.end()) return;
+    const GreyPixels& pixels = *found->second;
+    const Length pixel = std::min(box.width / pixels.width, box.height / pixels.height);
+    const Length width = pixel * pixels.width, height = pixel * pixels.height;
+    const BlockAlign align = block.align.value;
+    const double along = align == BlockAlign::left ? 0 : align == BlockAlign::right ? 1 : 0.5;
+    canvas_.add(
+        Image{{box.x + along * (box.width - width), box.y + (box.height - height) / 2, width, height}, found->second},
+        Role::note);
+  }
+
+  void draw_field(const Box& box, const std::string& caption) {
+    canvas_.rectangle(box);
+    canvas_.text_fitted({box.x + 0.8 * mm, box.y + 0.6 * mm, box.width - 1.6 * mm, 2.2 * mm}, caption,
+                        {.capitals = 1.8 * mm, .least = 1.2 * mm});
+  }
+
+  void draw_mass_fields(const Box& box) {
+    const std::array captions{words_[Word::tare], words_[Word::dry_mass], words_[Word::wet_mass],
+                              words_[Word::cured_mass]};
+    const std::size_t first = box.width >= all_mass_fields ? 0 : 1;
+    const std::size_t count = box.width >= all_mass_fields ? captions.size() : 2;
+    const Length width = box.width / static_cast<double>(count);
+    for (std::size_t i = 0; i < count; ++i) {
+      draw_field({box.x + static_cast<double>(i) * width, box.y, width, box.height},
+                 captions.at(first + i) + ", " + mass_unit());
+    }
+  }
+
+  bool draw_words(const BlockFacts& block, Box box) {
+    const std::string& words =
+        block.kind.value == BlockKind::text ? block.words->value : content_[block.kind.value].words;
+    if (block.frame.value || block.caption.value) box = inside(box, 1 * mm);
+    const auto caption = block.caption.value ? caption_of(block.kind.value) : std::nullopt;
+    if (caption && box.height > 2 * caption_height) {
+      canvas_.text_fitted({box.x, box.y, box.width, caption_height}, words_[*caption],
+                          {.capitals = 1.8 * mm, .least = 1.2 * mm});
+      const Length below = caption_height + 0.4 * mm;
+      box = {box.x, box.y + below, box.width, box.height - below};
+    }
+    if (words.empty()) return true;
+    const Length capitals = std::min(block.capitals.value, box.height * capitals_share);
+    const TextStyle style{.capitals = capitals,
+                          .face = block.bold.value ? Face::bold : Face::regular,
+                          .align = align_of(block.align.value),
+                          .least = std::min(block.least.value, capitals)};
+    if (style_.no_room == NoRoom::refuse) return canvas_.text_in(box, words, style);
+    canvas_.text_fitted(box, words, style);
+    return true;
+  }
+
+  static constexpr double capitals_share = 0.66;  // of a line's height
+
+  Canvas& canvas_;
+  const BlockContent& content_;
+  const BlockStyle& style_;
+  const WordTable& words_;
+};
+
+}  // namespace
+
+BlockContent content_of(const Order& order, const Shop& shop, const Template& t) {
+  const Place& of_template = t.tag_sheet.at;
+  BlockContent c;
+  c[BlockKind::order] = {order.id.value, order.id.at};
+  c[BlockKind::item] = {order.item.value, order.item.at};
+  c[BlockKind::client] = {order.client.value, order.client.at};
+  c[BlockKind::quantity] = {fmt::format("{}", order.quantity.value), order.quantity.at};
+  c[BlockKind::due] = {order.due ? day_text(t, order.due->value) : t.words[Word::not_stated], of_template};
+  if (order.drawing) {
+    const std::string revision = order.revision ? " " + order.revision->value : "";
+    c[BlockKind::drawing] = {order.drawing->value + revision, order.drawing->at};
+  }
+  c[BlockKind::thread] = {order.stud.thread.value.designation, order.stud.thread.at};
+  c[BlockKind::owner] = {shop.name.value, shop.name.at};
+  return c;
+}
+
+BlockContent content_of(const Dossier& d) {
+  BlockContent c = content_of(d.order, d.shop, d.sheet_template);
+  c[BlockKind::wood] = {wood_text(d), d.order.wood.species.at};
+  c[BlockKind::size] = {sawn_text(d), d.sheet_template.tag_sheet.at};
+  return c;
+}
+
+std::optional<BlockWords> draw_blocks(Canvas& canvas, std::span<const PlacedBlock> blocks,
+                                      const BlockContent& content, const BlockStyle& style, Spot move) {
+  BlockDrawing drawing{canvas, content, style};
+  for (const PlacedBlock& placed : blocks) {
+    const Box box{placed.box.x + move.x, placed.box.y + move.y, placed.box.width, placed.box.height};
+    if (drawing.draw(*placed.facts, box)) continue;
+    if (placed.facts->kind.value == BlockKind::text)
+      return BlockWords{placed.facts->words->value, placed.facts->place};
+    if (placed.facts->kind.value != BlockKind::code) return content[placed.facts->kind.value];
+    return BlockWords{code_text(style.sheet_template, *content.id), style.sheet_template.tag_sheet.at};
+  }
+  return std::nullopt;
+}
+
+}  // namespace blankwright

@@ -1,0 +1,53 @@
+#pragma once
+
+#include <functional>
+#include <vector>
+
+#include "sheet/frame/frame.h"
+
+namespace blankwright {
+
+/// Pages of one kind that fill from top to bottom; each further one goes on from the one before.
+struct Flow {
+  const Template& sheet_template;
+  const FontMetrics& fonts;
+  std::function<Sheet(bool goes_on)> begin;  ///< a further page
+  std::vector<Sheet> sheets;                 ///< at least one
+  Length top;                                ///< of what is still free on the last of them
+};
+
+/// Template and fonts have to outlive the flow, and what `begin` refers to.
+Flow flow_of(const Template& sheet_template, const FontMetrics& fonts, std::function<Sheet(bool goes_on)> begin);
+
+/// Pages of an order's traveller.
+struct OrderFlow : Flow {
+  const Dossier& dossier;
+};
+
+/// `number` stands behind the title, where there are several of its kind; 0: none. Dossier and fonts have to outlive
+/// the flow.
+OrderFlow begin_flow(const Dossier& dossier, const FontMetrics& fonts, Word title, int number = 0);
+OrderFlow begin_flow(const Dossier&& dossier, const FontMetrics& fonts, Word title, int number = 0) = delete;
+
+/// Begins a further page.
+void next_sheet(Flow& flow);
+
+/// What is still free on the last page.
+Box free_room(const Flow& flow);
+/// What is free on a page that has just been begun.
+Box whole_room(const Flow& flow);
+
+/// A strip over the whole width, from what is free. It must fit: see free_room().
+Box take_strip(Flow& flow, Length height);
+
+/// The same, on a further page where this one has no room for it.
+Box next_strip(Flow& flow, Length height);
+
+/// To write on the last page in the template's lettering, until the next one is begun.
+Canvas canvas_of(Flow& flow);
+/// The same for a drawing, whose room does not grow with its words: they stay as large as the style says.
+Canvas drawing_canvas(Flow& flow);
+
+std::vector<Page> pages_of(Flow&& flow);
+
+}  // namespace blankwright

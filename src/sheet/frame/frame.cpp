@@ -1,0 +1,152 @@
+#include "sheet/frame/frame.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "sheet/frame/block_drawing.h"
+#include "sheet/paper/said_times.h"
+
+namespace blankwright {
+namespace {
+
+constexpr Length below_head = 2 * mm;
+constexpr Length foot_height = 6 * mm;
+
+/// The kind of sheet that has this title.
+std::optional<SheetKind> sign_of(Word title) {
+  constexpr auto titles = std::to_array<std::pair<Word, SheetKind>>({
+      {Word::turner_sheet, SheetKind::turner},
+      {Word::routing_sheet, SheetKind::routing},
+      {Word::cutting_sheet, SheetKind::cutting},
+      {Word::stamping_sheet, SheetKind::stamping},
+      {Word::weighing_sheet, SheetKind::weighing},
+      {Word::bath_card, SheetKind::bath},
+      {Word::oven_card, SheetKind::oven},
+      {Word::bottle_labels, SheetKind::bottle_labels},
+      {Word::inspection_sheet, SheetKind::inspection},
+      {Word::targets_sheet, SheetKind::targets},
+      {Word::profile_sheet, SheetKind::profile},
+      {Word::cautions_title, SheetKind::cautions},
+      {Word::worksheet, SheetKind::worksheet},
+  });
+  const auto found = std::ranges::find(titles, title, &std::pair<Word, SheetKind>::first);
+  return found == titles.end() ? std::nullopt : std::optional{found->second};
+}
+
+void draw_head(Canvas& canvas, const Dossier& d, const Box& head, Word title, bool goes_on, int number) {
+  const WordTable& w = d.sheet_template.words;
+  BlockContent content = content_of(d);
+  std::string& shown = content[BlockKind::title].words;
+  shown = number > 0 ? fmt::format("{} {}", w[title], number) : w[title];
+  if (goes_on) shown += ", " + w[Word::continued];
+  content.sign = sign_of(title);
+  const auto blocks =
+      placed_blocks(d.sheet_template.head, {.free = head, .codes = {}, .pictures = d.sheet_template.pictures});
+  draw_blocks(canvas, blocks, content, {d.sheet_template, d.shop.units.value, NoRoom::shrink, {}});
+}
+
+/// A page with what is left between a head of that height and the foot.
+Sheet empty_sheet(const Template& t, const std::string& label, Length head) {
+  Sheet sheet;
+  sheet.page.paper = paper_of(t.paper.value);
+  sheet.page.label = label;
+  const Length margin = t.margin.value;
+  const Paper& paper = sheet.page.paper;
+  const Length top = margin + head;
+  sheet.body = {margin, top, paper.width - 2 * margin, paper.height - margin - foot_height - top};
+  return sheet;
+}
+
+/// The letters of DRAFT as strokes on a grid 4 wide and 6 high, y down.
+using Grid = std::vector<std::vector<std::array<double, 2>>>;
+const std::array<Grid, 5>& draft_letters() {
+  static const std::array<Grid, 5> letters{
+      Grid{{{0, 0}, {0, 6}, {2, 6}, {4, 4}, {4, 2}, {2, 0}, {0, 0}}},
+      Grid{{{0, 6}, {0, 0}, {3, 0}, {4, 1}, {4, 2}, {3, 3}, {0, 3}}, {{2, 3}, {4, 6}}},
+      Grid{{{0, 6}, {2, 0}, {4, 6}}, {{1, 3.6}, {3, 3.6}}},
+      Grid{{{0, 6}, {0, 0}, {4, 0}}, {{0, 3}, {3, 3}}},
+      Grid{{{0, 0}, {4, 0}}, {{2, 0}, {2, 6}}},
+  };
+  return letters;
+}
+
+}  // namespace
+
+Paper paper_of(PaperSize size) { return {size == PaperSize::a4 ? "A4" : "Letter", width_of(size), height_of(size)}; }
+
+void captioned(Canvas& canvas, const Box& box, const std::string& caption, const std::string& value, Length capitals,
+               Face face) {
+  const Box room = inside(box, 1 * mm);
+  const Length caption_height = 2.4 * mm;
+  canvas.text_fitted({room.x, room.y, room.width, caption_height}, caption,
+                     {.capitals = 1.8 * mm, .least = 1.2 * mm});
+  canvas.text_fitted(
+      {room.x, room.y + caption_height + 0.4 * mm, room.width, room.height - caption_height - 0.4 * mm}, value,
+      {.capitals = capitals, .face = face, .least = 1.6 * mm});
+}
+
+void draw_draft(Canvas& canvas) {
+  const Paper& paper = canvas.page().paper;
+  const Length unit = paper.width / 36;
+  std::vector<Path> paths;
+  for (std::size_t i = 0; i < draft_letters().size(); ++i) {
+    for (const auto& stroke : draft_letters().at(i)) {
+      Path path;
+      for (const auto& [x, y] : stroke) {
+        // Each letter stands a little higher than the one before: the word rises across the page.
+        const double n = static_cast<double>(i);
+        path.push_back({(6 + 5 * n + x) * unit, paper.height / 2 + (y - 3 + 2 * (2 - n)) * unit});
+      }
+      paths.push_back(std::move(path));
+    }
+  }
+  canvas.strokes(std::move(paths), 0.2 * mm);  // thin: what it crosses has to stay readable
+}
+
+Sheet begin_sheet(const Dossier& d, const FontMetrics& fonts, Word title, bool goes_on, int number) {
+  const Length head = d.sheet_template.head_height.value;
+  Sheet sheet = empty_sheet(d.sheet_template, d.sheet_template.words[title], head + below_head);
+  Canvas canvas{sheet.page, fonts};
+  if (d.draft) draw_draft(canvas);
+  draw_head(canvas, d, {sheet.body.x, d.sheet_template.margin.value, sheet.body.width, head}, title, goes_on, number);
+  return sheet;
+}
+
+Sheet begin_shop_sheet(const Template& t, const FontMetrics& fonts, const ShopHead& head, bool goes_on) {
+  constexpr Length title_height = 8 * mm;
+  constexpr Length note_height = 5 * mm;
+  Sheet sheet = empty_sheet(t, head.title, title_height + note_height + below_head);
+  Canvas canvas{sheet.page, fonts};
+  if (head.draft) draw_draft(canvas);
+  const Length top = t.margin.value;
+  const std::string title = goes_on ? fmt::format("{}, {}", head.title, t.words[Word::continued]) : head.title;
+  canvas.text_fitted({sheet.body.x, top, sheet.body.width, title_height}, title,
+                     {.capitals = 5 * mm, .face = Face::bold});
+  canvas.text_fitted({sheet.body.x, top + title_height, sheet.body.width, note_height}, head.note,
+                     {.capitals = 2.5 * mm});
+  return sheet;
+}
+
+void number_sheets(std::vector<Page>& pages, const Template& t, const FontMetrics& fonts, const std::string& left) {
+  const Length margin = t.margin.value;
+  for (std::size_t i = 0; i < pages.size(); ++i) {
+    Canvas canvas{pages.at(i), fonts};
+    const Paper& paper = pages.at(i).paper;
+    const Box strip{margin, paper.height - margin - 5 * mm, paper.width - 2 * margin, 5 * mm};
+    canvas.text_fitted({strip.x, strip.y, strip.width * 0.78, strip.height}, left,
+                       {.capitals = 1.9 * mm, .least = 1.4 * mm});
+    canvas.text_fitted({strip.x + strip.width * 0.8, strip.y, strip.width * 0.2, strip.height},
+                       fmt::format("{} {} / {}", t.words[Word::sheet_of], i + 1, pages.size()),
+                       {.capitals = 2.5 * mm, .align = Align::right});
+  }
+}
+
+std::string foot_text(const Template& t, const Shop& shop, Instant at, const std::string& program, bool draft) {
+  if (draft) return t.words[Word::draft_notice];
+  return fmt::format("{} · {} {} · {}", shop.name.value, t.words[Word::printed], moment_text(t, shop.zone.value, at),
+                     program);
+}
+
+}  // namespace blankwright

@@ -1,0 +1,45 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "sheet/mark/canvas.h"
+#include "sheet/paper/dossier.h"
+
+namespace blankwright {
+
+/// A page that has been begun: its head is drawn, its body is free.
+struct Sheet {
+  Page page;
+  Box body;  ///< what is left between head and foot
+};
+
+Paper paper_of(PaperSize size);
+
+/// Begins a page of the traveller: title, order, item, client, wood, quantity and due date at the head, and DRAFT
+/// across it where nothing was issued. A page that goes on from the one before says so. `number`
+/// stands behind the title; 0: none.
+Sheet begin_sheet(const Dossier& dossier, const FontMetrics& fonts, Word title, bool goes_on = false, int number = 0);
+
+/// The head of a page that belongs to the shop and to no order.
+struct ShopHead {
+  std::string title;
+  std::string note;
+  bool draft = false;  ///< DRAFT stands across the page
+};
+/// Begins such a page. One that goes on from the one before says so.
+Sheet begin_shop_sheet(const Template& t, const FontMetrics& fonts, const ShopHead& head, bool goes_on);
+
+/// Adds the foot to every page of a document: what stands at its left, and "Sheet n / N".
+void number_sheets(std::vector<Page>& pages, const Template& t, const FontMetrics& fonts, const std::string& left);
+/// Whose a document is, when it was planned and by what; of a draft that it is one.
+std::string foot_text(const Template& t, const Shop& shop, Instant at, const std::string& program, bool draft);
+
+/// A small caption with a value below it, in a box.
+void captioned(Canvas& canvas, const Box& box, const std::string& caption, const std::string& value,
+               Length capitals = 2.5 * mm, Face face = Face::regular);
+
+/// The word DRAFT across a page, as outlines that leave what lies below readable.
+void draw_draft(Canvas& canvas);
+
+}  // namespace blankwright

@@ -1,0 +1,127 @@
+#include "sheet/frame/sign.h"
+
+#include <array>
+#include <span>
+
+namespace blankwright {
+namespace {
+
+using Corner = std::array<double, 2>;  // in a square of ten by ten, y down
+using Lines = std::vector<std::vector<Corner>>;
+
+struct Ring {
+  Corner centre;
+  double radius;
+};
+struct Sign {
+  Lines lines;
+  std::vector<Ring> rings{};
+};
+
+std::vector<Corner> rectangle(double left, double top, double right, double bottom) {
+  return {{left, top}, {right, top}, {right, bottom}, {left, bottom}, {left, top}};
+}
+
+/// A handle on its stud.
+Sign handle() {
+  return {{{{0, 4.4},
+            {2, 4.4},
+            {2, 3.2},
+            {4, 2.6},
+            {6.5, 3.6},
+            {9, 2.8},
+            {10, 5},
+            {9, 7.2},
+            {6.5, 6.4},
+            {4, 7.4},
+            {2, 6.8},
+            {2, 5.6},
+            {0, 5.6},
+            {0, 4.4}},
+           {{2, 4.4}, {2, 5.6}}}};
+}
+/// A clock.
+Sign clock() { return {{{{5, 2}, {5, 5}, {7.4, 6.4}}}, {{{5, 5}, 4.6}}}; }
+/// A board with its cuts.
+Sign board() {
+  return {{rectangle(0, 2.5, 10, 7.5), {{0, 5}, {10, 5}}, {{3.3, 2.5}, {3.3, 7.5}}, {{6.6, 2.5}, {6.6, 7.5}}}};
+}
+/// A metal tag on its wire.
+Sign stamped_tag() {
+  return {{{{2.5, 1}, {10, 1}, {10, 9}, {2.5, 9}, {0, 6.5}, {0, 3.5}, {2.5, 1}},
+           {{4.6, 3.6}, {8.6, 3.6}},
+           {{4.6, 6.4}, {8.6, 6.4}}},
+          {{{2.4, 5}, 0.9}}};
+}
+/// A balance.
+Sign balance() {
+  return {{{{5, 0.5}, {5, 9}},
+           {{2.5, 9.5}, {7.5, 9.5}},
+           {{0.8, 2}, {9.2, 2}},
+           {{0.8, 2}, {-0.2, 5.6}, {3, 5.6}, {1.6, 2}},
+           {{8.4, 2}, {7, 5.6}, {10.2, 5.6}, {9.2, 2}}}};
+}
+/// A vessel under its lid, blanks below the level.
+Sign vessel() {
+  return {{{{1, 1.6}, {1, 9.6}, {9, 9.6}, {9, 1.6}},
+           {{0.2, 1.6}, {9.8, 1.6}},
+           {{1, 3.8}, {9, 3.8}},
+           rectangle(2.4, 5, 4.6, 9.6),
+           rectangle(5.6, 5, 7.8, 9.6)}};
+}
+/// An oven with its shelf.
+Sign oven() {
+  return {{rectangle(0.2, 0.6, 9.8, 9.4), rectangle(1.4, 3, 8.6, 8.4), {{1.4, 6.4}, {8.6, 6.4}}},
+          {{{2.4, 1.8}, 0.6}, {{7.6, 1.8}, 0.6}}};
+}
+/// A bottle.
+Sign bottle() {
+  return {
+      {{{3.6, 0.4}, {6.4, 0.4}, {6.4, 2.8}, {8.4, 4.6}, {8.4, 9.6}, {1.6, 9.6}, {1.6, 4.6}, {3.6, 2.8}, {3.6, 0.4}},
+       rectangle(1.6, 5.6, 8.4, 8.4)}};
+}
+/// A caliper's jaws about a round.
+Sign caliper() {
+  return {{{{0.6, 9.4}, {0.6, 1}, {9.8, 1}, {9.8, 2.6}, {2, 2.6}, {2, 9.4}, {0.6, 9.4}},
+           {{7, 2.6}, {7, 9.4}, {8.4, 9.4}, {8.4, 2.6}}},
+          {{{4.5, 6.2}, 2.4}}};
+}
+/// Rings about a cross.
+Sign rings() {
+  return {{{{5, 0}, {5, 4}}, {{5, 6}, {5, 10}}, {{0, 5}, {4, 5}}, {{6, 5}, {10, 5}}}, {{{5, 5}, 4.6}, {{5, 5}, 2.4}}};
+}
+/// Half of a form beside its axis.
+Sign half_form() {
+  return {{{{2, 0}, {2, 10}}, {{2, 0.6}, {5, 0.6}, {6.6, 2.6}, {5.4, 5}, {7.2, 8}, {5.6, 9.6}, {2, 9.6}}}};
+}
+/// A warning triangle.
+Sign triangle() { return {{{{5, 0.6}, {10, 9.4}, {0, 9.4}, {5, 0.6}}, {{5, 3.6}, {5, 6.6}}, {{5, 7.6}, {5, 8.2}}}}; }
+/// A sum.
+Sign sum() { return {{{{8.6, 2.4}, {8.6, 0.6}, {1.4, 0.6}, {5.4, 5}, {1.4, 9.4}, {8.6, 9.4}, {8.6, 7.6}}}}; }
+
+Sign sign_for(SheetKind kind) {
+  using Make = Sign (*)();
+  constexpr auto makers = std::to_array<Make>(
+      {handle, clock, board, stamped_tag, balance, vessel, oven, bottle, caliper, rings, half_form, triangle, sum});
+  return makers.at(static_cast<std::size_t>(kind))();
+}
+
+}  // namespace
+
+void draw_sign(Canvas& canvas, SheetKind kind, const Box& box) {
+  const Length unit = (std::min(box.width, box.height) - 2 * mm) / 10.4;
+  if (unit <= 0 * mm) return;
+  const Spot origin{box.x + (box.width - 10 * unit) / 2, box.y + (box.height - 10 * unit) / 2};
+  std::vector<Path> paths;
+  const auto spot = [&](const Corner& point) { return Spot{origin.x + point[0] * unit, origin.y + point[1] * unit}; };
+  const Sign sign = sign_for(kind);
+  for (const auto& line : sign.lines) {
+    Path path;
+    for (const Corner& point : line) path.push_back(spot(point));
+    paths.push_back(std::move(path));
+  }
+  canvas.strokes(std::move(paths), wide_line);
+  for (const Ring& ring : sign.rings) canvas.circle(spot(ring.centre), ring.radius * unit, wide_line);
+}
+
+}  // namespace blankwright

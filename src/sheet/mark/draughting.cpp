@@ -1,0 +1,134 @@
+#include "sheet/mark/draughting.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "diagnose/failure.h"
+
+namespace blankwright {
+namespace {
+
+constexpr Length frame_capitals = 3 * mm;
+constexpr Length symbol_cell = 6 * mm;
+
+/// Where the line x + y = c crosses the edges of a closed path, as x.
+void add_crossings(const Path& path, Length c, std::vector<Length>& xs) {
+  for (std::size_t i = 0; i < path.size(); ++i) {
+    const Spot& a = path.at(i);
+    const Spot& b = path.at((i + 1) % path.size());
+    const Length at_a = a.x + a.y;
+    const Length at_b = b.x + b.y;
+    if ((at_a <= c) == (at_b <= c)) continue;
+    xs.push_back(a.x + (c - at_a) / (at_b - at_a) * (b.x - a.x));
+  }
+}
+
+}  // namespace
+
+void arrow(Canvas& canvas, Spot tip, Spot from, Length length) {
+  const double distance = std::hypot((from.x - tip.x) / mm, (from.y - tip.y) / mm);
+  BW_EXPECT(distance > 0);
+  const double ux = (from.x - tip.x) / mm / distance;
+  const double uy = (from.y - tip.y) / mm / distance;
+  const Length half = std::tan(7.5 * std::numbers::pi / 180) * length;
+  const Spot base{tip.x + ux * length, tip.y + uy * length};
+  canvas.filled({tip, {base.x - uy * half, base.y + ux * half}, {base.x + uy * half, base.y - ux * half}});
+}
+
+void leader(Canvas& canvas, Path path) {
+  BW_EXPECT(path.size() >= 2);
+  arrow(canvas, path.back(), path.at(path.size() - 2));
+  canvas.polyline(std::move(path), narrow_line);
+}
+
+void balloon(Canvas& canvas, Spot centre, int number) {
+  canvas.circle(centre, balloon_radius);
+  const Length capitals = number < 100 ? 2.3 * mm : 1.9 * mm;
+  canvas.text({centre.x, centre.y + capitals / 2}, fmt::format("{}", number),
+              {.capitals = capitals, .face = Face::bold, .align = Align::centre});
+}
+
+Length position_frame_width(const Canvas& canvas, std::string_view tolerance) {
+  return 2 * symbol_cell + canvas.width_of(tolerance, {.capitals = frame_capitals}) + 3 * mm;
+}
+
+void position_frame(Canvas& canvas, Spot at, std::string_view tolerance, std::string_view datum) {
+  const Length width = position_frame_width(canvas, tolerance);
+  const Length middle = at.y + frame_height / 2;
+  canvas.rectangle({at.x, at.y, width, frame_height}, 0.35 * mm);
+  for (const Length x : {at.x + symbol_cell, at.x + width - symbol_cell}) {
+    canvas.line({x, at.y}, {x, at.y + frame_height}, 0.35 * mm);
+  }
+  const Spot centre{at.x + symbol_cell / 2, middle};
+  const Length arm = 2.1 * mm;
+  canvas.circle(centre, 1.3 * mm, 0.35 * mm);
+  canvas.line({centre.x - arm, middle}, {centre.x + arm, middle}, 0.35 * mm);
+  canvas.line({centre.x, middle - arm}, {centre.x, middle + arm}, 0.35 * mm);
+  const TextStyle style{.capitals = frame_capitals, .align = Align::centre};
+  canvas.text({at.x + width / 2, middle + frame_capitals / 2}, tolerance, style);
+  canvas.text({at.x + width - symbol_cell / 2, middle + frame_capitals / 2}, datum, style);
+}
+
+void datum_feature(Canvas& canvas, Spot on_line, std::string_view letter) {
+  const Length half = 2.6 * mm;
+  const Length apex = on_line.x - 2.6 * mm;
+  canvas.filled({{on_line.x, on_line.y - 1.5 * mm}, {on_line.x, on_line.y + 1.5 * mm}, {apex, on_line.y}});
+  canvas.line({apex, on_line.y}, {apex - 0.4 * mm, on_line.y});
+  const Box box{apex - 0.4 * mm - 2 * half, on_line.y - half, 2 * half, 2 * half};
+  canvas.rectangle(box, 0.35 * mm);
+  canvas.text({box.x + half, on_line.y + frame_capitals / 2}, letter,
+              {.capitals = frame_capitals, .align = Align::centre});
+}
+
+std::vector<Path> hatching(const Path& outline, std::span<const Path> holes, Length pitch) {
+  BW_EXPECT(outline.size() >= 3 && pitch > 0 * mm);
+  const auto [least, most] = std::minmax_element(outline.begin(), outline.end(),
+                                                 [](const Spot& a, const Spot& b) { return a.x + a.y < b.x + b.y; });
+  const Length step = std::numbers::sqrt2 * pitch;
+  const Length end = most->x + most->y;
+  std::vector<Path> lines;
+  for (Length c = least->x + least->y + step / 2; c < end; c += step) {
+    std::vector<Length> xs;
+    add_crossings(outline, c, xs);
+    for (const Path& hole : holes) add_crossings(hole, c, xs);
+    std::sort(xs.begin(), xs.end());
+    for (std::size_t i = 0; i + 1 < xs.size(); i += 2) {
+      const Length from = xs.at(i);
+      const Length to = xs.at(i + 1);
+      if (to - from > 0.05 * mm) lines.push_back({{from, c - from}, {to, c - to}});
+    }
+  }
+  return lines;
+}
+
+std::optional<std::vector<Length>> spread(std::span<const Length> wished, Length pitch, Length low, Length high) {
+  if (wished.empty()) return std::vector<Length>{};
+  const Length room = high - low - static_cast<double>(wished.size() - 1) * pitch;
+  if (room < 0 * mm) return std::nullopt;
+  // Less their pitches the labels only have to rise: neighbours that do not are pooled at their mean.
+  struct Pool {
+    Length sum;
+    int count;
+    Length mean() const { return sum / count; }
+  };
+  std::vector<Pool> pools;
+  for (std::size_t i = 0; i < wished.size(); ++i) {
+    pools.push_back({wished[i] - static_cast<double>(i) * pitch, 1});
+    while (pools.size() > 1 && pools.at(pools.size() - 2).mean() > pools.back().mean()) {
+      const Pool last = pools.back();
+      pools.pop_back();
+      pools.back() = {pools.back().sum + last.sum, pools.back().count + last.count};
+    }
+  }
+  std::vector<Length> places;
+  for (const Pool& pool : pools) {
+    const Length at = std::clamp(pool.mean(), low, low + room);
+    for (int i = 0; i < pool.count; ++i) places.push_back(at + static_cast<double>(places.size()) * pitch);
+  }
+  return places;
+}
+
+}  // namespace blankwright

@@ -1,0 +1,53 @@
+#include "sheet/paper/said_times.h"
+
+#include <fmt/format.h>
+
+#include <span>
+
+#include "measure/quantity_text.h"
+
+namespace blankwright {
+namespace {
+
+std::span<const std::string> words_from(const Template& t, Word first, std::size_t count) {
+  return std::span{t.words.words}.subspan(static_cast<std::size_t>(first), count);
+}
+
+}  // namespace
+
+std::string moment_text(const Template& t, const Zone& zone, Instant instant) {
+  return readable_text(local_time(zone, instant), words_from(t, Word::monday, 7), words_from(t, Word::january, 12));
+}
+
+std::string moment_text(const Dossier& d, Instant instant) {
+  return moment_text(d.sheet_template, d.shop.zone.value, instant);
+}
+
+std::string dated_text(const Template& t, const Zone& zone, Instant instant) {
+  const LocalTime time = local_time(zone, instant);
+  return fmt::format("{} {:02}:{:02}", weekday_text(t, time.date), time.hour, time.minute);
+}
+
+std::string dated_text(const Dossier& d, Instant instant) {
+  return dated_text(d.sheet_template, d.shop.zone.value, instant);
+}
+
+std::string weekday_text(const Template& t, Date date) {
+  const std::chrono::weekday day{date};
+  return fmt::format("{} {}", words_from(t, Word::monday, 7)[day.iso_encoding() - 1], day_text(t, date));
+}
+
+std::string late_text(std::chrono::minutes late_by) {
+  using std::chrono::hours;
+  constexpr hours day{24};
+  if (late_by < 2 * day) return text(static_cast<double>(late_by.count()) * minute);
+  return fmt::format("{} d {} h", late_by / day, (late_by % day) / hours{1});
+}
+
+std::string day_text(const Template& t, Date date) {
+  const auto months = words_from(t, Word::january, 12);
+  return fmt::format("{} {} {}", static_cast<unsigned>(date.day()), months[static_cast<unsigned>(date.month()) - 1],
+                     static_cast<int>(date.year()));
+}
+
+}  // namespace blankwright

@@ -1,0 +1,63 @@
+#include "sheet/paper/shop_days.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+namespace blankwright {
+namespace {
+
+/// So many ids, as long as an id may be, find room in a row of a page.
+constexpr std::size_t most_orders_named = 8;
+
+}  // namespace
+
+std::string task_text(const WordTable& words, const Task& task) {
+  switch (task.kind) {
+    case TaskKind::work:
+      return task.operation;
+    case TaskKind::begins:
+      return fmt::format("{}, {}", task.operation, words[Word::week_begins]);
+    case TaskKind::ends:
+      return fmt::format("{}, {}", task.operation, words[Word::week_ends]);
+    case TaskKind::attended:
+      return fmt::format("{}, {}", task.operation, words[Word::week_attended]);
+    case TaskKind::by_itself:
+      return fmt::format("{}, {}", task.operation, words[Word::week_by_itself]);
+  }
+  return task.operation;
+}
+
+std::string batch_text(const WordTable& words, const Task& task) {
+  std::vector<std::string> parts;
+  if (task.bath) parts.push_back(fmt::format("{} {}", words[Word::week_bath], *task.bath + 1));
+  if (task.load) parts.push_back(fmt::format("{} {}", words[Word::week_load], *task.load + 1));
+  if (task.turns > 1) parts.push_back(fmt::format("{}/{}", task.turn + 1, task.turns));
+  return fmt::format("{}", fmt::join(parts, ", "));
+}
+
+std::string orders_text(const WordTable& words, const Task& task) {
+  std::vector<std::string> parts;
+  for (const TaskOrder& order : task.orders) {
+    if (parts.size() == most_orders_named) break;
+    parts.push_back(order.blanks == 0 ? order.id : fmt::format("{} ({})", order.id, order.blanks));
+  }
+  if (task.orders.size() > most_orders_named) {
+    parts.push_back(fmt::format("{} {}", words[Word::week_further], task.orders.size() - most_orders_named));
+  }
+  return fmt::format("{}", fmt::join(parts, ", "));
+}
+
+ShopDays days_of(const Dossier& d) {
+  const auto due = d.order.due ? std::optional{d.order.due->value} : std::nullopt;
+  return {d.shop,
+          d.sheet_template,
+          d.at,
+          d.program,
+          d.draft,
+          {{d.order.id.value, d.order.client.value, d.order.item.value, blank_count(d), due, d.times.planned.finish,
+            d.times.delivery}},
+          shop_tasks(tasks_of(d.order.id.value, d.times, d.shop)),
+          {}};
+}
+
+}  // namespace blankwright

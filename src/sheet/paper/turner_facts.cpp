@@ -1,0 +1,58 @@
+#include "sheet/paper/turner_facts.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "diagnose/failure.h"
+
+namespace blankwright {
+
+std::vector<std::size_t> evenly_chosen(std::size_t all, std::size_t count) {
+  BW_EXPECT(all >= 2 && count >= 2);
+  const std::size_t steps = std::min(all, count) - 1;
+  std::vector<std::size_t> out;
+  for (std::size_t i = 0; i <= steps; ++i) out.push_back((i * (all - 1) + steps / 2) / steps);
+  return out;
+}
+
+std::vector<SheetStation> sheet_stations(const Dossier& d, int most) {
+  const auto& all = d.plan.form.stations();
+  std::vector<SheetStation> out;
+  for (const std::size_t i : evenly_chosen(all.size(), static_cast<std::size_t>(most))) {
+    out.push_back({check_count + 1 + static_cast<int>(i), all.at(i).along, all.at(i).diameter});
+  }
+  return out;
+}
+
+Printing station_printing(const Dossier& d) {
+  const auto coarse = [](Length length) {
+    const double tenths = length / (0.1 * mm);
+    return std::abs(tenths - std::round(tenths)) < 1e-4;
+  };
+  const auto& all = d.plan.form.stations();
+  const bool sawn =
+      coarse(d.order.handle.tolerance.value) &&
+      std::all_of(all.begin(), all.end(), [&](const FormPoint& p) { return coarse(p.along) && coarse(p.diameter); });
+  return size_printing(d, sawn ? Fineness::sawn : Fineness::measured);
+}
+
+bool is_under_ferrule(const Order& order, const SheetStation& station) {
+  return order.ferrule && !fits(station.along, order.ferrule->length.value);
+}
+
+std::string drawn_number(Length length, Printing how) {
+  std::string out = number(length, how);
+  if (how.system == UnitSystem::inches || out.find('.') == std::string::npos) return out;
+  out.erase(out.find_last_not_of('0') + 1);
+  if (out.back() == '.') out.pop_back();
+  return out;
+}
+
+bool is_rounded(const Dossier& d) { return d.plan.rounded.has_value(); }
+
+std::string seat_limit(const Dossier& d) {
+  if (is_rounded(d)) return figure_text(d, Figure::rounded_runout);
+  return text(d.plan.centring.seat_offset, figure_printing(d, Figure::centring_seat_position));
+}
+
+}  // namespace blankwright

@@ -1,0 +1,26 @@
+#include "sheet/paper/wood_text.h"
+
+namespace blankwright {
+namespace {
+
+Word condition_word(WoodCondition condition) {
+  switch (condition) {
+    case WoodCondition::sound:
+      return Word::condition_sound;
+    case WoodCondition::spalted:
+      return Word::condition_spalted;
+    case WoodCondition::punky:
+      return Word::condition_punky;
+    case WoodCondition::burl:
+      return Word::condition_burl;
+  }
+  return Word::condition_sound;
+}
+
+}  // namespace
+
+std::string wood_text(const Dossier& d) {
+  return d.plan.species + ", " + d.sheet_template.words[condition_word(d.order.wood.condition.value)];
+}
+
+}  // namespace blankwright

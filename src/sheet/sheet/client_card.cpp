@@ -1,0 +1,141 @@
+#include "sheet/sheet/client_card.h"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <span>
+
+#include "diagnose/failure.h"
+#include "sheet/frame/frame.h"
+#include "sheet/mark/canvas.h"
+#include "sheet/mark/fitted.h"
+#include "sheet/mark/qr.h"
+#include "sheet/paper/limits.h"
+
+namespace blankwright {
+namespace {
+
+const Paper a6{"A6", 105 * mm, 148 * mm};  // ISO 216
+constexpr Length border = 6 * mm;
+constexpr Length small_row = 9.5 * mm;
+
+struct Cell {
+  Word caption;
+  std::string value;
+  double share = 1;
+};
+
+/// Draws one card from the top down.
+class Card {
+ public:
+  Card(const PieceRecorded& piece, const WordTable& words, UnitSystem units, Canvas canvas)
+      : p_{piece}, w_{words}, units_{units}, canvas_{canvas} {}
+
+  void draw() {
+    row(14 * mm, 4 * mm, Face::bold,
+        std::array{Cell{Word::card_seat, length(p_.squareness)}, Cell{Word::card_projection, length(p_.projection)},
+                   Cell{Word::card_thread, thread()}, Cell{Word::tighten_most, tightening()}});
+    draw_id();
+    row(small_row, 2.6 * mm, Face::regular,
+        std::array{Cell{Word::order, p_.order, 1}, Cell{Word::client, p_.client, 2}});
+    row(small_row, 2.6 * mm, Face::regular,
+        std::array{Cell{Word::item, p_.item, 2}, Cell{Word::drawing, recorded(p_.drawing), 1}});
+    row(small_row, 2.6 * mm, Face::regular,
+        std::array{Cell{Word::card_wood, p_.wood, 2}, Cell{Word::card_board, recorded(p_.board), 1},
+                   Cell{Word::card_lot, recorded(p_.lots), 1}});
+    const std::string gain = p_.dry && p_.cured && *p_.dry > Mass{}
+                                 ? fmt::format("{:.0f} %", 100 * (*p_.cured / *p_.dry - 1))
+                                 : w_[Word::card_not_recorded];
+    row(small_row, 2.6 * mm, Face::regular,
+        std::array{Cell{Word::card_dry, mass(p_.dry)}, Cell{Word::card_cured, mass(p_.cured)},
+                   Cell{Word::card_gain, gain}});
+    row(small_row, 2.6 * mm, Face::regular,
+        std::array{Cell{Word::card_gauge, shown(p_.gauge)}, Cell{Word::card_vacuum, time(p_.vacuum)},
+                   Cell{Word::card_soak, time(p_.soak)}});
+    row(small_row, 2.6 * mm, Face::regular,
+        std::array{Cell{Word::card_cure, time(p_.cure)}, Cell{Word::card_core, shown(p_.core)},
+                   Cell{Word::card_finish, p_.finish}});
+    row(small_row, 2.6 * mm, Face::regular,
+        std::array{Cell{Word::card_bore, length(p_.bore)}, Cell{Word::card_offset, length(p_.offset)},
+                   Cell{Word::card_inspected, recorded(p_.inspected)}});
+    row(11 * mm, 2.2 * mm, Face::regular, std::array{Cell{Word::card_remarks, recorded(p_.remarks)}});
+    row(small_row, 2.6 * mm, Face::regular,
+        std::array{Cell{Word::card_sent, recorded(p_.sent)}, Cell{Word::card_by, recorded(p_.by)},
+                   Cell{Word::card_signature, ""}});
+    fitted(canvas_, {border, y_ + 1 * mm, width, a6.height - border - y_ - 1 * mm}, w_[Word::card_states],
+           {.capitals = 1.9 * mm, .least = 1.5 * mm});
+  }
+
+ private:
+  static constexpr Length width = 105 * mm - 2 * border;
+
+  void row(Length height, Length capitals, Face face, std::span<const Cell> cells) {
+    double shares = 0;
+    for (const Cell& cell : cells) shares += cell.share;
+    Length x = border;
+    for (const Cell& cell : cells) {
+      const Box box{x, y_, cell.share / shares * width, height};
+      canvas_.rectangle(box, narrow_line);
+      captioned(canvas_, box, w_[cell.caption], cell.value, capitals, face);
+      x = box.right();
+    }
+    y_ += height;
+  }
+
+  void draw_id() {
+    const Box box{border, y_, width, 22 * mm};
+    auto symbol =
+        qr_symbol({.text = p_.blank->encoded(), .level = QrLevel::high, .least_version = 1, .most_version = 1});
+    BW_EXPECT(symbol.has_value());  // an ID of seven symbols is held by version 1 at level H
+    const auto place = placed_qr(symbol->side, {box.right() - 22 * mm, box.y, 22 * mm, 22 * mm});
+    BW_EXPECT(place.has_value());
+    canvas_.add(Matrix{place->at, place->module, symbol->side, std::move(symbol->black)}, Role::code);
+    canvas_.text_fitted({box.x, box.y + 2 * mm, box.width - 24 * mm, 4 * mm}, w_[Word::client_card],
+                        {.capitals = 2.5 * mm});
+    canvas_.text_fitted({box.x, box.y + 7 * mm, box.width - 24 * mm, 12 * mm}, p_.blank->shown(),
+                        {.capitals = 7 * mm, .face = Face::bold});
+    y_ = box.bottom();
+  }
+
+  std::string recorded(const std::string& value) const { return value.empty() ? w_[Word::card_not_recorded] : value; }
+  std::string length(const std::optional<Length>& value) const {
+    return value ? text(*value, Printing{.system = units_, .fineness = Fineness::measured})
+                 : w_[Word::card_not_recorded];
+  }
+  std::string mass(const std::optional<Mass>& value) const { return shown(value); }
+  std::string time(const std::optional<Duration>& value) const {
+    return value ? text(*value) : w_[Word::card_not_recorded];
+  }
+  template <class Q>
+  std::string shown(const std::optional<Q>& value) const {
+    return value ? text(*value, units_) : w_[Word::card_not_recorded];
+  }
+  std::string tightening() const {
+    return p_.tightening ? at_most(*p_.tightening, units_) : w_[Word::not_stated];
+  }
+  std::string thread() const {
+    if (p_.thread == "pass") return w_[Word::card_pass];
+    return p_.thread == "fail" ? w_[Word::card_fail] : w_[Word::card_not_recorded];
+  }
+
+  const PieceRecorded& p_;
+  const WordTable& w_;
+  UnitSystem units_;
+  Canvas canvas_;
+  Length y_ = border;
+};
+
+}  // namespace
+
+std::vector<Page> client_cards(const std::vector<PieceRecorded>& pieces, const Template& words, UnitSystem units,
+                               const FontMetrics& fonts) {
+  std::vector<Page> pages;
+  for (const PieceRecorded& piece : pieces) {
+    BW_EXPECT(piece.blank.has_value());
+    pages.push_back({a6, {}, words.words[Word::client_card]});
+    Card{piece, words.words, units, Canvas{pages.back(), fonts}}.draw();
+  }
+  return pages;
+}
+
+}  // namespace blankwright

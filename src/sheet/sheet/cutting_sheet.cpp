@@ -1,0 +1,251 @@
+#include "sheet/sheet/cutting_sheet.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <span>
+#include <string>
+#include <utility>
+
+#include "plan/wood/blank_place.h"
+#include "sheet/drawing/board_drawing.h"
+#include "sheet/frame/flowing_text.h"
+#include "sheet/frame/table.h"
+#include "sheet/paper/limits.h"
+
+namespace blankwright {
+namespace {
+
+constexpr TextStyle work_text{.capitals = 3 * mm, .least = 2 * mm};
+constexpr TextStyle note_text{.capitals = 2.5 * mm, .least = 2.5 * mm};
+constexpr TextStyle small_text{.capitals = 1.9 * mm, .least = 1.8 * mm};
+constexpr TextStyle head_text{.capitals = 2 * mm, .face = Face::bold, .least = 1.8 * mm};
+constexpr Length caption_height = 6 * mm;
+constexpr Length gap = 2 * mm;
+constexpr double most_of_page = 0.4;  // that one board may be high, so that two stand on a page with their notes
+
+TextStyle bold(TextStyle style, Align align = Align::left) {
+  style.face = Face::bold;
+  style.align = align;
+  return style;
+}
+
+Printing printing(const Dossier& d) { return size_printing(d, Fineness::sawn); }
+
+/// "820.0 × 165.0 × 52.0 mm".
+std::string sizes_text(const Dossier& d, Length length, Length width, Length thickness) {
+  const Printing how = printing(d);
+  return fmt::format("{} × {} × {} {}", rule_number(length, how), rule_number(width, how),
+                     rule_number(thickness, how), length_unit(how.system));
+}
+
+/// A stretch and from where it is measured: "12.0 – 15.0 mm" over "from the left end"; in inches fractions, the
+/// decimals below them.
+Cell stretch_cell(const Dossier& d, Length from, Length to, Word datum, const TextStyle& style) {
+  const Printing how = printing(d);
+  const std::string numbers = fmt::format("{} – {}", number(from, how), number(to, how));
+  const std::string shown = fmt::format("{} – {}", rule_number(from, how), rule_number(to, how));
+  const std::string& words = d.sheet_template.words[datum];
+  const std::string below = shown == numbers ? words : fmt::format("({}) {}", numbers, words);
+  return {{{fmt::format("{} {}", shown, length_unit(how.system)), style}, {below, small_text}}};
+}
+
+/// What stands on the place of each blank of the cutting plan.
+std::vector<BlankLabel> blank_labels(const Dossier& d, const CuttingPlan& plan) {
+  std::vector<BlankLabel> labels;
+  for (const CutBlank& blank : plan.blanks) labels.push_back({position_text(plan, blank), "", false});
+  const auto pieces = static_cast<std::size_t>(piece_count(d)), all = static_cast<std::size_t>(blank_count(d));
+  for (std::size_t n = 0; n < all; ++n) {
+    const CutBlank* cut = cut_of(plan, n, pieces);
+    if (cut == nullptr) continue;
+    BlankLabel& label = labels.at(static_cast<std::size_t>(cut - plan.blanks.data()));
+    label.witness = n >= pieces;
+    if (!d.draft) label.id = d.blanks.at(n).shown();
+  }
+  return labels;
+}
+
+void put_facts(OrderFlow& flow, const CuttingPlan& plan) {
+  const Dossier& d = flow.dossier;
+  const WordTable& w = d.sheet_template.words;
+  put_text(flow, {fmt::format("{}: {} {} {}, {}", w[Word::cutting_yield], plan.blanks.size(), w[Word::of_blanks],
+                              plan.wanted, sizes_text(d, plan.length, plan.section, plan.section)),
+                  bold(work_text)});
+  if (plan.missing() > 0) {
+    put_text(flow, {fmt::format("{}: {}", w[Word::cutting_missing], plan.missing()), bold({.capitals = 4 * mm})});
+  }
+  std::string not_sawn;
+  for (std::size_t i = 0; i < plan.boards.size(); ++i) {
+    if (std::ranges::any_of(plan.blanks, [&](const CutBlank& b) { return b.board == i; })) continue;
+    not_sawn += (not_sawn.empty() ? "" : ", ") + plan.boards.at(i).name;
+  }
+  if (!not_sawn.empty()) put_text(flow, {fmt::format("{}: {}", w[Word::cutting_not_sawn], not_sawn), note_text});
+  put_text(flow, {w[Word::cutting_note], note_text});
+}
+
+Word kind_word(Cut::Kind kind) {
+  switch (kind) {
+    case Cut::Kind::across:
+      return Word::cut_across;
+    case Cut::Kind::rip:
+      return Word::cut_rip;
+    case Cut::Kind::resaw:
+      return Word::cut_resaw;
+    case Cut::Kind::crosscut:
+      return Word::cut_crosscut;
+  }
+  return Word::cut_across;
+}
+
+/// "Crosscut, strip 2".
+std::string kind_text(const WordTable& w, const Cut& cut) {
+  return cut.strip == 0 ? w[kind_word(cut.kind)]
+                        : fmt::format("{}, {} {}", w[kind_word(cut.kind)], w[Word::cutting_strip], cut.strip);
+}
+
+/// "Resaw, strip 1: 7–8; Crosscut, strip 2: 14": cuts without a number in the drawing.
+std::string numbers_text(const WordTable& w, const CuttingPlan& plan, std::span<const std::size_t> cuts) {
+  std::string out;
+  for (std::size_t i = 0; i < cuts.size();) {
+    const Cut& first = plan.cuts.at(cuts[i]);
+    std::size_t end = i + 1;
+    const auto goes_on = [&](const Cut& next) {
+      return next.kind == first.kind && next.strip == first.strip && cuts[end] == cuts[end - 1] + 1;
+    };
+    while (end < cuts.size() && goes_on(plan.cuts.at(cuts[end]))) ++end;
+    const int last = plan.cuts.at(cuts[end - 1]).number;
+    out += fmt::format("{}{}: {}", out.empty() ? "" : "; ", kind_text(w, first), first.number);
+    if (last != first.number) out += fmt::format("–{}", last);
+    i = end;
+  }
+  return out;
+}
+
+/// The blanks that their drawing had no room for, several in a row.
+Table blank_list(const WordTable& w, std::span<const BlankLabel> labels, std::span<const std::size_t> blanks) {
+  constexpr std::size_t in_row = 3;
+  Table table;
+  for (std::size_t i = 0; i < in_row; ++i) {
+    table.columns.push_back({24 * mm, 1});
+    table.columns.push_back({28 * mm, 1});
+    table.head.cells.push_back({{{w[Word::cutting_position], head_text}}});
+    table.head.cells.push_back({{{w[Word::blank_id], head_text}}});
+  }
+  table.head.least_height = 6 * mm;
+  for (std::size_t i = 0; i < blanks.size(); i += in_row) {
+    Row row{{}, 6 * mm};
+    for (std::size_t n = i; n < std::min(i + in_row, blanks.size()); ++n) {
+      const BlankLabel& label = labels[blanks[n]];
+      const std::string mark =
+          label.witness ? fmt::format("{} {} ", w[Word::witness_mark], w[Word::witness]) : std::string{};
+      row.cells.push_back({{{mark + label.position, note_text}}});
+      row.cells.push_back({{{label.id, bold(work_text)}}});
+    }
+    row.cells.resize(2 * in_row);
+    table.rows.push_back(std::move(row));
+  }
+  return table;
+}
+
+/// "Scale 1:5"; "Scale 1:18, across 1:5".
+std::string scale_text(const WordTable& w, BoardScale scale) {
+  const std::string along = fmt::format("{} 1:{}", w[Word::scale], scale.along);
+  return scale.across == scale.along ? along
+                                     : fmt::format("{}, {} 1:{}", along, w[Word::cutting_across], scale.across);
+}
+
+void put_board(OrderFlow& flow, const CuttingPlan& plan, std::size_t index, std::span<const BlankLabel> labels) {
+  const Dossier& d = flow.dossier;
+  const WordTable& w = d.sheet_template.words;
+  const Board& board = plan.boards.at(index);
+  const Box whole = whole_room(flow);
+  const BoardScale scale = board_scale(board, plan.section, whole.width, most_of_page * whole.height);
+  const Length height = 2 * gap + caption_height + drawing_height(board, scale);
+  const Box strip = next_strip(flow, height);
+  Canvas canvas = drawing_canvas(flow);
+  const Box caption{strip.x, strip.y + 2 * gap, strip.width, caption_height};
+  canvas.text_fitted({caption.x, caption.y, caption.width * 0.68, caption.height},
+                     fmt::format("{} {}: {}", w[Word::cutting_board], board.name,
+                                 sizes_text(d, board.length, board.width, board.thickness)),
+                     bold(work_text));
+  canvas.text_fitted({caption.x + caption.width * 0.7, caption.y, caption.width * 0.3, caption.height},
+                     scale_text(w, scale), bold(work_text, Align::right));
+  const LeftOut rest = draw_board(canvas, {strip.x, caption.bottom()}, strip.width, plan, index, scale, labels, w);
+  if (!rest.cuts.empty()) {
+    put_text(flow,
+             {fmt::format("{}: {}", w[Word::cutting_not_numbered], numbers_text(w, plan, rest.cuts)), note_text});
+  }
+  if (!rest.blanks.empty()) {
+    take_strip(flow, std::min(gap, free_room(flow).height));
+    put_table(flow, blank_list(w, labels, rest.blanks));
+  }
+}
+
+/// From where a cut's place is measured, and the stretch over which it runs.
+std::pair<Word, Word> datums(Cut::Kind kind) {
+  switch (kind) {
+    case Cut::Kind::across:
+    case Cut::Kind::crosscut:
+      return {Word::cut_from_left_end, Word::cut_from_near_edge};
+    case Cut::Kind::rip:
+      return {Word::cut_from_near_edge, Word::cut_from_left_end};
+    case Cut::Kind::resaw:
+      return {Word::cut_from_lower_face, Word::cut_from_left_end};
+  }
+  return {Word::cut_from_left_end, Word::cut_from_near_edge};
+}
+
+Row cut_row(const Dossier& d, const CuttingPlan& plan, const Cut& cut) {
+  const WordTable& w = d.sheet_template.words;
+  const auto [at, runs] = datums(cut.kind);
+  Row row;
+  row.cells = {
+      Cell{{{fmt::format("{}", cut.number), bold(work_text, Align::centre)}}},
+      Cell{{{kind_text(w, cut), note_text}}},
+      Cell{{{plan.boards.at(cut.board).name, work_text}}},
+      stretch_cell(d, cut.at, cut.until, at, bold(work_text)),
+      stretch_cell(d, cut.from, cut.to, runs, {.capitals = 2.5 * mm, .least = 2 * mm}),
+      Cell{},
+  };
+  row.least_height = 8 * mm;
+  return row;
+}
+
+Table cut_table(const Dossier& d, const CuttingPlan& plan) {
+  const WordTable& w = d.sheet_template.words;
+  const auto head = [&](Word word) { return Cell{{{w[word], head_text}}}; };
+  Table table;
+  table.columns = {{10 * mm}, {28 * mm, 1}, {16 * mm, 1}, {42 * mm, 1}, {38 * mm, 1}, {12 * mm}};
+  table.head = {{head(Word::number_short), head(Word::cut_kind), head(Word::cutting_board), head(Word::cut_blade),
+                 head(Word::cut_runs), head(Word::cut_done)},
+                6 * mm};
+  for (const Cut& cut : plan.cuts) table.rows.push_back(cut_row(d, plan, cut));
+  return table;
+}
+
+/// The boards that something is sawn out of, in the order in which they are taken to the saw.
+std::vector<std::size_t> sawn_boards(const CuttingPlan& plan) {
+  std::vector<std::size_t> out;
+  for (const CutBlank& blank : plan.blanks) {
+    if (out.empty() || out.back() != blank.board) out.push_back(blank.board);
+  }
+  return out;
+}
+
+}  // namespace
+
+std::vector<Page> cutting_sheets(const Dossier& d, const FontMetrics& fonts) {
+  if (!d.plan.cutting) return {};
+  const CuttingPlan& plan = *d.plan.cutting;
+  OrderFlow flow = begin_flow(d, fonts, Word::cutting_sheet);
+  put_facts(flow, plan);
+  const std::vector<BlankLabel> labels = blank_labels(d, plan);
+  for (const std::size_t board : sawn_boards(plan)) put_board(flow, plan, board, labels);
+  if (!plan.cuts.empty()) {
+    take_strip(flow, std::min(gap, free_room(flow).height));
+    put_table(flow, cut_table(d, plan));
+  }
+  return pages_of(std::move(flow));
+}
+
+}  // namespace blankwright

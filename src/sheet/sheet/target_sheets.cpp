@@ -1,0 +1,196 @@
+#include "sheet/sheet/target_sheets.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <optional>
+#include <span>
+#include <string>
+#include <utility>
+
+#include "sheet/drawing/end_target.h"
+#include "sheet/paper/limits.h"
+
+namespace blankwright {
+namespace {
+
+constexpr Length gap = 2 * mm;            // between targets, and between them and the notes
+constexpr Length legend_width = 74 * mm;  // above the targets
+constexpr Length least_column = 50 * mm;  // for legend and notes beside them
+constexpr Length row_step = 4 * mm;       // of the legend
+constexpr double name_share = 0.52;       // of the legend's width; the ends have the rest
+
+/// A ring's diameter at both ends, as far as they have it.
+struct LegendRow {
+  Word name;
+  std::optional<Length> seat, tail;
+  Length size() const { return seat ? *seat : *tail; }
+};
+
+std::vector<LegendRow> legend_rows(const EndTarget& seat, const EndTarget& tail) {
+  std::vector<LegendRow> rows;
+  for (const TargetRing& ring : seat.rings) rows.push_back({ring.name, ring.diameter, {}});
+  for (const TargetRing& ring : tail.rings) {
+    std::ranges::find(rows, ring.name, &LegendRow::name)->tail = ring.diameter;
+  }
+  rows.push_back({Word::target_square, seat.square, tail.square});
+  std::ranges::stable_sort(rows, {}, &LegendRow::size);
+  return rows;
+}
+
+/// What explains the targets, and where everything stands on a page.
+struct Arrangement {
+  Box legend{}, notes{}, targets{};
+  Box room{};     ///< of a target
+  int pairs = 0;  ///< of targets on a page; with none, one target a page
+  int pairs_in_row = 1;
+  bool stacked = false;  ///< the tail's target below the seat's, else beside it
+  int ends() const { return pairs > 0 ? 2 * pairs : 1; }
+  Box box(int end) const {
+    const int pair = end / 2, second = end % 2;
+    const int column = pair % pairs_in_row, row = pair / pairs_in_row;
+    return {targets.x + (stacked ? column : 2 * column + second) * (room.width + gap),
+            targets.y + (stacked ? 2 * row + second : row) * (room.height + gap), room.width, room.height};
+  }
+};
+
+class TargetPages {
+ public:
+  TargetPages(const Dossier& d, const FontMetrics& fonts)
+      : d_{d},
+        fonts_{fonts},
+        seat_{seat_target(d)},
+        tail_{tail_target(d)},
+        correction_{correction_of(d.shop.printer)} {}
+
+  std::vector<Page> pages();
+
+ private:
+  Block notes_block(const Canvas& canvas, Length width, bool whole) const;
+  Length legend_height() const { return static_cast<double>(legend_rows(seat_, tail_).size() + 2) * row_step; }
+  Arrangement above(const Canvas& canvas, const Box& body, bool whole) const;
+  Arrangement beside(const Canvas& canvas, const Box& body, bool whole) const;
+  void count(Arrangement& a) const;
+  Arrangement arranged(const Canvas& canvas, const Box& body, bool whole) const;
+  void draw_legend(Canvas& canvas, const Arrangement& a) const;
+  std::string legend_text(const std::optional<Length>& length, Word name, const Box& room) const;
+
+  const Dossier& d_;
+  const FontMetrics& fonts_;
+  EndTarget seat_, tail_;
+  PrinterCorrection correction_;
+};
+
+/// What the first of the sheets says `whole`; those that follow repeat what has to be measured on each.
+Block TargetPages::notes_block(const Canvas& canvas, Length width, bool whole) const {
+  const WordTable& w = d_.sheet_template.words;
+  std::vector<Phrase> phrases = bar_phrases(d_);
+  if (!whole) return set_block(canvas, std::span{phrases}.first(1), width);
+  for (const Word word : {Word::target_offset, Word::target_tabs, Word::target_centre})
+    phrases.push_back(point(w[word]));
+  return set_block(canvas, phrases, width);
+}
+
+void TargetPages::count(Arrangement& a) const {
+  a.room = target_room(seat_, correction_);
+  const auto times = [](Length all, Length one) { return static_cast<int>((all + gap + 1e-4 * mm) / (one + gap)); };
+  const int columns = times(a.targets.width, a.room.width), rows = times(a.targets.height, a.room.height);
+  const int beside = columns / 2 * rows, stacked = rows / 2 * columns;
+  a.stacked = stacked > beside;
+  a.pairs = std::max(beside, stacked);
+  a.pairs_in_row = std::max(1, a.stacked ? columns : columns / 2);
+}
+
+Arrangement TargetPages::above(const Canvas& canvas, const Box& body, bool whole) const {
+  Arrangement a;
+  const Length legend = std::min(legend_width, body.width / 2), width = body.width - legend - gap;
+  const Length height = std::max(legend_height(), notes_block(canvas, width, whole).height);
+  a.legend = {body.x, body.y, legend, height};
+  a.notes = {body.x + legend + gap, body.y, width, height};
+  a.targets = {body.x, body.y + height + gap, body.width, body.height - height - gap};
+  count(a);
+  return a;
+}
+
+Arrangement TargetPages::beside(const Canvas& canvas, const Box& body, bool whole) const {
+  Arrangement a;
+  a.targets = {body.x, body.y, target_room(seat_, correction_).width, body.height};
+  count(a);
+  const Length x = a.targets.right() + gap, width = body.right() - x;
+  if (width < least_column) return {};
+  a.legend = {x, body.y, width, legend_height()};
+  a.notes = {x, a.legend.bottom() + gap, width, notes_block(canvas, width, whole).height};
+  return fits(body.bottom(), a.notes.bottom()) ? a : Arrangement{};
+}
+
+/// Notes above the targets, or beside them where a pair finds room on a page only so. A target that finds none at all
+/// gets the whole room there is.
+Arrangement TargetPages::arranged(const Canvas& canvas, const Box& body, bool whole) const {
+  Arrangement a = above(canvas, body, whole);
+  if (a.pairs == 0) {
+    const Arrangement b = beside(canvas, body, whole);
+    if (b.pairs > 0) return b;
+  }
+  a.room.width = std::min(a.room.width, a.targets.width);
+  a.room.height = std::min(a.room.height, a.targets.height);
+  return a;
+}
+
+std::string TargetPages::legend_text(const std::optional<Length>& length, Word name, const Box& room) const {
+  if (!length) return "–";
+  const Printing how = name == Word::target_position ? figure_printing(d_, Figure::centring_seat_position)
+                       : name == Word::target_square ? figure_printing(d_, Figure::blank_squared_section)
+                                                     : size_printing(d_, Fineness::measured);
+  const std::string figure = text(*length, how);
+  const std::string sign = name == Word::target_square ? "" : "Ø";
+  const bool drawn =
+      name == Word::target_square ? square_fits(room, correction_, *length) : ring_fits(room, correction_, *length);
+  return drawn ? sign + figure : fmt::format("({}{})", sign, figure);
+}
+
+void TargetPages::draw_legend(Canvas& canvas, const Arrangement& a) const {
+  const WordTable& w = d_.sheet_template.words;
+  const Length name = a.legend.width * name_share, end = (a.legend.width - name) / 2;
+  Length y = a.legend.y;
+  const auto row = [&](const std::string& first, const std::string& seat, const std::string& tail, Face face) {
+    TextStyle style{.capitals = 2.2 * mm, .face = face};
+    canvas.text_fitted({a.legend.x, y, name - gap, row_step}, first, style);
+    style.align = Align::right;
+    canvas.text_fitted({a.legend.x + name, y, end - gap, row_step}, seat, style);
+    canvas.text_fitted({a.legend.x + name + end, y, end - gap, row_step}, tail, style);
+    y += row_step;
+  };
+  row(w[Word::target_rings], w[Word::target_seat], w[Word::target_tail], Face::bold);
+  for (const LegendRow& r : legend_rows(seat_, tail_)) {
+    row(w[r.name], legend_text(r.seat, r.name, a.room), legend_text(r.tail, r.name, a.room), Face::regular);
+  }
+  if (square_fits(a.room, correction_, seat_.square)) return;
+  canvas.text_fitted({a.legend.x, y, a.legend.width - gap, row_step}, w[Word::target_left_out],
+                     {.capitals = 2.2 * mm});
+}
+
+std::vector<Page> TargetPages::pages() {
+  const std::size_t pairs = d_.blanks.empty() ? 1 : static_cast<std::size_t>(piece_count(d_));
+  std::vector<Page> out;
+  std::size_t next = 0;  // counts both ends of every blank
+  while (next < 2 * pairs) {
+    const bool first = out.empty();
+    Sheet sheet = begin_actual_size(d_, fonts_, Word::targets_sheet, !first);
+    Canvas canvas{sheet.page, fonts_};
+    const Arrangement a = arranged(canvas, sheet.body, first);
+    draw_legend(canvas, a);
+    place_block(canvas, {a.notes.x, a.notes.y}, notes_block(canvas, a.notes.width, first));
+    for (int i = 0; i < a.ends() && next < 2 * pairs; ++i, ++next) {
+      const auto blank = d_.blanks.empty() ? std::nullopt : std::optional{d_.blanks.at(next / 2)};
+      draw_target(canvas, d_, next % 2 == 0 ? seat_ : tail_, a.box(i), blank);
+    }
+    out.push_back(std::move(sheet.page));
+  }
+  return out;
+}
+
+}  // namespace
+
+std::vector<Page> target_sheets(const Dossier& d, const FontMetrics& fonts) { return TargetPages{d, fonts}.pages(); }
+
+}  // namespace blankwright

@@ -1,0 +1,289 @@
+#include "sheet/sheet/turner_parts.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <numeric>
+
+#include "plan/order/cautions.h"
+#include "plan/part/judge_seat.h"
+#include "sheet/frame/frame.h"
+#include "sheet/mark/fitted.h"
+#include "sheet/paper/said_times.h"
+
+namespace blankwright {
+namespace {
+
+constexpr Length border = 1 * mm;
+constexpr Length column_gap = 4 * mm;
+constexpr Length least_setting = 14 * mm;  // of its width: a drill called "F" has its size below
+constexpr TextStyle caption_style{.capitals = 1.8 * mm, .least = 1.2 * mm};
+
+void draw_caption(Canvas& canvas, const Box& cell, const std::string& words) {
+  fitted(canvas, {cell.x + border, cell.y + 0.1 * mm, cell.width - 2 * border, 3.2 * mm}, words, caption_style);
+}
+
+struct TitleCell {
+  std::string caption, value;
+  double share;
+};
+
+std::string tolerance_text(const Dossier& d) {
+  return fmt::format("{} ±{}", d.sheet_template.words[Word::tolerance_note],
+                     at_most(d, d.order.handle.tolerance.value, station_printing(d).fineness));
+}
+
+/// A setting as it is printed: what is looked for first large, what goes with it small below.
+struct Setting {
+  std::string caption, large, unit, small;
+};
+
+/// "1-5/16 in (1.312)" as what a rule shows, its unit, and the decimal that goes with it.
+Setting setting(std::string caption, const std::string& value, std::string rule) {
+  const std::size_t cut = value.find(" (");
+  Setting out{std::move(caption), value.substr(0, cut), "", std::move(rule)};
+  if (cut != std::string::npos) out.small = value.substr(cut + 1) + (out.small.empty() ? "" : " ") + out.small;
+  if (const std::size_t unit = out.large.find(' '); unit != std::string::npos) {
+    out.unit = out.large.substr(unit);
+    out.large.resize(unit);
+  }
+  return out;
+}
+
+std::vector<Setting> settings(const Dossier& d) {
+  const WordTable& w = d.sheet_template.words;
+  const auto figure = [&](Figure f) { return figure_text(d, f); };
+  const std::string& drill = d.plan.bore.drill.name;
+  const bool says_its_size = drill.ends_with(" mm") || drill.ends_with(" in");
+  std::vector<Setting> out{
+      setting(w[Word::drill], drill, says_its_size ? "" : figure(Figure::bore_diameter)),
+      setting(w[Word::depth_stop], figure(Figure::bore_depth_from_drilled_face), ""),
+      setting(w[Word::metal_zone], figure(Figure::stud_embedded), w[Word::metal_zone_rule]),
+      setting(w[Word::speed_ceiling], figure(Figure::turning_speed_ceiling),
+              fmt::format("{} {}, {}", w[Word::swing], figure(Figure::turning_swing), w[Word::speed_note])),
+      setting(w[Word::section] + ", " + w[Word::state_squared], figure(Figure::blank_squared_section), ""),
+      setting(w[Word::length] + ", " + w[Word::state_squared], figure(Figure::blank_squared_length), ""),
+  };
+  if (is_rounded(d)) {
+    out.insert(out.begin(), setting(w[Word::round_to], figure(Figure::rounded_diameter),
+                                    fmt::format("{} {}", w[Word::round_to_rule], figure(Figure::rounded_marking))));
+  }
+  return out;
+}
+
+struct SmallLine {
+  SetPhrase line;
+  bool begins = false;  ///< a paragraph, or the title over it
+  bool title = false;
+};
+
+/// The lines of a text and of the title over it, if it has one.
+void add_lines(std::vector<SmallLine>& lines, const Canvas& canvas, Length width, Length capitals,
+               const std::string& title, const std::string& words) {
+  const TextStyle plain{.capitals = capitals, .least = capitals};
+  TextStyle bold = plain;
+  bold.face = Face::bold;
+  const std::array phrases{Phrase{title, bold}, Phrase{words, plain}};
+  bool begins = true;
+  for (const SetPhrase& phrase : set_block(canvas, phrases, width).phrases) {
+    for (const std::string& line : phrase.lines.lines) {
+      const bool is_title = phrase.style.face == Face::bold;
+      lines.push_back({{{{line}, phrase.lines.em, phrase.lines.line_step}, phrase.style}, begins, is_title});
+      begins = false;
+    }
+  }
+}
+
+/// What the order asks of the piece beside its form: finish, voids, whether the pieces match.
+std::string wanted_text(const Dossier& d) {
+  const WordTable& w = d.sheet_template.words;
+  constexpr std::array voids{Word::voids_none, Word::voids_small, Word::voids_any};
+  std::string out =
+      fmt::format("{}: {}", w[Word::voids], w[voids.at(static_cast<std::size_t>(d.order.wood.voids.value))]);
+  if (d.order.finish) out = fmt::format("{}: {} · {}", w[Word::finish], d.order.finish->value, out);
+  if (d.order.wood.matched.value) out += " · " + w[Word::matched_set];
+  return out;
+}
+
+/// What wood does after it is turned, where the order says where the piece is used and the seat outgrows its
+/// tolerance there; empty otherwise.
+std::string growth_text(const Dossier& d) {
+  const SizeInUse& size = d.plan.in_use;
+  if (!seat_outgrows(size, d.order)) return {};
+  const WordTable& w = d.sheet_template.words;
+  const auto figure = [&](Figure f) { return figure_text(d, f); };
+  std::string out =
+      fmt::format("{} {}: {}", w[Word::seat_grows], figure(Figure::size_gain_high), w[Word::seat_grows_wait]);
+  if (size.turn_to > 0 * mm) {
+    out += fmt::format(", {} {}", w[Word::seat_grows_turn], figure(Figure::size_turn_to));
+  }
+  return out + ".";
+}
+
+/// The cautions at the lathe, then the shop's own. Those of other work stand on the sheet of cautions.
+std::vector<std::string> turners_cautions(const Dossier& d) {
+  const CautionTable& texts = d.sheet_template.cautions;
+  std::vector<std::string> out;
+  for (const Caution caution : cautions_for(d.order, d.shop, d.plan)) {
+    if (step_of(caution) == CautionStep::turning) out.push_back(texts[caution]);
+  }
+  for (const auto& own : texts.more) out.push_back(own.value);
+  return out;
+}
+
+/// What is wanted, notes and the first so many cautions.
+std::vector<SmallLine> small_lines(const Canvas& canvas, const Dossier& d, Length width, Length capitals,
+                                   const std::vector<std::string>& all, std::size_t cautions) {
+  const WordTable& w = d.sheet_template.words;
+  std::vector<SmallLine> lines;
+  add_lines(lines, canvas, width, capitals, "", wanted_text(d));
+  if (const std::string growth = growth_text(d); !growth.empty()) {
+    add_lines(lines, canvas, width, capitals, "", growth);
+  }
+  if (d.order.notes) {
+    std::string notes = d.order.notes->value;
+    std::replace(notes.begin(), notes.end(), '\n', ' ');
+    add_lines(lines, canvas, width, capitals, w[Word::notes], notes);
+  }
+  const std::string title = w[Word::cautions_title] + ". " + w[Word::cautions_first];
+  for (std::size_t i = 0; i < cautions; ++i) {
+    add_lines(lines, canvas, width, capitals, i == 0 ? title : "", "• " + all.at(i));
+  }
+  if (cautions < all.size()) {
+    add_lines(lines, canvas, width, capitals, fmt::format("{} {}", all.size() - cautions, w[Word::cautions_left_out]),
+              "");
+  }
+  return lines;
+}
+
+/// Where the second column begins: in the middle, or a line beside it if a paragraph ends there; at the smallest size
+/// room comes first. A title does not stay alone at the foot of the first.
+std::size_t column_break(const std::vector<SmallLine>& lines) {
+  std::size_t cut = (lines.size() + 1) / 2;
+  const bool smallest = lines.front().line.style.capitals < 1.85 * mm;
+  for (const std::size_t other : {cut, cut - 1, cut + 1}) {
+    if (!smallest && other > 0 && other < lines.size() && lines.at(other).begins && !lines.at(other - 1).title)
+      return other;
+  }
+  while (cut < lines.size() && lines.at(cut - 1).title) ++cut;
+  return cut;
+}
+
+SmallPrint in_two_columns(const std::vector<SmallLine>& lines) {
+  SmallPrint print;
+  if (lines.empty()) return print;
+  const std::size_t cut = column_break(lines);
+  for (std::size_t i = 0; i < lines.size(); ++i) (i < cut ? print.left : print.right).push_back(lines.at(i).line);
+  print.height = static_cast<double>(std::max(cut, lines.size() - cut)) * lines.front().line.lines.line_step;
+  return print;
+}
+
+}  // namespace
+
+void draw_title_block(Canvas& canvas, const Dossier& d, const Box& box, std::string_view scale) {
+  const WordTable& w = d.sheet_template.words;
+  const auto or_not = [&](const auto& given) { return given ? given->value : w[Word::not_stated]; };
+  const bool metric = d.shop.units.value == UnitSystem::metric;
+  const std::array cells{
+      TitleCell{w[Word::owner], d.order.client.value, 0.19},
+      TitleCell{w[Word::drawing], or_not(d.order.drawing), 0.12},
+      TitleCell{w[Word::revision], or_not(d.order.revision), 0.06},
+      TitleCell{w[Word::issue_date],
+                d.draft ? w[Word::draft] : day_text(d.sheet_template, date_of(d.shop.zone.value, d.at)), 0.11},
+      TitleCell{w[Word::created_by], d.shop.name.value, 0.16},
+      TitleCell{w[Word::approved_by], "", 0.11},
+      TitleCell{w[Word::scale], std::string{scale}, 0.06},
+      TitleCell{w[Word::units], w[metric ? Word::units_metric : Word::units_inch], 0.09},
+      TitleCell{w[Word::tolerance], tolerance_text(d), 0.1},
+  };
+  Box cell{box.x, box.y, {}, box.height};
+  for (const TitleCell& c : cells) {
+    cell.width = box.width * c.share;
+    canvas.rectangle(cell);
+    draw_caption(canvas, cell, c.caption);
+    if (!c.value.empty()) {
+      fitted(canvas, {cell.x + border, cell.y + 3.4 * mm, cell.width - 2 * border, cell.height - 3.7 * mm}, c.value,
+             {.capitals = 2.5 * mm, .least = 1.3 * mm});
+    }
+    cell.x = cell.right();
+  }
+}
+
+/// "After boring face off 3.00 mm · cut the stud to 50.00 mm, A2-70 · …": what no setting says and all depend on.
+std::string steps_text(const Dossier& d) {
+  const WordTable& w = d.sheet_template.words;
+  const std::string grade = d.order.stud.grade ? ", " + d.order.stud.grade->value : "";
+  std::string steps = fmt::format("{}; {} {} · {} {}{} · {} {}", w[Word::depth_stop_rule], w[Word::face_off],
+                                  text(d.shop.allowances.seat_facing.value, size_printing(d, Fineness::measured)),
+                                  w[Word::cut_stud], figure_text(d, Figure::stud_cut_length), grade,
+                                  w[Word::bore_ends], figure_text(d, Figure::bore_tip_depth));
+  if (d.plan.tightened.largest) {
+    steps += fmt::format(" · {} {}", w[Word::tighten_most], figure_text(d, Figure::stud_largest_tightening));
+  }
+  return steps;
+}
+
+void draw_settings(Canvas& canvas, const Dossier& d, const Box& whole_box) {
+  constexpr Length steps_height = 8.4 * mm;
+  const Box box{whole_box.x, whole_box.y, whole_box.width, whole_box.height - steps_height};
+  const Box steps{box.x, box.bottom(), box.width, steps_height};
+  canvas.rectangle(steps, wide_line);
+  const std::array phrase{Phrase{steps_text(d), {.capitals = 2.2 * mm, .least = 1.8 * mm}}};
+  const Block block = set_block(canvas, phrase, steps.width - 2 * border);
+  place_block(canvas, {steps.x + border, steps.y + (steps.height - block.height) / 2}, block);
+  const auto all = settings(d);
+  TextStyle large{.capitals = 5 * mm, .face = Face::bold};
+  TextStyle unit{.capitals = 2.8 * mm, .face = Face::bold};
+  const auto width_of = [&](const Setting& s) {
+    return std::max(least_setting, canvas.width_of(s.large, large) + canvas.width_of(s.unit, unit));
+  };
+  const auto all_widths = [&] {
+    return std::accumulate(all.begin(), all.end(), 0 * mm,
+                           [&](Length sum, const Setting& s) { return sum + width_of(s); });
+  };
+  const Length borders = 2 * border;
+  const Length room = box.width - static_cast<double>(all.size()) * borders;
+  while (all_widths() > room) {
+    large.capitals = 0.98 * large.capitals;
+    unit.capitals = 0.98 * unit.capitals;
+  }
+  const Length spare = (room - all_widths()) / static_cast<double>(all.size());
+  Box cell{box.x, box.y, {}, box.height};
+  for (const Setting& s : all) {
+    const Length width = width_of(s) + spare;
+    cell.width = width + borders;
+    canvas.rectangle(cell, wide_line);
+    draw_caption(canvas, cell, s.caption);
+    const Spot at{cell.x + border, cell.y + 8.7 * mm};
+    canvas.text(at, s.large, large);
+    canvas.text({at.x + canvas.width_of(s.large, large), at.y}, s.unit, unit);
+    if (!s.small.empty()) {
+      fitted(canvas, {at.x, cell.y + 9.2 * mm, width, cell.height - 9.3 * mm}, s.small,
+             {.capitals = 2.2 * mm, .least = 1.3 * mm});
+    }
+    cell.x = cell.right();
+  }
+}
+
+SmallPrint small_print(const Canvas& canvas, const Dossier& d, Length width, Length capitals, Length most) {
+  const Length column = (width - column_gap) / 2;
+  const std::vector<std::string> all = turners_cautions(d);
+  for (std::size_t cautions = all.size();; --cautions) {
+    SmallPrint print = in_two_columns(small_lines(canvas, d, column, capitals, all, cautions));
+    if (print.height <= most || cautions == 0) return print;
+  }
+}
+
+void draw_small_print(Canvas& canvas, const SmallPrint& print, const Box& box) {
+  Spot at{box.x, box.y};
+  for (const auto* side : {&print.left, &print.right}) {
+    for (const SetPhrase& line : *side) {
+      canvas.paragraph(at, box.width, line.lines, line.style);
+      at.y += line.lines.height();
+    }
+    at = {box.x + (box.width + column_gap) / 2, box.y};
+  }
+}
+
+}  // namespace blankwright

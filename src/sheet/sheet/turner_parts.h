@@ -1,0 +1,55 @@
+#pragma once
+
+#include <span>
+#include <string>
+#include <vector>
+
+#include "sheet/mark/block.h"
+#include "sheet/paper/turner_facts.h"
+
+namespace blankwright {
+
+// The parts of the turner's sheet round its drawing. Each fills the box that it is given; heights are told before.
+
+inline constexpr Length title_block_height = 11 * mm;
+inline constexpr Length settings_height = 24 * mm;
+inline constexpr Length table_head = 5 * mm;
+
+/// Cells of ISO 7200, those of the head of the sheet left out: owner, drawing, revision, issued, created by, approved
+/// by, scale, units, general tolerance.
+void draw_title_block(Canvas& canvas, const Dossier& dossier, const Box& box, std::string_view scale);
+
+/// What tools are set to and the blank is checked by, in large figures.
+void draw_settings(Canvas& canvas, const Dossier& dossier, const Box& box);
+
+/// The checks before turning: number, requirement, result, initials. Height: table_head + check_count rows.
+void draw_checks(Canvas& canvas, const Dossier& dossier, const Box& box);
+
+/// Points at which the work waits for a signature: the last ones of the routing that find room, in its order.
+void draw_holds(Canvas& canvas, const Dossier& dossier, const Box& box);
+
+/// How the stations stand in their table.
+struct StationTable {
+  int columns = 2;  ///< stations beside each other
+  int rows = 0;
+  Length row;           ///< height
+  bool results = true;  ///< with a field to write in
+  int shown = 0;        ///< stations
+  Length height() const { return 2 * table_head + rows * row; }
+};
+/// `columns` stations beside each other with fields to write in, if rows of that height find room in `most`; else
+/// smaller ones without; else fewer stations.
+StationTable station_table(int stations, int columns, Length row, Length most);
+void draw_stations(Canvas& canvas, const Dossier& dossier, std::span<const SheetStation> stations,
+                   const StationTable& table, const Box& box);
+
+/// What is wanted beside the form, notes and cautions in two columns of like height.
+struct SmallPrint {
+  std::vector<SetPhrase> left, right;  ///< a line each
+  Length height;
+};
+/// Cautions that would make it higher than `most` are left out, which it says; notes never are.
+SmallPrint small_print(const Canvas& canvas, const Dossier& dossier, Length width, Length capitals, Length most);
+void draw_small_print(Canvas& canvas, const SmallPrint& print, const Box& box);
+
+}  // namespace blankwright

@@ -1,0 +1,184 @@
+#include "sheet/sheet/turner_sheet.h"
+
+#include <array>
+#include <optional>
+
+#include "diagnose/failure.h"
+#include "sheet/drawing/handle_drawing.h"
+#include "sheet/frame/frame.h"
+#include "sheet/sheet/turner_parts.h"
+
+namespace blankwright {
+namespace {
+
+constexpr Length gap = 1.5 * mm;
+constexpr double checks_share = 0.72;  // of the width; the holds have the rest
+
+/// How generously the rest of the sheet is set, so that the drawing finds room.
+struct Setting {
+  Length row;         ///< height of rows that are written in
+  int columns;        ///< stations beside each other, with fields to write in
+  Length small;       ///< capitals of the small print
+  Length stations;    ///< most height of the stations' table
+  Length small_most;  ///< most height of the small print
+};
+constexpr Length table_most = 61 * mm;
+constexpr Length print_most = 60 * mm;
+constexpr auto settings_by_room = std::to_array<Setting>({
+    {10 * mm, 2, 2.5 * mm, table_most, print_most},
+    {9 * mm, 2, 2.5 * mm, table_most, print_most},
+    {8 * mm, 2, 2.5 * mm, table_most, print_most},
+    {8 * mm, 2, 2.3 * mm, table_most, print_most},
+    {8 * mm, 2, 2.1 * mm, table_most, print_most},
+    {8 * mm, 2, 2 * mm, table_most, print_most},
+    {8 * mm, 2, 1.9 * mm, table_most, print_most},
+    {8 * mm, 2, 1.8 * mm, table_most, print_most},
+    {8 * mm, 3, 2.3 * mm, table_most, print_most},
+    {8 * mm, 3, 2 * mm, table_most, print_most},
+    {8 * mm, 3, 1.8 * mm, table_most, print_most},
+    // From here on something may be left out: fields to write in, stations, cautions.
+    {8 * mm, 3, 1.8 * mm, 40 * mm, print_most},
+    {8 * mm, 3, 1.6 * mm, 30 * mm, print_most},
+    {8 * mm, 3, 1.6 * mm, 24 * mm, 40 * mm},
+    {8 * mm, 3, 1.5 * mm, 18 * mm, 30 * mm},
+    {8 * mm, 3, 1.5 * mm, 18 * mm, 12 * mm},
+    {8 * mm, 3, 1.35 * mm, 18 * mm, 4 * mm},
+});
+constexpr Length least_drawn_length = 30 * mm;  // of a handle that is to be recognised
+constexpr std::size_t comfortable = 5;
+constexpr std::size_t without_loss = 11;
+
+/// The whole sheet, measured.
+struct Plan {
+  Setting setting;
+  StationTable table;
+  std::vector<SheetStation> stations;
+  SmallPrint print;
+  Length drawing_height;
+  DrawingLayout drawing;
+  /// Of a strip of the sheet.
+  Length height_of(TurnerStrip strip) const {
+    switch (strip) {
+      case TurnerStrip::title_block:
+        return title_block_height;
+      case TurnerStrip::drawing:
+        return drawing_height;
+      case TurnerStrip::settings:
+        return settings_height;
+      case TurnerStrip::checks:
+        return table_head + check_count * setting.row;
+      case TurnerStrip::stations:
+        return table.height();
+      case TurnerStrip::small_print:
+        return print.height;
+    }
+    return {};
+  }
+};
+
+/// What the other strips leave for the drawing.
+Length left_for_drawing(const Plan& plan, const Template& t, Length all) {
+  for (const auto& strip : t.turner) {
+    if (strip.value != TurnerStrip::drawing) all -= plan.height_of(strip.value) + gap;
+  }
+  return all;
+}
+
+std::optional<Plan> plan_with(const Canvas& canvas, const Dossier& d, const Box& body, const Setting& setting) {
+  const int count = static_cast<int>(d.plan.form.stations().size());
+  Plan plan;
+  plan.setting = setting;
+  plan.table = station_table(count, setting.columns, setting.row, setting.stations);
+  plan.stations = sheet_stations(d, plan.table.shown);
+  plan.print = small_print(canvas, d, body.width, setting.small, setting.small_most);
+  plan.drawing_height = left_for_drawing(plan, d.sheet_template, body.height);
+  const auto drawing = drawing_layout(canvas, d, plan.stations, body.width - 2 * gap, plan.drawing_height - 2 * gap);
+  if (!drawing) return std::nullopt;
+  plan.drawing = *drawing;
+  return plan;
+}
+
+bool draws_as_well(const Plan& plan, const Plan& other) {
+  return plan.drawing.labels == other.drawing.labels &&
+         plan.drawing.labelled.size() >= other.drawing.labelled.size() &&
+         plan.drawing.scale.factor >= other.drawing.scale.factor;
+}
+
+/// The first of the settings that costs the drawing nothing against the last of them.
+std::optional<Plan> as_generous_as_may_be(const Canvas& canvas, const Dossier& d, const Box& body,
+                                          std::span<const Setting> settings) {
+  auto tightest = plan_with(canvas, d, body, settings.back());
+  if (!tightest) return std::nullopt;
+  for (const Setting& setting : settings) {
+    auto plan = plan_with(canvas, d, body, setting);
+    const bool as_whole = plan && plan->table.results == tightest->table.results;
+    if (as_whole && draws_as_well(*plan, *tightest)) return plan;
+  }
+  return tightest;
+}
+
+/// Writing is comfortable if the drawing then has dimensions at full size; else smaller. What has to be left out is
+/// left out only where nothing else helps.
+Plan planned(const Canvas& canvas, const Dossier& d, const Box& body) {
+  const std::span all{settings_by_room};
+  const auto easy = as_generous_as_may_be(canvas, d, body, all.first(comfortable));
+  if (easy && easy->drawing.labels == StationLabels::dimensions && easy->drawing.scale.factor >= 1) return *easy;
+  if (auto plan = as_generous_as_may_be(canvas, d, body, all.first(without_loss))) return *plan;
+  std::optional<Plan> fallback;
+  for (const Setting& setting : all.subspan(without_loss)) {
+    auto plan = plan_with(canvas, d, body, setting);
+    if (!plan) continue;
+    if (plan->drawing.scale.factor * d.plan.form.length() >= least_drawn_length) return *plan;
+    if (!fallback) fallback = std::move(plan);
+  }
+  BW_EXPECT(fallback.has_value());  // the smallest scale finds room between the smallest of everything else
+  return *fallback;
+}
+
+void draw_strip(Canvas& canvas, const Dossier& d, const Plan& plan, TurnerStrip kind, const Box& box) {
+  switch (kind) {
+    case TurnerStrip::title_block:
+      draw_title_block(canvas, d, box, plan.drawing.scale.text);
+      break;
+    case TurnerStrip::drawing:
+      canvas.rectangle(box);
+      draw_handle(canvas, d, plan.stations, inside(box, gap), plan.drawing);
+      break;
+    case TurnerStrip::settings:
+      draw_settings(canvas, d, box);
+      break;
+    case TurnerStrip::checks: {
+      const Length width = box.width * checks_share;
+      draw_checks(canvas, d, {box.x, box.y, width, box.height});
+      draw_holds(canvas, d, {box.x + width + gap, box.y, box.width - width - gap, box.height});
+      break;
+    }
+    case TurnerStrip::stations:
+      draw_stations(canvas, d, plan.stations, plan.table, box);
+      break;
+    case TurnerStrip::small_print:
+      draw_small_print(canvas, plan.print, box);
+      break;
+  }
+}
+
+}  // namespace
+
+Page turner_sheet(const Dossier& d, const FontMetrics& fonts) {
+  Sheet sheet = begin_sheet(d, fonts, Word::turner_sheet);
+  Canvas canvas{sheet.page, fonts};
+  const Plan plan = planned(canvas, d, sheet.body);
+  Box strip{sheet.body.x, sheet.body.y, sheet.body.width, {}};
+  const auto take = [&strip](Length height) {
+    const Box taken{strip.x, strip.y, strip.width, height};
+    strip.y += height + gap;
+    return taken;
+  };
+  for (const auto& strip_kind : d.sheet_template.turner) {
+    const Length height = plan.height_of(strip_kind.value);
+    if (height > 0 * mm) draw_strip(canvas, d, plan, strip_kind.value, take(height));
+  }
+  return std::move(sheet.page);
+}
+
+}  // namespace blankwright

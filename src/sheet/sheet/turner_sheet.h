@@ -1,0 +1,15 @@
+#pragma once
+
+#include "sheet/mark/font_metrics.h"
+#include "sheet/mark/page.h"
+#include "sheet/paper/dossier.h"
+
+namespace blankwright {
+
+/// The sheet that lies beside the lathe, always one page that stands alone: title block (ISO 7200), the handle in
+/// section to scale, what tools and blank are set to, checks and holds before turning, caliper settings, notes and
+/// cautions. The drawing takes what the rest leaves; where that is little, writing gets smaller down to its floor
+/// before the drawing's scale does. Stations beyond what a page holds are thinned out evenly, and the sheet says so.
+Page turner_sheet(const Dossier& dossier, const FontMetrics& fonts);
+
+}  // namespace blankwright

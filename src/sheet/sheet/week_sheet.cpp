@@ -1,0 +1,148 @@
+#include "sheet/sheet/week_sheet.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <iterator>
+#include <utility>
+
+#include "sheet/frame/flowing_text.h"
+#include "sheet/frame/table.h"
+#include "sheet/paper/said_times.h"
+
+namespace blankwright {
+namespace {
+
+constexpr const char* none = "–";
+constexpr TextStyle day_text_style{.capitals = 3.5 * mm, .face = Face::bold, .least = 2 * mm};
+constexpr TextStyle head_text{.capitals = 2 * mm, .face = Face::bold, .least = 1.8 * mm};
+constexpr TextStyle strong{.capitals = 3 * mm, .face = Face::bold, .least = 2.5 * mm};
+constexpr TextStyle plain{.capitals = 2.5 * mm, .least = 2 * mm};
+constexpr Length gap = 4 * mm;
+
+/// The Monday of a day's week.
+Date monday_of(Date day) {
+  const std::chrono::sys_days at{day};
+  return Date{at - (std::chrono::weekday{at} - std::chrono::Monday)};
+}
+
+Table order_table(const ShopDays& days) {
+  const Template& t = days.sheet_template;
+  const Zone& zone = days.shop.zone.value;
+  const auto head = [&](Word word) { return Cell{{{t.words[word], head_text}}}; };
+  Table table;
+  table.columns = {{28 * mm}, {40 * mm, 1}, {15 * mm}, {27 * mm}, {27 * mm}, {27 * mm}, {20 * mm}};
+  table.head = {{head(Word::order), head(Word::week_for), head(Word::start_pieces), head(Word::earliest_finish),
+                 head(Word::week_latest), head(Word::due_end), head(Word::late)},
+                8 * mm};
+  for (const OrderInDays& order : days.orders) {
+    const auto& delivery = order.delivery;
+    const bool late = delivery && delivery->late_by.count() > 0;
+    const auto moment = [&](const std::optional<Instant>& at) {
+      return Cell{{{at ? dated_text(t, zone, *at) : none, plain}}};
+    };
+    table.rows.push_back({{Cell{{{order.id, strong}}}, Cell{{{order.item + ", " + order.client, plain}}},
+                           Cell{{{fmt::format("{}", order.blanks), plain}}}, moment(order.finish),
+                           moment(delivery ? delivery->latest_start : std::nullopt),
+                           moment(delivery ? std::optional{delivery->due} : std::nullopt),
+                           Cell{{{late ? late_text(delivery->late_by) : none, late ? strong : plain}}}},
+                          9 * mm});
+  }
+  return table;
+}
+
+/// "08:00 – 09:30"; with the day where it ends on another one.
+std::string time_text(const ShopDays& days, const Interval& at) {
+  const Zone& zone = days.shop.zone.value;
+  const LocalTime from = local_time(zone, at.from);
+  const LocalTime to = local_time(zone, at.to);
+  const std::string end = from.date == to.date ? fmt::format("{:02}:{:02}", to.hour, to.minute)
+                                               : moment_text(days.sheet_template, zone, at.to);
+  return fmt::format("{:02}:{:02} – {}", from.hour, from.minute, end);
+}
+
+Row task_row(const ShopDays& days, const Task& task) {
+  const WordTable& w = days.sheet_template.words;
+  const bool hands = task.needs_hands();
+  const TextStyle& style = hands ? strong : plain;
+  Cell work{{{task_text(w, task), style}}};
+  if (!task.hold.empty()) work.phrases.push_back({fmt::format("{}: {}", w[Word::hold], task.hold), plain});
+  return {
+      {Cell{{{time_text(days, task.at), style}}}, Cell{{{hands ? task.who : none, plain}}}, std::move(work),
+       Cell{{{orders_text(w, task), plain}}}, Cell{{{task.resource, plain}, {batch_text(w, task), plain}}}, Cell{}},
+      10 * mm};
+}
+
+/// What begins on one day, under the day.
+Table day_table(const ShopDays& days, Date day, std::span<const Task> tasks) {
+  const Template& t = days.sheet_template;
+  const auto head = [&](Word word) { return Cell{{{t.words[word], head_text}}}; };
+  Table table;
+  table.columns = {{40 * mm}, {22 * mm}, {50 * mm, 1}, {27 * mm}, {22 * mm}, {12 * mm}};
+  table.head = {{Cell{{{weekday_text(t, day), day_text_style}}}, head(Word::who), head(Word::operation),
+                 head(Word::order), head(Word::week_place), head(Word::cut_done)},
+                9 * mm};
+  for (const Task& task : tasks) {
+    // What was begun stands with the row that says how long it goes on.
+    if (!table.rows.empty()) table.rows.back().with_next = !task.needs_hands();
+    table.rows.push_back(task_row(days, task));
+  }
+  return table;
+}
+
+/// Where the next one begins whose tasks do not lie in the same time as those from `first` on.
+template <class Of>
+std::size_t end_of(const ShopDays& days, std::size_t first, Of of) {
+  const auto key = [&](const Task& task) { return of(date_of(days.shop.zone.value, task.at.from)); };
+  std::size_t end = first;
+  while (end < days.tasks.size() && key(days.tasks.at(end)) == key(days.tasks.at(first))) ++end;
+  return end;
+}
+
+/// The sheet is not taken for that of all orders when it is not.
+void put_missing(Flow& flow, const ShopDays& days) {
+  if (days.missing.empty()) return;
+  const std::string words =
+      fmt::format("{} {}", days.sheet_template.words[Word::week_missing], fmt::join(days.missing, ", "));
+  take_strip(flow, std::min(gap / 2, free_room(flow).height));
+  put_text(flow, {words, strong});
+}
+
+void put_days(Flow& flow, const ShopDays& days, std::size_t first, std::size_t end) {
+  while (first < end) {
+    const std::size_t next = end_of(days, first, [](Date day) { return day; });
+    put_table(flow, day_table(days, date_of(days.shop.zone.value, days.tasks.at(first).at.from),
+                              std::span{days.tasks}.subspan(first, next - first)));
+    take_strip(flow, std::min(gap, free_room(flow).height));
+    first = next;
+  }
+}
+
+}  // namespace
+
+std::vector<Page> week_sheets(const ShopDays& days, const FontMetrics& fonts) {
+  const Template& t = days.sheet_template;
+  const Zone& zone = days.shop.zone.value;
+  std::vector<Page> pages;
+  std::size_t first = 0;
+  do {
+    const std::size_t end = end_of(days, first, monday_of);
+    const Date monday = monday_of(date_of(zone, first < end ? days.tasks.at(first).at.from : days.at));
+    const ShopHead head{fmt::format("{} {}", t.words[Word::week_sheet], weekday_text(t, monday)),
+                        t.words[Word::week_note], days.draft};
+    Flow flow = flow_of(t, fonts, [&](bool goes_on) { return begin_shop_sheet(t, fonts, head, goes_on); });
+    if (first == 0) {
+      put_table(flow, order_table(days));
+      put_missing(flow, days);
+      take_strip(flow, std::min(gap, free_room(flow).height));
+    }
+    put_days(flow, days, first, end);
+    std::ranges::move(pages_of(std::move(flow)), std::back_inserter(pages));
+    first = end;
+  } while (first < days.tasks.size());
+  number_sheets(pages, t, fonts, foot_text(t, days.shop, days.at, days.program, days.draft));
+  return pages;
+}
+
+}  // namespace blankwright

@@ -1,0 +1,127 @@
+#include "sheet/sheet/worksheet.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <string>
+#include <utility>
+
+#include "sheet/frame/flow.h"
+#include "sheet/mark/block.h"
+
+namespace blankwright {
+namespace {
+
+constexpr Length column_gap = 6 * mm;
+constexpr Length above_rule = 1 * mm;  // free between a step and the rule of the next one
+constexpr Length below_rule = 0.8 * mm;
+constexpr TextStyle plain{.capitals = 2 * mm, .least = 2 * mm};
+constexpr TextStyle label_style{.capitals = 2.3 * mm, .face = Face::bold, .least = 2.3 * mm};
+constexpr TextStyle value_style{.capitals = 2.3 * mm, .face = Face::bold, .align = Align::right, .least = 1.9 * mm};
+
+/// "finish, bow (shop); e, t (axis error)": the terms by where they came from. Numbers of nature are left out.
+std::string origins(const Expression& expression) {
+  std::vector<std::pair<std::string, std::string>> groups;  // origin, names
+  for (const ExpressionPtr& term : terms_of(expression)) {
+    if (term->origin.empty()) continue;
+    const auto known =
+        std::find_if(groups.begin(), groups.end(), [&](const auto& g) { return g.first == term->origin; });
+    if (known == groups.end()) {
+      groups.emplace_back(term->origin, term->name);
+    } else {
+      known->second += ", " + term->name;
+    }
+  }
+  std::string words;
+  for (const auto& [origin, names] : groups) words += (words.empty() ? "" : "; ") + names + " (" + origin + ")";
+  return words;
+}
+
+/// The formula and the numbers put into it, on one line where there is room.
+std::vector<Phrase> formula(const Canvas& canvas, const Expression& expression, UnitSystem system, Length width) {
+  if (expression.op == Expression::Op::term) {  // its number stands above already
+    const std::string from = origins(expression);
+    return {{"= " + (from.empty() ? symbolic(expression) : from), plain}};
+  }
+  const std::string terms = "= " + symbolic(expression);
+  const std::string numbers = "= " + with_numbers(expression, system);
+  if (numbers == terms) return {{terms, plain}};
+  const std::string both = terms + " " + numbers;
+  if (canvas.width_of(both, plain) <= width) return {{both, plain}};
+  return {{terms, plain}, {numbers, plain}};
+}
+
+struct SetStep {
+  Block label, value, body;
+  Length height;
+};
+
+SetStep set_step(const Canvas& canvas, const Dossier& d, const Step& step, Length width) {
+  const WordTable& w = d.sheet_template.words;
+  const UnitSystem system = d.shop.units.value;
+  const FigureInfo& about = info(step.figure);
+  const std::array value{Phrase{text(step.figure, step.expression->si, system), value_style}};
+  const std::array label{Phrase{std::string{about.label}, label_style}};
+  std::vector<Phrase> body = formula(canvas, *step.expression, system, width);
+  body.push_back({note_text(step, system), plain});
+  const bool lone_term = step.expression->op == Expression::Op::term;
+  const std::string from = origins(*step.expression);
+  if (!from.empty() && !lone_term) body.push_back({w[Word::with] + " " + from, plain});
+  body.push_back({fmt::format("{}: {} · {}", w[Word::source], about.source, about.path), plain});
+
+  SetStep set;
+  const Length value_width = std::min(canvas.width_of(value.front().words, value_style) * (1 + 1e-9), width / 2);
+  set.value = set_block(canvas, value, value_width);
+  set.label = set_block(canvas, label, width - value_width - 3 * mm);
+  set.body = set_block(canvas, body, width);
+  set.height = below_rule + std::max(set.label.height, set.value.height) + set.body.height + above_rule;
+  return set;
+}
+
+void place_step(Canvas& canvas, Spot at, Length width, const SetStep& step) {
+  canvas.line(at, {at.x + width, at.y});
+  at.y += below_rule;
+  place_block(canvas, at, step.label);
+  place_block(canvas, {at.x + width - step.value.width, at.y}, step.value);
+  at.y += std::max(step.label.height, step.value.height);
+  place_block(canvas, at, step.body);
+}
+
+/// Fills the left column, then the right one, then goes on on a further page.
+void put_steps(Flow& flow, std::span<const SetStep> steps, Length width) {
+  Length x = free_room(flow).x;
+  Length y = flow.top;
+  bool at_right = false;
+  for (const SetStep& step : steps) {
+    if (!fits(whole_room(flow).bottom() - y, step.height)) {
+      if (at_right) next_sheet(flow);
+      at_right = !at_right;
+      x = whole_room(flow).x + (at_right ? width + column_gap : 0 * mm);
+      y = flow.top;
+    }
+    Canvas canvas = canvas_of(flow);
+    place_step(canvas, {x, y}, width, step);
+    y += step.height;
+  }
+}
+
+}  // namespace
+
+std::vector<Page> worksheets(const Dossier& d, const FontMetrics& fonts) {
+  OrderFlow flow = begin_flow(d, fonts, Word::worksheet);
+  const std::array note{
+      Phrase{d.sheet_template.words[Word::worksheet_note], {.capitals = 2.5 * mm, .least = 2.2 * mm}}};
+  const Block block = set_block(canvas_of(flow), note, whole_room(flow).width);
+  const Box strip = take_strip(flow, block.height + 1.5 * mm);
+  Canvas canvas = canvas_of(flow);
+  place_block(canvas, {strip.x, strip.y}, block);
+
+  const Length width = (whole_room(flow).width - column_gap) / 2;
+  std::vector<SetStep> steps;
+  for (const Step& step : d.plan.working) steps.push_back(set_step(canvas, d, step, width));
+  put_steps(flow, steps, width);
+  return pages_of(std::move(flow));
+}
+
+}  // namespace blankwright

@@ -1,0 +1,59 @@
+#include "sheet/sheet/week_sheet.h"
+#include "sheet/paper/said_times.h"
+
+#include <fmt/format.h>
+
+#include <string>
+
+#include "bath_fixture.h"
+#include "dossier_for_test.h"
+#include "sheet/frame/frame.h"
+#include "treated_fixture.h"
+
+using namespace blankwright;
+using table_pages::words_of;
+
+namespace {
+
+std::string long_id(int k) { return fmt::format("an-id-of-forty-characters-which-is-{:05}", k); }
+
+}  // namespace
+
+TEST_CASE("a task of very many orders names the first ones and counts the others") {
+  const TestOrder order{treated_job(), treated_shop()};
+  ShopDays days = days_of(order.dossier());
+  REQUIRE(!days.tasks.empty());
+  Task& task = days.tasks.front();
+  task.orders.clear();
+  for (int k = 0; k < 400; ++k) task.orders.push_back({long_id(k), 12});
+  CHECK(task.orders.front().id.size() == 40);  // the longest that there may be
+  const std::string words = words_of(week_sheets(days, fonts_for_test()));
+  CHECK(words.find("and further orders: 392") != std::string::npos);
+}
+
+TEST_CASE("what is not among the days is named, on as many sheets as it takes") {
+  const TestOrder order{treated_job(), treated_shop()};
+  ShopDays days = days_of(order.dossier());
+  const auto before = week_sheets(days, fonts_for_test()).size();
+  for (int k = 0; k < 400; ++k) days.missing.push_back(long_id(k));
+  const auto pages = week_sheets(days, fonts_for_test());
+  CHECK(pages.size() > before);
+  const std::string words = words_of(pages);
+  for (int k = 0; k < 400; ++k) CHECK(words.find(long_id(k)) != std::string::npos);
+}
+
+TEST_CASE("there is a sheet also where nothing is to be done") {
+  const TestOrder order{treated_job(), treated_shop()};
+  ShopDays days = days_of(order.dossier());
+  days.tasks.clear();
+  const auto pages = week_sheets(days, fonts_for_test());
+  REQUIRE(pages.size() == 1);
+  CHECK(words_of(pages).find("Week from Mon 3 May 2027") != std::string::npos);
+}
+
+TEST_CASE("how late an order is stands in days and hours when it is long") {
+  using namespace std::chrono_literals;
+  CHECK(late_text(47h + 59min) == "47 h 59 min");
+  CHECK(late_text(48h) == "2 d 0 h");
+  CHECK(late_text(667h + 21min) == "27 d 19 h");
+}
