@@ -4,7 +4,7 @@
 #include <string>
 
 #include "commands/inputs.h"
-#include "commands/run.h"
+#include "commands/surroundings.h"
 #include "register/register.h"
 
 namespace blankwright {

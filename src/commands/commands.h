@@ -5,7 +5,7 @@
 #include <utility>
 #include <vector>
 
-#include "commands/run.h"
+#include "commands/surroundings.h"
 
 namespace blankwright {
 

@@ -3,7 +3,7 @@
 #include <optional>
 #include <string>
 
-#include "commands/run.h"
+#include "commands/surroundings.h"
 #include "read/order.h"
 #include "read/shop.h"
 #include "read/template.h"

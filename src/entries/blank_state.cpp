@@ -7,7 +7,6 @@
 #include <utility>
 
 #include "diagnose/failure.h"
-#include "entries/readings.h"
 
 namespace blankwright {
 namespace {
@@ -383,10 +382,6 @@ BlankState state_of(const std::vector<Entry>& entries) {
     state.last = entries.back().number;
   }
   return state;
-}
-
-bool can_be_overridden(Refused why) {
-  return why != Refused::unknown && why != Refused::replaced_before && why != Refused::nothing;
 }
 
 std::optional<Refusal> refusal(const BlankState& s, const Entry& entry) {

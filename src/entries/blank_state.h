@@ -1,6 +1,5 @@
 #pragma once
 
-#include <array>
 #include <map>
 #include <optional>
 #include <string>
@@ -8,6 +7,8 @@
 #include <vector>
 
 #include "entries/entry.h"
+#include "entries/readings.h"
+#include "entries/refusal.h"
 
 namespace blankwright {
 
@@ -31,29 +32,6 @@ enum class Stage {
 /// "in-bath": in tables, CSV and JSON.
 std::string_view name_of(Stage stage);
 std::optional<Stage> stage_named(std::string_view name);
-
-struct Weighing {
-  Instant at;
-  Mass net;  ///< without tag and wire
-  bool operator==(const Weighing&) const = default;
-};
-
-struct SizeSeen {
-  Length width, depth;
-  std::optional<Length> length;
-  bool operator==(const SizeSeen&) const = default;
-};
-
-/// Where a bore or a stud lies, as a rod in it (or the stud) was measured. Faces are numbered clockwise as seen from
-/// the seat.
-struct AxisSeen {
-  std::array<Length, 4> to_face;  ///< from the rod's centre, at the seat
-  /// How far the rod, which stands out of the bore, leans towards face 1 and face 2 over the length `over` away from
-  /// the seat. Inside the blank the axis goes the other way.
-  Length lean_1, lean_2, over;
-  std::optional<Length> diameter, depth;
-  bool operator==(const AxisSeen&) const = default;
-};
 
 /// A bath that a blank was in before, and when it came out of it.
 struct EarlierBath {
@@ -120,31 +98,6 @@ BlankState state_of(const std::vector<Entry>& entries);
 
 /// Lengths read with a rule or a caliper against each other: further apart than this, one of them was misread.
 inline constexpr Length misread = 1 * mm;
-
-/// Why an entry cannot be.
-enum class Refused {
-  over,             ///< the blank was sent, scrapped, cut open or withdrawn
-  elsewhere,        ///< it is in a bath or in the oven
-  too_early,        ///< something has to come before
-  too_late,         ///< it is past that
-  mass_impossible,  ///< lighter cured than dry
-  size_impossible,  ///< faces that do not add up to the blank
-  bath_not_so,      ///< the bath is not at that point
-  load_not_so,      ///< the load is not at that point
-  resin_not_so,     ///< the lot is not known, or was opened before
-  clock,            ///< it would lie before the last entry, or in the future
-  unknown,          ///< no such blank, order or entry
-  nothing,          ///< a mass or length that is not above 0
-  replaced_before,  ///< the entry to correct does not hold any more
-};
-/// Can a reason take an entry that is refused for this? Not where what it names is not there, or is no quantity at
-/// all.
-bool can_be_overridden(Refused why);
-
-struct Refusal {
-  Refused why;
-  std::string text;  ///< "K7T-4X54 is in bath B3"
-};
 
 /// Why a blank in that state cannot have this entry; none when it can.
 std::optional<Refusal> refusal(const BlankState& state, const Entry& entry);

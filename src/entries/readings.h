@@ -1,12 +1,37 @@
 #pragma once
 
+#include <array>
 #include <optional>
 
-#include "entries/blank_state.h"
+#include "entries/entry.h"
+#include "entries/refusal.h"
 
 // What was read off a scale, a rule or a caliper, as an entry says it.
 
 namespace blankwright {
+
+struct Weighing {
+  Instant at;
+  Mass net;  ///< without tag and wire
+  bool operator==(const Weighing&) const = default;
+};
+
+struct SizeSeen {
+  Length width, depth;
+  std::optional<Length> length;
+  bool operator==(const SizeSeen&) const = default;
+};
+
+/// Where a bore or a stud lies, as a rod in it (or the stud) was measured. Faces are numbered clockwise as seen from
+/// the seat.
+struct AxisSeen {
+  std::array<Length, 4> to_face;  ///< from the rod's centre, at the seat
+  /// How far the rod, which stands out of the bore, leans towards face 1 and face 2 over the length `over` away from
+  /// the seat. Inside the blank the axis goes the other way.
+  Length lean_1, lean_2, over;
+  std::optional<Length> diameter, depth;
+  bool operator==(const AxisSeen&) const = default;
+};
 
 /// Its mass without tag and wire.
 Weighing weighing_of(const Entry& entry);

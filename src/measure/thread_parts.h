@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -8,7 +9,7 @@
 #include "measure/size_text.h"
 #include "measure/thread.h"
 
-/// What reading a unified and a metric designation have in common. For thread*.cpp only.
+/// What reading a unified and a metric designation have in common. For read_thread.cpp and thread_*.cpp only.
 namespace blankwright::thread_parts {
 
 using Result = tl::expected<Thread, ThreadFault>;
@@ -21,6 +22,9 @@ Result read_unified(SizeScan in);
 Result read_metric(SizeScan in);
 
 tl::unexpected<ThreadFault> fault(Kind kind, std::string message, std::vector<std::string> candidates = {});
+
+/// At another standard's name: what is wrong with that.
+std::optional<tl::unexpected<ThreadFault>> other_standard(SizeScan in);
 
 /// At the `x` or at the digits of a screw's length behind a whole thread.
 bool length_follows(SizeScan in);

@@ -4,6 +4,8 @@
 
 #include <charconv>
 
+#include "measure/read_thread.h"
+
 namespace blankwright {
 namespace {
 
@@ -136,7 +138,9 @@ std::optional<Series> read_series_value(const Node& node, std::string_view name,
   if (!typed) return std::nullopt;
   const auto id = BlankId::read(*typed);
   if (id) return Series{*id};
-  in.out.error(Problem::bad_series, node.at, fmt::format("`{}`: {} is no blank's ID", key_name(name), in_quotes(*typed)))
+  in.out
+      .error(Problem::bad_series, node.at,
+             fmt::format("`{}`: {} is no blank's ID", key_name(name), in_quotes(*typed)))
       .hint("copy the first ID of the register, or leave this out: a new register draws a series of its own");
   return std::nullopt;
 }

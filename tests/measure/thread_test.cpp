@@ -1,4 +1,4 @@
-#include "measure/thread.h"
+#include "measure/read_thread.h"
 
 #include <doctest/doctest.h>
 

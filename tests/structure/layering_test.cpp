@@ -97,7 +97,7 @@ struct Include {
   std::string file, what;
 };
 
-std::vector<Include> includes() {
+std::vector<Include> read_includes() {
   const std::filesystem::path src = std::filesystem::path{BLANKWRIGHT_SOURCE_DIR} / "src";
   const std::regex line{R"(^\s*#\s*include\s*[<"]([^>"]+)[>"])"};
   std::vector<Include> found;
@@ -114,6 +114,39 @@ std::vector<Include> includes() {
   return found;
 }
 
+const std::vector<Include>& includes() {
+  static const std::vector<Include> all = read_includes();
+  return all;
+}
+
+/// Header and source of one name are one.
+std::string name_of(const std::string& file) {
+  return std::filesystem::path{file}.replace_extension().generic_string();
+}
+
+using Sees = std::map<std::string, std::set<std::string>>;
+
+/// Takes away what leads out of every ring: files that see none of those left.
+void take_ends_away(Sees& sees) {
+  const auto is_end = [&](const auto& file) {
+    return std::ranges::none_of(file.second, [&](const std::string& seen) { return sees.contains(seen); });
+  };
+  for (auto end = std::ranges::find_if(sees, is_end); end != sees.end(); end = std::ranges::find_if(sees, is_end)) {
+    sees.erase(end);
+  }
+}
+
+Sees turned_round(const Sees& sees) {
+  Sees seen_by;
+  for (const auto& [file, all] : sees) {
+    seen_by[file];
+    for (const std::string& seen : all) {
+      if (sees.contains(seen)) seen_by[seen].insert(file);
+    }
+  }
+  return seen_by;
+}
+
 }  // namespace
 
 TEST_CASE("arrows between rooms run one way") {
@@ -126,9 +159,8 @@ TEST_CASE("arrows between rooms run one way") {
 }
 
 TEST_CASE("every include in src follows the direction of the data") {
-  const auto all = includes();
-  REQUIRE(all.size() > 200);
-  for (const Include& include : all) {
+  REQUIRE(includes().size() > 200);
+  for (const Include& include : includes()) {
     CAPTURE(include.file);
     CAPTURE(include.what);
     CHECK(include.what.find("..") == std::string::npos);
@@ -137,6 +169,23 @@ TEST_CASE("every include in src follows the direction of the data") {
     const std::string to = room_of(include.what);
     if (to == "." || to == from->name || room_called(to) == nullptr) continue;
     CHECK(from->sees.contains(to));
+  }
+}
+
+TEST_CASE("no files of src include each other in a ring") {
+  Sees sees;
+  for (const Include& include : includes()) sees[name_of(include.file)];
+  for (const Include& include : includes()) {
+    const std::string file = name_of(include.file), seen = name_of(include.what);
+    if (file != seen && sees.contains(seen)) sees[file].insert(seen);
+  }
+  take_ends_away(sees);
+  Sees ring = turned_round(sees);  // and away with what only leads into one
+  take_ends_away(ring);
+  for (const auto& [file, seen_by] : ring) {
+    for (const std::string& by : seen_by) {
+      if (ring.contains(by)) FAIL_CHECK(by << " includes " << file << ", which leads back to it");
+    }
   }
 }
 

@@ -1,4 +1,5 @@
 #include "plan/part/stud_strength.h"
+#include "measure/read_thread.h"
 
 #include <doctest/doctest.h>
 

@@ -1,4 +1,5 @@
 #include "plan/part/stud.h"
+#include "measure/read_thread.h"
 
 #include <cmath>
 #include <numbers>

@@ -1,4 +1,5 @@
 #include "plan/part/thread_shear.h"
+#include "measure/read_thread.h"
 
 #include <doctest/doctest.h>
 

@@ -1,4 +1,5 @@
 #include "plan/part/tightening.h"
+#include "measure/read_thread.h"
 
 #include <doctest/doctest.h>
 

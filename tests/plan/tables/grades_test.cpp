@@ -5,7 +5,7 @@
 #include <cmath>
 #include <string>
 
-#include "measure/thread.h"
+#include "measure/read_thread.h"
 #include "plan/tables/threads.h"
 
 using namespace blankwright;

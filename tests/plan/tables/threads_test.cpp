@@ -1,4 +1,5 @@
 #include "plan/tables/threads.h"
+#include "measure/read_thread.h"
 
 #include <doctest/doctest.h>
 

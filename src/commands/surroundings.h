@@ -1,0 +1,23 @@
+#pragma once
+
+#include <iosfwd>
+
+#include "write/files.h"
+
+namespace blankwright {
+
+/// How a run ended, for the shell; of several orders the highest.
+enum class Exit { done = 0, mistakes = 1, command_line = 2, world = 3, ours = 70 };
+
+/// The world, handed in.
+struct Surroundings {
+  Files& disk;
+  const Clock& clock;
+  Chance& chance;
+  std::istream& in;
+  std::ostream& out;
+  std::ostream& errors;
+  Terminal errors_terminal;
+};
+
+}  // namespace blankwright
