@@ -35,7 +35,7 @@ Answered about_blank(Asked& asked, std::string& wrong) {
     answer.facts.emplace_back("gate: " + judged.gate, judged.words);
     for (const std::string& line : judged.details) answer.facts.emplace_back("", line);
   }
-  for (const std::string& line : gates.could_become(*state, true)) answer.facts.emplace_back("could become", line);
+  for (const Way& way : gates.could_become(*state, true)) answer.facts.emplace_back("could become", in_words(way));
   return answer;
 }
 

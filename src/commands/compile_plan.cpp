@@ -77,22 +77,18 @@ std::optional<OrderPlan> planned_for_what_is_there(const Compile& c, Job& job, c
     const std::lock_guard lock{known.one_at_a_time};
     const OpenOrder now{&order, &*plan, &c.inputs.shop};
     auto unfit = fit_no_more(*known.file, record, now);
-    // Of a form that may have been mistyped no wood is started, unless that is asked for; but what was promised to
-    // the order and does not fit it is no piece of it.
-    const auto is_replaced = [&](const FitsNoMore& one) {
-      return one.against && (one.is_promised_in() || c.flags.replace);
-    };
+    const auto is_given_up = [&](const FitsNoMore& one) { return one.is_given_up(c.flags.replace); };
     for (const FitsNoMore& one : unfit) {
-      if (is_replaced(one)) record.replaced.push_back(*one.blank.id);
+      if (is_given_up(one)) record.replaced.push_back(*one.blank.id);
     }
     const auto kept =
-        std::ranges::count_if(unfit, [&](const FitsNoMore& one) { return one.against && !is_replaced(one); });
+        std::ranges::count_if(unfit, [&](const FitsNoMore& one) { return one.against && !is_given_up(one); });
     record.no_more_witnesses = kept > 0;
     if (!unfit.empty()) {
       said = {};
       plan = plan_order(order, c.inputs.shop, record, said);
     }
-    std::erase_if(unfit, [&](const FitsNoMore& one) { return is_replaced(one) && !one.is_promised_in(); });
+    std::erase_if(unfit, [&](const FitsNoMore& one) { return is_given_up(one) && !one.is_promised_in(); });
     if (plan && !unfit.empty()) say_fit_no_more(*known.file, unfit, {&order, &*plan, &c.inputs.shop}, said);
     // Another compile may have started others in the place of those that do not fit.
     if (plan) say_not_needed(record, order, plan->start.needed + static_cast<int>(kept), said);

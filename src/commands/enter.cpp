@@ -121,9 +121,9 @@ void tell_gates(const std::vector<Entry>& entries, AtRegister& place, Gates& gat
       if (judged.gate == "cure" && state->stage == Stage::in_oven) continue;  // told of its load
       out << fmt::format("  {} {}\n", blank.shown(), as_it_stood(judged, *state, gates));
       if (judged.gate != "axis" || !judged.holds) continue;
-      const auto lines = gates.could_become(*state, false);
-      if (lines.empty()) out << "    it fits no order that lacks pieces\n";
-      for (const std::string& line : lines) out << fmt::format("    could become {}\n", line);
+      const auto ways = gates.could_become(*state, false);
+      if (ways.empty()) out << "    it fits no order that lacks pieces\n";
+      for (const Way& way : ways) out << fmt::format("    could become {}\n", in_words(way));
     }
   }
 }

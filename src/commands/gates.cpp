@@ -1,45 +1,14 @@
 #include "commands/gates.h"
 
-#include <fmt/format.h>
-#include <fmt/ranges.h>
-
 #include <algorithm>
 
-#include "commands/made_for.h"
+#include "entries/fate.h"
 #include "plan/gate/contradictions.h"
 #include "plan/gate/gate_process.h"
+#include "plan/gate/going_on.h"
+#include "plan/gate/made_for.h"
 
 namespace blankwright {
-
-namespace {
-
-/// What is left for the axis that a blank has, or is to get; rounded to the safe side.
-std::string spare_text(const CouldBecome& answer, UnitSystem units) {
-  constexpr auto si = [](Length length) { return length / metre; };
-  if (answer.margin) {
-    return fmt::format(", {} to spare on the radius",
-                       text(*answer.margin, Printing{units, Round::down, Fineness::measured}));
-  }
-  if (!answer.room) return {};
-  return fmt::format(", bored within Ø {} at the seat and {}",
-                     text(Figure::centring_seat_position, si(2 * answer.room->offset), units),
-                     text(Figure::centring_tilt, answer.room->tilt, units));
-}
-
-/// Does the one let a load out later than the other? One of which nobody knows when, last of all.
-bool is_later(const Judged& one, const Judged& other) {
-  if (one.holds != other.holds) return one.holds;
-  return one.holds && other.from && (!one.from || *one.from > *other.from);
-}
-
-/// It goes nowhere by that: its gate may be answered so.
-bool is_measured_again(const BlankState& before, EntryKind kind) {
-  return (kind == EntryKind::bored && before.stage == Stage::bored) ||
-         (kind == EntryKind::stud_measured && before.stage == Stage::stud_set) ||
-         (kind == EntryKind::inspected && before.stage == Stage::inspected);
-}
-
-}  // namespace
 
 Gates::Gates(Register& known, const Shop& shop) : known_{known}, shop_{shop}, past_{past_of(known, shop)} {}
 
@@ -63,20 +32,15 @@ void Gates::forget_plans() {
 }
 
 std::string Gates::bath_order_of(const BlankState& blank) {
-  if (blank.bath.empty()) return blank.promised;
-  const auto bathed = made_for(known_.entries_of(*blank.id), blank).bathed;
-  if (!bathed || bathed->order == blank.promised) return blank.promised;
-  const Prepared* then = plan_of(bathed->order);
-  return then == nullptr || then->plan.process.resin != nullptr ? bathed->order : blank.promised;
+  return bath_order(blank, made_for(known_.entries_of(*blank.id), blank), [&](const std::string& order) {
+    const Prepared* then = plan_of(order);
+    return then == nullptr ? nullptr : &then->plan;
+  });
 }
 
 const std::vector<std::string>& Gates::open_orders() {
   if (open_) return *open_;
-  open_.emplace();
-  auto good = good_pieces(known_.known_blanks());
-  for (const auto& [id, wanted] : known_.quantities()) {
-    if (good[id] < wanted) open_->push_back(id);
-  }
+  open_ = orders_that_lack(known_.known_blanks(), known_.quantities());
   return *open_;
 }
 
@@ -85,11 +49,8 @@ std::vector<Judged> Gates::judge(const BlankState& blank, Instant now, Instant u
   const std::string bath_order = bath_order_of(blank);
   const Prepared* prepared = plan_of(blank.promised);
   const Prepared* bathed = plan_of(bath_order);
-  if (prepared == nullptr || bathed == nullptr) {
-    return {{"plan", true,
-             fmt::format("order {} cannot be planned any more; compile it again",
-                         prepared == nullptr ? blank.promised : bath_order)}};
-  }
+  if (prepared == nullptr) return {not_planned(blank.promised)};
+  if (bathed == nullptr) return {not_planned(bath_order)};
   std::vector<BathState> earlier;
   for (const EarlierBath& bath : blank.earlier_baths) earlier.push_back(known_.bath(bath.name, until));
   const LoadState load = blank.load.empty() ? LoadState{} : known_.load(blank.load, until);
@@ -120,31 +81,20 @@ std::vector<CoreTime> Gates::core_times(const LoadState& load) {
 std::vector<Judged> Gates::judge(const BlankState& blank, Instant now) { return judge(blank, now, Instant::max()); }
 
 std::optional<Judged> Gates::judge_load(const std::string& name, Instant now) {
-  std::optional<Judged> last;
+  std::vector<std::vector<Judged>> gates;
   for (const BlankId& id : known_.load(name).blanks) {
     const auto blank = known_.blank(id);
-    if (blank->stage != Stage::in_oven || blank->load != name) continue;
-    for (Judged& judged : judge(*blank, now)) {
-      if (judged.gate != "cure") continue;
-      if (!last || is_later(judged, *last)) last = std::move(judged);
-    }
+    if (blank->stage == Stage::in_oven && blank->load == name) gates.push_back(judge(*blank, now));
   }
-  return last;
-}
-
-bool Gates::goes_on(EntryKind kind) {
-  return kind == EntryKind::into_bath || kind == EntryKind::into_oven || kind == EntryKind::out_of_oven ||
-         kind == EntryKind::squared || kind == EntryKind::bored || kind == EntryKind::stud_measured ||
-         kind == EntryKind::turned || kind == EntryKind::inspected || kind == EntryKind::sent;
+  return blankwright::judge_load(gates);
 }
 
 std::string Gates::against_release(const std::string& bath, Instant at) {
   const BathState state = known_.bath(bath, at);
   for (const BlankId& blank : state.blanks) {
     const Prepared* prepared = plan_of(bath_order_of(*known_.blank(blank)));
-    if (prepared == nullptr) continue;
-    const std::string why = blankwright::against_release(state, prepared->plan, shop_.units.value, at);
-    if (!why.empty()) return "HOLD: " + why;
+    const auto gate = prepared == nullptr ? std::nullopt : release_gate(state, prepared->plan, at);
+    if (gate && gate->holds()) return in_words(*gate, shop_.units.value);
   }
   return {};
 }
@@ -177,16 +127,9 @@ std::vector<std::string> Gates::oddities(const Entry& entry) {
 
 std::string Gates::against(const Entry& entry) {
   if (entry.kind == EntryKind::released) return against_release(entry.text(Field::bath), entry.at);
-  if (!entry.blank || !goes_on(entry.kind)) return {};
-  const auto before = state_before(entry);
-  // A blank that is short of resin goes back into a bath, which is what its gate asks for.
-  if (!before || (entry.kind == EntryKind::into_bath && before->stage == Stage::wet)) return {};
-  if (is_measured_again(*before, entry.kind)) return {};
-  std::vector<std::string> told;
-  for (const Judged& judged : judge(*before, entry.at, entry.at)) {
-    if (judged.holds) told.push_back(fmt::format("went on against its gate ({}): {}", judged.gate, judged.words));
-  }
-  return fmt::format("{}", fmt::join(told, "; "));
+  const auto before = entry.blank ? state_before(entry) : std::nullopt;
+  if (!before || !passes_gates(*before, entry)) return {};
+  return went_against(judge(*before, entry.at, entry.at));
 }
 
 std::optional<BlankOffered> Gates::offered(const BlankState& blank) {
@@ -205,13 +148,10 @@ std::vector<std::string> Gates::against_promise(const BlankState& blank, const s
   const auto own = offered(blank);
   const Prepared* other = plan_of(order_id);
   if (!own || other == nullptr) return {};
-  const OpenOrder order{&other->order, &other->plan, &shop_};
-  const auto answer = blankwright::could_become(*own, std::span{&order, 1});
-  if (answer.empty() || answer.front().against == Against::nothing) return {};
-  return {fmt::format("it does not fit order {}: {}", order_id, in_words(answer.front().against))};
+  return contradictions(*own, {&other->order, &other->plan, &shop_});
 }
 
-std::vector<std::string> Gates::could_become(const BlankState& blank, bool all) {
+std::vector<Way> Gates::could_become(const BlankState& blank, bool all) {
   const auto own = offered(blank);
   if (!own) return {};
   std::vector<OpenOrder> orders;
@@ -222,14 +162,12 @@ std::vector<std::string> Gates::could_become(const BlankState& blank, bool all) 
     orders.push_back({&prepared->order, &prepared->plan, &shop_});
     ids.push_back(id);
   }
-  std::vector<std::string> lines;
+  std::vector<Way> ways;
   for (const CouldBecome& answer : blankwright::could_become(*own, orders)) {
-    const bool fits = answer.against == Against::nothing;
-    if (!fits && !all) continue;
-    lines.push_back(fmt::format("{}: {}{}", ids.at(answer.order), in_words(answer.against),
-                                fits ? spare_text(answer, shop_.units.value) : std::string{}));
+    if (answer.against != Against::nothing && !all) continue;
+    ways.push_back({ids.at(answer.order), in_words(answer, shop_.units.value)});
   }
-  return lines;
+  return ways;
 }
 
 }  // namespace blankwright

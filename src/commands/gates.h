@@ -9,6 +9,7 @@
 #include "commands/past.h"
 #include "commands/prepare.h"
 #include "plan/gate/could_become.h"
+#include "plan/gate/fits_no_more.h"
 #include "plan/gate/gates.h"
 
 namespace blankwright {
@@ -25,9 +26,6 @@ class Gates {
   /// When a load may come out of the oven, by the blank in it that needs longest; none where none of it is in.
   std::optional<Judged> judge_load(const std::string& name, Instant now);
 
-  /// Does a blank go on by it to what cannot be undone?
-  static bool goes_on(EntryKind kind);
-
   /// What spoke against an entry that the register has taken all the same, by what holds now of what had happened by
   /// then: a blank that went on, a bath that was released. Empty where nothing did.
   std::string against(const Entry& entry);
@@ -36,9 +34,9 @@ class Gates {
   /// contradictions(). Empty where nothing is odd.
   std::vector<std::string> oddities(const Entry& entry);
 
-  /// What a blank could still become: a line an order that lacks pieces, "CC-2026.1: fits, 0.8 mm to spare".
-  /// Those that do not fit are told with the reason where `all` is set.
-  std::vector<std::string> could_become(const BlankState& blank, bool all);
+  /// What a blank could still become: an order each that lacks pieces. Those that do not fit are told with the reason
+  /// where `all` is set.
+  std::vector<Way> could_become(const BlankState& blank, bool all);
 
   /// Forgets all plans: an order was compiled since, or the shop is another one.
   void forget_plans();
@@ -52,7 +50,6 @@ class Gates {
   /// The blank of an entry as it was known before; none where the entry does not hold any more.
   std::optional<BlankState> state_before(const Entry& entry);
   const Prepared* plan_of(const std::string& order_id);
-  /// The order by whose plan its bath and its cure are judged: the one that it was bathed for, where that has resin.
   std::string bath_order_of(const BlankState& blank);
   /// With the orders that it was made for; none where the one that it was issued to cannot be planned any more.
   std::optional<BlankOffered> offered(const BlankState& blank);

@@ -9,6 +9,7 @@
 #include "commands/gates.h"
 #include "commands/output.h"
 #include "commands/shipped.h"
+#include "plan/gate/going_on.h"
 #include "read/entry_text.h"
 #include "write/register_page.h"
 
@@ -43,7 +44,7 @@ std::vector<PageEntry> history_of(const std::vector<Entry>& entries, const AtReg
 void add_last_step(const std::vector<Entry>& entries, Gates& gates, PageBlank& page) {
   const auto holding_now = holding(entries);
   const auto last = std::ranges::find_if(holding_now.rbegin(), holding_now.rend(),
-                                         [](const Entry* entry) { return Gates::goes_on(entry->kind); });
+                                         [](const Entry* entry) { return goes_on(entry->kind); });
   if (last == holding_now.rend()) return;
   const std::string against = gates.against(**last);
   if (!against.empty()) page.gates.push_back({fmt::format("{}: {}", name_of((*last)->kind), against), true});
@@ -66,7 +67,7 @@ PageBlank blank_of(const BlankId& id, AtRegister& at, Gates& gates, Instant now)
     page.gates.push_back({fmt::format("{}: {}", judged.gate, judged.words), judged.is_wrong()});
     for (const std::string& line : judged.details) page.gates.push_back({line, false});
   }
-  for (const std::string& line : gates.could_become(state, false)) add("Could become", line);
+  for (const Way& way : gates.could_become(state, false)) add("Could become", in_words(way));
   if (!state.is_over()) add_last_step(entries, gates, page);
   page.history = history_of(entries, at, gates);
   return page;

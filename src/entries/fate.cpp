@@ -61,4 +61,14 @@ std::map<std::string, int> good_pieces(std::span<const KnownBlank> blanks) {
   return good;
 }
 
+std::vector<std::string> orders_that_lack(std::span<const KnownBlank> blanks,
+                                          const std::map<std::string, int>& quantities) {
+  auto good = good_pieces(blanks);
+  std::vector<std::string> lacking;
+  for (const auto& [order, wanted] : quantities) {
+    if (good[order] < wanted) lacking.push_back(order);
+  }
+  return lacking;
+}
+
 }  // namespace blankwright

@@ -38,4 +38,8 @@ std::string in_words(const Tally& tally);
 /// How many good pieces each order has, by the order that they are meant for.
 std::map<std::string, int> good_pieces(std::span<const KnownBlank> blanks);
 
+/// The orders that lack good pieces. `quantities`: how many each wants.
+std::vector<std::string> orders_that_lack(std::span<const KnownBlank> blanks,
+                                          const std::map<std::string, int>& quantities);
+
 }  // namespace blankwright

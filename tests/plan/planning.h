@@ -16,12 +16,14 @@ inline Source source_of(std::string name, std::string text) {
   return std::make_shared<const SourceText>(SourceText{std::move(name), std::move(text)});
 }
 
-/// The text of a file in tests/orders.
-inline std::string order_file(const std::string& name) {
-  std::ifstream file{BLANKWRIGHT_SOURCE_DIR "/tests/orders/" + name, std::ios::binary};
+/// The text of a file of the project.
+inline std::string project_file(const std::string& name) {
+  std::ifstream file{BLANKWRIGHT_SOURCE_DIR "/" + name, std::ios::binary};
   REQUIRE_MESSAGE(file.good(), name);
   return {std::istreambuf_iterator<char>{file}, {}};
 }
+inline std::string order_file(const std::string& name) { return project_file("tests/orders/" + name); }
+inline std::string sample_file(const std::string& name) { return project_file("sample-jobs/" + name); }
 
 /// The text with one stretch of it, which must stand there exactly once, replaced.
 inline std::string with(std::string text, std::string_view old, std::string_view replacement) {

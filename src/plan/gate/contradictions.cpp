@@ -167,6 +167,12 @@ std::vector<std::string> contradictions(const ContradictionInput& in) {
   return out;
 }
 
+std::vector<std::string> contradictions(const BlankOffered& promised, const OpenOrder& order) {
+  const Against why = against(promised, order);
+  if (why == Against::nothing) return {};
+  return {fmt::format("it does not fit order {}: {}", order.order->id.value, in_words(why))};
+}
+
 std::vector<std::string> contradictions(const Entry& entry, const OrderPlan& plan, const Shop& shop) {
   const UnitSystem units = shop.units.value;
   const auto gauge = entry.get<GaugePressure>(Field::gauge);

@@ -5,6 +5,7 @@
 
 #include "entries/blank_state.h"
 #include "entries/process_state.h"
+#include "plan/gate/could_become.h"
 #include "plan/order/order_plan.h"
 
 namespace blankwright {
@@ -21,6 +22,9 @@ struct ContradictionInput {
 /// or a blank may have been mistaken. Each in one line, with what would go with it. The entry stands all the same.
 /// Empty where nothing is odd. Limits: common practice, no source; wide enough for wood as it comes.
 std::vector<std::string> contradictions(const ContradictionInput& in);
+
+/// The same of a promise to another order.
+std::vector<std::string> contradictions(const BlankOffered& promised, const OpenOrder& order);
 
 /// The same of what is read at a bath or at a load of the oven, by the plan of a blank in it.
 std::vector<std::string> contradictions(const Entry& entry, const OrderPlan& plan, const Shop& shop);

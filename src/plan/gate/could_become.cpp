@@ -1,5 +1,7 @@
 #include "plan/gate/could_become.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "plan/gate/gate_axis.h"
@@ -67,7 +69,7 @@ AxisRoom room_in(const OpenOrder& other, Length squared_section) {
                         .spread_offset = {}});
 }
 
-Against against(const BlankOffered& blank, const OpenOrder& other, CouldBecome& answer) {
+Against judged(const BlankOffered& blank, const OpenOrder& other, CouldBecome& answer) {
   const BlankState& s = blank.state;
   if (blank.plan.species != other.plan->species) return Against::species;
   if (!same_treatment(blank, *other.order)) return Against::treatment;
@@ -97,6 +99,19 @@ Length spare(const CouldBecome& answer) {
   return answer.room ? answer.room->offset : answer.margin.value_or(Length{});
 }
 
+/// What is left for the axis that a blank has, or is to get; rounded to the safe side.
+std::string spare_text(const CouldBecome& answer, UnitSystem units) {
+  constexpr auto si = [](Length length) { return length / metre; };
+  if (answer.margin) {
+    return fmt::format(", {} to spare on the radius",
+                       text(*answer.margin, Printing{units, Round::down, Fineness::measured}));
+  }
+  if (!answer.room) return {};
+  return fmt::format(", bored within Ø {} at the seat and {}",
+                     text(Figure::centring_seat_position, si(2 * answer.room->offset), units),
+                     text(Figure::centring_tilt, answer.room->tilt, units));
+}
+
 std::chrono::sys_days due_of(const Order& order) {
   return order.due ? std::chrono::sys_days{order.due->value} : std::chrono::sys_days::max();
 }
@@ -108,7 +123,7 @@ std::vector<CouldBecome> could_become(const BlankOffered& blank, std::span<const
   if (blank.state.is_over() || blank.state.stage >= Stage::turned) return out;
   for (std::size_t i = 0; i < orders.size(); ++i) {
     CouldBecome answer{i, Against::nothing, {}, {}};
-    answer.against = against(blank, orders[i], answer);
+    answer.against = judged(blank, orders[i], answer);
     out.push_back(answer);
   }
   const auto before = [&](const CouldBecome& a, const CouldBecome& b) {
@@ -121,6 +136,11 @@ std::vector<CouldBecome> could_become(const BlankOffered& blank, std::span<const
   };
   std::ranges::stable_sort(out, before);
   return out;
+}
+
+Against against(const BlankOffered& blank, const OpenOrder& order) {
+  const auto answer = could_become(blank, std::span{&order, 1});
+  return answer.empty() ? Against::nothing : answer.front().against;
 }
 
 std::string_view in_words(Against against) {
@@ -141,6 +161,11 @@ std::string_view in_words(Against against) {
       return "its axis is too far off for that form";
   }
   return {};
+}
+
+std::string in_words(const CouldBecome& answer, UnitSystem units) {
+  const std::string words{in_words(answer.against)};
+  return answer.against == Against::nothing ? words + spare_text(answer, units) : words;
 }
 
 }  // namespace blankwright

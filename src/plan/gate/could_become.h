@@ -48,7 +48,13 @@ struct BlankOffered {
 /// blank is not spent on a small piece. None for a blank whose way is over.
 std::vector<CouldBecome> could_become(const BlankOffered& blank, std::span<const OpenOrder> orders);
 
+/// What stands in the way of a blank becoming that one order's piece; nothing also where its way is over.
+Against against(const BlankOffered& blank, const OpenOrder& order);
+
 /// In words: "another species".
 std::string_view in_words(Against against);
+/// The same, of one that fits with what is left for the axis that it has, or is to get, to the safe side: "fits, 0.8
+/// mm to spare on the radius".
+std::string in_words(const CouldBecome& answer, UnitSystem units);
 
 }  // namespace blankwright

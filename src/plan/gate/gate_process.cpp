@@ -19,19 +19,48 @@ std::optional<Stress> gauge_short_of(const GaugePressure& gauge, const OrderPlan
   return reading + read_to < asked ? std::optional{asked} : std::nullopt;
 }
 
-std::string against_release(const BathState& bath, const OrderPlan& plan, UnitSystem units, Instant at) {
-  if (!plan.process.vacuum) return {};
-  if (!bath.target_reached) return "nobody entered that it reached its vacuum";
-  if (bath.gauge) {
-    if (const auto asked = gauge_short_of(*bath.gauge, plan)) {
-      return fmt::format("its gauge read {}, and {} is asked for; if it got there, enter when, and what it read then",
-                         text(*bath.gauge, units), text(GaugePressure{} - *asked, units, Round::up));
-    }
+std::optional<ReleaseGate> release_gate(const BathState& bath, const OrderPlan& plan, Instant at) {
+  if (!plan.process.vacuum) return std::nullopt;
+  ReleaseGate gate;
+  if (!bath.target_reached) {
+    gate.answer = ReleaseAnswer::no_target;
+    return gate;
   }
-  if (!bath.bubbling_ended) return "nobody entered that the bubbling ended";
+  if (const auto asked = bath.gauge ? gauge_short_of(*bath.gauge, plan) : std::nullopt) {
+    gate.answer = ReleaseAnswer::gauge_short;
+    gate.read = bath.gauge;
+    gate.asked = GaugePressure{} - *asked;
+    return gate;
+  }
+  if (!bath.bubbling_ended) {
+    gate.answer = ReleaseAnswer::no_end;
+    return gate;
+  }
   const Duration held = between(*bath.target_reached, at), planned = plan.process.vacuum->hold;
-  if (held + slack >= planned) return {};
-  return fmt::format("its vacuum was held {}, and at least {} was planned", text(held), text(planned));
+  if (held + slack >= planned) return gate;
+  gate.answer = ReleaseAnswer::held_short;
+  gate.held = held;
+  gate.planned = planned;
+  return gate;
+}
+
+std::string in_words(const ReleaseGate& gate, UnitSystem units) {
+  switch (gate.answer) {
+    case ReleaseAnswer::no_target:
+      return "HOLD: nobody entered that it reached its vacuum";
+    case ReleaseAnswer::gauge_short:
+      return fmt::format(
+          "HOLD: its gauge read {}, and {} is asked for; if it got there, enter when, and what it read then",
+          text(*gate.read, units), text(*gate.asked, units, Round::up));
+    case ReleaseAnswer::no_end:
+      return "HOLD: nobody entered that the bubbling ended";
+    case ReleaseAnswer::held_short:
+      return fmt::format("HOLD: its vacuum was held {}, and at least {} was planned", text(*gate.held),
+                         text(*gate.planned));
+    case ReleaseAnswer::release:
+      return "release it";
+  }
+  return {};
 }
 
 }  // namespace blankwright

@@ -8,13 +8,31 @@
 
 namespace blankwright {
 
-/// What a vacuum gauge that shows so much has to read at least for the target, below the air's pressure; none where it
-/// does. Gauges are read to 1 kPa (common practice, no source).
+/// What a vacuum gauge that shows so much has to read at least for the target, below the air's pressure; none where
+/// it does. Gauges are read to 1 kPa (common practice, no source).
 std::optional<Stress> gauge_short_of(const GaugePressure& gauge, const OrderPlan& plan);
 
-/// What speaks against a bath whose vacuum is released at that moment, by the plan of a blank in it: its target was
-/// not entered as reached, or by a gauge that was not there yet, or not held as long as planned, or nobody saw the
-/// bubbling end. Empty where nothing does.
-std::string against_release(const BathState& bath, const OrderPlan& plan, UnitSystem units, Instant at);
+enum class ReleaseAnswer {
+  no_target,    ///< nobody entered that the target was reached
+  gauge_short,  ///< or by a gauge that was not there yet
+  no_end,       ///< nobody saw the bubbling end
+  held_short,   ///< not held as long as planned
+  release       ///< nothing speaks against it
+};
+
+/// May the vacuum over a bath be released?
+struct ReleaseGate {
+  ReleaseAnswer answer = ReleaseAnswer::release;
+  std::optional<GaugePressure> read, asked;  ///< of a gauge that was short
+  std::optional<Duration> held, planned;     ///< of a vacuum that was
+  bool holds() const { return answer != ReleaseAnswer::release; }
+};
+
+/// Judges a release at a moment by what was entered of the bath until then and by the plan of a blank in it. Moments
+/// are entered to the minute, so one is let pass. None where no vacuum was planned.
+std::optional<ReleaseGate> release_gate(const BathState& bath, const OrderPlan& plan, Instant at);
+
+/// In words: "HOLD: its vacuum was held 20 min, and at least 35 min was planned".
+std::string in_words(const ReleaseGate& gate, UnitSystem units);
 
 }  // namespace blankwright

@@ -111,6 +111,12 @@ std::optional<Judged> judge_seat(const GateInput& in) {
                   in_units(*in.blank.squareness, in.shop, Round::up), in_units(limit, in.shop, Round::down))};
 }
 
+/// Does the one let a load out later than the other? One of which nobody knows when, last of all.
+bool is_later(const Judged& one, const Judged& other) {
+  if (one.holds != other.holds) return one.holds;
+  return one.holds && other.from && (!one.from || *one.from > *other.from);
+}
+
 }  // namespace
 
 std::vector<Judged> judge_gates(const GateInput& in) {
@@ -121,6 +127,21 @@ std::vector<Judged> judge_gates(const GateInput& in) {
     if (auto judged = judge(in)) all.push_back(std::move(*judged));
   }
   return all;
+}
+
+Judged not_planned(const std::string& order_id) {
+  return {"plan", true, fmt::format("order {} cannot be planned any more; compile it again", order_id)};
+}
+
+std::optional<Judged> judge_load(std::span<const std::vector<Judged>> gates) {
+  std::optional<Judged> last;
+  for (const std::vector<Judged>& of_blank : gates) {
+    for (const Judged& judged : of_blank) {
+      if (judged.gate != "cure") continue;
+      if (!last || is_later(judged, *last)) last = judged;
+    }
+  }
+  return last;
 }
 
 }  // namespace blankwright

@@ -42,4 +42,11 @@ struct GateInput {
 /// sent, the axis's until it is turned. None at its end.
 std::vector<Judged> judge_gates(const GateInput& in);
 
+/// Of a blank whose order, or the one that it was bathed for, cannot be planned any more.
+Judged not_planned(const std::string& order_id);
+
+/// When a load may come out of the oven, by the one of its blanks that needs longest; none where none is in it.
+/// `gates`: those of the blanks that are.
+std::optional<Judged> judge_load(std::span<const std::vector<Judged>> gates);
+
 }  // namespace blankwright

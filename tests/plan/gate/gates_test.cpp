@@ -93,15 +93,9 @@ TEST_CASE("a dry blank that lay open takes up moisture with the square root of t
 
 namespace {
 
-std::string sample(const std::string& name) {
-  std::ifstream file{BLANKWRIGHT_SOURCE_DIR "/sample-jobs/metric/" + name, std::ios::binary};
-  REQUIRE(file.good());
-  return {std::istreambuf_iterator<char>{file}, {}};
-}
-
 struct Burnisher {
-  Shop shop = shop_of(sample("shop.toml"));
-  Order order = order_of(sample("burnisher.toml"));
+  Shop shop = shop_of(sample_file("metric/shop.toml"));
+  Order order = order_of(sample_file("metric/burnisher.toml"));
   OrderPlan plan = *planned(order, shop).plan;
 
   ResinGate judge(Stage stage, double dry_g, double now_g, int soaked_h = 0) const {
@@ -328,7 +322,7 @@ TEST_CASE("turning the blank by a quarter turns the tight face with it") {
 TEST_CASE("a blank could become what its wood, its resin, its size, its bore and its axis allow") {
   const Burnisher b;
   const auto other = [&](std::string_view from, std::string_view to) {
-    return order_of(with(sample("burnisher.toml"), from, to));
+    return order_of(with(sample_file("metric/burnisher.toml"), from, to));
   };
   const Order same = b.order;
   const Order species = other("species = \"European beech\"", "species = \"European ash\"");

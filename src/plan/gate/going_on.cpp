@@ -1,0 +1,40 @@
+#include "plan/gate/going_on.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <vector>
+
+namespace blankwright {
+namespace {
+
+/// It goes nowhere by that: its gate may be answered so.
+bool is_measured_again(const BlankState& before, EntryKind kind) {
+  return (kind == EntryKind::bored && before.stage == Stage::bored) ||
+         (kind == EntryKind::stud_measured && before.stage == Stage::stud_set) ||
+         (kind == EntryKind::inspected && before.stage == Stage::inspected);
+}
+
+}  // namespace
+
+bool goes_on(EntryKind kind) {
+  return kind == EntryKind::into_bath || kind == EntryKind::into_oven || kind == EntryKind::out_of_oven ||
+         kind == EntryKind::squared || kind == EntryKind::bored || kind == EntryKind::stud_measured ||
+         kind == EntryKind::turned || kind == EntryKind::inspected || kind == EntryKind::sent;
+}
+
+bool passes_gates(const BlankState& before, const Entry& entry) {
+  if (!goes_on(entry.kind)) return false;
+  if (entry.kind == EntryKind::into_bath && before.stage == Stage::wet) return false;
+  return !is_measured_again(before, entry.kind);
+}
+
+std::string went_against(std::span<const Judged> gates) {
+  std::vector<std::string> told;
+  for (const Judged& judged : gates) {
+    if (judged.holds) told.push_back(fmt::format("went on against its gate ({}): {}", judged.gate, judged.words));
+  }
+  return fmt::format("{}", fmt::join(told, "; "));
+}
+
+}  // namespace blankwright

@@ -1,0 +1,21 @@
+#pragma once
+
+#include <span>
+#include <string>
+
+#include "plan/gate/gates.h"
+
+namespace blankwright {
+
+/// Does a blank go on by such an entry to what cannot be undone?
+bool goes_on(EntryKind kind);
+
+/// Is the entry held against the gates of the blank as it was before? Not where that goes back into a bath since it
+/// is short of resin, which is what its gate asks for; nor where it is measured again, by which a gate may be
+/// answered.
+bool passes_gates(const BlankState& before, const Entry& entry);
+
+/// What spoke against it, by the gates as they were then; empty where nothing did.
+std::string went_against(std::span<const Judged> gates);
+
+}  // namespace blankwright

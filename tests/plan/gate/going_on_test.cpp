@@ -1,0 +1,75 @@
+#include "plan/gate/going_on.h"
+
+#include <doctest/doctest.h>
+
+using namespace blankwright;
+
+namespace {
+
+BlankState at_stage(Stage stage) {
+  BlankState blank;
+  blank.id = BlankId::nth(0);
+  blank.stage = stage;
+  return blank;
+}
+
+bool passes(Stage stage, EntryKind kind) {
+  Entry entry;
+  entry.kind = kind;
+  return passes_gates(at_stage(stage), entry);
+}
+
+Judged judged(const std::string& gate, bool holds, const std::string& words, std::optional<Instant> from = {}) {
+  return {gate, holds, words, {}, from};
+}
+
+using Blanks = std::vector<std::vector<Judged>>;
+
+constexpr Instant noon{std::chrono::seconds{1'800'000'000}};
+using std::chrono::hours;
+
+}  // namespace
+
+TEST_CASE("what cannot be undone passes a gate, what is only measured or told does not") {
+  CHECK(passes(Stage::begun, EntryKind::into_bath));
+  CHECK(passes(Stage::wet, EntryKind::into_oven));
+  CHECK(passes(Stage::in_oven, EntryKind::out_of_oven));
+  CHECK(passes(Stage::cured, EntryKind::squared));
+  CHECK(passes(Stage::squared, EntryKind::bored));
+  CHECK(passes(Stage::stud_set, EntryKind::turned));
+  CHECK(passes(Stage::inspected, EntryKind::sent));
+  for (const EntryKind kind : {EntryKind::weighed, EntryKind::measured, EntryKind::sealed, EntryKind::graded,
+                               EntryKind::promised, EntryKind::scrapped}) {
+    CHECK_FALSE(passes(Stage::cured, kind));
+  }
+}
+
+TEST_CASE("soaked again, and measured again, a blank does what its gate asks for") {
+  CHECK_FALSE(passes(Stage::wet, EntryKind::into_bath));
+  CHECK_FALSE(passes(Stage::bored, EntryKind::bored));
+  CHECK_FALSE(passes(Stage::stud_set, EntryKind::stud_measured));
+  CHECK_FALSE(passes(Stage::inspected, EntryKind::inspected));
+  CHECK(passes(Stage::bored, EntryKind::stud_measured));  // that is a step, and not the bore again
+}
+
+TEST_CASE("each gate that held is named with what it said") {
+  CHECK(went_against({}).empty());
+  const std::vector<Judged> gates{judged("dry", true, "not weighed yet"), judged("graded", false, "go on"),
+                                  judged("glue", true, "its glue sets")};
+  CHECK(went_against(gates) ==
+        "went on against its gate (dry): not weighed yet; went on against its gate (glue): its glue sets");
+}
+
+TEST_CASE("a load comes out by the blank that needs longest") {
+  CHECK_FALSE(judge_load({}).has_value());
+  const std::vector<Judged> cured{judged("resin", true, "weigh it"), judged("cure", false, "cured")};
+  const std::vector<Judged> early{judged("cure", true, "early", noon)};
+  const std::vector<Judged> late{judged("cure", true, "late", noon + hours{1})};
+  CHECK(judge_load(Blanks{cured})->words == "cured");
+  CHECK(judge_load(Blanks{cured, early})->words == "early");
+  CHECK(judge_load(Blanks{late, cured, early})->words == "late");
+  CHECK(judge_load(Blanks{early, late})->words == "late");
+  const std::vector<Judged> unknown{judged("cure", true, "nobody knows when")};
+  CHECK(judge_load(Blanks{unknown, late, cured})->words == "nobody knows when");
+  CHECK(judge_load(Blanks{late, unknown})->words == "nobody knows when");
+}
