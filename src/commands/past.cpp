@@ -1,7 +1,6 @@
 #include "commands/past.h"
 
-#include <numbers>
-
+#include "plan/order/bond_seen.h"
 #include "plan/order/plan_order.h"
 
 namespace blankwright {
@@ -16,10 +15,7 @@ std::optional<BondSeen> bond_of(Register& known, const BlankSummary& blank, cons
   if (!order) return std::nullopt;
   const auto plan = plan_order(*order, shop, Record{}, unheard);
   if (!plan) return std::nullopt;
-  const auto over = [&](Length diameter) {
-    return *blank.pulled / (std::numbers::pi * diameter * plan->stud.embedded);
-  };
-  return BondSeen{1, over(order->stud.thread.value.major), over(plan->bore.drill.diameter)};
+  return bond_seen(*blank.pulled, *order, *plan);
 }
 
 }  // namespace
@@ -32,10 +28,7 @@ ShopPast past_of(Register& known, const Shop& shop) {
   past.uptake = uptake_seen(blanks);
   for (const KnownBlank& blank : blanks) {
     const auto bond = blank.blank.pulled ? bond_of(known, blank.blank, shop) : std::nullopt;
-    if (!bond) continue;
-    const int pulled = past.bond ? past.bond->pulled + 1 : 1;
-    if (!past.bond || bond->shear < past.bond->shear) past.bond = bond;
-    past.bond->pulled = pulled;
+    if (bond) past.bond = with_one_more(past.bond, *bond);
   }
   return past;
 }
