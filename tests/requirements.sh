@@ -4,7 +4,7 @@
 # Without root it says plainly what is missing and ends with 3.
 set -eu
 
-build_packages="g++ cmake ninja-build pkg-config libhpdf-dev libqrcodegencpp-dev libtomlplusplus-dev libfmt-dev \
+build_packages="g++ cmake ninja-build pkg-config libharfbuzz-dev libqrcodegencpp-dev libtomlplusplus-dev libfmt-dev \
 libcli11-dev nlohmann-json3-dev libboost-dev libhowardhinnant-date-dev libsqlite3-dev libcairo2-dev libfreetype-dev libutf8proc-dev \
 libexpected-dev zlib1g-dev tzdata"
 test_packages="doctest-dev libzxing-dev libzbar-dev libical-dev qpdf poppler-utils mupdf-tools chromium faketime"

@@ -32,7 +32,7 @@ void add_whole(std::string& out, std::uint64_t number) {
 /// A number in the fewest digits, with at most `decimals` (0 to 6) of them after the point, and a space.
 void add_number(std::string& out, double value, int decimals) {
   constexpr std::array<std::uint32_t, 7> powers{1, 10, 100, 1000, 10'000, 100'000, 1'000'000};
-  constexpr double limit = 32'767;  // libharu clamps its own numbers there, and so do old readers
+  constexpr double limit = 32'767;  // old readers know no larger numbers (PDF Reference 1.3, appendix C)
   BW_EXPECT(std::isfinite(value) && std::abs(value) <= limit);
   const std::uint32_t one = powers.at(static_cast<std::size_t>(decimals));
   const std::int64_t parts = std::llround(value * one);

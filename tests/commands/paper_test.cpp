@@ -123,7 +123,7 @@ TEST_CASE("the routing's operations lead to the cards that belong to them") {
                               shell_quoted(compiled().file(samples().front(), "traveller.pdf")) + " -");
   REQUIRE(plain.status == 0);
   std::map<std::string, int> pages;
-  const std::regex link{R"re(/Dest ([0-9]+) 0 R[^>]*/Subtype /Link)re"};
+  const std::regex link{R"re(/Dest \[\s+([0-9]+) 0 R[^>]*/Subtype /Link)re"};
   for (std::sregex_iterator it{plain.out.begin(), plain.out.end(), link}, end; it != end; ++it) ++pages[(*it)[1]];
   CHECK(pages.size() == 2);  // bath card and oven card
   for (const auto& [page, links] : pages) CHECK(links == 2);

@@ -1,22 +1,20 @@
 #!/bin/sh
 # How long 12,000 tags take, and how much memory: Blankwright beside libharu used plainly and PDFKit.
 #
-#   sh tests/speed/run.sh BLANKWRIGHT PLAIN_LIBHARU BUILD_FOLDER
+#   sh tests/speed/run.sh BLANKWRIGHT BUILD_FOLDER
 #
-# Builds nothing: `cmake --build BUILD --target speed` does, and then calls this. `measured` and `make_jobs` stand
-# beside PLAIN_LIBHARU; pdfkit_tags.mjs and its modules, where npm was there to fetch them, in BUILD_FOLDER.
+# Builds nothing: `cmake --build BUILD --target speed` does, and then calls this. In BUILD_FOLDER stand `measured`,
+# `make_jobs`, where libharu is installed plain_libharu, and where npm was there to fetch them pdfkit_tags.mjs's modules.
 # ORDERS (500) and REPETITIONS (3) may be set. The programs take turns, one at a time, pinned to one core; figures are
 # medians. Ours reads, plans and issues IDs besides printing, and starts each time without a register.
 # Nothing is removed before the end: ext4 passes over what was removed in the last minutes whenever it makes a file,
 # one by one, which took a tenth of the time of ours. So let five minutes go by before the next call.
 set -eu
-[ $# -eq 3 ] || { sed -n '2,11s/^# \{0,1\}//p' "$0" >&2; exit 2; }
+[ $# -eq 2 ] || { sed -n '2,11s/^# \{0,1\}//p' "$0" >&2; exit 2; }
 
 here=$(cd "$(dirname "$0")" && pwd)
 blankwright=$1
-plain_libharu=$2
-build=$(cd "$3" && pwd)
-tools=$(dirname "$plain_libharu")
+build=$(cd "$2" && pwd)
 fonts=$here/../../fonts
 orders=${ORDERS:-500}
 few=$(((orders + 4) / 5))
@@ -42,7 +40,7 @@ next_run() {
 measure() {
   name=$1 cores=$2
   shift 2
-  taskset -c "$cores" "$tools/measured" "$work/took" "$@" >"$work/said" 2>&1 || {
+  taskset -c "$cores" "$build/measured" "$work/took" "$@" >"$work/said" 2>&1 || {
     status=$?
     tail -n 20 "$work/said" >&2
     echo "speed: $name failed with status $status" >&2
@@ -59,7 +57,7 @@ measure() {
 ours() {
   name=$1 cores=$2 many=$3
   next_run
-  "$tools/make_jobs" "$many" "$jobs"
+  "$build/make_jobs" "$many" "$jobs"
   set -- "$jobs"/S-*.toml
   case $cores in *,*) threads=2 ;; *) threads=1 ;; esac
   measure "$name" "$cores" "$blankwright" compile --only tags --threads "$threads" --at 2027-05-03T08:00:00Z \
@@ -81,6 +79,7 @@ row() {
                title, $6, $1, $2, $3 / 1024, $4 / 1e6, $5 / 1e3, $1 / wall, $2 / cpu }'
 }
 
+[ -x "$build/plain_libharu" ] || echo "speed: without libharu's libhpdf-dev it is left out" >&2
 pdfkit=
 if command -v node >/dev/null && [ -d "$build/node_modules/pdfkit" ]; then
   pdfkit=$build/pdfkit_tags.mjs
@@ -94,7 +93,7 @@ while [ "$n" -lt "$repetitions" ]; do
   echo "speed: repetition $n of $repetitions" >&2
   ours ours 0 "$orders"
   next_run
-  measure libharu 0 "$plain_libharu" "$orders" $tags "$out" "$fonts"
+  if [ -x "$build/plain_libharu" ]; then measure libharu 0 "$build/plain_libharu" "$orders" $tags "$out" "$fonts"; fi
   next_run
   if [ -n "$pdfkit" ]; then measure pdfkit 0 node "$pdfkit" "$orders" $tags "$out" "$fonts"; fi
   if [ "$(nproc)" -ge 2 ]; then ours ours_two 0,1 "$orders"; fi

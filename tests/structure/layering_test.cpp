@@ -70,7 +70,7 @@ const Room* room_called(const std::string& name) {
 /// Which room alone may include a library's headers.
 const std::map<std::string, Rooms>& library_homes() {
   static const std::map<std::string, Rooms> table{
-      {"hpdf", {"write"}},
+      {"hb-", {"write"}},
       {"qrcodegen", {"sheet/mark"}},
       {"toml\\+\\+", {"read"}},
       {"CLI", {"commands"}},

@@ -73,7 +73,7 @@ TEST_CASE("every supported character is printed, and not as an empty box") {
 }
 
 TEST_CASE("letters keep their accents") {
-  // The PDF library drops parts of glyphs that are made of composites: then š prints as s.
+  // A subset that lost the parts of a glyph that is put together would print š as s.
   for (const Face face : {Face::regular, Face::bold}) {
     for (const auto& [accented, plain] :
          {std::pair{"š", "s"}, {"é", "e"}, {"Å", "A"}, {"ű", "u"}, {"ź", "z"}, {"ή", "η"}}) {

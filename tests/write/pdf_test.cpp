@@ -182,17 +182,8 @@ TEST_CASE("the same pages give the same bytes, also in two threads and in a loca
 TEST_CASE("a document is the same whatever documents and fonts came before it") {
   const Page page{.paper = a4, .items = {text(20, 20, "Ash 7"), text(20, 30, "Ash 7", Face::bold)}, .label = {}};
   const std::string first = pdf(page);
-  const std::string exchanged = pdf_of({&page, 1}, {}, {fonts().bold, fonts().regular});
-  CHECK((exchanged != first));
+  CHECK((pdf_of({&page, 1}, {}, {fonts().bold, fonts().regular}) != first));
   CHECK((pdf(page) == first));
-  // More sets of characters than are kept.
-  for (char one = 'A'; one <= 'Z'; ++one) {
-    for (char other = 'a'; other <= 'i'; ++other) {
-      pdf({.paper = a4, .items = {text(20, 20, std::string{one, other})}, .label = {}});
-    }
-  }
-  CHECK((pdf(page) == first));
-  CHECK((pdf_of({&page, 1}, {}, {fonts().bold, fonts().regular}) == exchanged));
 }
 
 TEST_CASE("a sheet of 24 tags takes no more than 25 kB") { CHECK(pdf(tag_sheet(ids_of_a_sheet())).size() <= 25'000); }
@@ -215,7 +206,7 @@ TEST_CASE("numbers in a page are short and the state is set once") {
   CHECK(used.in(Face::bold).empty());
 }
 
-TEST_CASE("what no page may hold is our own mistake and never reaches the library") {
+TEST_CASE("what no page may hold is our own mistake") {
   constexpr double nan = std::numeric_limits<double>::quiet_NaN();
   constexpr double infinite = std::numeric_limits<double>::infinity();
   const auto with = [](const Item& item) { return Page{.paper = a4, .items = {item}, .label = {}}; };

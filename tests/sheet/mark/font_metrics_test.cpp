@@ -1,13 +1,10 @@
 #include "sheet/mark/font_metrics.h"
 
 #include <doctest/doctest.h>
-#include <hpdf.h>
 
 #include <cmath>
 #include <fstream>
 #include <iterator>
-#include <memory>
-#include <stdexcept>
 #include <string>
 #include <string_view>
 
@@ -38,29 +35,6 @@ const FontMetrics& metrics() {
 
 double em_width(std::string_view words, Face face) { return metrics().width(words, face, metre) / metre; }
 
-void fail(HPDF_STATUS error, HPDF_STATUS detail, void*) {
-  throw std::runtime_error{"libharu error " + std::to_string(error) + ", " + std::to_string(detail)};
-}
-
-/// A page of libharu's with one of the faces chosen at 100 points.
-class Printer {
- public:
-  explicit Printer(Face face) : document_{HPDF_New(fail, nullptr), &HPDF_Free} {
-    HPDF_UseUTFEncodings(document_.get());
-    const char* name = HPDF_LoadTTFontFromFile(document_.get(), font_path(face).c_str(), HPDF_TRUE);
-    page_ = HPDF_AddPage(document_.get());
-    HPDF_Page_SetFontAndSize(page_, HPDF_GetFont(document_.get(), name, "UTF-8"), 100);
-  }
-  /// In thousandths of the em.
-  double width(const std::string& words) const {
-    return 10 * static_cast<double>(HPDF_Page_TextWidth(page_, words.c_str()));
-  }
-
- private:
-  std::unique_ptr<std::remove_pointer_t<HPDF_Doc>, decltype(&HPDF_Free)> document_;
-  HPDF_Page page_ = nullptr;
-};
-
 }  // namespace
 
 TEST_CASE("letters are as wide as in the typeface that the font was made to replace") {
@@ -88,31 +62,6 @@ TEST_CASE("a line is as wide as its characters together, in proportion to its si
   CHECK(abs(metrics().width("K7T-4X54", Face::regular, 14 * mm) - 2 * small) < 1e-9 * mm);
   // Eight digits of 0.556 em: 10 mm high type takes 44.5 mm (0.556 × 8 × 10, last digit of the published 556).
   CHECK(std::abs(metrics().width("01234567", Face::regular, 10 * mm) / mm - 44.48) <= 0.04);
-}
-
-TEST_CASE("the printed page gives a character the same width, cut down to a thousandth of the em") {
-  for (const Face face : {Face::regular, Face::bold}) {
-    const Printer printer{face};
-    for (const CharacterRange& range : supported_ranges()) {
-      for (char32_t c = range.first; c <= range.last; ++c) {
-        const std::string words = to_utf8(c);
-        CAPTURE(words);
-        const double printed = printer.width(words);
-        CHECK(std::abs(printed - std::floor(1000 * em_width(words, face))) < 1e-3);  // single precision there
-      }
-    }
-  }
-}
-
-TEST_CASE("a printed line is never wider than measured, and hardly narrower") {
-  const std::string line =
-      "Spalted beech \u00D832 \u2212 0.5, \u017Blobienie \u0219i \u03BE\u03CD\u03BB\u03BF: 1\u00BD\u2033";
-  const double characters = static_cast<double>(code_point_count(line));
-  for (const Face face : {Face::regular, Face::bold}) {
-    const double measured = 1000 * em_width(line, face), printed = Printer{face}.width(line);
-    CHECK(printed <= measured);
-    CHECK(measured < printed + characters);
-  }
 }
 
 TEST_CASE("capitals and line room are those of the font's tables") {
