@@ -18,6 +18,6 @@ for face in Regular Bold; do
     --notdef-outline --no-glyph-names --no-recalc-timestamp \
     --name-IDs=0,1,2,3,4,5,6,13,14 --name-languages=0x409 --no-name-legacy \
     --output-file="$work/$face.ttf"
-  /usr/bin/python3 "$here/rename_and_check.py" "$work/$face.ttf" "$face" "$work/BlankwrightSans-$face.ttf"
+  /usr/bin/python3 "$here/rename.py" "$work/$face.ttf" "$face" "$work/BlankwrightSans-$face.ttf"
 done
 mv "$work/BlankwrightSans-Regular.ttf" "$work/BlankwrightSans-Bold.ttf" "$into/"

@@ -1,6 +1,6 @@
-"""Second half of make.sh: gives the subset font its own name and refuses glyphs that libharu would damage.
+"""Second half of make.sh: gives the subset font its own name.
 
-Usage: rename_and_check.py SUBSET.ttf FACE RESULT.ttf
+Usage: rename.py SUBSET.ttf FACE RESULT.ttf
 """
 import sys
 
@@ -26,20 +26,8 @@ def rename(font, face):
         sys.exit(f"name records missing: {sorted(missing)}")
 
 
-def check_composites(font):
-    """libharu 2.3.0 embeds the parts of a composite glyph, but not the parts of those parts."""
-    glyphs = font["glyf"]
-    names = {glyph: f"U+{code:04X}" for code, glyph in font.getBestCmap().items()}
-    for glyph in font.getGlyphOrder():
-        parts = glyphs[glyph].components if glyphs[glyph].isComposite() else []
-        nested = [part.glyphName for part in parts if glyphs[part.glyphName].isComposite()]
-        if nested:
-            sys.exit(f"{names.get(glyph, glyph)} is a composite of composites ({', '.join(nested)})")
-
-
 subset, face, result = sys.argv[1:]
 # The time of change stays the original's, so that the bytes do not depend on the day.
 font = TTFont(subset, recalcTimestamp=False)
 rename(font, face)
-check_composites(font)
 font.save(result)
