@@ -3,8 +3,15 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
+#include <array>
+#include <concepts>
 #include <exception>
+#include <functional>
+#include <memory>
 #include <ostream>
+#include <system_error>
+#include <utility>
 
 #include "commands/at_register.h"
 #include "commands/bench_session.h"
@@ -12,6 +19,7 @@
 #include "commands/harmless_stream.h"
 #include "commands/inputs.h"
 #include "diagnose/failure.h"
+#include "measure/instant.h"
 
 namespace blankwright {
 namespace {
@@ -26,75 +34,59 @@ The shop file is shop.toml beside the job unless --shop names another one.
 Ends with 0 when all is done, 1 after mistakes in the input, 2 after mistakes on the command line,
 3 when the world was in the way (disk, lock), 70 after a fault of the program.)";
 
-struct Flags {
-  CheckFlags check;
-  CompileFlags compile;
-  ExplainFlags explain;
-  SchemaFlags schema;
-  EnterFlags enter;
-  BenchFlags bench;
-  AskFlags ask;
-  PageFlags page;
-  CodesFlags codes;
-  CardsFlags cards;
-  ProofFlags proof;
-  MoveFlags move_out, move_in;
-};
-
 constexpr const char* shop_says = "shop file; otherwise shop.toml beside the first job";
 
-void add_check(CLI::App& app, CheckFlags& flags) {
-  auto* command = app.add_subcommand("check", "Read and plan jobs, say what is wrong, write nothing");
-  command->add_option("jobs", flags.jobs, "job files (TOML)")->required();
-  command->add_option("--shop", flags.shop, shop_says);
-  command->add_flag("--quiet", flags.quiet, "say nothing but what is wrong");
+void set_up(CLI::App& command, CheckFlags& flags) {
+  command.add_option("jobs", flags.jobs, "job files (TOML)")->required();
+  command.add_option("--shop", flags.shop, shop_says);
+  command.add_flag("--quiet", flags.quiet, "say nothing but what is wrong");
 }
 
-void add_compile(CLI::App& app, CompileFlags& flags) {
-  auto* command = app.add_subcommand("compile", "Plan jobs, give their blanks IDs, write traveller, tags and plan");
-  command->add_option("jobs", flags.jobs, "job files (TOML)")->required();
-  command->add_option("--shop", flags.shop, shop_says);
-  command
-      ->add_option(
+void set_up(CLI::App& command, CompileFlags& flags) {
+  command.add_option("jobs", flags.jobs, "job files (TOML)")->required();
+  command.add_option("--shop", flags.shop, shop_says);
+  command.add_option(
           "--out", flags.out,
           "folder for the sheets; each order gets its own in it; otherwise \"sheets\", of a draft \"drafts\"")
       ->check([](const std::string& folder) { return folder.empty() ? std::string{"--out needs a folder"} : ""; });
-  command->add_option("--at", flags.at,
+  command.add_option("--at", flags.at,
                       fmt::format("moment from which to plan, {}; otherwise now, or the last compile's while nothing "
                                   "else changed",
                                   moment_help(NamedFrom::Days::ahead)));
-  command->add_flag("--replace", flags.replace,
+  command.add_flag("--replace", flags.replace,
                     "start others in the place of begun blanks that do not fit their order any more");
-  command->add_flag("--draft", flags.draft, "print without giving any blank an ID");
-  command->add_flag("--week", flags.week,
+  command.add_flag("--draft", flags.draft, "print without giving any blank an ID");
+  command.add_flag("--week", flags.week,
                     "also week.pdf and shop.ics: what is to be done when, for all these orders");
-  command->add_option("--only", flags.only, fmt::format("write only these: {}", fmt::join(compile_outputs(), ", ")))
+  command.add_option("--only", flags.only, fmt::format("write only these: {}", fmt::join(compile_outputs(), ", ")))
       ->check(CLI::IsMember(compile_outputs()))
       ->delimiter(',')
       ->allow_extra_args(false);  // what follows is a job
-  command->add_option("--used-places", flags.used_places,
+  command.add_option("--used-places", flags.used_places,
                       "places of the first sheet of labels that have lost their label, such as 1-4,9");
-  command->add_option("--pictures", flags.pictures, "each page as a PNG picture too, of so many dots an inch")
+  command.add_option("--pictures", flags.pictures, "each page as a PNG picture too, of so many dots an inch")
       ->check(CLI::Range(36, 600));
-  command->add_option("--threads", flags.threads, "how many cores are kept busy; 0: all")
+  command.add_option("--threads", flags.threads, "how many cores are kept busy; 0: all")
       ->check(CLI::Range(0, 64))
       ->capture_default_str();
-  command->add_flag("--quiet", flags.quiet, "say nothing but what is wrong");
+  command.add_flag("--quiet", flags.quiet, "say nothing but what is wrong");
+  // A draft does not take the place of sheets that were handed out.
+  command.callback([&flags] {
+    if (flags.out.empty()) flags.out = flags.draft ? "drafts" : "sheets";
+  });
 }
 
-void add_explain(CLI::App& app, ExplainFlags& flags) {
-  auto* command = app.add_subcommand("explain", "Tell an order's figures, or how one of them comes about");
-  command->add_option("job", flags.job, "job file (TOML)")->required();
-  command->add_option("figure", flags.figure, "a figure's name, such as bore.depth_mm");
-  command->add_option("--shop", flags.shop, "shop file; otherwise shop.toml beside the job");
+void set_up(CLI::App& command, ExplainFlags& flags) {
+  command.add_option("job", flags.job, "job file (TOML)")->required();
+  command.add_option("figure", flags.figure, "a figure's name, such as bore.depth_mm");
+  command.add_option("--shop", flags.shop, "shop file; otherwise shop.toml beside the job");
 }
 
-void add_schema(CLI::App& app, SchemaFlags& flags) {
-  auto* command = app.add_subcommand("schema", "Print the keys of a kind of file, as JSON Schema");
-  command->add_option("file", flags.file, "job, shop, template or entry (a row of a table of entries)")
+void set_up(CLI::App& command, SchemaFlags& flags) {
+  command.add_option("file", flags.file, "job, shop, template or entry (a row of a table of entries)")
       ->required()
       ->check(CLI::IsMember({"job", "shop", "template", "entry"}));
-  command->add_flag("--table", flags.table, "as a table to read instead");
+  command.add_flag("--table", flags.table, "as a table to read instead");
 }
 
 constexpr const char* shop_here = "shop file; otherwise shop.toml in the present folder";
@@ -122,28 +114,26 @@ std::string kinds_help() {
   return out + "For example:\n  blankwright enter weighed K7T-4X54 mass=\"184.2 g\" tare=\"3 g\"\n";
 }
 
-void add_enter(CLI::App& app, EnterFlags& flags) {
-  auto* command = app.add_subcommand("enter", "Enter what has happened to blanks, baths, boards and resin");
-  command->add_option("what", flags.kind, "what has happened: a name of the list below, or its action code");
-  command->add_option("says", flags.words, "blanks' IDs, and FIELD=VALUE");
-  command->add_option("--csv", flags.csv,
+void set_up(CLI::App& command, EnterFlags& flags) {
+  command.add_option("what", flags.kind, "what has happened: a name of the list below, or its action code");
+  command.add_option("says", flags.words, "blanks' IDs, and FIELD=VALUE");
+  command.add_option("--csv", flags.csv,
                       "a table instead: columns kind, blank, at, person, replaces, override, and one for each field");
-  command->add_option("--at", flags.at,
+  command.add_option("--at", flags.at,
                       fmt::format("when it happened, {}; otherwise now, or when what it replaces did",
                                   moment_help(NamedFrom::Days::back)));
-  command->add_option("--person", flags.person, "who enters it");
-  command->add_option("--replaces", flags.replaces, "number of the entry that it corrects")
+  command.add_option("--person", flags.person, "who enters it");
+  command.add_option("--replaces", flags.replaces, "number of the entry that it corrects")
       ->check(CLI::PositiveNumber);
-  command->add_option("--override", flags.overridden, "why it is so although it cannot be");
-  command->add_option("--shop", flags.shop, shop_here);
-  command->add_flag("--quiet", flags.quiet, "say nothing but what is wrong");
-  command->footer(kinds_help());
+  command.add_option("--override", flags.overridden, "why it is so although it cannot be");
+  command.add_option("--shop", flags.shop, shop_here);
+  command.add_flag("--quiet", flags.quiet, "say nothing but what is wrong");
+  command.footer(kinds_help());
 }
 
-void add_bench(CLI::App& app, BenchFlags& flags) {
-  auto* command = app.add_subcommand("bench", "Enter line by line, with a scanner that types or a keyboard");
-  command->add_option("--shop", flags.shop, shop_here);
-  command->footer("\n" + BenchSession::help());
+void set_up(CLI::App& command, BenchFlags& flags) {
+  command.add_option("--shop", flags.shop, shop_here);
+  command.footer("\n" + BenchSession::help());
 }
 
 constexpr const char* fates_help = R"(
@@ -153,68 +143,78 @@ stud pulled. A witness is never good. Plans take the yield of an order once it h
 sawn or in work: scrap shows first and would count alone. What is left over then and cured is good.
 )";
 
-void add_ask(CLI::App& app, AskFlags& flags) {
-  auto* command = app.add_subcommand("ask", "Ask the register");
+void set_up(CLI::App& command, AskFlags& flags) {
   std::string says = "\nWhat can be asked:\n";
   for (const auto& [what, name] : questions()) says += fmt::format("  {} {}\n", what, name);
   says += "The daybook lists what was entered on a day, by the numbers with which an entry is replaced.\n";
   says += fates_help;
-  command->add_option("what", flags.what, "what to ask about, of the list below")->required();
-  command->add_option("name", flags.name, "which one");
-  command->add_option("--at", flags.at, "the day of which the daybook tells, such as friday; otherwise today");
-  command->add_option("--as", flags.as, "text, csv or json")
+  command.add_option("what", flags.what, "what to ask about, of the list below")->required();
+  command.add_option("name", flags.name, "which one");
+  command.add_option("--at", flags.at, "the day of which the daybook tells, such as friday; otherwise today");
+  command.add_option("--as", flags.as, "text, csv or json")
       ->check(CLI::IsMember({"text", "csv", "json"}))
       ->capture_default_str();
-  command->add_option("--shop", flags.shop, shop_here);
-  command->footer(says);
+  command.add_option("--shop", flags.shop, shop_here);
+  command.footer(says);
 }
 
-void add_paper(CLI::App& app, CodesFlags& codes, CardsFlags& cards) {
-  auto* command = app.add_subcommand("codes", "Print the action codes that are scanned at the bench");
-  command->add_option("--out", codes.out, "the file")->capture_default_str();
-  command->add_option("--shop", codes.shop, shop_here);
-  auto* card = app.add_subcommand("cards", "Print the cards of pieces that were sent, from what was entered of them");
-  card->add_option("orders", cards.orders, "orders' ids")->required();
-  card->add_option("--out", cards.out, "folder for the sheets; each order has its own in it")->capture_default_str();
-  card->add_option("--shop", cards.shop, shop_here);
+void set_up(CLI::App& command, CardsFlags& flags) {
+  command.add_option("orders", flags.orders, "orders' ids")->required();
+  command.add_option("--out", flags.out, "folder for the sheets; each order has its own in it")
+      ->capture_default_str();
+  command.add_option("--shop", flags.shop, shop_here);
 }
 
-void add_proof(CLI::App& app, ProofFlags& flags) {
-  auto* command = app.add_subcommand("proof", "Print the outline of every label, to hold against a sheet of labels");
-  command->add_option("--out", flags.out, "the file")->capture_default_str();
-  command->add_option("--shop", flags.shop, shop_here);
+/// Of a command that writes one file of the shop's.
+template <class F>
+  requires std::same_as<F, CodesFlags> || std::same_as<F, ProofFlags> || std::same_as<F, PageFlags>
+void set_up(CLI::App& command, F& flags) {
+  command.add_option("--out", flags.out, "the file")->capture_default_str();
+  command.add_option("--shop", flags.shop, shop_here);
 }
 
-void add_page(CLI::App& app, PageFlags& flags) {
-  auto* command = app.add_subcommand("page", "Write the register as one HTML file to look at, also on a phone");
-  command->add_option("--out", flags.out, "the file")->capture_default_str();
-  command->add_option("--shop", flags.shop, shop_here);
+void set_up(CLI::App& command, MoveFlags& flags) {
+  command.add_option("file", flags.file, "the file")->required();
+  command.add_option("--shop", flags.shop, shop_here);
 }
 
-void add_move(CLI::App& app, MoveFlags& out, MoveFlags& in) {
-  auto* away = app.add_subcommand("export", "Write all that the register holds into a text file");
-  away->add_option("file", out.file, "the file")->required();
-  away->add_option("--shop", out.shop, shop_here);
-  auto* back = app.add_subcommand("import", "Fill a register that is empty from such a file");
-  back->add_option("file", in.file, "the file")->required();
-  back->add_option("--shop", in.shop, shop_here);
+/// Runs a command with the flags that were given.
+using Runs = std::function<Exit(Surroundings&)>;
+
+/// Tells a command its flags, and gives what runs it with them.
+template <class F>
+Runs with_flags(CLI::App& command, Exit (*runs)(const F&, Surroundings&)) {
+  const auto flags = std::make_shared<F>();
+  set_up(command, *flags);
+  return [flags, runs](Surroundings& around) { return runs(*flags, around); };
 }
 
-Exit dispatch(const CLI::App& app, const Flags& flags, Surroundings& around) {
-  if (app.got_subcommand("check")) return check(flags.check, around);
-  if (app.got_subcommand("compile")) return compile(flags.compile, around);
-  if (app.got_subcommand("explain")) return explain(flags.explain, around);
-  if (app.got_subcommand("enter")) return enter(flags.enter, around);
-  if (app.got_subcommand("bench")) return bench(flags.bench, around);
-  if (app.got_subcommand("ask")) return ask(flags.ask, around);
-  if (app.got_subcommand("codes")) return codes(flags.codes, around);
-  if (app.got_subcommand("cards")) return cards(flags.cards, around);
-  if (app.got_subcommand("proof")) return proof(flags.proof, around);
-  if (app.got_subcommand("page")) return page(flags.page, around);
-  if (app.got_subcommand("export")) return export_register(flags.move_out, around);
-  if (app.got_subcommand("import")) return import_register(flags.move_in, around);
-  return schema(flags.schema, around);
+template <auto runs>
+Runs runs_with_flags(CLI::App& command) {
+  return with_flags(command, runs);
 }
+
+/// What can be asked of the program. The flags of each belong to what runs it.
+struct Command {
+  const char* name;
+  const char* says;
+  Runs (*flags_and_run)(CLI::App& command);
+};
+constexpr auto commands = std::to_array<Command>({
+    {"check", "Read and plan jobs, say what is wrong, write nothing", runs_with_flags<check>},
+    {"compile", "Plan jobs, give their blanks IDs, write traveller, tags and plan", runs_with_flags<compile>},
+    {"explain", "Tell an order's figures, or how one of them comes about", runs_with_flags<explain>},
+    {"schema", "Print the keys of a kind of file, as JSON Schema", runs_with_flags<schema>},
+    {"enter", "Enter what has happened to blanks, baths, boards and resin", runs_with_flags<enter>},
+    {"bench", "Enter line by line, with a scanner that types or a keyboard", runs_with_flags<bench>},
+    {"ask", "Ask the register", runs_with_flags<ask>},
+    {"codes", "Print the action codes that are scanned at the bench", runs_with_flags<codes>},
+    {"cards", "Print the cards of pieces that were sent, from what was entered of them", runs_with_flags<cards>},
+    {"proof", "Print the outline of every label, to hold against a sheet of labels", runs_with_flags<proof>},
+    {"page", "Write the register as one HTML file to look at, also on a phone", runs_with_flags<page>},
+    {"export", "Write all that the register holds into a text file", runs_with_flags<export_register>},
+    {"import", "Fill a register that is empty from such a file", runs_with_flags<import_register>},
+});
 
 Exit parsed(const std::vector<std::string>& arguments, Surroundings& around) {
   CLI::App app{"Blankwright: orders for resin-stabilised handle blanks in, a turner's traveller and tags out.",
@@ -222,18 +222,11 @@ Exit parsed(const std::vector<std::string>& arguments, Surroundings& around) {
   app.footer(footer);
   app.set_version_flag("--version", program_version());
   app.require_subcommand(1);
-  Flags flags;
-  add_check(app, flags.check);
-  add_compile(app, flags.compile);
-  add_explain(app, flags.explain);
-  add_schema(app, flags.schema);
-  add_enter(app, flags.enter);
-  add_bench(app, flags.bench);
-  add_ask(app, flags.ask);
-  add_paper(app, flags.codes, flags.cards);
-  add_proof(app, flags.proof);
-  add_page(app, flags.page);
-  add_move(app, flags.move_out, flags.move_in);
+  std::vector<std::pair<CLI::App*, Runs>> known;
+  for (const Command& one : commands) {
+    CLI::App* command = app.add_subcommand(one.name, one.says);
+    known.emplace_back(command, one.flags_and_run(*command));
+  }
   try {
     std::vector<std::string> reversed{arguments.rbegin(), arguments.rend() - (arguments.empty() ? 0 : 1)};
     app.parse(std::move(reversed));
@@ -244,9 +237,9 @@ Exit parsed(const std::vector<std::string>& arguments, Surroundings& around) {
     around.errors << "blankwright: " << error.what() << "\n`blankwright --help` tells what can be asked.\n";
     return Exit::command_line;
   }
-  // A draft does not take the place of sheets that were handed out.
-  if (flags.compile.out.empty()) flags.compile.out = flags.compile.draft ? "drafts" : "sheets";
-  return dispatch(app, flags, around);
+  const auto asked = std::ranges::find_if(known, [](const auto& one) { return one.first->parsed(); });
+  BW_EXPECT(asked != known.end());
+  return asked->second(around);
 }
 
 }  // namespace
@@ -268,7 +261,10 @@ Exit run(const std::vector<std::string>& arguments, Surroundings& outside) {
   } catch (const std::bad_alloc&) {
     around.errors << "blankwright: out of memory\n";
     return Exit::world;
-  } catch (const std::runtime_error& error) {  // of a library that could not use the machine: no zone data, say
+  } catch (const NoZoneData& error) {
+    around.errors << "blankwright: " << error.what() << "\n";
+    return Exit::world;
+  } catch (const std::system_error& error) {  // no thread to be had, say
     around.errors << "blankwright: " << error.what() << "\n";
     return Exit::world;
   } catch (const std::exception& error) {

@@ -176,6 +176,19 @@ TimeFault no_moment_named(std::string_view text, std::string_view word) {
                         : fmt::format("\"{}{}\"", meant.front(), text.substr(word.size()))};
 }
 
+const std::vector<date::time_zone>& zones_of_machine() {
+  const std::string none = "this machine has no time zone data: install tzdata (it belongs in /usr/share/zoneinfo)";
+  try {
+    const std::vector<date::time_zone>& zones = date::get_tzdb().zones;
+    if (zones.empty()) throw NoZoneData{none};
+    return zones;
+  } catch (const NoZoneData&) {
+    throw;
+  } catch (const std::runtime_error&) {  // the library found no folder of them
+    throw NoZoneData{none};
+  }
+}
+
 std::string with_single_spaces(std::string_view typed) {
   std::string out;
   for (const char c : typed) {
@@ -202,13 +215,14 @@ const std::string& Zone::name() const {
 }
 
 tl::expected<Zone, UnknownZone> find_zone(std::string_view name) {
-  const std::vector<date::time_zone>& zones = date::get_tzdb().zones;
-  if (zones.empty()) {
-    throw std::runtime_error{
-        "this machine has no time zone data: install tzdata (it belongs in /usr/share/zoneinfo)"};
-  }
+  const std::vector<date::time_zone>& zones = zones_of_machine();
   const auto found = std::ranges::find_if(zones, [&](const date::time_zone& zone) { return zone.name() == name; });
   if (found == zones.end() || name == "localtime") return tl::unexpected{UnknownZone{zones_like(name, zones)}};
+  try {
+    found->get_info(date::sys_seconds{});  // reads its file, which is not read again
+  } catch (const std::runtime_error&) {
+    throw NoZoneData{fmt::format("this machine's data of the time zone {} cannot be read: install tzdata anew", name)};
+  }
   Zone zone;
   zone.zone_ = &*found;
   return zone;

@@ -2,6 +2,7 @@
 
 #include <chrono>
 #include <span>
+#include <stdexcept>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -45,6 +46,12 @@ class Zone {
   const date::time_zone* zone_ = nullptr;  // null: UTC; else it lives as long as the program
 };
 
+/// The machine has no time zone data.
+class NoZoneData : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
+
 /// No zone has that name.
 struct UnknownZone {
   std::vector<std::string> nearest;  ///< names that may have been meant, the likeliest first; may be empty
@@ -52,7 +59,7 @@ struct UnknownZone {
 
 /// The zone with exactly that IANA name: "Europe/Berlin". `localtime`, which would be another zone on another
 /// machine, is not a name. The first call takes some milliseconds, a later one microseconds.
-/// Throws std::runtime_error when the machine has no zone data at all.
+/// Throws NoZoneData where the machine has none at all, or the zone's own cannot be read.
 tl::expected<Zone, UnknownZone> find_zone(std::string_view name);
 
 /// What clock and calendar in a zone show at an instant.

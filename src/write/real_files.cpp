@@ -15,6 +15,7 @@
 #include <cstdio>
 #include <cstdlib>
 #include <random>
+#include <stdexcept>
 #include <system_error>
 #include <utility>
 
@@ -211,8 +212,12 @@ std::int64_t SystemClock::now_unix() const {
 }
 
 std::uint32_t SystemChance::below(std::uint32_t count) {
-  std::random_device device;
-  return std::uniform_int_distribution<std::uint32_t>{0, count - 1}(device);
+  try {
+    std::random_device device;
+    return std::uniform_int_distribution<std::uint32_t>{0, count - 1}(device);
+  } catch (const std::runtime_error& error) {  // the machine has no source of chance
+    throw WorldError{"random numbers", error.what()};
+  }
 }
 
 std::optional<std::string> environment_value(const std::string& name) {

@@ -1,9 +1,14 @@
 #include <doctest/doctest.h>
 
+#include <functional>
 #include <nlohmann/json.hpp>
 #include <regex>
 #include <set>
+#include <sstream>
+#include <stdexcept>
+#include <system_error>
 
+#include "diagnose/failure.h"
 #include "plan/figure/figure.h"
 #include "program.h"
 #include "write/schema_json.h"
@@ -43,6 +48,44 @@ TEST_CASE("a mistake on the command line ends with 2 and a way on") {
     const auto run = run_program(arguments);
     CHECK(run.exit == Exit::command_line);
     CHECK(run.errors.starts_with("blankwright: "));
+  }
+}
+
+TEST_CASE("what a library could not work out is our fault, what the machine lacks is not") {
+  class BrokenClock final : public Clock {
+   public:
+    explicit BrokenClock(std::function<void()> fault) : fault_{std::move(fault)} {}
+    std::int64_t now_unix() const override {
+      fault_();
+      return 0;
+    }
+
+   private:
+    std::function<void()> fault_;
+  };
+  struct Row {
+    std::function<void()> fault;
+    Exit exit;
+    std::string words;
+  };
+  const std::vector<Row> rows{
+      {[] { throw std::runtime_error{"no root was found"}; }, Exit::ours, "no root was found"},
+      {[] { throw std::system_error{std::make_error_code(std::errc::resource_unavailable_try_again)}; }, Exit::world,
+       "temporarily unavailable"},
+      {[] { throw WorldError{"sheets", "no room"}; }, Exit::world, "sheets: no room"},
+  };
+  const SampleJobs jobs;
+  for (const Row& row : rows) {
+    CAPTURE(row.words);
+    RealFiles disk;
+    const BrokenClock clock{row.fault};
+    FixedChance chance{0};
+    std::istringstream in;
+    std::ostringstream out, errors;
+    Surroundings around{disk, clock, chance, in, out, errors, Terminal{}};
+    CHECK(run({"blankwright", "check", jobs / "metric/burnisher.toml"}, around) == row.exit);
+    CHECK(errors.str().find(row.words) != std::string::npos);
+    CHECK((errors.str().find("a fault of the program") != std::string::npos) == (row.exit == Exit::ours));
   }
 }
 
