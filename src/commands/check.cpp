@@ -2,26 +2,43 @@
 
 #include <ostream>
 
-#include "commands/commands.h"
+#include "commands/compile_steps.h"
 #include "commands/harmless_stream.h"
-#include "commands/output.h"
-#include "commands/prepare.h"
-#include "plan/shop/plan_shop.h"
+#include "commands/past.h"
+#include "plan/order/plan_order.h"
 #include "sheet/tag/label.h"
 
 namespace blankwright {
 namespace {
 
-bool fits_its_tags(const Prepared& job, const ShopInputs& inputs, const Files& disk, Diagnostics& out) {
-  const int before = out.errors();
-  if (job.order.sheet_template) {
-    const auto own = read_named_template(disk, *job.order.sheet_template, job.order.source->name, out);
-    if (own) say_near_edge(own->sheets, inputs.shop.printer, out);
-    if (own) check_on_paper(job.order, inputs.shop, job.plan, own->sheets, out);
-  } else {
-    check_on_paper(job.order, inputs.shop, job.plan, inputs.sheet_template, out);
+/// Plans an order by itself, and tries its tags.
+PlannedJob planned(std::size_t number, const ReadJob& job, const ShopInputs& inputs, const Records& records) {
+  PlannedJob out;
+  if (!job.order) return out;
+  Record record = records(job.order->id.value);
+  const auto plan = plan_order(*job.order, inputs.shop, record, out.said);
+  if (!plan || !job.has_its_sheets()) return out;
+  check_on_paper(*job.order, inputs.shop, *plan, sheets_of(job, inputs), out.said);
+  if (!out.said.has_errors()) out.good = kept_of(number, *job.order, inputs.shop, *plan, std::move(record));
+  return out;
+}
+
+/// Plans all orders together; returns how many can be compiled.
+std::size_t check_together(const std::vector<ReadJob>& jobs, const ShopInputs& inputs, const Records& records,
+                           Instant at, Diagnostics& out) {
+  std::vector<PlannedJob> alone;
+  for (std::size_t i = 0; i < jobs.size(); ++i) alone.push_back(planned(i, jobs.at(i), inputs, records));
+  const PlannedTogether run = plan_together(std::move(alone), inputs.shop, at);
+  for (std::size_t i = 0; i < jobs.size(); ++i) {
+    out.append(jobs.at(i).said_of_sheets);
+    out.append(run.said.at(i));
   }
-  return out.errors() == before;
+  out.append(run.said_of_shop);
+  for (std::size_t n = 0; n < run.orders.size(); ++n) {
+    out.append(run.plan.orders.at(n).said);
+    times_in_full(n, run.plan, run.to_make, inputs.shop, run.time, out);
+  }
+  return run.orders.size();
 }
 
 }  // namespace
@@ -31,28 +48,12 @@ Exit check(const CheckFlags& flags, Surroundings& around) {
   const std::string shop_file = shop_path(flags.shop, flags.jobs.front());
   const auto inputs = read_shop_inputs(around.disk, shop_file, out);
   if (inputs) say_near_edge(inputs->sheet_template, inputs->shop.printer, out);
-  const Records records = inputs ? records_in(register_path(shop_file), inputs->shop) : Records{};
-  std::vector<OrderToMake> orders;
-  for (const std::string& job : flags.jobs) {
-    const Source source = read_source(around.disk, job, out);
-    if (source == nullptr) continue;
-    if (!inputs) {  // the jobs' own mistakes are told all the same
-      read_order(source, out);
-    } else if (const auto prepared = prepare(source, inputs->shop, records, out)) {
-      if (!fits_its_tags(*prepared, *inputs, around.disk, out)) continue;
-      orders.push_back(order_to_make(prepared->order, inputs->shop, prepared->plan));
-    }
-  }
-  std::ptrdiff_t good = 0;
+  const auto jobs = read_jobs(around.disk, flags.jobs, inputs ? &*inputs : nullptr, ReadFor::tags, 1);
+  for (const ReadJob& job : jobs) out.append(job.said);
+  std::size_t good = 0;
   if (inputs) {
-    const ShopTime time = shop_time(inputs->shop, Instant{std::chrono::seconds{around.clock.now_unix()}});
-    ShopPlan plan = plan_shop(orders, inputs->shop, time, out);
-    for (std::size_t i = 0; i < orders.size(); ++i) {
-      OrderInShop& order = plan.orders.at(i);
-      complete_times(i, plan, orders, inputs->shop, time);
-      good += order.times ? 1 : 0;
-      out.append(std::move(order.said));
-    }
+    const Records records = records_in(register_path(shop_file), inputs->shop);
+    good = check_together(jobs, *inputs, records, Instant{std::chrono::seconds{around.clock.now_unix()}}, out);
   }
   around.errors << AsIs{rendered(out, around.errors_terminal.colour)};
   if (!flags.quiet) {

@@ -4,7 +4,8 @@
 #include <ostream>
 #include <span>
 
-#include "commands/compile_run.h"
+#include "commands/compile_steps.h"
+#include "diagnose/failure.h"
 #include "register/register.h"
 #include "write/blanks_csv.h"
 
@@ -66,51 +67,58 @@ void refuse_strange_ids(Register& known, const std::string& file, std::span<cons
 
 /// Opens the register, or makes and announces it. That is told to those who asked for quiet too: where a register
 /// was thought to be, it is the first sign that it is gone.
-Register register_to_issue(const Compile& c) {
-  const auto& named = c.inputs.shop.register_facts.series;
-  Register known{c.register_file, named ? named->value.first : BlankId::nth(c.around.chance.below(BlankId::count))};
+Register register_to_issue(const ReadRun& read, Surroundings& around) {
+  const std::string& file = read.register_file;
+  const auto& named = read.inputs.shop.register_facts.series;
+  Register known{file, named ? named->value.first : BlankId::nth(around.chance.below(BlankId::count))};
   const std::string series = known.series().shown();
   if (named && known.series() != named->value.first) {
-    throw WorldError{c.register_file, fmt::format("another run has just made this register, with the series {} and "
-                                                  "not {}",
-                                                  series, named->value.first.shown())};
+    throw WorldError{file, fmt::format("another run has just made this register, with the series {} and not {}",
+                                       series, named->value.first.shown())};
   }
   if (known.is_new()) {
-    c.around.errors << fmt::format(
+    around.errors << fmt::format(
         "blankwright: {}: a new register, whose IDs begin with {}{}; it alone knows whose a blank is: keep a copy\n",
-        c.register_file, series, named ? " as the shop file says" : "");
+        file, series, named ? " as the shop file says" : "");
   }
   return known;
 }
 
 }  // namespace
 
-void issue_all(const Compile& c, const Run& run) {
+std::vector<IssuedOrder> issue_all(const ReadRun& read, const PlannedTogether& planned, Surroundings& around) {
+  if (planned.orders.empty()) return {};
   std::vector<OrderToIssue> wanted;
-  for (const std::size_t i : run.jobs) {
-    const Job& job = c.jobs.at(i);
-    wanted.push_back({job.id, job.to_start - job.witnesses, inputs_of(c, job), job.gist, job.witnesses});
+  for (const PlannedOrder& order : planned.orders) {
+    wanted.push_back({read.jobs.at(order.job).order->id.value, order.to_start - order.witnesses,
+                      inputs_of(read, order.job), order.gist, order.witnesses});
   }
-  if (wanted.empty()) return;
   // Read before the register is opened: what another run issues and writes meanwhile is then in the register as well.
-  const auto tables = tables_in(c.flags.out, c.around.disk);
-  if (!tables.empty() && !Register::is_there(c.register_file)) {
-    refuse_without_register(c.register_file, tables.front());
+  const auto tables = tables_in(read.wanted.flags.out, around.disk);
+  if (!tables.empty() && !Register::is_there(read.register_file)) {
+    refuse_without_register(read.register_file, tables.front());
   }
-  Register known = register_to_issue(c);
-  refuse_strange_ids(known, c.register_file, tables);
-  auto issued = known.issue(wanted, run.time.at.time_since_epoch().count(),
-                            Instant{std::chrono::seconds{c.around.clock.now_unix()}});
+  Register known = register_to_issue(read, around);
+  refuse_strange_ids(known, read.register_file, tables);
+  auto issued = known.issue(wanted, planned.time.at.time_since_epoch().count(),
+                            Instant{std::chrono::seconds{around.clock.now_unix()}});
   if (!issued) {
-    throw WorldError(c.register_file,
+    throw WorldError(read.register_file,
                      fmt::format("another run has just stored order \"{}\", which differs from \"{}\" in case alone",
                                  issued.error().stored, issued.error().asked));
   }
-  for (std::size_t k = 0; k < run.jobs.size(); ++k) {
-    Job& job = c.jobs.at(run.jobs.at(k));
-    job.so_far.to_be_sawn += static_cast<int>(issued->at(k).size() - job.blanks.size());
-    job.blanks = std::move(issued->at(k));
+  std::vector<IssuedOrder> out = issued_before(planned);
+  for (std::size_t n = 0; n < out.size(); ++n) {
+    out.at(n).so_far.to_be_sawn += static_cast<int>(issued->at(n).size() - out.at(n).blanks.size());
+    out.at(n).blanks = std::move(issued->at(n));
   }
+  return out;
+}
+
+std::vector<IssuedOrder> issued_before(const PlannedTogether& planned) {
+  std::vector<IssuedOrder> out;
+  for (const PlannedOrder& order : planned.orders) out.push_back({order.record.issued_to_order, order.so_far});
+  return out;
 }
 
 }  // namespace blankwright

@@ -3,77 +3,92 @@
 #include <algorithm>
 #include <filesystem>
 #include <iterator>
-#include <map>
 #include <ostream>
 
-#include "commands/compile_run.h"
+#include "commands/compile_steps.h"
 #include "commands/workers.h"
+#include "diagnose/failure.h"
+#include "plan/order/plan_order.h"
 #include "sheet/paper/on_paper.h"
 
 namespace blankwright {
 namespace {
 
+/// An order of the run, in what the steps before gave.
+struct OrderOfRun {
+  const ReadRun& read;
+  const PlannedTogether& run;
+  std::size_t number;
+  const IssuedOrder& issued;
+  const CompileFlags& flags() const { return read.wanted.flags; }
+  const PlannedOrder& planned() const { return run.orders.at(number); }
+  const ReadJob& job() const { return read.jobs.at(planned().job); }
+  const std::string& id() const { return job().order->id.value; }
+};
+
 /// Adds what was entered of the order's blanks.
-void add_seen(const Compile& c, const Job& job, Dossier& dossier) {
-  if (job.record == nullptr || c.flags.draft) return;
-  for (const BlankState& blank : job.record->blanks) dossier.seen.emplace(*blank.id, blank);
-  dossier.seen_baths = job.record->baths;
-  dossier.seen_loads = job.record->loads;
+void add_seen(const Record& record, Dossier& dossier) {
+  if (dossier.draft) return;
+  for (const BlankState& blank : record.blanks) dossier.seen.emplace(*blank.id, blank);
+  dossier.seen_baths = record.baths;
+  dossier.seen_loads = record.loads;
 }
 
 /// What the plan knew of the past, and the blanks that the order has now.
-Record record_as_issued(const Compile& c, const Job& job) {
-  Record record = job.record ? *job.record : plain_record(c.past, {}, 0);
-  record.issued_to_order = job.blanks;
-  record.witnesses = job.witnesses;
+Record record_as_issued(const OrderOfRun& o) {
+  Record record = o.planned().record;
+  record.issued_to_order = o.issued.blanks;
+  record.witnesses = o.planned().witnesses;
   return record;
 }
 
 /// Plans an order again as it was issued, and writes what was asked for.
-void write_one(const Compile& c, Run& run, std::size_t number, std::span<const IssuedTo> issued) {
-  Job& job = c.jobs.at(run.jobs.at(number));
-  OrderInShop& planned = run.plan.orders.at(number);  // this thread's alone
-  complete_times(number, run.plan, run.orders, c.inputs.shop, run.time);
-  Diagnostics already_said;
-  const auto prepared = prepare(
-      job.source, c.inputs.shop, [&](const std::string&) { return record_as_issued(c, job); }, already_said);
-  if (!prepared || prepared->plan.blanks() != job.to_start) {
-    throw WorldError(c.register_file,
-                     fmt::format("another run has just given order \"{}\" more blanks; compile it again", job.id));
+WrittenOrder write_one(const OrderOfRun& o, std::span<const IssuedTo> issued, Files& disk) {
+  const PlannedTogether& run = o.run;
+  const Shop& shop = o.read.inputs.shop;
+  Diagnostics to_list = o.job().said;  // in plan.json
+  const auto plan = plan_order(*o.job().order, shop, record_as_issued(o), to_list);
+  if (!plan || plan->blanks() != o.planned().to_start) {
+    throw WorldError(o.read.register_file,
+                     fmt::format("another run has just given order \"{}\" more blanks; compile it again", o.id()));
   }
-  Dossier dossier{prepared->order,
-                  c.inputs.shop,
-                  prepared->plan,
-                  *planned.times,
-                  sheets_of(c, job),
-                  c.flags.draft ? std::vector<BlankId>{} : job.blanks,
-                  c.flags.draft,
+  WrittenOrder written;
+  written.said.append(run.plan.orders.at(o.number).said);
+  const OrderTimes times = times_in_full(o.number, run.plan, run.to_make, shop, run.time, written.said);
+  to_list.append(written.said);
+  Dossier dossier{*o.job().order,
+                  shop,
+                  *plan,
+                  times,
+                  sheets_of(o.job(), o.read.inputs),
+                  o.flags().draft ? std::vector<BlankId>{} : o.issued.blanks,
+                  o.flags().draft,
                   run.time.at,
-                  program_version(),
-                  baths_of(number, run.plan, issued),
-                  loads_of(number, run.plan, issued)};
-  add_seen(c, job, dossier);
-  already_said.append(planned.said);  // plan.json lists it too
-  job.said.append(std::move(planned.said));
+                  o.read.program,
+                  baths_of(o.number, run.plan, issued),
+                  loads_of(o.number, run.plan, issued)};
+  add_seen(o.planned().record, dossier);
+  if (o.flags().week && !times.alone) {
+    ShopDays days = days_of(dossier);
+    written.in_days = std::move(days.orders);
+    written.tasks = std::move(days.tasks);
+  }
   Diagnostics on_paper;
-  if (c.flags.week && !planned.times->alone) job.days.emplace(days_of(dossier));
-  job.done = write_order(dossier, job.so_far, already_said, c.wanted, c.around.disk, on_paper);
-  planned.times.reset();  // the memory is the next order's
-  if (on_paper.has_errors()) job.good = false;
-  job.said.append(std::move(on_paper));
+  written.done = write_order(dossier, o.issued.so_far, to_list, o.read.wanted, disk, on_paper);
+  written.is_good = !on_paper.has_errors();
+  written.said.append(std::move(on_paper));
+  return written;
 }
 
 /// The order's blanks that baths are planned for; all of them where none is left to bathe, since no bath names them
 /// then.
-std::vector<BlankId> blanks_to_bathe(const Compile& c, const Job& job) {
-  if (c.flags.draft) return {};
-  std::vector<BlankId> blanks = job.blanks;
-  if (job.record != nullptr) {
-    for (const BlankState& blank : job.record->blanks) {
-      if (!is_to_be_bathed(blank)) std::erase(blanks, *blank.id);
-    }
+std::vector<BlankId> blanks_to_bathe(const OrderOfRun& o) {
+  if (o.flags().draft) return {};
+  std::vector<BlankId> blanks = o.issued.blanks;
+  for (const BlankState& blank : o.planned().record.blanks) {
+    if (!is_to_be_bathed(blank)) std::erase(blanks, *blank.id);
   }
-  return blanks.empty() ? job.blanks : blanks;
+  return blanks.empty() ? o.issued.blanks : blanks;
 }
 
 /// How many orders are laid out and written at once. An order waits for the disk about as long as it is laid out, on
@@ -86,36 +101,41 @@ int orders_at_once(const CompileFlags& flags) {
 
 }  // namespace
 
-void write_all(const Compile& c, Run& run) {
-  std::vector<IssuedTo> issued;
-  for (std::size_t number = 0; number < run.jobs.size(); ++number) {
-    const Job& job = c.jobs.at(run.jobs.at(number));
-    issued.push_back({job.id, run.orders.at(number).pieces, blanks_to_bathe(c, job)});
+std::vector<WrittenOrder> write_all(const ReadRun& read, const PlannedTogether& planned,
+                                    const std::vector<IssuedOrder>& issued, Surroundings& around) {
+  const auto order = [&](std::size_t number) { return OrderOfRun{read, planned, number, issued.at(number)}; };
+  std::vector<IssuedTo> issued_to;
+  for (std::size_t n = 0; n < issued.size(); ++n) {
+    issued_to.push_back({order(n).id(), planned.to_make.at(n).pieces, blanks_to_bathe(order(n))});
   }
-  Progress progress{c.around.errors, c.around.errors_terminal, c.flags.quiet, run.jobs.size()};
-  run_on_threads(orders_at_once(c.flags), run.jobs.size(), [&](std::size_t number) {
-    Job& job = c.jobs.at(run.jobs.at(number));
+  std::vector<WrittenOrder> written(issued.size());
+  const CompileFlags& flags = read.wanted.flags;
+  Progress progress{around.errors, around.errors_terminal, flags.quiet, issued.size()};
+  run_on_threads(orders_at_once(flags), issued.size(), [&](std::size_t n) {
     try {
-      write_one(c, run, number, issued);
+      written.at(n) = write_one(order(n), issued_to, around.disk);
     } catch (const WorldError& error) {  // the other orders may still find room
-      job.world = fmt::format("blankwright: {}\n", error.what());
-      job.good = false;
+      written.at(n).world = fmt::format("blankwright: {}\n", error.what());
     }
     progress.step();
   });
+  return written;
 }
 
-WeekWritten write_week(Compile& c, const Run& run) {
-  ShopDays days{c.inputs.shop, c.inputs.sheet_template, run.time.at, c.version, c.flags.draft, {}, {}, {}};
-  for (std::size_t i = 0; i < c.jobs.size(); ++i) {
-    Job& job = c.jobs.at(i);
-    if (!job.days) {
-      const std::string file = std::filesystem::path{c.flags.jobs.at(i)}.filename().string();
-      days.missing.push_back(job.id.empty() ? file : job.id);
+WrittenWeek write_week(const ReadRun& read, const PlannedTogether& planned, const std::vector<WrittenOrder>& written,
+                       Files& disk) {
+  ShopDays days{read.inputs.shop, read.inputs.sheet_template, planned.time.at, read.program,
+                read.wanted.flags.draft, {}, {}, {}};
+  for (std::size_t job = 0, number = 0; job < read.jobs.size(); ++job) {
+    const bool is_planned = number < planned.orders.size() && planned.orders.at(number).job == job;
+    const WrittenOrder* order = is_planned ? &written.at(number++) : nullptr;
+    if (order == nullptr || order->in_days.empty()) {
+      const std::string& id = planned.ids.at(job);
+      days.missing.push_back(id.empty() ? std::filesystem::path{read.jobs.at(job).file}.filename().string() : id);
       continue;
     }
-    std::ranges::move(job.days->orders, std::back_inserter(days.orders));
-    std::ranges::move(job.days->tasks, std::back_inserter(days.tasks));
+    std::ranges::copy(order->in_days, std::back_inserter(days.orders));
+    std::ranges::copy(order->tasks, std::back_inserter(days.tasks));
   }
   if (days.orders.empty()) return {"no week.pdf, no shop.ics: none of these orders is in a common calendar\n", {}};
   std::ranges::sort(days.orders, {}, [](const OrderInDays& order) {
@@ -123,7 +143,7 @@ WeekWritten write_week(Compile& c, const Run& run) {
   });
   days.tasks = shop_tasks(std::move(days.tasks));
   try {
-    return {write_days(days, c.wanted, c.around.disk), {}};
+    return {write_days(days, read.wanted, disk), {}};
   } catch (const WorldError& error) {  // the orders were written all the same
     return {{}, fmt::format("blankwright: {}\n", error.what())};
   }

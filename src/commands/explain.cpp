@@ -4,12 +4,12 @@
 #include <array>
 #include <ostream>
 
-#include "commands/commands.h"
+#include "commands/compile_steps.h"
 #include "commands/harmless_stream.h"
-#include "commands/prepare.h"
+#include "commands/past.h"
 #include "measure/nearest.h"
 #include "plan/figure/working.h"
-#include "plan/shop/plan_shop.h"
+#include "plan/order/plan_order.h"
 
 namespace blankwright {
 namespace {
@@ -60,23 +60,23 @@ Exit explain(const ExplainFlags& flags, Surroundings& around) {
   Diagnostics out;
   const std::string shop_file = shop_path(flags.shop, flags.job);
   const auto inputs = read_shop_inputs(around.disk, shop_file, out);
-  const Source source = read_source(around.disk, flags.job, out);
-  std::optional<Prepared> prepared;
+  const ReadJob job = read_job(around.disk, flags.job);
+  out.append(job.said);
+  std::optional<OrderPlan> plan;
   ShopPlan together;
-  if (source != nullptr && inputs) {
-    prepared = prepare(source, inputs->shop, records_in(register_path(shop_file), inputs->shop), out);
-  } else if (source != nullptr) {  // the job's own mistakes are told all the same
-    read_order(source, out);
+  if (job.order && inputs) {
+    const Records records = records_in(register_path(shop_file), inputs->shop);
+    plan = plan_order(*job.order, inputs->shop, records(job.order->id.value), out);
   }
-  if (prepared) {
-    const std::array orders{order_to_make(prepared->order, inputs->shop, prepared->plan)};
+  if (plan) {
+    const std::array orders{order_to_make(*job.order, inputs->shop, *plan)};
     const ShopTime time = shop_time(inputs->shop, Instant{std::chrono::seconds{around.clock.now_unix()}});
     together = plan_shop(orders, inputs->shop, time, out);
   }
   around.errors << AsIs{rendered(out, around.errors_terminal.colour)};
-  if (!prepared) return Exit::mistakes;
+  if (!plan) return Exit::mistakes;
   const UnitSystem units = inputs->shop.units.value;
-  std::vector<Explained> parts{{prepared->plan.figures, prepared->plan.working}};
+  std::vector<Explained> parts{{plan->figures, plan->working}};
   for (const PlannedBath& bath : together.baths) parts.push_back({bath.figures, bath.working});
   if (wanted) {
     for (std::size_t i = 0; i < parts.size(); ++i) {

@@ -7,6 +7,7 @@
 #include "plan/gate/gate_process.h"
 #include "plan/gate/going_on.h"
 #include "plan/gate/made_for.h"
+#include "plan/order/plan_order.h"
 
 namespace blankwright {
 
@@ -14,13 +15,13 @@ Gates::Gates(Register& known, const Shop& shop) : known_{known}, shop_{shop}, pa
 
 const Prepared* Gates::plan_of(const std::string& order_id) {
   const auto [place, is_new] = plans_.try_emplace(order_id);
-  if (is_new) {
+  const auto job = is_new ? known_.stored_job(order_id) : std::nullopt;
+  if (job) {
     Diagnostics unheard;  // the order was planned before, and its owner was told then
-    if (const auto job = known_.stored_job(order_id)) {
-      place->second = prepare(
-          std::make_shared<const SourceText>(SourceText{order_id, *job}), shop_,
-          [&](const std::string& id) { return record_of(known_, past_, id); }, unheard);
-    }
+    auto order = read_order(std::make_shared<const SourceText>(SourceText{order_id, *job}), unheard);
+    auto plan =
+        order ? plan_order(*order, shop_, record_of(known_, past_, order->id.value), unheard) : std::nullopt;
+    if (plan) place->second = Prepared{std::move(*order), std::move(*plan)};
   }
   return place->second ? &*place->second : nullptr;
 }

@@ -7,12 +7,18 @@
 #include <vector>
 
 #include "commands/past.h"
-#include "commands/prepare.h"
 #include "plan/gate/could_become.h"
 #include "plan/gate/fits_no_more.h"
 #include "plan/gate/gates.h"
+#include "plan/order/order_plan.h"
 
 namespace blankwright {
+
+/// An order of the register, read and planned.
+struct Prepared {
+  Order order;
+  OrderPlan plan;
+};
 
 /// Judges blanks by what the register has of them and by the plans of their orders, which are made when they are
 /// first asked for. For one thread; register and shop outlive it.

@@ -1,5 +1,7 @@
 #include "commands/past.h"
 
+#include <memory>
+
 #include "plan/order/bond_seen.h"
 #include "plan/order/plan_order.h"
 
@@ -33,23 +35,19 @@ ShopPast past_of(Register& known, const Shop& shop) {
   return past;
 }
 
-Record plain_record(const ShopPast& past, std::vector<BlankId> issued, int witnesses) {
-  return {.issued_to_order = std::move(issued),
-          .witnesses = witnesses,
-          .blanks = {},
-          .replaced = {},
-          .no_more_witnesses = false,
-          .baths = {},
-          .loads = {},
-          .promised = {},
-          .yield = past.yield,
-          .axis = past.axis,
-          .uptake = past.uptake,
-          .bond = past.bond};
-}
-
 Record record_of(Register& known, const ShopPast& past, const std::string& order_id) {
-  Record record = plain_record(past, known.issued_to(order_id), known.witnesses_of(order_id));
+  Record record{.issued_to_order = known.issued_to(order_id),
+                .witnesses = known.witnesses_of(order_id),
+                .blanks = {},
+                .replaced = {},
+                .no_more_witnesses = false,
+                .baths = {},
+                .loads = {},
+                .promised = {},
+                .yield = past.yield,
+                .axis = past.axis,
+                .uptake = past.uptake,
+                .bond = past.bond};
   for (const KnownBlank& blank : known.blanks_of_order(order_id)) {
     const BlankSummary& seen = blank.blank;
     if (seen.stage == Stage::withdrawn) continue;
@@ -64,6 +62,21 @@ Record record_of(Register& known, const ShopPast& past, const std::string& order
     }
   }
   return record;
+}
+
+Records records_in(const std::string& register_file, const Shop& shop) {
+  struct Known {
+    Register file;
+    ShopPast past;
+  };
+  std::shared_ptr<Known> known;
+  if (auto file = Register::open_to_read(register_file)) {
+    known = std::make_shared<Known>(Known{std::move(*file), {}});
+    known->past = past_of(known->file, shop);
+  }
+  return [known](const std::string& order_id) {
+    return known ? record_of(known->file, known->past, order_id) : Record{};
+  };
 }
 
 }  // namespace blankwright

@@ -1,8 +1,7 @@
 #pragma once
 
-#include <map>
+#include <functional>
 #include <optional>
-#include <span>
 #include <string>
 #include <vector>
 
@@ -27,7 +26,10 @@ ShopPast past_of(Register& known, const Shop& shop);
 /// What a plan of that order may know.
 Record record_of(Register& known, const ShopPast& past, const std::string& order_id);
 
-/// The same of an order that is not in the register, or of whose blanks nothing was entered.
-Record plain_record(const ShopPast& past, std::vector<BlankId> issued, int witnesses);
+/// What the register knows of an order, by the order's id.
+using Records = std::function<Record(const std::string& order_id)>;
+
+/// The records of a register; empty ones where there is no register yet. For one thread. The shop outlives them.
+Records records_in(const std::string& register_file, const Shop& shop);
 
 }  // namespace blankwright

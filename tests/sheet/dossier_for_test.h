@@ -54,8 +54,8 @@ class TestOrder {
     const std::array orders{order_to_make(*order_, *shop_, *plan_)};
     const ShopTime time = shop_time(*shop_, at_);
     together_ = std::make_unique<ShopPlan>(plan_shop(orders, *shop_, time, out));
-    complete_times(0, *together_, orders, *shop_, time);
     if (!together_->orders.front().times) throw std::runtime_error{rendered(together_->orders.front().said)};
+    times_ = std::make_unique<OrderTimes>(times_in_full(0, *together_, orders, *shop_, time, out));
     IssuedTo issued{order_->id.value, plan_->start.pieces, {}};
     for (int n = 0; !draft && n < plan_->blanks(); ++n)
       issued.blanks.push_back(BlankId::nth(static_cast<std::uint32_t>(n)));
@@ -63,7 +63,7 @@ class TestOrder {
     dossier_ = std::make_unique<Dossier>(Dossier{.order = *order_,
                                                  .shop = *shop_,
                                                  .plan = *plan_,
-                                                 .times = *together_->orders.front().times,
+                                                 .times = *times_,
                                                  .sheet_template = *template_,
                                                  .blanks = issued.blanks,
                                                  .draft = draft,
@@ -82,6 +82,7 @@ class TestOrder {
   std::unique_ptr<Shop> shop_;
   std::unique_ptr<OrderPlan> plan_;
   std::unique_ptr<ShopPlan> together_;
+  std::unique_ptr<OrderTimes> times_;
   std::unique_ptr<Dossier> dossier_;
 };
 

@@ -127,14 +127,14 @@ class Prepared {
     const std::array orders{order_to_make(order_, shop_, *plan_)};
     const ShopTime time = shop_time(shop_, at_);
     together_ = plan_shop(orders, shop_, time, out);
-    complete_times(0, together_, orders, shop_, time);
     INFO(rendered(together_.orders.front().said));
     REQUIRE(together_.orders.front().times);
+    times_ = times_in_full(0, together_, orders, shop_, time, out);
     for (int n = 0; n < job.blanks && !draft_; ++n) blanks_.push_back(BlankId::nth(static_cast<std::uint32_t>(n)));
   }
 
   Dossier dossier() const {
-    return {order_, shop_, *plan_, *together_.orders.front().times, words_, blanks_, draft_, at_, "Blankwright 0.1.0",
+    return {order_, shop_, *plan_, times_, words_, blanks_, draft_, at_, "Blankwright 0.1.0",
             {},     {}};
   }
 
@@ -146,6 +146,7 @@ class Prepared {
   Shop shop_;
   std::optional<OrderPlan> plan_;
   ShopPlan together_;
+  OrderTimes times_;
   std::vector<BlankId> blanks_;
 };
 

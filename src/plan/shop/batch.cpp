@@ -83,7 +83,7 @@ Batch alone(const OrderToMake& order, const Shop& shop) {
   return batch;
 }
 
-std::vector<Operation> operations_of(const OrderToMake& order, const OrderTimes& times, const ShopPlan& plan,
+std::vector<Operation> operations_of(const OrderToMake& order, const PlacedTimes& times, const ShopPlan& plan,
                                      std::span<const OrderToMake> orders, const Shop& shop) {
   const std::span routing{times.routing};
   if (!times.bath) return operations(routing, alone(order, shop));

@@ -27,7 +27,7 @@ std::vector<Operation> operations(std::span<const OperationFacts* const> routing
 std::size_t together(const std::vector<const OperationFacts*>& routing);
 
 /// An order's operations: up to the cure as those of its last bath, if it has one, and then as its own.
-std::vector<Operation> operations_of(const OrderToMake& order, const OrderTimes& times, const ShopPlan& plan,
+std::vector<Operation> operations_of(const OrderToMake& order, const PlacedTimes& times, const ShopPlan& plan,
                                      std::span<const OrderToMake> orders, const Shop& shop);
 
 }  // namespace blankwright

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <numeric>
 
+#include "diagnose/failure.h"
 #include "measure/elapsed.h"
 #include "measure/quantity_text.h"
 #include "plan/shop/batch.h"
@@ -97,10 +98,10 @@ class Planner {
     return orders_[i].due ? std::chrono::sys_days{orders_[i].due->value} : std::chrono::sys_days::max();
   }
 
-  OrderTimes& times(std::size_t i) { return *plan_.orders.at(i).times; }
+  PlacedTimes& times(std::size_t i) { return *plan_.orders.at(i).times; }
 
   void begin(std::size_t i) {
-    OrderTimes times;
+    PlacedTimes times;
     times.routing = routing_of(orders_[i], shop_);
     plan_.orders.at(i).times = std::move(times);
   }
@@ -253,7 +254,7 @@ class Planner {
   }
 
   /// An order that is in several baths goes through an operation from the first one's start to the last one's end.
-  static void add(OrderTimes& times, std::size_t bath, const OrderSchedule& planned) {
+  static void add(PlacedTimes& times, std::size_t bath, const OrderSchedule& planned) {
     times.bath = bath;
     for (std::size_t i = 0; i < planned.operations.size(); ++i) {
       const PlannedOperation& more = planned.operations.at(i);
@@ -267,7 +268,7 @@ class Planner {
 
   /// The operations that an order goes through by itself, from number `first` on.
   void place_rest(std::size_t i, std::size_t first, Instant from) {
-    OrderTimes& t = times(i);
+    PlacedTimes& t = times(i);
     if (full_) return;
     const auto ops = operations(std::span{t.routing}.subspan(first), alone(orders_[i], shop_));
     auto planned = placed(ops, from, {});
@@ -283,7 +284,7 @@ class Planner {
 
   void plan_alone(std::size_t i) {
     OrderInShop& order = plan_.orders.at(i);
-    OrderTimes& t = times(i);
+    PlacedTimes& t = times(i);
     t.bath.reset();
     auto ops = operations(t.routing, alone(orders_[i], shop_));
     auto planned = schedule(ops, time_.calendar, time_.at);
@@ -332,32 +333,32 @@ ShopTime shop_time(const Shop& shop, Instant at) {
   return {at, std::move(working), std::move(calendar)};
 }
 
-void complete_times(std::size_t order, ShopPlan& plan, std::span<const OrderToMake> orders, const Shop& shop,
-                    const ShopTime& time) {
-  OrderInShop& planned = plan.orders.at(order);
-  if (!planned.times) return;
-  OrderTimes& times = *planned.times;
+OrderTimes times_in_full(std::size_t order, const ShopPlan& plan, std::span<const OrderToMake> orders,
+                         const Shop& shop, const ShopTime& time, Diagnostics& out) {
+  const auto& placed = plan.orders.at(order).times;
+  BW_EXPECT(placed.has_value());
+  OrderTimes times{*placed, {}, {}};
   std::vector<Operation> ops = operations_of(orders[order], times, plan, orders, shop);
   for (const Operation& op : ops) {
     if (op.step == times.operations.size()) times.operations.push_back(op);
   }
   const auto& day = orders[order].due;
   const auto due = day ? end_of_work(time.working, day->value) : std::nullopt;
-  if (!due) return;
+  if (!due) return times;
   times.delivery = delivery(ops, time.calendar, times.planned, *due);
   if (!times.delivery->latest_start && let_loads_wait(ops)) {
     times.delivery = delivery(ops, time.calendar, times.planned, *due);
   }
   const Delivery& d = *times.delivery;
-  if (d.late_by.count() <= 0) return;
+  if (d.late_by.count() <= 0) return times;
   const std::string latest =
       d.latest_start ? fmt::format("it would have had to start by {}", local_text(shop.zone.value, *d.latest_start))
                      : std::string{"no start within three years would have done"};
-  planned.said
-      .warning(Problem::finishes_late, day->at,
-               fmt::format("earliest finish is {}, after the due date; {}",
-                           local_text(shop.zone.value, times.planned.finish), latest))
+  out.warning(Problem::finishes_late, day->at,
+              fmt::format("earliest finish is {}, after the due date; {}",
+                          local_text(shop.zone.value, times.planned.finish), latest))
       .hint("tell the client, or make room: fewer orders at a time, longer hours, less on one person");
+  return times;
 }
 
 ShopPlan plan_shop(std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time, Diagnostics& out) {

@@ -25,11 +25,11 @@ ShopTime shop_time(const Shop& shop, Instant at);
 /// even be planned so has an error and no times. What concerns the shop and no order is told in `out`.
 ShopPlan plan_shop(std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time, Diagnostics& out);
 
-/// Adds to an order's times its operations and how they stand against its due date, with a warning when they are
-/// late. Apart from plan_shop(), since the latest start takes longer than all else and the operations more room: an
-/// order's are only wanted when it is written, and several can be completed at once. `orders` as they were given to
-/// plan_shop().
-void complete_times(std::size_t order, ShopPlan& plan, std::span<const OrderToMake> orders, const Shop& shop,
-                    const ShopTime& time);
+/// An order's times with its operations and how they stand against its due date, with a warning when they are late.
+/// Apart from plan_shop(), since the latest start takes longer than all else and the operations more room: an order's
+/// are only wanted when it is written, and several can be worked out at once. `orders` as they were given to
+/// plan_shop(), which found times for this one.
+OrderTimes times_in_full(std::size_t order, const ShopPlan& plan, std::span<const OrderToMake> orders,
+                         const Shop& shop, const ShopTime& time, Diagnostics& out);
 
 }  // namespace blankwright

@@ -51,20 +51,23 @@ struct PlannedLoad {
   std::optional<Cure> cures{};   ///< theirs, by which the whole load goes
 };
 
-/// The planned times of one order, among the others.
-struct OrderTimes {
+/// The place of one order's operations in the calendar, among the others.
+struct PlacedTimes {
   std::vector<const OperationFacts*> routing;  ///< the operations that it goes through
   OrderSchedule planned;
   std::optional<std::size_t> bath;  ///< the last one that its blanks are in; none also where it is planned alone
   bool alone = false;  ///< the calendar had no room for it: planned as if the shop had nothing else to do
-  // What complete_times() adds.
+};
+
+/// The planned times of one order, with all that is printed of them.
+struct OrderTimes : PlacedTimes {
   std::vector<Operation> operations;  ///< of the routing, each once
   std::optional<Delivery> delivery;   ///< where the order has a due date
 };
 
 /// What became of one of the orders.
 struct OrderInShop {
-  std::optional<OrderTimes> times;  ///< none when it cannot be planned
+  std::optional<PlacedTimes> times;  ///< none when it cannot be planned
   Diagnostics said;
 };
 

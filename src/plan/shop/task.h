@@ -41,8 +41,7 @@ struct Task {
 };
 
 /// What is to be done for an order, in the order of its routing: a task for each unbroken stretch of hands-on time,
-/// and one for each run of an operation that goes on besides. What takes no time is a task too. Precondition:
-/// complete_times() was called.
+/// and one for each run of an operation that goes on besides. What takes no time is a task too.
 std::vector<Task> tasks_of(const std::string& order_id, const OrderTimes& times, const Shop& shop);
 
 /// The tasks of several orders as the shop does them, by time. What is done to the blanks of one bath at one time is

@@ -94,12 +94,21 @@ inline OrderToMake wanted(const Shop& shop, int pieces, const std::string& due, 
   return order;
 }
 
-inline ShopPlan planned(const std::vector<OrderToMake>& orders, const Shop& shop) {
+/// With what is printed of each order's times, where it has some.
+struct PlannedInFull : ShopPlan {
+  std::vector<OrderTimes> in_full;
+};
+
+inline PlannedInFull planned(const std::vector<OrderToMake>& orders, const Shop& shop) {
   Diagnostics said;
   const ShopTime time = shop_time(shop, at("2027-06-07T08:00:00+02:00"));
-  ShopPlan plan = plan_shop(orders, shop, time, said);
+  PlannedInFull plan{plan_shop(orders, shop, time, said), {}};
   CHECK(said.all().empty());
-  for (std::size_t i = 0; i < orders.size(); ++i) complete_times(i, plan, orders, shop, time);
+  plan.in_full.resize(orders.size());
+  for (std::size_t i = 0; i < orders.size(); ++i) {
+    OrderInShop& order = plan.orders.at(i);
+    if (order.times) plan.in_full.at(i) = times_in_full(i, plan, orders, shop, time, order.said);
+  }
   return plan;
 }
 

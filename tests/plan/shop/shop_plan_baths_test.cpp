@@ -13,7 +13,7 @@ using namespace blankwright;
 
 TEST_CASE("orders of one resin and dye share a bath, the most urgent first in it") {
   const Shop shop = shop_for_baths();
-  const ShopPlan plan = planned({wanted(shop, 3, "2027-07-30"), wanted(shop, 4, "2027-07-02")}, shop);
+  const PlannedInFull plan = planned({wanted(shop, 3, "2027-07-30"), wanted(shop, 4, "2027-07-02")}, shop);
   REQUIRE(plan.baths.size() == 1);
   REQUIRE(plan.baths.front().shares.size() == 2);
   CHECK(plan.baths.front().shares.at(0).order == 1);
@@ -23,7 +23,7 @@ TEST_CASE("orders of one resin and dye share a bath, the most urgent first in it
         plan.orders.at(1).times->planned.operations.at(2).end);
   CHECK(plan.orders.at(1).times->planned.finish <= plan.orders.at(0).times->planned.operations.at(4).start);
   // Sawing is that of all seven blanks: 70 min.
-  CHECK(plan.orders.at(0).times->operations.at(0).length / minute == doctest::Approx(70));
+  CHECK(plan.in_full.at(0).operations.at(0).length / minute == doctest::Approx(70));
 }
 
 TEST_CASE("every bath of orders that want a witness has one, and an order in it has no more than it was to have") {

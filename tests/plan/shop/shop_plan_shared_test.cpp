@@ -79,7 +79,7 @@ TEST_CASE("the loads of a bath are cured one after the other, each in its own ti
     cures.push_back(*load.cure);
   }
   check_apart(cures);
-  const OrderTimes& times = *plan.orders.front().times;
+  const PlacedTimes& times = *plan.orders.front().times;
   REQUIRE(times.planned.operations.size() == times.routing.size());
   const PlannedOperation& cure = times.planned.operations.at(3);
   CHECK(cure.start == plan.loads.front().cure->from);
@@ -127,8 +127,7 @@ TEST_CASE("what is done to witnesses alone takes time for them, and what comes a
   CHECK(without.orders.front().times->routing.size() == 5);
   order.witnesses = 1;
   order.durations.witnessed = true;
-  const ShopPlan with_one = planned({order}, shop);
-  const OrderTimes& times = *with_one.orders.front().times;
+  const OrderTimes times = planned({order}, shop).in_full.front();
   REQUIRE(times.operations.size() == 6);
   CHECK(times.operations.at(0).length / minute == doctest::Approx(4 * 10));
   CHECK(times.operations.at(4).length / minute == doctest::Approx(15));
@@ -164,7 +163,7 @@ TEST_CASE("nobody is in two places, and no vessel or oven is used twice at once"
       orders.push_back(wanted(shop, dice.whole(1, 12), dues[dice.whole(0, 2)], dyes[dice.whole(0, 2)]));
       if (dice.whole(1, 4) == 1) orders.back().resin = nullptr, orders.back().durations = {};
     }
-    const ShopPlan plan = planned(orders, shop);
+    const PlannedInFull plan = planned(orders, shop);
     std::vector<Interval> pot;
     std::map<std::string, std::vector<Interval>> people;
     for (const PlannedBath& bath : plan.baths) {
@@ -175,7 +174,7 @@ TEST_CASE("nobody is in two places, and no vessel or oven is used twice at once"
     for (std::size_t i = 0; i < orders.size(); ++i) {
       REQUIRE(plan.orders.at(i).times);
       if (orders.at(i).resin != nullptr) CHECK(count_of(plan, i) == orders.at(i).pieces);
-      const OrderTimes& times = *plan.orders.at(i).times;
+      const OrderTimes& times = plan.in_full.at(i);
       for (std::size_t k = 0; k < times.operations.size(); ++k) {
         for (const Interval& hands : times.planned.operations.at(k).hands_on()) {
           auto& all = people[times.operations.at(k).who];

@@ -61,10 +61,9 @@ Timed timed(const Order& order, const Shop& shop, std::string_view from, int pie
   Timed out;
   const std::array orders{pieces_of(order, pieces)};
   const ShopTime time = shop_time(shop, at(from));
-  ShopPlan plan = plan_shop(orders, shop, time, out.said);
-  complete_times(0, plan, orders, shop, time);
-  out.times = std::move(plan.orders.front().times);
-  out.said.append(std::move(plan.orders.front().said));
+  const ShopPlan plan = plan_shop(orders, shop, time, out.said);
+  out.said.append(plan.orders.front().said);
+  if (plan.orders.front().times) out.times = times_in_full(0, plan, orders, shop, time, out.said);
   return out;
 }
 

@@ -1,0 +1,126 @@
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "commands/commands.h"
+#include "commands/inputs.h"
+#include "commands/output.h"
+#include "entries/record.h"
+#include "entries/stored_order.h"
+#include "plan/shop/plan_shop.h"
+
+namespace blankwright {
+
+// A compile is four values, each made from those before it: what was read, planned, issued, written. `check` and
+// `explain` go the same way as far as they go.
+
+/// A job file, read.
+struct ReadJob {
+  std::string file;                                 ///< as it was named
+  Source source;                                    ///< null where the file cannot be read
+  std::optional<Order> order;                       ///< none where it has mistakes
+  Diagnostics said;                                 ///< of the order
+  std::unique_ptr<const NamedTemplate> own_sheets;  ///< where the job names a template
+  Diagnostics said_of_sheets;
+  bool has_its_sheets() const { return !order->sheet_template || own_sheets != nullptr; }
+};
+ReadJob read_job(const Files& disk, const std::string& file);
+/// Which of the outputs the sheets are read for: labels that a printer cannot print fully are told with tags alone.
+enum class ReadFor { tags, no_tags };
+/// The same of several jobs, with the sheets that they name; without a shop their own mistakes are told all the same.
+std::vector<ReadJob> read_jobs(const Files& disk, const std::vector<std::string>& files, const ShopInputs* inputs,
+                               ReadFor outputs, int threads);
+
+/// What a compile was asked for and has read.
+struct ReadRun {
+  Wanted wanted;
+  ShopInputs inputs;
+  std::vector<ReadJob> jobs;
+  std::string register_file;
+  std::string program;  ///< with its version
+};
+
+/// An order planned by itself: little is kept of it, since there may be many. The layout plans it again, which is
+/// quick and gives the same.
+struct PlannedOrder {
+  std::size_t job = 0;  ///< of those read
+  OrderGist gist;
+  int to_start = 0;                  ///< blanks, the witnesses among them
+  int witnesses = 0;                 ///< of these
+  Tally so_far{};                    ///< of the blanks that are meant for it
+  std::optional<std::int64_t> kept;  ///< moment of its last compile, if nothing changed since
+  Record record;                     ///< what its plan knew of the past
+};
+struct PlannedJob {
+  struct Good {
+    PlannedOrder order;
+    OrderToMake to_make;
+  };
+  std::optional<Good> good;  ///< none where it cannot be planned
+  std::string id;            ///< of its order; empty where that can never be planned
+  Diagnostics said;
+};
+const Template& sheets_of(const ReadJob& job, const ShopInputs& inputs);
+/// What is kept of an order's plan.
+PlannedJob::Good kept_of(std::size_t job, const Order& order, const Shop& shop, const OrderPlan& plan, Record record);
+/// Plans each order by itself, with what the register knows of it. Where the register's series is not the one that
+/// the shop file names, that is said in `out`, and none is good; neither are orders whose folders would be one on some
+/// systems.
+std::vector<PlannedJob> plan_each(const ReadRun& read, Diagnostics& out);
+
+/// The orders of a run that can be planned, together.
+struct PlannedTogether {
+  std::vector<PlannedOrder> orders;  ///< as the plan numbers them
+  std::vector<OrderToMake> to_make;  ///< of each
+  ShopPlan plan;
+  ShopTime time;
+  std::vector<std::string> ids;   ///< of each job that was read, as PlannedJob has it
+  std::vector<Diagnostics> said;  ///< likewise
+  Diagnostics said_of_shop;
+};
+/// The moment of an earlier compile, if that was the last one of all these orders and nothing changed since.
+std::optional<Instant> kept_moment(const std::vector<PlannedJob>& jobs);
+/// Plans the orders together. One that cannot be planned so is left out, and the others are planned again without it.
+PlannedTogether plan_together(std::vector<PlannedJob> jobs, const Shop& shop, Instant at);
+
+/// What an order has once its IDs are given out.
+struct IssuedOrder {
+  std::vector<BlankId> blanks;  ///< pieces, then witnesses
+  Tally so_far;                 ///< with those that were added
+};
+/// Gives the orders' blanks their IDs, in a register that is made on first use and announced then. Throws WorldError,
+/// with nothing issued, where the tables in the output folder have IDs that the register never gave out: it is new,
+/// or an old copy, and would give those IDs to other wood or know nothing of blanks that are about.
+std::vector<IssuedOrder> issue_all(const ReadRun& read, const PlannedTogether& planned, Surroundings& around);
+/// For a draft: what was issued before, and nothing more.
+std::vector<IssuedOrder> issued_before(const PlannedTogether& planned);
+
+/// What became of an order that was to be written.
+struct WrittenOrder {
+  bool is_good = false;
+  std::string done;   ///< the line that tells what was written
+  std::string world;  ///< what was in the way of writing it
+  Diagnostics said;
+  std::vector<OrderInDays> in_days;  ///< itself, where the shop's days are wanted and it is among them
+  std::vector<Task> tasks;           ///< its own in them
+};
+/// Lays out all orders and writes what was asked for, several at once.
+std::vector<WrittenOrder> write_all(const ReadRun& read, const PlannedTogether& planned,
+                                    const std::vector<IssuedOrder>& issued, Surroundings& around);
+
+/// The lines that tell what was written, or what was in the way; both empty where nothing was to be written.
+struct WrittenWeek {
+  std::string done, world;
+};
+/// Writes what is to be done for all orders that were written, together.
+WrittenWeek write_week(const ReadRun& read, const PlannedTogether& planned, const std::vector<WrittenOrder>& written,
+                       Files& disk);
+
+/// What an order's compile depends on; the register keeps it. It points into what was read.
+CompileInputs inputs_of(const ReadRun& read, std::size_t job);
+
+}  // namespace blankwright
