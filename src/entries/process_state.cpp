@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <initializer_list>
+#include <span>
 
 #include "entries/readings.h"
 
@@ -39,6 +41,74 @@ bool holds(const std::vector<BlankId>& blanks, const std::optional<BlankId>& bla
   return blank && std::ranges::find(blanks, *blank) != blanks.end();
 }
 
+/// What an entry does to a bath or a lot of resin that it names.
+template <class State>
+struct Effect {
+  EntryKind kind;
+  void (*take)(State& state, const Entry& entry);
+};
+
+constexpr auto bath_effects = std::to_array<Effect<BathState>>({
+    {EntryKind::into_bath,
+     [](BathState& bath, const Entry& entry) {
+       add_once(bath.blanks, entry.blank);
+       add_once(bath.inside, entry.blank);
+       add_once(bath.last_bath_of, entry.blank);
+       bath.last_in = std::max(bath.last_in, std::optional{entry.at});
+     }},
+    {EntryKind::poured,
+     [](BathState& bath, const Entry& entry) {
+       bath.poured[entry.text(Field::resin)] += volume_of(entry);
+       bath.last_in = std::max(bath.last_in, std::optional{entry.at});
+     }},
+    {EntryKind::vacuum_on, [](BathState& bath, const Entry& entry) { bath.vacuum_on = entry.at; }},
+    {EntryKind::target_reached,
+     [](BathState& bath, const Entry& entry) {
+       bath.target_reached = entry.at;
+       bath.gauge = entry.get<GaugePressure>(Field::gauge);
+       if (bath.bubbling_ended < bath.target_reached) bath.bubbling_ended.reset();  // that was not at its target
+     }},
+    {EntryKind::bubbling_ended, [](BathState& bath, const Entry& entry) { bath.bubbling_ended = entry.at; }},
+    {EntryKind::released, [](BathState& bath, const Entry& entry) { bath.released = entry.at; }},
+});
+
+constexpr auto resin_effects = std::to_array<Effect<ResinState>>({
+    {EntryKind::resin_opened,
+     [](ResinState& resin, const Entry& entry) {
+       resin.opened = entry.at;
+       resin.in_bottle = entry.get<Volume>(Field::volume);
+     }},
+    {EntryKind::resin_activated,
+     [](ResinState& resin, const Entry& entry) {
+       resin.activated = entry.at;
+       resin.dye = entry.text(Field::dye);
+       resin.activated_volume += volume_of(entry);
+     }},
+    {EntryKind::poured, [](ResinState& resin, const Entry& entry) { resin.poured += volume_of(entry); }},
+    {EntryKind::strained_back,
+     [](ResinState& resin, const Entry& entry) { resin.strained_back += volume_of(entry); }},
+    {EntryKind::discarded, [](ResinState& resin, const Entry& entry) { resin.discarded += volume_of(entry); }},
+});
+
+template <class State>
+void apply(std::span<const Effect<State>> effects, State& state, const Entry& entry) {
+  const auto effect = std::ranges::find(effects, entry.kind, &Effect<State>::kind);
+  if (effect != effects.end()) effect->take(state, entry);
+}
+
+std::optional<Refusal> refuse_more(const BathState& bath) {
+  if (bath.under_vacuum())
+    return bath_refusal(bath, "is under vacuum: what goes in now would never be evacuated");
+  if (bath.released) return bath_refusal(bath, "was run already; a bath with other blanks has a name of its own");
+  return std::nullopt;
+}
+
+std::optional<Refusal> refuse_vacuum(const BathState& bath) {
+  if (bath.blanks.empty()) return bath_refusal(bath, "holds no blanks");
+  if (bath.vacuum_on) return bath_refusal(bath, "was put under vacuum already");
+  return std::nullopt;
+}
+
 }  // namespace
 
 BathState after(BathState bath, const Entry& entry) {
@@ -52,34 +122,7 @@ BathState after(BathState bath, const Entry& entry) {
     bath.cut.push_back({*entry.blank, cut_of(entry).through, entry.text(Field::reason)});
   }
   if (entry.text(Field::bath) != bath.name) return bath;
-  switch (entry.kind) {
-    case EntryKind::into_bath:
-      add_once(bath.blanks, entry.blank);
-      add_once(bath.inside, entry.blank);
-      add_once(bath.last_bath_of, entry.blank);
-      bath.last_in = std::max(bath.last_in, std::optional{entry.at});
-      break;
-    case EntryKind::poured:
-      bath.poured[entry.text(Field::resin)] += volume_of(entry);
-      bath.last_in = std::max(bath.last_in, std::optional{entry.at});
-      break;
-    case EntryKind::vacuum_on:
-      bath.vacuum_on = entry.at;
-      break;
-    case EntryKind::target_reached:
-      bath.target_reached = entry.at;
-      bath.gauge = entry.get<GaugePressure>(Field::gauge);
-      if (bath.bubbling_ended < bath.target_reached) bath.bubbling_ended.reset();  // that was not at its target
-      break;
-    case EntryKind::bubbling_ended:
-      bath.bubbling_ended = entry.at;
-      break;
-    case EntryKind::released:
-      bath.released = entry.at;
-      break;
-    default:
-      break;
-  }
+  apply<BathState>(bath_effects, bath, entry);
   return bath;
 }
 
@@ -114,28 +157,7 @@ LoadState after(LoadState load, const Entry& entry) {
 ResinState after(ResinState resin, const Entry& entry) {
   if (entry.text(Field::resin) != resin.name) return resin;
   resin.last_at = std::max(resin.last_at, entry.at);
-  switch (entry.kind) {
-    case EntryKind::resin_opened:
-      resin.opened = entry.at;
-      resin.in_bottle = entry.get<Volume>(Field::volume);
-      break;
-    case EntryKind::resin_activated:
-      resin.activated = entry.at;
-      resin.dye = entry.text(Field::dye);
-      resin.activated_volume += volume_of(entry);
-      break;
-    case EntryKind::poured:
-      resin.poured += volume_of(entry);
-      break;
-    case EntryKind::strained_back:
-      resin.strained_back += volume_of(entry);
-      break;
-    case EntryKind::discarded:
-      resin.discarded += volume_of(entry);
-      break;
-    default:
-      break;
-  }
+  apply<ResinState>(resin_effects, resin, entry);
   return resin;
 }
 
@@ -144,37 +166,31 @@ std::optional<Refusal> refusal(const BathState& bath, const Entry& entry) {
   const bool names_it = entry.text(Field::bath) == bath.name;
   const bool comes_out = entry.kind == EntryKind::out_of_bath || entry.kind == EntryKind::drained;
   if (!names_it && !(comes_out && holds(bath.inside, entry.blank))) return std::nullopt;
-  switch (entry.kind) {
-    case EntryKind::into_bath:
-    case EntryKind::poured:
-      if (bath.under_vacuum())
-        return bath_refusal(bath, "is under vacuum: what goes in now would never be evacuated");
-      if (bath.released) return bath_refusal(bath, "was run already; a bath with other blanks has a name of its own");
-      return std::nullopt;
-    case EntryKind::vacuum_on:
-      if (bath.blanks.empty()) return bath_refusal(bath, "holds no blanks");
-      if (bath.vacuum_on) return bath_refusal(bath, "was put under vacuum already");
-      return lies_before(entry, of, {{bath.last_in, "what went into it last"}});
-    case EntryKind::target_reached:
-      if (!bath.under_vacuum()) return bath_refusal(bath, "is not under vacuum");
-      return lies_before(entry, of, {{bath.vacuum_on, "its vacuum was put on"}});
-    case EntryKind::bubbling_ended:
-      if (!bath.under_vacuum()) return bath_refusal(bath, "is not under vacuum");
-      if (!bath.target_reached) return bath_refusal(bath, "has not reached its vacuum");
-      return lies_before(entry, of, {{bath.target_reached, "its target was reached"}});
-    case EntryKind::released:
-      if (!bath.under_vacuum()) return bath_refusal(bath, "is not under vacuum");
-      return lies_before(entry, of,
-                         {{bath.vacuum_on, "its vacuum was put on"},
-                          {bath.target_reached, "its target was reached"},
-                          {bath.bubbling_ended, "its bubbling ended"}});
-    case EntryKind::out_of_bath:
-    case EntryKind::drained:
-      if (bath.under_vacuum()) return bath_refusal(bath, "is under vacuum");
-      return lies_before(entry, of, {{bath.released, "its vacuum was released"}});
-    default:
-      return std::nullopt;
+  if (entry.kind == EntryKind::into_bath || entry.kind == EntryKind::poured) return refuse_more(bath);
+  if (comes_out) {
+    if (bath.under_vacuum()) return bath_refusal(bath, "is under vacuum");
+    return lies_before(entry, of, {{bath.released, "its vacuum was released"}});
   }
+  if (entry.kind == EntryKind::vacuum_on) {
+    if (auto refused = refuse_vacuum(bath)) return refused;
+    return lies_before(entry, of, {{bath.last_in, "what went into it last"}});
+  }
+  const bool is_of_its_vacuum = entry.kind == EntryKind::target_reached || entry.kind == EntryKind::bubbling_ended ||
+                                entry.kind == EntryKind::released;
+  if (!is_of_its_vacuum) return std::nullopt;
+  if (!bath.under_vacuum()) return bath_refusal(bath, "is not under vacuum");
+  if (entry.kind == EntryKind::bubbling_ended && !bath.target_reached)
+    return bath_refusal(bath, "has not reached its vacuum");
+  if (entry.kind == EntryKind::target_reached) {
+    return lies_before(entry, of, {{bath.vacuum_on, "its vacuum was put on"}});
+  }
+  if (entry.kind == EntryKind::bubbling_ended) {
+    return lies_before(entry, of, {{bath.target_reached, "its target was reached"}});
+  }
+  return lies_before(entry, of,
+                     {{bath.vacuum_on, "its vacuum was put on"},
+                      {bath.target_reached, "its target was reached"},
+                      {bath.bubbling_ended, "its bubbling ended"}});
 }
 
 std::optional<Refusal> refusal(const LoadState& load, const Entry& entry) {

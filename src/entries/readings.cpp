@@ -37,6 +37,16 @@ CutOpen cut_of(const Entry& entry) {
   return {entry.text(Field::filled) == "yes", entry.text(Field::hard) == "yes"};
 }
 
+Reading reading_of(EntryKind kind) {
+  for (const FieldUse& use : facts_of(kind).fields) {
+    if (!use.needed) continue;
+    if (use.field == Field::mass) return Reading::mass;
+    if (use.field == Field::width) return Reading::size;
+    if (use.field == Field::face_1) return Reading::axis;
+  }
+  return Reading::none;
+}
+
 bool is_above_0(const SizeSeen& seen) {
   return seen.width > Length{} && seen.depth > Length{} && seen.length.value_or(mm) > Length{};
 }
@@ -45,21 +55,20 @@ std::optional<Refusal> says_nothing(const Entry& entry) {
   const auto nothing = [&](std::string_view what) {
     return Refusal{Refused::nothing, fmt::format("{}{}", entry.blank ? entry.blank->shown() + ": " : "", what)};
   };
-  switch (entry.kind) {
-    case EntryKind::weighed:
+  switch (reading_of(entry.kind)) {
+    case Reading::mass:
       if (weighing_of(entry).net <= Mass{}) return nothing("nothing would be left of its mass without the tag");
-      return std::nullopt;
-    case EntryKind::measured:
-    case EntryKind::squared:
+      break;
+    case Reading::size:
       if (!is_above_0(size_of(entry))) return nothing("every size has to be above 0");
-      return std::nullopt;
-    case EntryKind::bored:
-    case EntryKind::stud_measured:
+      break;
+    case Reading::axis:
       if (axis_of(entry).over <= Length{}) return nothing("the length over which the rod leans has to be above 0");
-      return std::nullopt;
-    default:
-      return std::nullopt;
+      break;
+    case Reading::none:
+      break;
   }
+  return std::nullopt;
 }
 
 }  // namespace blankwright

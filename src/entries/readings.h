@@ -33,6 +33,10 @@ struct AxisSeen {
   bool operator==(const AxisSeen&) const = default;
 };
 
+/// What entries of a kind tell of a blank in figures, by the fields that the kind needs.
+enum class Reading { none, mass, size, axis };
+Reading reading_of(EntryKind kind);
+
 /// Its mass without tag and wire.
 Weighing weighing_of(const Entry& entry);
 SizeSeen size_of(const Entry& entry);

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "diagnose/failure.h"
 #include "measure/nearest.h"
 #include "measure/utf8.h"
 
@@ -172,9 +173,19 @@ std::string quantity_text(Kind kind, double si, UnitSystem units) {
       return text(KindOf<Temperature>::from_si(si), units);
     case Kind::force:
       return text(si * newton, units);
-    default:
-      return fmt::format("{}", si);  // no field is of another kind
+    case Kind::duration:
+    case Kind::torque:
+    case Kind::stress:
+    case Kind::density:
+    case Kind::angle:
+    case Kind::rotational_speed:
+    case Kind::volume_flow:
+    case Kind::temperature_change:
+    case Kind::absolute_pressure:
+      break;
   }
+  BW_EXPECT(false);  // no field is of another kind
+  return {};
 }
 
 }  // namespace

@@ -2,10 +2,13 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <set>
 #include <string>
 
-#include "entries/blank_id.h"
+#include "entries/blank_rules.h"
+#include "entries/process_state.h"
+#include "entries_for_test.h"
 
 using namespace blankwright;
 
@@ -30,6 +33,37 @@ TEST_CASE("the lists of kinds and fields stand in the order of their enums, each
   CHECK(static_cast<int>(Field::remark) == place - 1);
   CHECK(find_kind("boiled") == nullptr);
   CHECK(find_field("colour") == nullptr);
+}
+
+TEST_CASE("what a kind does to the blank, the bath or the lot that it names is said in their lists") {
+  EntriesForTest made;
+  const BlankId blank = BlankId::nth(0);
+  const std::string name = "A";
+  for (const KindFacts& kind : kind_list()) {
+    CAPTURE(kind.name);
+    CHECK((rule_of(kind.kind) != nullptr) == kind.of_blank);
+    const auto names = [&](Field field) {
+      return std::ranges::any_of(kind.fields, [&](const FieldUse& use) { return use.needed && use.field == field; });
+    };
+    Entry entry = made.made(kind.kind, kind.of_blank ? std::optional{blank} : std::nullopt);
+    entry.set(Field::volume, 0.001);
+    if (names(Field::bath)) {
+      entry.set(Field::bath, name);
+      BathState before;
+      before.name = name;
+      BathState after_it = after(before, entry);
+      after_it.last_at = before.last_at;
+      CHECK_FALSE(after_it == before);
+    }
+    if (names(Field::resin)) {
+      entry.set(Field::resin, name);
+      ResinState before;
+      before.name = name;
+      ResinState after_it = after(before, entry);
+      after_it.last_at = before.last_at;
+      CHECK_FALSE(after_it == before);
+    }
+  }
 }
 
 TEST_CASE("the ranges hold what the trade measures, and nothing that lost a letter of its unit") {

@@ -140,30 +140,22 @@ void judge_drained(const ContradictionInput& in, Lines& out) {
 
 std::vector<std::string> contradictions(const ContradictionInput& in) {
   Lines out;
-  switch (in.entry.kind) {
-    case EntryKind::measured:
-    case EntryKind::squared:
+  switch (reading_of(in.entry.kind)) {
+    case Reading::size:
       judge_sizes(in, out);
       break;
-    case EntryKind::weighed:
+    case Reading::mass:
       judge_mass(in, out);
       break;
-    case EntryKind::bored:
-    case EntryKind::stud_measured:
+    case Reading::axis:
       judge_axis(in, out);
       break;
-    case EntryKind::sawn:
-      judge_sawn(in, out);
-      break;
-    case EntryKind::drained:
-      judge_drained(in, out);
-      break;
-    case EntryKind::inspected:
-      judge_inspected(in, out);
-      break;
-    default:
+    case Reading::none:
       break;
   }
+  if (in.entry.kind == EntryKind::sawn) judge_sawn(in, out);
+  if (in.entry.kind == EntryKind::drained) judge_drained(in, out);
+  if (in.entry.kind == EntryKind::inspected) judge_inspected(in, out);
   return out;
 }
 

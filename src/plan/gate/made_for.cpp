@@ -8,22 +8,10 @@ MadeFor made_for(const std::vector<Entry>& entries, const BlankState& state) {
   for (const Entry* entry : holding(entries)) {
     if (entry->number > state.last) continue;
     const MadeFor::Step step{order, entry->at};
-    switch (entry->kind) {
-      case EntryKind::promised:
-        order = entry->text(Field::order);
-        break;
-      case EntryKind::into_bath:
-        made.bathed = step;
-        break;
-      case EntryKind::bored:
-        made.bored = step;
-        break;
-      case EntryKind::stud_measured:
-        made.stud_set = step;
-        break;
-      default:
-        break;
-    }
+    if (entry->kind == EntryKind::promised) order = entry->text(Field::order);
+    if (entry->kind == EntryKind::into_bath) made.bathed = step;
+    if (entry->kind == EntryKind::bored) made.bored = step;
+    if (entry->kind == EntryKind::stud_measured) made.stud_set = step;
   }
   return made;
 }

@@ -46,9 +46,15 @@ std::optional<Word> caption_of(BlockKind kind) {
       return Word::tare;
     case BlockKind::date_field:
       return Word::date;
-    default:
+    case BlockKind::text:
+    case BlockKind::picture:
+    case BlockKind::title:
+    case BlockKind::sign:
+    case BlockKind::code:
+    case BlockKind::mass_fields:
       return std::nullopt;
   }
+  return std::nullopt;
 }
 
 Align align_of(BlockAlign align) {
@@ -91,9 +97,23 @@ class BlockDrawing {
       case BlockKind::date_field:
         draw_field(box, words_[Word::date]);
         return true;
-      default:
+      case BlockKind::order:
+      case BlockKind::item:
+      case BlockKind::client:
+      case BlockKind::wood:
+      case BlockKind::quantity:
+      case BlockKind::due:
+      case BlockKind::drawing:
+      case BlockKind::thread:
+      case BlockKind::owner:
+      case BlockKind::text:
+      case BlockKind::title:
+      case BlockKind::id:
+      case BlockKind::size:
+      case BlockKind::count:
         return draw_words(block, box);
     }
+    return true;
   }
 
  private:

@@ -1,4 +1,4 @@
-#include "sheet/sheet/routing_sheet.h"
+#include "sheet/sheet/sheets.h"
 
 #include <fmt/format.h>
 
@@ -117,9 +117,11 @@ std::string sheet_of(const WordTable& w, const OperationFacts& facts) {
     case PlannedWork::vacuum:
     case PlannedWork::soak:
       return w[Word::bath_card];
-    default:
+    case PlannedWork::cooling:
+    case PlannedWork::glue_setting:
       return {};
   }
+  return {};
 }
 
 Row operation_row(const Dossier& d, std::size_t n) {
@@ -178,6 +180,9 @@ Table operation_table(const Dossier& d) {
 
 }  // namespace
 
+/// The routing: what is started and how large, when it has to begin and end, and every operation with its limit,
+/// planned times, counts and sign-off; below an operation its hold, with the field for the signature that releases
+/// it.
 std::vector<Page> routing_sheets(const Dossier& d, const FontMetrics& fonts) {
   const WordTable& w = d.sheet_template.words;
   const Length gap = 2 * mm;
