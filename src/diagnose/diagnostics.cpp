@@ -11,15 +11,26 @@ bool says_the_same(const Diagnostic& a, const Diagnostic& b) {
          a.at.column == b.at.column && a.message == b.message;
 }
 
+Watcher watcher_or_null = nullptr;
+
+void tell_watcher(const std::source_location& from) {
+  if (watcher_or_null != nullptr) watcher_or_null(from);
+}
+
 }  // namespace
 
-Diagnostic& Diagnostic::label(const Place& place, std::string says) {
-  if (place.source != nullptr && place.line > 0) labels.push_back({place, std::move(says)});
+void watch_labels_and_hints(Watcher watcher) { watcher_or_null = watcher; }
+
+Diagnostic& Diagnostic::label(const Place& place, std::string says, std::source_location from) {
+  if (place.source == nullptr || place.line == 0) return *this;
+  labels.push_back({place, std::move(says)});
+  tell_watcher(from);
   return *this;
 }
 
-Diagnostic& Diagnostic::hint(std::string says) {
+Diagnostic& Diagnostic::hint(std::string says, std::source_location from) {
   hint_text = std::move(says);
+  tell_watcher(from);
   return *this;
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <list>
+#include <source_location>
 #include <string>
 #include <vector>
 
@@ -26,10 +27,16 @@ struct Diagnostic {
   std::string hint_text{};
 
   /// A further place that explains the first. Places outside all files are passed over.
-  Diagnostic& label(const Place& place, std::string says);
+  Diagnostic& label(const Place& place, std::string says, std::source_location from = std::source_location::current());
   /// What to do, with text that can be pasted.
-  Diagnostic& hint(std::string says);
+  Diagnostic& hint(std::string says, std::source_location from = std::source_location::current());
 };
+
+/// Is told of every label that has a place, and of every hint, where in the source it is said. Tests look so for
+/// those that no file among the mistakes provokes.
+using Watcher = void (*)(const std::source_location& from);
+/// Null: nobody watches. Not while diagnostics are collected on another thread.
+void watch_labels_and_hints(Watcher watcher);
 
 /// Collects what one run has to say.
 class Diagnostics {
@@ -39,7 +46,9 @@ class Diagnostics {
   Diagnostic& note(Problem problem, const Place& at, std::string message);
 
   /// Adds a hint to what was said last.
-  void hint_last(std::string says) { all_.back().hint(std::move(says)); }
+  void hint_last(std::string says, std::source_location from = std::source_location::current()) {
+    all_.back().hint(std::move(says), from);
+  }
 
   bool has_errors() const { return errors_ > 0; }
   int errors() const { return errors_; }
