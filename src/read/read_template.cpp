@@ -18,9 +18,7 @@ struct Words<PaperSize> {
 
 template <>
 struct Words<SheetKind> {
-  static constexpr auto list =
-      std::to_array<std::string_view>({"turner", "routing", "cutting", "stamping", "weighing", "bath", "oven",
-                                       "bottle_labels", "inspection", "targets", "profile", "cautions", "worksheet"});
+  static constexpr auto list = sheet_keys;
 };
 template <>
 struct Words<TurnerStrip> {
@@ -192,7 +190,8 @@ struct Keys<TemplateFile> {
       Key<TemplateFile, Given<Length>>{"write_in_row", &TemplateFile::write_in_row,
                                        "height of table rows that are written in", within(8 * mm, 25 * mm)},
       Key<TemplateFile, std::vector<Given<SheetKind>>>{"sheets", &TemplateFile::sheets,
-                                                       "the traveller's sheets, in order", within(0, 13)},
+                                                       "the traveller's sheets, in order",
+                                                       within(0, static_cast<int>(sheet_keys.size()))},
       Key<TemplateFile, std::vector<Given<TurnerStrip>>>{
           "turner", &TemplateFile::turner, "strips of the turner's sheet, from the top down; the drawing among them",
           within(0, 6), "[\"drawing\", \"checks\"]"},

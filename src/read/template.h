@@ -25,23 +25,6 @@ struct LabelSheet {
   Place place;
 };
 
-/// The kinds of sheet that a traveller is made of.
-enum class SheetKind {
-  turner,
-  routing,
-  cutting,
-  stamping,
-  weighing,
-  bath,
-  oven,
-  bottle_labels,
-  inspection,
-  targets,
-  profile,
-  cautions,
-  worksheet,
-};
-
 /// The strips of the turner's sheet.
 enum class TurnerStrip { title_block, drawing, settings, checks, stations, small_print };
 

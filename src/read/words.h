@@ -100,6 +100,38 @@ inline constexpr auto word_keys = std::to_array<std::string_view>({
 #undef BW_KEY
 });
 
+/// The sheets that a traveller is made of: a row each, of its kind (also its key in a template's `sheets`), the word
+/// that is its title, what makes its pages (sheet/sheet/sheets.h) and the sign by which it is known
+/// (sheet/frame/sign.cpp).
+// clang-format off
+#define BW_SHEETS(sheet) \
+  sheet(turner,        turner_sheet,     turner_sheets,       handle) \
+  sheet(routing,       routing_sheet,    routing_sheets,      clock) \
+  sheet(cutting,       cutting_sheet,    cutting_sheets,      board) \
+  sheet(stamping,      stamping_sheet,   stamping_sheets,     stamped_tag) \
+  sheet(weighing,      weighing_sheet,   weighing_sheets,     balance) \
+  sheet(bath,          bath_card,        bath_cards,          vessel) \
+  sheet(oven,          oven_card,        oven_cards,          oven) \
+  sheet(bottle_labels, bottle_labels,    bottle_labels,       bottle) \
+  sheet(inspection,    inspection_sheet, inspection_sheets,   caliper) \
+  sheet(targets,       targets_sheet,    target_sheets,       rings) \
+  sheet(profile,       profile_sheet,    half_profile_sheets, half_form) \
+  sheet(cautions,      cautions_title,   caution_sheets,      triangle) \
+  sheet(worksheet,     worksheet,        worksheets,          sum)
+// clang-format on
+
+enum class SheetKind {
+#define BW_ENUMERATOR(kind, title, maker, sign) kind,
+  BW_SHEETS(BW_ENUMERATOR)
+#undef BW_ENUMERATOR
+};
+
+inline constexpr auto sheet_keys = std::to_array<std::string_view>({
+#define BW_KEY(kind, title, maker, sign) #kind,
+    BW_SHEETS(BW_KEY)
+#undef BW_KEY
+});
+
 /// The words of one language.
 struct WordTable {
   std::array<std::string, word_keys.size()> words;

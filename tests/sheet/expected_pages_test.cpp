@@ -10,10 +10,8 @@
 #include "../temporary_folder.h"
 #include "bath_fixture.h"
 #include "page_dump.h"
-#include "sheet/sheet/bath_card.h"
-#include "sheet/sheet/oven_card.h"
+#include "sheet/sheet/sheets.h"
 #include "sheet/sheet/turner_sheet.h"
-#include "sheet/sheet/weighing_sheet.h"
 #include "sheet/tag/tags.h"
 
 using namespace blankwright;

@@ -14,25 +14,15 @@ namespace {
 constexpr Length below_head = 2 * mm;
 constexpr Length foot_height = 6 * mm;
 
-/// The kind of sheet that has this title.
-std::optional<SheetKind> sign_of(Word title) {
-  constexpr auto titles = std::to_array<std::pair<Word, SheetKind>>({
-      {Word::turner_sheet, SheetKind::turner},
-      {Word::routing_sheet, SheetKind::routing},
-      {Word::cutting_sheet, SheetKind::cutting},
-      {Word::stamping_sheet, SheetKind::stamping},
-      {Word::weighing_sheet, SheetKind::weighing},
-      {Word::bath_card, SheetKind::bath},
-      {Word::oven_card, SheetKind::oven},
-      {Word::bottle_labels, SheetKind::bottle_labels},
-      {Word::inspection_sheet, SheetKind::inspection},
-      {Word::targets_sheet, SheetKind::targets},
-      {Word::profile_sheet, SheetKind::profile},
-      {Word::cautions_title, SheetKind::cautions},
-      {Word::worksheet, SheetKind::worksheet},
+/// The kind of sheet that has this title; none for what belongs to no traveller.
+std::optional<SheetKind> kind_titled(Word title) {
+  constexpr auto titles = std::to_array<Word>({
+#define BW_TITLE(kind, title, maker, sign) Word::title,
+      BW_SHEETS(BW_TITLE)
+#undef BW_TITLE
   });
-  const auto found = std::ranges::find(titles, title, &std::pair<Word, SheetKind>::first);
-  return found == titles.end() ? std::nullopt : std::optional{found->second};
+  const auto* const found = std::ranges::find(titles, title);
+  return found == titles.end() ? std::nullopt : std::optional{static_cast<SheetKind>(found - titles.begin())};
 }
 
 void draw_head(Canvas& canvas, const Dossier& d, const Box& head, Word title, bool goes_on, int number) {
@@ -41,7 +31,7 @@ void draw_head(Canvas& canvas, const Dossier& d, const Box& head, Word title, bo
   std::string& shown = content[BlockKind::title].words;
   shown = number > 0 ? fmt::format("{} {}", w[title], number) : w[title];
   if (goes_on) shown += ", " + w[Word::continued];
-  content.sign = sign_of(title);
+  content.sign = kind_titled(title);
   const auto blocks =
       placed_blocks(d.sheet_template.head, {.free = head, .codes = {}, .pictures = d.sheet_template.pictures});
   draw_blocks(canvas, blocks, content, {d.sheet_template, d.shop.units.value, NoRoom::shrink, {}});

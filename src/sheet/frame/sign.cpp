@@ -1,7 +1,6 @@
 #include "sheet/frame/sign.h"
 
 #include <array>
-#include <span>
 
 namespace blankwright {
 namespace {
@@ -100,10 +99,14 @@ Sign triangle() { return {{{{5, 0.6}, {10, 9.4}, {0, 9.4}, {5, 0.6}}, {{5, 3.6},
 Sign sum() { return {{{{8.6, 2.4}, {8.6, 0.6}, {1.4, 0.6}, {5.4, 5}, {1.4, 9.4}, {8.6, 9.4}, {8.6, 7.6}}}}; }
 
 Sign sign_for(SheetKind kind) {
-  using Make = Sign (*)();
-  constexpr auto makers = std::to_array<Make>(
-      {handle, clock, board, stamped_tag, balance, vessel, oven, bottle, caliper, rings, half_form, triangle, sum});
-  return makers.at(static_cast<std::size_t>(kind))();
+  switch (kind) {
+#define BW_SIGN(kind, title, maker, sign) \
+  case SheetKind::kind:                   \
+    return sign();
+    BW_SHEETS(BW_SIGN)
+#undef BW_SIGN
+  }
+  return {};
 }
 
 }  // namespace

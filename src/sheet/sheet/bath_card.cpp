@@ -1,4 +1,4 @@
-#include "sheet/sheet/bath_card.h"
+#include "sheet/sheet/sheets.h"
 
 #include <fmt/format.h>
 
@@ -125,6 +125,9 @@ void put_card(OrderFlow& flow, const BathOnPaper& bath) {
 
 }  // namespace
 
+/// A card for every bath that blanks of the order are in: the vessel with its blanks and levels, what is poured,
+/// weighed and set, what is written down while the vacuum runs and the blanks soak, and whose blanks they are. A long
+/// list of blanks goes on on further pages.
 std::vector<Page> bath_cards(const Dossier& d, const FontMetrics& fonts) {
   std::vector<Page> pages;
   for (const BathOnPaper& bath : d.baths) {

@@ -1,4 +1,4 @@
-#include "sheet/sheet/bottle_label.h"
+#include "sheet/sheet/sheets.h"
 
 #include <fmt/format.h>
 
@@ -74,6 +74,8 @@ void draw_label(Canvas& canvas, const Dossier& d, const BathOnPaper& bath, Spot 
 
 }  // namespace
 
+/// Labels to cut out for the bottles of activated resin that the order's baths leave over, two for each bath: what it
+/// is, since when, until when and how cool it keeps, and what it was in. None for a bath that leaves nothing.
 std::vector<Page> bottle_labels(const Dossier& d, const FontMetrics& fonts) {
   std::vector<const BathOnPaper*> labels;
   for (const BathOnPaper& bath : d.baths) {

@@ -1,4 +1,4 @@
-#include "sheet/sheet/caution_sheet.h"
+#include "sheet/sheet/sheets.h"
 
 #include <array>
 #include <optional>
@@ -60,6 +60,7 @@ void put_caution(Flow& flow, const std::string* head, const std::string& words) 
 
 }  // namespace
 
+/// The cautions that fit what the plan contains, step by step, and the shop's own; at the top what comes before them.
 std::vector<Page> caution_sheets(const Dossier& d, const FontMetrics& fonts) {
   const WordTable& w = d.sheet_template.words;
   const CautionTable& texts = d.sheet_template.cautions;

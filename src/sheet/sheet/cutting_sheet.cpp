@@ -1,4 +1,4 @@
-#include "sheet/sheet/cutting_sheet.h"
+#include "sheet/sheet/sheets.h"
 
 #include <fmt/format.h>
 
@@ -234,6 +234,9 @@ std::vector<std::size_t> sawn_boards(const CuttingPlan& plan) {
 
 }  // namespace
 
+/// How the blanks are sawn: a drawing to scale of every board that something is sawn out of, the blanks that found no
+/// room for their ID there, and the list of all cuts in the order in which they are made. No page for an order
+/// without boards.
 std::vector<Page> cutting_sheets(const Dossier& d, const FontMetrics& fonts) {
   if (!d.plan.cutting) return {};
   const CuttingPlan& plan = *d.plan.cutting;

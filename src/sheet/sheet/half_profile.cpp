@@ -1,4 +1,4 @@
-#include "sheet/sheet/half_profile.h"
+#include "sheet/sheet/sheets.h"
 
 #include <fmt/format.h>
 
@@ -251,6 +251,9 @@ Length draw_notes(Canvas& canvas, const Dossier& d, const Box& room, bool joints
 
 }  // namespace
 
+/// A template of half of the finished form to hold against the work, seat above, axis down the paper. A handle that
+/// is longer than the page goes on on the next one, with a joint that both have. On paper too narrow for the whole
+/// radius the axis lies off the sheet, and what is thinner than the sheet can show is left out.
 std::vector<Page> half_profile_sheets(const Dossier& d, const FontMetrics& fonts) {
   const PrinterCorrection correction = correction_of(d.shop.printer);
   const Length largest = d.plan.size.largest_diameter / 2;

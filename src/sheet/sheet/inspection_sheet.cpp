@@ -1,4 +1,4 @@
-#include "sheet/sheet/inspection_sheet.h"
+#include "sheet/sheet/sheets.h"
 
 #include <fmt/format.h>
 
@@ -44,6 +44,8 @@ std::vector<std::string> witness_marks(const Dossier& d) {
 
 }  // namespace
 
+/// The inspection table: a row a blank, a field for every check of the turner's sheet with its limit at the head, and
+/// for the length of the finished handle.
 std::vector<Page> inspection_sheets(const Dossier& d, const FontMetrics& fonts) {
   const WordTable& w = d.sheet_template.words;
   const auto figure = [&](Figure f) { return figure_text(d, f); };

@@ -1,4 +1,4 @@
-#include "sheet/sheet/oven_card.h"
+#include "sheet/sheet/sheets.h"
 
 #include <fmt/format.h>
 
@@ -190,6 +190,9 @@ void put_card(OrderFlow& flow, const LoadOnPaper& load) {
 
 }  // namespace
 
+/// A card for every load of the oven that blanks of the order are in: the shelf from above, dial and temperatures,
+/// how long, what is written down meanwhile, and whose blanks they are. The first card begins with how the blanks are
+/// dried before the bath. Times are those of this order's blank.
 std::vector<Page> oven_cards(const Dossier& d, const FontMetrics& fonts) {
   std::vector<Page> pages;
   for (const LoadOnPaper& load : d.loads) {

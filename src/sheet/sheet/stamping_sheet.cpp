@@ -1,4 +1,4 @@
-#include "sheet/sheet/stamping_sheet.h"
+#include "sheet/sheet/sheets.h"
 
 #include <fmt/format.h>
 
@@ -45,6 +45,8 @@ void put_notes(OrderFlow& flow) {
 
 }  // namespace
 
+/// The list from which bath tags and end marks are made by hand: every blank with its ID, where it was sawn, and what
+/// is to be done for it. What carries an ID through bath and oven, and how it is marked: common practice, no source.
 std::vector<Page> stamping_sheets(const Dossier& d, const FontMetrics& fonts) {
   const WordTable& w = d.sheet_template.words;
   std::vector<BlankField> fields;

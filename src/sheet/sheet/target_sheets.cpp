@@ -1,4 +1,4 @@
-#include "sheet/sheet/target_sheets.h"
+#include "sheet/sheet/sheets.h"
 
 #include <fmt/format.h>
 
@@ -191,6 +191,8 @@ std::vector<Page> TargetPages::pages() {
 
 }  // namespace
 
+/// Targets for the ends of every piece's blank, seat and tail next to each other where two find room on a page; in a
+/// draft one pair. Witnesses get none: they are cut open.
 std::vector<Page> target_sheets(const Dossier& d, const FontMetrics& fonts) { return TargetPages{d, fonts}.pages(); }
 
 }  // namespace blankwright

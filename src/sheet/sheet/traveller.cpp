@@ -5,19 +5,7 @@
 #include <utility>
 
 #include "sheet/frame/frame.h"
-#include "sheet/sheet/bath_card.h"
-#include "sheet/sheet/bottle_label.h"
-#include "sheet/sheet/caution_sheet.h"
-#include "sheet/sheet/cutting_sheet.h"
-#include "sheet/sheet/half_profile.h"
-#include "sheet/sheet/inspection_sheet.h"
-#include "sheet/sheet/oven_card.h"
-#include "sheet/sheet/routing_sheet.h"
-#include "sheet/sheet/stamping_sheet.h"
-#include "sheet/sheet/target_sheets.h"
-#include "sheet/sheet/turner_sheet.h"
-#include "sheet/sheet/weighing_sheet.h"
-#include "sheet/sheet/worksheet.h"
+#include "sheet/sheet/sheets.h"
 
 namespace blankwright {
 namespace {
@@ -26,22 +14,11 @@ void append(std::vector<Page>& pages, std::vector<Page> more) {
   pages.insert(pages.end(), std::move_iterator{more.begin()}, std::move_iterator{more.end()});
 }
 
-/// What makes the sheets of each kind, in the kinds' order.
-using Maker = std::vector<Page> (*)(const Dossier&, const FontMetrics&);
-constexpr auto makers = std::to_array<Maker>({
-    [](const Dossier& d, const FontMetrics& fonts) { return std::vector<Page>{turner_sheet(d, fonts)}; },
-    routing_sheets,
-    cutting_sheets,
-    stamping_sheets,
-    weighing_sheets,
-    bath_cards,
-    oven_cards,
-    bottle_labels,
-    inspection_sheets,
-    target_sheets,
-    half_profile_sheets,
-    caution_sheets,
-    worksheets,
+/// In the order of the kinds.
+constexpr auto makers = std::to_array<std::vector<Page> (*)(const Dossier&, const FontMetrics&)>({
+#define BW_MAKER(kind, title, maker, sign) maker,
+    BW_SHEETS(BW_MAKER)
+#undef BW_MAKER
 });
 
 }  // namespace

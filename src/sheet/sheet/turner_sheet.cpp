@@ -6,6 +6,7 @@
 #include "diagnose/failure.h"
 #include "sheet/drawing/handle_drawing.h"
 #include "sheet/frame/frame.h"
+#include "sheet/sheet/sheets.h"
 #include "sheet/sheet/turner_parts.h"
 
 namespace blankwright {
@@ -180,5 +181,7 @@ Page turner_sheet(const Dossier& d, const FontMetrics& fonts) {
   }
   return std::move(sheet.page);
 }
+
+std::vector<Page> turner_sheets(const Dossier& d, const FontMetrics& fonts) { return {turner_sheet(d, fonts)}; }
 
 }  // namespace blankwright

@@ -1,4 +1,4 @@
-#include "sheet/sheet/weighing_sheet.h"
+#include "sheet/sheet/sheets.h"
 
 #include <fmt/format.h>
 
@@ -177,6 +177,10 @@ std::string size_number(const Dossier& d, const std::optional<Length>& size) {
 
 }  // namespace
 
+/// The table in which every blank's tare, masses and dry sizes are written down, a row a blank, in the shop's units.
+/// Where resin is drawn in, the ladder stands above it: by dry mass the least wet and cured mass, and the wet mass
+/// that the voids allow at most, the nominal blank among the rungs; and witnesses, the last of the blanks, are
+/// marked. In a draft, whose blanks have no IDs, their field is empty.
 std::vector<Page> weighing_sheets(const Dossier& d, const FontMetrics& fonts) {
   const WordTable& w = d.sheet_template.words;
   using Seen = std::function<std::string(const BlankState&)>;

@@ -1,4 +1,4 @@
-#include "sheet/sheet/worksheet.h"
+#include "sheet/sheet/sheets.h"
 
 #include <fmt/format.h>
 
@@ -108,6 +108,8 @@ void put_steps(Flow& flow, std::span<const SetStep> steps, Length width) {
 
 }  // namespace
 
+/// How every figure of the plan came about, in the order of the calculation: value, formula, the numbers put in,
+/// where they came from, and whose formula it is. Two columns; one figure's working is never cut.
 std::vector<Page> worksheets(const Dossier& d, const FontMetrics& fonts) {
   OrderFlow flow = begin_flow(d, fonts, Word::worksheet);
   const std::array note{

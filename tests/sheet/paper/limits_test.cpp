@@ -9,9 +9,7 @@
 #include <vector>
 
 #include "dossier_for_test.h"
-#include "sheet/sheet/bath_card.h"
-#include "sheet/sheet/bottle_label.h"
-#include "sheet/sheet/oven_card.h"
+#include "sheet/sheet/sheets.h"
 #include "sheet/sheet/turner_sheet.h"
 #include "table_pages_fixture.h"
 #include "treated_fixture.h"

@@ -1,11 +1,9 @@
-#include "sheet/sheet/bath_card.h"
+#include "sheet/sheet/sheets.h"
 
 #include <algorithm>
 #include <string>
 
 #include "bath_fixture.h"
-#include "sheet/sheet/bottle_label.h"
-#include "sheet/sheet/oven_card.h"
 
 using namespace blankwright;
 using table_pages::count_of;

@@ -1,4 +1,4 @@
-#include "sheet/sheet/cutting_sheet.h"
+#include "sheet/sheet/sheets.h"
 
 #include <algorithm>
 #include <array>
@@ -10,7 +10,6 @@
 #include "cutting_fixture.h"
 #include "plan/wood/blank_place.h"
 #include "sheet/mark/canvas.h"
-#include "sheet/sheet/stamping_sheet.h"
 
 using namespace blankwright;
 using table_pages::count_of;

@@ -1,4 +1,4 @@
-#include "sheet/sheet/half_profile.h"
+#include "sheet/sheet/sheets.h"
 
 #include <set>
 

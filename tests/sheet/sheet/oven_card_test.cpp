@@ -1,4 +1,4 @@
-#include "sheet/sheet/oven_card.h"
+#include "sheet/sheet/sheets.h"
 
 #include <algorithm>
 #include <string>

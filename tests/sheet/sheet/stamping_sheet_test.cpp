@@ -1,4 +1,4 @@
-#include "sheet/sheet/stamping_sheet.h"
+#include "sheet/sheet/sheets.h"
 
 #include <algorithm>
 

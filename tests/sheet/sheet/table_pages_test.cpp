@@ -2,9 +2,7 @@
 #include <random>
 
 #include "sheet/frame/frame.h"
-#include "sheet/sheet/routing_sheet.h"
-#include "sheet/sheet/weighing_sheet.h"
-#include "sheet/sheet/worksheet.h"
+#include "sheet/sheet/sheets.h"
 #include "table_pages_fixture.h"
 
 using namespace blankwright;

@@ -1,4 +1,4 @@
-#include "sheet/sheet/target_sheets.h"
+#include "sheet/sheet/sheets.h"
 
 #include <cmath>
 

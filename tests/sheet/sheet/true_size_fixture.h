@@ -14,8 +14,7 @@
 
 #include "dossier_for_test.h"
 #include "sheet/mark/canvas.h"
-#include "sheet/sheet/half_profile.h"
-#include "sheet/sheet/target_sheets.h"
+#include "sheet/sheet/sheets.h"
 
 namespace blankwright::true_size {
 

@@ -10,7 +10,7 @@
 
 #include "dossier_for_test.h"
 #include "sheet/drawing/drawing_layout.h"
-#include "sheet/sheet/inspection_sheet.h"
+#include "sheet/sheet/sheets.h"
 #include "treated_fixture.h"
 
 using namespace blankwright;
