@@ -9,6 +9,7 @@
 #include "commands/harmless_stream.h"
 #include "commands/output.h"
 #include "commands/past.h"
+#include "measure/elapsed.h"
 #include "plan/order/plan_order.h"
 #include "sheet/paper/on_paper.h"
 #include "sheet/sheet/client_card.h"
@@ -25,9 +26,9 @@ DocumentInfo shop_info(const ShopInputs& inputs, Word title) {
   return shop_document(inputs.shop, inputs.sheet_template, inputs.sheet_template.words[title]);
 }
 
-std::optional<Duration> between(const std::optional<Instant>& from, const std::optional<Instant>& to) {
+std::optional<Duration> between_known(const std::optional<Instant>& from, const std::optional<Instant>& to) {
   if (!from || !to || *to <= *from) return std::nullopt;
-  return static_cast<double>((*to - *from).count()) * second;
+  return between(*from, *to);
 }
 
 std::string joined(const std::string& a, const std::string& b) {
@@ -51,9 +52,9 @@ void add_process(Register& known, const BlankState& state, PieceRecorded& piece)
   const BathState bath = known.bath(state.bath);
   for (const auto& [lot, volume] : bath.poured) piece.lots = joined(piece.lots, lot);
   piece.gauge = bath.gauge;
-  piece.vacuum = between(bath.target_reached ? bath.target_reached : bath.vacuum_on, bath.released);
-  piece.soak = between(bath.released, state.out_of_bath);
-  piece.cure = between(state.into_oven, state.out_of_oven);
+  piece.vacuum = between_known(bath.target_reached ? bath.target_reached : bath.vacuum_on, bath.released);
+  piece.soak = between_known(bath.released, state.out_of_bath);
+  piece.cure = between_known(state.into_oven, state.out_of_oven);
   for (const CoreReading& core : known.load(state.load).core) {
     if (!piece.core || core.read > *piece.core) piece.core = core.read;
   }
@@ -89,8 +90,8 @@ PieceRecorded recorded(AtRegister& at, const BlankState& state, const Order& ord
 /// and its owner was told then what speaks against it.
 std::optional<Torque> largest_tightening(AtRegister& at, const std::string& order_id, const Order& order) {
   const Shop& shop = at.inputs.shop;
-  Diagnostics unheard;
-  const auto plan = plan_order(order, shop, record_of(at.known, past_of(at.known, shop), order_id), unheard);
+  Diagnostics ignored;
+  const auto plan = plan_order(order, shop, record_of(at.known, past_of(at.known, shop), order_id), ignored);
   return plan ? plan->tightened.largest : std::nullopt;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <chrono>
 #include <cmath>
 
 #include "measure/instant.h"
@@ -7,8 +8,14 @@
 
 namespace blankwright {
 
+/// A span of the clock's or the calendar's time as a quantity.
+template <class Count, class Unit>
+Duration duration_of(std::chrono::duration<Count, Unit> span) {
+  return std::chrono::duration<double>{span}.count() * second;
+}
+
 /// Time by the clock from one moment to another; below 0 where `to` lies before `from`.
-inline Duration between(Instant from, Instant to) { return static_cast<double>((to - from).count()) * second; }
+inline Duration between(Instant from, Instant to) { return duration_of(to - from); }
 
 /// The moment so much later, up to the next whole second.
 inline Instant later(Instant at, Duration by) {

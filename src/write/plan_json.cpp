@@ -2,6 +2,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "measure/elapsed.h"
 #include "plan/wood/blank_place.h"
 
 namespace blankwright {
@@ -73,7 +74,7 @@ Json delivery_part(const Dossier& d) {
            {"late_by_h", nullptr}};
   if (!d.times.delivery) return out;
   if (d.times.delivery->latest_start) out["latest_start"] = local_text(zone, *d.times.delivery->latest_start);
-  out["late_by_h"] = static_cast<double>(d.times.delivery->late_by.count()) / 60;
+  out["late_by_h"] = duration_of(d.times.delivery->late_by) / hour;
   return out;
 }
 

@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "diagnose/failure.h"
+#include "measure/largest_that.h"
 #include "plan/tables/packing.h"
 
 namespace blankwright {
@@ -216,17 +217,9 @@ int bath_capacity(const VesselFacts& vessel, const BathFacts& facts, const Resin
     blanks.count = count;
     return bath({.vessel = vessel, .facts = facts, .resin = resin, .blanks = {blanks}, .on_hand = {}}).has_value();
   };
-  int some = 0;
   int too_many = 1;
-  while (holds(too_many)) {
-    some = too_many;
-    too_many *= 2;
-  }
-  while (too_many - some > 1) {
-    const int half = std::midpoint(some, too_many);
-    (holds(half) ? some : too_many) = half;
-  }
-  return some;
+  while (holds(too_many)) too_many *= 2;
+  return largest_that(too_many / 2, too_many, holds);
 }
 
 }  // namespace blankwright

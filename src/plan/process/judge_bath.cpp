@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "diagnose/failure.h"
+#include "measure/elapsed.h"
 #include "measure/nearest.h"
 #include "plan/figure/judge_words.h"
 
@@ -262,8 +263,7 @@ ActivatedResin usable_on_hand(const Shop& shop, const ResinFacts& resin, const s
     const bool same_dye = left.dye ? dye && *dye == left.dye->value : !dye;
     if (left.resin.value != resin.name.value || !same_dye) continue;
     const auto days = std::chrono::sys_days{today} - std::chrono::sys_days{left.on.value};
-    const Duration age = static_cast<double>(days.count()) * 24 * hour;
-    if (!resin.storage_life || age <= resin.storage_life->value) {
+    if (!resin.storage_life || duration_of(days) <= resin.storage_life->value) {
       usable.amount += left.amount.value;
       usable.oldest = std::min(usable.oldest.value_or(left.on.value), left.on.value);
       continue;

@@ -4,6 +4,7 @@
 
 #include "diagnose/failure.h"
 #include "measure/elapsed.h"
+#include "measure/largest_that.h"
 #include "measure/quantity_text.h"
 
 namespace blankwright {
@@ -354,24 +355,21 @@ OrderSchedule joined(std::span<const Operation> routing, OrderSchedule planned) 
   return out;
 }
 
-void add_runs(PlannedOperation& so_far, const PlannedOperation& more) {
-  so_far.start = std::min(so_far.start, more.start);
-  so_far.end = std::max(so_far.end, more.end);
-  so_far.runs.insert(so_far.runs.end(), more.runs.begin(), more.runs.end());
-  std::ranges::sort(so_far.runs, {}, [](const PlannedRun& run) { return run.at.from; });
+void add_runs(PlannedOperation& operation, const PlannedOperation& more) {
+  operation.start = std::min(operation.start, more.start);
+  operation.end = std::max(operation.end, more.end);
+  operation.runs.insert(operation.runs.end(), more.runs.begin(), more.runs.end());
+  std::ranges::sort(operation.runs, {}, [](const PlannedRun& run) { return run.at.from; });
 }
 
 std::optional<Instant> latest_start(std::span<const Operation> routing, const WorkCalendar& calendar, Instant due) {
   const std::vector<Rules> rules = rules_of(routing);
   const auto on_time = [&](Instant start) { return placings(rules, calendar, start, due).has_value(); };
-  Instant good = ceil<minutes>(std::max(due - planning_horizon, calendar.covered().from));
-  if (good > due || !on_time(good)) return std::nullopt;
-  Instant late = due + minutes{1};  // even a routing without operations ends when it begins
-  while (late - good > minutes{1}) {
-    const Instant middle = good + std::chrono::floor<minutes>((late - good) / 2);
-    (on_time(middle) ? good : late) = middle;
-  }
-  return good;
+  const Instant earliest = ceil<minutes>(std::max(due - planning_horizon, calendar.covered().from));
+  if (earliest > due || !on_time(earliest)) return std::nullopt;
+  // Even a routing without operations ends when it begins, so what begins after the due date is late.
+  const auto too_late = static_cast<int>(std::chrono::floor<minutes>(due - earliest).count()) + 1;
+  return earliest + minutes{largest_that(0, too_late, [&](int n) { return on_time(earliest + minutes{n}); })};
 }
 
 Delivery delivery(std::span<const Operation> routing, const WorkCalendar& calendar, const OrderSchedule& planned,

@@ -111,7 +111,7 @@ tl::expected<OrderSchedule, Obstacle> schedule(std::span<const Operation> routin
 OrderSchedule joined(std::span<const Operation> routing, OrderSchedule planned);
 
 /// Takes further runs of an operation together with those so far.
-void add_runs(PlannedOperation& so_far, const PlannedOperation& more);
+void add_runs(PlannedOperation& operation, const PlannedOperation& more);
 
 /// The last whole minute at which the first operation can start so that all is done by `due`; found by halving with
 /// the same rules as schedule(), whose finish never gets earlier by beginning later. None when there is none in the

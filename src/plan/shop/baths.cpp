@@ -6,6 +6,7 @@
 #include <tuple>
 #include <utility>
 
+#include "measure/largest_that.h"
 #include "plan/order/witnesses.h"
 #include "plan/process/judge_bath.h"
 
@@ -43,7 +44,7 @@ struct ResinAndDye {
   std::optional<std::string> dye;
 };
 
-std::optional<Worked<Bath>> tried(const Filling& filling, const ResinAndDye& kind, const Shop& shop, Volume on_hand) {
+std::optional<Worked<Bath>> bath_of(const Filling& filling, const ResinAndDye& kind, const Shop& shop, Volume on_hand) {
   return bath({.vessel = *filling.vessel,
                .facts = shop.bath,
                .resin = *kind.resin,
@@ -51,9 +52,12 @@ std::optional<Worked<Bath>> tried(const Filling& filling, const ResinAndDye& kin
                .on_hand = on_hand});
 }
 
-Filling with_more(Filling filling, const OrderToMake& order, const Waiting& w, int count, bool with_witness) {
+/// Does an order's witness go into a bath with its pieces?
+enum class Witness { goes_in, stays };
+
+Filling with_pieces_of(Filling filling, const OrderToMake& order, const Waiting& w, int count, Witness witness) {
   BlankShare share{w.order, w.next, count, w.next_witness, 0};
-  if (with_witness) share.witnesses = std::min(witnesses_with(count, order), witnesses_left(order, w));
+  if (witness == Witness::goes_in) share.witnesses = std::min(witnesses_with(count, order), witnesses_left(order, w));
   filling.shares.push_back(share);
   filling.blanks.push_back(order.blank);
   filling.blanks.back().count = share.total();
@@ -62,20 +66,16 @@ Filling with_more(Filling filling, const OrderToMake& order, const Waiting& w, i
 
 /// As many of an order's blanks as the filling still takes.
 int room_for(const Filling& filling, const ResinAndDye& kind, const OrderToMake& order, const Waiting& w,
-             bool with_witness, const Shop& shop) {
-  int fits_in = 0;
-  int too_many = pieces_left(order, w) + 1;
-  while (too_many - fits_in > 1) {  // what fits is monotone in the count
-    const int half = std::midpoint(fits_in, too_many);
-    (tried(with_more(filling, order, w, half, with_witness), kind, shop, {}) ? fits_in : too_many) = half;
-  }
-  return fits_in;
+             Witness witness, const Shop& shop) {
+  return largest_that(0, pieces_left(order, w) + 1, [&](int count) {
+    return bath_of(with_pieces_of(filling, order, w, count, witness), kind, shop, {}).has_value();
+  });
 }
 
 /// What of an order goes into a bath.
 struct Part {
   int count = 0;
-  bool with_witness = true;
+  Witness witness = Witness::goes_in;
 };
 
 /// An order has a witness for each bath that it would need by itself. So where it only begins in a bath with others,
@@ -84,10 +84,10 @@ struct Part {
 Part part_of(const Filling& filling, const ResinAndDye& kind, const OrderToMake& order, const Waiting& w,
              const Shop& shop) {
   const int left = pieces_left(order, w);
-  const int count = room_for(filling, kind, order, w, true, shop);
-  if (filling.shares.empty() || count == left || witnesses_left(order, w) == 0) return {count, true};
-  if (order.pieces_a_witness > 0 || !has_witness(filling.shares)) return {0, false};
-  return {std::min(room_for(filling, kind, order, w, false, shop), left - 1), false};
+  const int count = room_for(filling, kind, order, w, Witness::goes_in, shop);
+  if (filling.shares.empty() || count == left || witnesses_left(order, w) == 0) return {count, Witness::goes_in};
+  if (order.pieces_a_witness > 0 || !has_witness(filling.shares)) return {0, Witness::stays};
+  return {std::min(room_for(filling, kind, order, w, Witness::stays, shop), left - 1), Witness::stays};
 }
 
 /// Fills one vessel from the most urgent order on.
@@ -97,7 +97,7 @@ Filling filled(const VesselFacts& vessel, const ResinAndDye& kind, std::span<con
   for (const Waiting& w : waiting) {
     const OrderToMake& order = orders[w.order];
     const Part part = part_of(filling, kind, order, w, shop);
-    if (part.count > 0) filling = with_more(std::move(filling), order, w, part.count, part.with_witness);
+    if (part.count > 0) filling = with_pieces_of(std::move(filling), order, w, part.count, part.witness);
     if (part.count < pieces_left(order, w)) break;  // nobody overtakes an order that had to leave some behind
   }
   return filling;
@@ -117,7 +117,7 @@ std::optional<std::pair<Filling, Worked<Bath>>> best_filling(const ResinAndDye& 
   for (const VesselFacts& vessel : shop.vessels) {
     Filling filling = filled(vessel, kind, orders, waiting, shop);
     if (filling.shares.empty()) continue;
-    auto worked = tried(filling, kind, shop, on_hand);
+    auto worked = bath_of(filling, kind, shop, on_hand);
     if (!worked) continue;
     const bool better = !best || total(filling) > total(best->first) ||
                         (total(filling) == total(best->first) && worked->value.pour < best->second.value.pour);

@@ -11,7 +11,7 @@ namespace {
 
 /// How long it lay open to the room since it was last weighed.
 Duration open_for(const BlankState& blank, Instant now) {
-  const Duration before = static_cast<double>(blank.open_before.count()) * second;
+  const Duration before = duration_of(blank.open_before);
   return blank.open_since && *blank.open_since < now ? before + between(*blank.open_since, now) : before;
 }
 

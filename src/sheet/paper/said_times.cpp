@@ -4,6 +4,7 @@
 
 #include <span>
 
+#include "measure/elapsed.h"
 #include "measure/quantity_text.h"
 
 namespace blankwright {
@@ -40,7 +41,7 @@ std::string weekday_text(const Template& t, Date date) {
 std::string late_text(std::chrono::minutes late_by) {
   using std::chrono::hours;
   constexpr hours day{24};
-  if (late_by < 2 * day) return text(static_cast<double>(late_by.count()) * minute);
+  if (late_by < 2 * day) return text(duration_of(late_by));
   return fmt::format("{} d {} h", late_by / day, (late_by % day) / hours{1});
 }
 
