@@ -34,8 +34,8 @@ std::string cell(const Asked& asked, const BlankSummary& blank, std::string_view
 
 std::optional<Order> job_of(Asked& asked, const std::string& order) {
   const auto job = asked.at.known.stored_job(order);
-  Diagnostics unheard;  // it was told when the order was compiled
-  return job ? read_order(std::make_shared<const SourceText>(SourceText{order, *job}), unheard) : std::nullopt;
+  Diagnostics ignored;  // it was told when the order was compiled
+  return job ? read_order(std::make_shared<const SourceText>(SourceText{order, *job}), ignored) : std::nullopt;
 }
 
 }  // namespace

@@ -19,15 +19,15 @@ struct AsPrinted {
 };
 
 std::unique_ptr<const AsPrinted> as_printed(const std::string& id, const TextsInForce& texts) {
-  Diagnostics unheard;
+  Diagnostics ignored;
   const auto source = [&](const std::string& text) {
     return std::make_shared<const SourceText>(SourceText{id, text});
   };
-  auto shop = read_shop(source(texts.shop), unheard);
-  auto order = read_order(source(texts.job), unheard);
+  auto shop = read_shop(source(texts.shop), ignored);
+  auto order = read_order(source(texts.job), ignored);
   if (!shop || !order) return nullptr;
   auto printed = std::make_unique<AsPrinted>(AsPrinted{std::move(*shop), std::move(*order), {}});
-  printed->plan = plan_order(printed->order, printed->shop, Record{}, unheard);
+  printed->plan = plan_order(printed->order, printed->shop, Record{}, ignored);
   return printed->plan ? std::move(printed) : nullptr;
 }
 

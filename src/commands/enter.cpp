@@ -257,8 +257,8 @@ class Renewal {
   void look(BenchSession& session) {
     const std::int64_t prints = place_.known.print_count();
     if (std::exchange(prints_, prints) == prints) return;
-    Diagnostics unheard;
-    if (auto inputs = read_shop_inputs(around_.disk, shop_file_, unheard)) place_.inputs = std::move(*inputs);
+    Diagnostics ignored;
+    if (auto inputs = read_shop_inputs(around_.disk, shop_file_, ignored)) place_.inputs = std::move(*inputs);
     session.forget_plans();
   }
 

@@ -17,10 +17,10 @@ const Prepared* Gates::plan_of(const std::string& order_id) {
   const auto [place, is_new] = plans_.try_emplace(order_id);
   const auto job = is_new ? known_.stored_job(order_id) : std::nullopt;
   if (job) {
-    Diagnostics unheard;  // the order was planned before, and its owner was told then
-    auto order = read_order(std::make_shared<const SourceText>(SourceText{order_id, *job}), unheard);
+    Diagnostics ignored;  // the order was planned before, and its owner was told then
+    auto order = read_order(std::make_shared<const SourceText>(SourceText{order_id, *job}), ignored);
     auto plan =
-        order ? plan_order(*order, shop_, record_of(known_, past_, order->id.value), unheard) : std::nullopt;
+        order ? plan_order(*order, shop_, record_of(known_, past_, order->id.value), ignored) : std::nullopt;
     if (plan) place->second = Prepared{std::move(*order), std::move(*plan)};
   }
   return place->second ? &*place->second : nullptr;

@@ -17,8 +17,8 @@ namespace blankwright {
 namespace {
 
 PageOrder order_of(const StoredOrder& stored, std::string job) {
-  Diagnostics unheard;
-  const auto order = read_order(std::make_shared<const SourceText>(SourceText{stored.id, std::move(job)}), unheard);
+  Diagnostics ignored;
+  const auto order = read_order(std::make_shared<const SourceText>(SourceText{stored.id, std::move(job)}), ignored);
   if (!order) return {stored.id, "", "", "", stored.gist.quantity};
   return {stored.id, order->client.value, order->item.value, order->due ? text(order->due->value) : std::string{},
           order->quantity.value};

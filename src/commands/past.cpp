@@ -12,10 +12,10 @@ namespace {
 std::optional<BondSeen> bond_of(Register& known, const BlankSummary& blank, const Shop& shop) {
   const auto job = known.stored_job(blank.order);
   if (!job || !blank.pulled) return std::nullopt;
-  Diagnostics unheard;
-  const auto order = read_order(std::make_shared<const SourceText>(SourceText{blank.order, *job}), unheard);
+  Diagnostics ignored;
+  const auto order = read_order(std::make_shared<const SourceText>(SourceText{blank.order, *job}), ignored);
   if (!order) return std::nullopt;
-  const auto plan = plan_order(*order, shop, Record{}, unheard);
+  const auto plan = plan_order(*order, shop, Record{}, ignored);
   if (!plan) return std::nullopt;
   return bond_seen(*blank.pulled, *order, *plan);
 }

@@ -4,7 +4,7 @@
 
 namespace blankwright {
 
-OrderSoFar so_far(const Record& record) {
+OrderSoFar order_so_far(const Record& record) {
   OrderSoFar out;
   const auto is_replaced = [&](const std::optional<BlankId>& blank) {
     return std::ranges::any_of(record.replaced, [&](const BlankId& id) { return blank == id; });

@@ -45,6 +45,6 @@ struct Record {
 /// Has a blank neither been in a bath nor been lost?
 inline bool is_to_be_bathed(const BlankState& blank) { return blank.stage == Stage::begun; }
 
-OrderSoFar so_far(const Record& record);
+OrderSoFar order_so_far(const Record& record);
 
 }  // namespace blankwright

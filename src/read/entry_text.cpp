@@ -144,9 +144,9 @@ void take_field(const KindFacts& kind, const std::string& name, const std::strin
 void miss_fields(const SaidEntry& said, const Entry& entry, std::vector<std::string>& wrong) {
   for (const FieldUse& use : said.kind->fields) {
     const std::string_view name = facts_of(use.field).name;
-    const bool tried = std::ranges::any_of(said.values, [&](const auto& value) { return value.first == name; });
+    const bool is_given = std::ranges::any_of(said.values, [&](const auto& value) { return value.first == name; });
     const bool has = std::ranges::any_of(entry.values, [&](const auto& value) { return value.first == use.field; });
-    if (use.needed && !has && !tried) {
+    if (use.needed && !has && !is_given) {
       const FieldFacts& field = facts_of(use.field);
       const std::string_view eg = field.kind             ? example(*field.kind)
                                   : !field.words.empty() ? field.words.front()

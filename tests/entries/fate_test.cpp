@@ -55,8 +55,8 @@ TEST_CASE("good, lost and in work mean the same to whoever counts") {
     state.result = row.result;
     Record record;
     record.blanks.push_back(state);
-    CHECK((so_far(record).good == 1) == (row.fate == Fate::good));
-    CHECK((so_far(record).lost == 1) == is_given_up(row.fate));
+    CHECK((order_so_far(record).good == 1) == (row.fate == Fate::good));
+    CHECK((order_so_far(record).lost == 1) == is_given_up(row.fate));
     const std::array known{KnownBlank{blank, {}, {}, {}}};
     CHECK(good_pieces(known).contains("A") == (row.fate == Fate::good));
     CHECK((yield_counted(known, {{"A", 1}}).lost == 1) == (row.fate == Fate::lost));

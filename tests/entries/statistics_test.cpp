@@ -159,7 +159,7 @@ TEST_CASE("an order so far: good, lost, from stock") {
   add(Stage::cut_open);
   record.blanks.back().witness = true;
   record.promised = {blank("B", Stage::cured).blank, blank("B", Stage::scrapped).blank};
-  const OrderSoFar now = so_far(record);
+  const OrderSoFar now = order_so_far(record);
   CHECK(now.good == 2);
   CHECK(now.lost == 4);  // scrapped, failed, promised away, and one cut open that was no witness
   CHECK(now.from_stock == 1);

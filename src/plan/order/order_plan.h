@@ -58,9 +58,9 @@ struct OrderPlan {
   /// Blanks to start, the witnesses among them.
   int blanks() const { return start.pieces + witnesses; }
 
-  /// Takes over a result: its steps become figures and working of the plan.
+  /// Keeps a result's steps as figures and working of the plan, and gives its value.
   template <class T>
-  T taken(Worked<T> worked) {
+  T keep_working(Worked<T> worked) {
     for (Step& step : worked.steps) {
       figures.set(step.figure, step.expression->si);
       working.push_back(std::move(step));

@@ -100,7 +100,7 @@ StartCountInput start_input(const Order& order, const Shop& shop, const Record& 
                      .confidence = shop.yield.confidence,
                      .spares = shop.yield.spares,
                      .issued = static_cast<int>(record.issued_to_order.size()) - record.witnesses,
-                     .so_far = so_far(record)};
+                     .so_far = order_so_far(record)};
   if (record.yield && record.yield->ended() > 0) {
     in.seen = YieldSeen{record.yield->good, record.yield->ended(), "register"};
   } else if (shop.yield.expected) {
@@ -124,8 +124,8 @@ void plan_turning(OrderPlan& plan, const Shop& shop) {
           2_said *
               (said("e", plan.axis.offset, "axis error") +
                said("squared length", plan.blank.squared_length, "blank") * said("t", plan.axis.tilt, "axis error")));
-  plan.swing = plan.taken(std::move(swing));
-  plan.speed_ceiling = plan.taken(speed_ceiling(plan.swing, shop.lathe.fastest));
+  plan.swing = plan.keep_working(std::move(swing));
+  plan.speed_ceiling = plan.keep_working(speed_ceiling(plan.swing, shop.lathe.fastest));
 }
 
 void count_done(OrderPlan& plan, const Record& record) {
@@ -139,7 +139,7 @@ bool plan_start(OrderPlan& plan, const Order& order, const Shop& shop, const Rec
   auto count = start_count(start);
   judge_start(start, count, order, shop, out);
   if (!count) return false;
-  plan.start = plan.taken(std::move(*count));
+  plan.start = plan.keep_working(std::move(*count));
   count_done(plan, record);
   // Those that were issued stay; baths that were run have had theirs.
   const int wanted = plan.witnesses_done + witnesses_wanted(plan.start.pieces - plan.pieces_done, plan, order);
@@ -148,7 +148,7 @@ bool plan_start(OrderPlan& plan, const Order& order, const Shop& shop, const Rec
   witnessed.value = witnessed.step(
       Figure::start_witnesses,
       said("one for each bath, or load, that the order needs by itself", static_cast<double>(plan.witnesses), "job"));
-  plan.taken(std::move(witnessed));
+  plan.keep_working(std::move(witnessed));
   judge_stud_stock(plan.stud, order, shop, plan.start.pieces, out);
   return true;
 }
@@ -178,7 +178,7 @@ void plan_cost(OrderPlan& plan, const Order& order, const Shop& shop, Diagnostic
   }
   auto worked = cost(in);
   if (!worked) return;
-  plan.cost = plan.taken(std::move(*worked));
+  plan.cost = plan.keep_working(std::move(*worked));
   plan.figures.set(Figure::cost_currency, plan.cost->currency);
   judge_cost(*plan.cost, order, out);
 }
@@ -187,21 +187,21 @@ void plan_stud(OrderPlan& plan, const Order& order, const Shop& shop, const Reco
                Diagnostics& out) {
   const GlueFacts glue = glue_of(shop, record);
   const Thread& thread = order.stud.thread.value;
-  plan.stud = plan.taken(stud(stud_input(order, shop, glue, drill.diameter)));
+  plan.stud = plan.keep_working(stud(stud_input(order, shop, glue, drill.diameter)));
   judge_stud(plan.stud, order, shop, out);
-  plan.bore = plan.taken(order.bore.fit.value == BoreFit::glued ? glued_bore(thread, shop.glue.line, drill)
+  plan.bore = plan.keep_working(order.bore.fit.value == BoreFit::glued ? glued_bore(thread, shop.glue.line, drill)
                                                                 : tapped_bore(thread, drill));
   const bool glued = order.bore.fit.value == BoreFit::glued;
   plan.preload =
-      plan.taken(preload({.thread = thread, .ring = contact_ring(order), .tightening = order.stud.tightening}));
-  plan.strength = plan.taken(stud_strength({.thread = thread,
+      plan.keep_working(preload({.thread = thread, .ring = contact_ring(order), .tightening = order.stud.tightening}));
+  plan.strength = plan.keep_working(stud_strength({.thread = thread,
                                             .glued = glued,
                                             .bore = drill.diameter,
                                             .embedded = plan.stud.embedded,
                                             .facts = order.stud,
                                             .glue = glue,
                                             .preload = plan.preload.most}));
-  plan.tightened = plan.taken(tightened({.thread = thread,
+  plan.tightened = plan.keep_working(tightened({.thread = thread,
                                          .glued = glued,
                                          .bore = drill.diameter,
                                          .embedded = plan.stud.embedded,
@@ -215,12 +215,12 @@ void plan_stud(OrderPlan& plan, const Order& order, const Shop& shop, const Reco
 }
 
 bool plan_bore(OrderPlan& plan, const Order& order, const Shop& shop, const Drill& drill, Diagnostics& out) {
-  plan.depth = plan.taken(bore_depth({.drill = drill.diameter,
+  plan.depth = plan.keep_working(bore_depth({.drill = drill.diameter,
                                       .point = shop.boring.drill_point,
                                       .embedded = plan.stud.embedded,
                                       .reservoir = shop.boring.reservoir,
                                       .facing = allowances_for(order, shop).seat_facing}));
-  plan.walls = plan.taken(bore_walls({.form = plan.form,
+  plan.walls = plan.keep_working(bore_walls({.form = plan.form,
                                       .drill = drill.diameter,
                                       .glue_line = plan.bore.glue_line,
                                       .embedded = plan.stud.embedded,
@@ -230,7 +230,7 @@ bool plan_bore(OrderPlan& plan, const Order& order, const Shop& shop, const Dril
 
 void plan_blank(OrderPlan& plan, const Order& order, const Shop& shop, const Record& record, const WoodFigures& wood,
                 Diagnostics& out) {
-  plan.axis = plan.taken(axis_error(axis_input(shop, plan.bore, plan.stud)));
+  plan.axis = plan.keep_working(axis_error(axis_input(shop, plan.bore, plan.stud)));
   const AllowanceFacts allowances = allowances_for(order, shop);
   const BlankSizeInput sizes{.form = plan.form,
                              .axis = plan.axis,
@@ -238,13 +238,13 @@ void plan_blank(OrderPlan& plan, const Order& order, const Shop& shop, const Rec
                              .tangential = wood.tangential,
                              .moisture = order.wood.moisture,
                              .end_grain_all_round = order.wood.condition.value == WoodCondition::burl};
-  plan.blank = plan.taken(order.blank ? given_blank_size(sizes, *order.blank) : blank_size(sizes));
-  plan.centring = plan.taken(centring(centring_input(plan, shop, record)));
+  plan.blank = plan.keep_working(order.blank ? given_blank_size(sizes, *order.blank) : blank_size(sizes));
+  plan.centring = plan.keep_working(centring(centring_input(plan, shop, record)));
   if (shop.boring.method.value == BoringMethod::lathe)
-    plan.rounded = plan.taken(rounded_blank(rounded_input(plan, shop)));
+    plan.rounded = plan.keep_working(rounded_blank(rounded_input(plan, shop)));
   judge_blank({plan.form, plan.axis, plan.blank, plan.centring, plan.rounded}, order, shop, out);
   plan_turning(plan, shop);
-  plan.in_use = plan.taken(size_in_use({.seat = plan.form.diameter(0 * mm),
+  plan.in_use = plan.keep_working(size_in_use({.seat = plan.form.diameter(0 * mm),
                                         .tolerance = order.handle.tolerance.value,
                                         .tangential = wood.tangential,
                                         .use = order.use}));
@@ -270,7 +270,7 @@ std::optional<OrderPlan> plan_order(const Order& order, const Shop& shop, const 
   if (!wood || !drill || !boards || !currency) return std::nullopt;
 
   OrderPlan plan{.species = wood->name, .form = form_of(order.handle)};
-  plan.size = plan.taken(form_figures(plan.form));
+  plan.size = plan.keep_working(form_figures(plan.form));
   judge_seat(order, shop, out);
   judge_ferrule(order, plan.form, drill->diameter, shop, out);
   plan_stud(plan, order, shop, record, *drill, out);

@@ -30,7 +30,7 @@ const VesselFacts* vessel_for(const Shop& shop, const OrderPlan& plan) {
 
 void plan_vacuum(OrderPlan& plan, const Shop& shop, const VesselFacts& vessel, Diagnostics& out) {
   const Length filled = usable_height(vessel);
-  plan.process.vacuum = plan.taken(vacuum({.altitude = shop.altitude,
+  plan.process.vacuum = plan.keep_working(vacuum({.altitude = shop.altitude,
                                            .facts = shop.vacuum,
                                            .pump = shop.pump,
                                            .gas = gas_above(vessel, filled),
@@ -104,7 +104,7 @@ void plan_uptake(OrderPlan& plan, const Order& order, const Shop& shop, const Re
         weighed.mass / weighed.volume, Origin::entry, {}, fmt::format("register, {} weighed dry", weighed.count)};
   }
   in.seen = gain_seen(record, plan.species, order.wood.condition.value);
-  plan.process.uptake = plan.taken(uptake(in));
+  plan.process.uptake = plan.keep_working(uptake(in));
   plan.figures.set(Figure::uptake_basis, known ? "measured" : "nominal");
 }
 
@@ -116,7 +116,7 @@ void plan_cure(OrderPlan& plan, const Order& order, const Shop& shop, Density so
   if (oven == nullptr) return;
   const Uptake u = uptake(nominal_uptake(plan, order, shop, sound)).value;
   const Volume resin = u.resin_high / p.resin->density.value;
-  plan.process.cure = plan.taken(cure({.oven = *oven,
+  plan.process.cure = plan.keep_working(cure({.oven = *oven,
                                        .resin = *p.resin,
                                        .section = *plan.blank.dry_section,
                                        .length = *plan.blank.dry_length,
@@ -129,7 +129,7 @@ void plan_cure(OrderPlan& plan, const Order& order, const Shop& shop, Density so
     Worked<Temperature> drying_dial{*dial, {}};
     drying_dial.step(Figure::drying_dial,
                      call("by the oven's calibration", *dial, {said("air", shop.drying.oven).expression()}));
-    plan.taken(std::move(drying_dial));
+    plan.keep_working(std::move(drying_dial));
   }
   judge_cure(*plan.process.cure, order, shop, *p.resin, out);
 }
@@ -148,7 +148,7 @@ int most_room(const OrderPlan& plan, const Shop& shop) {
 bool plan_process(OrderPlan& plan, const Order& order, const Shop& shop, const Record& record, Diagnostics& out) {
   if (!plan.blank.dry_section || !plan.blank.dry_length) return true;
   const int before = out.errors();
-  plan.process.drying = plan.taken(drying({.section = plan.blank.sawn_section.value_or(*plan.blank.dry_section),
+  plan.process.drying = plan.keep_working(drying({.section = plan.blank.sawn_section.value_or(*plan.blank.dry_section),
                                            .moisture = order.wood.moisture,
                                            .facts = shop.drying}));
   judge_drying(plan.process.drying, order, shop, out);

@@ -126,7 +126,7 @@ class Planner {
     }
     note_age_of_resin(bath);
     for (const BlankShare& share : bath.shares) {
-      if (planned) add(times(share.order), number, of_share(share, number, ops, loads, *planned));
+      if (planned) add(times(share.order), number, schedule_of_share(share, number, ops, loads, *planned));
       if (!planned) not_placed_.at(share.order) = true;
       if (--left_.at(share.order) > 0) continue;
       if (planned) place_rest(share.order, shared, end_of_baths(share.order).value_or(planned->finish));
@@ -194,7 +194,7 @@ class Planner {
           static_cast<std::size_t>(std::ranges::find(ops, ops[i].step, &Operation::step) - ops.begin());
       if (!facts.longest_wait || !is_further || !is_last || first == 0) continue;
       const auto waited = planned.operations.at(i).start - planned.operations.at(first - 1).end;
-      const Duration wait = static_cast<double>(std::chrono::ceil<std::chrono::minutes>(waited).count()) * minute;
+      const Duration wait = duration_of(std::chrono::ceil<std::chrono::minutes>(waited));
       if (wait <= facts.longest_wait->value) continue;
       for (const BlankShare& share : plan_.baths.at(number).shares) {
         plan_.orders.at(share.order)
@@ -230,7 +230,7 @@ class Planner {
   }
 
   /// What one order of a bath goes through: without the loads of the oven that none of its blanks lie in.
-  OrderSchedule of_share(const BlankShare& share, std::size_t bath, std::span<const Operation> ops,
+  OrderSchedule schedule_of_share(const BlankShare& share, std::size_t bath, std::span<const Operation> ops,
                          std::span<const std::optional<std::size_t>> loads, const OrderSchedule& planned) const {
     std::vector<Operation> own_ops;
     OrderSchedule own{{}, planned.finish};

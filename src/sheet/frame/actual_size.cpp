@@ -49,8 +49,8 @@ PrinterCorrection correction_of(const PrinterFacts& printer) {
   return {bar / printer.bar_x.value, bar / printer.bar_y.value};
 }
 
-Sheet begin_actual_size(const Dossier& d, const FontMetrics& fonts, Word title, bool goes_on) {
-  Sheet sheet = begin_sheet(d, fonts, title, goes_on);
+Sheet begin_actual_size(const Dossier& d, const FontMetrics& fonts, Word title, PageOfKind page) {
+  Sheet sheet = begin_sheet(d, fonts, title, page);
   Canvas canvas{sheet.page, fonts};
   draw_bars(canvas, d, sheet.body);
   sheet.body.width -= bar_strip;

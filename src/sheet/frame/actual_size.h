@@ -23,7 +23,7 @@ PrinterCorrection correction_of(const PrinterFacts& printer);
 
 /// Begins a page that has to be true to size: bars of 100 mm across at its foot and down at its right edge, and the
 /// words that ask for no scaling. `body` is what they leave.
-Sheet begin_actual_size(const Dossier& dossier, const FontMetrics& fonts, Word title, bool goes_on);
+Sheet begin_actual_size(const Dossier& dossier, const FontMetrics& fonts, Word title, PageOfKind page);
 
 /// How long the bars may be, which correction was applied, and what to write into the shop file where they are off.
 std::vector<Phrase> bar_phrases(const Dossier& dossier);

@@ -6,22 +6,22 @@
 
 namespace blankwright {
 
-Flow flow_of(const Template& sheet_template, const FontMetrics& fonts, std::function<Sheet(bool goes_on)> begin) {
+Flow flow_of(const Template& sheet_template, const FontMetrics& fonts, std::function<Sheet(PageOfKind)> begin) {
   Flow flow{sheet_template, fonts, std::move(begin), {}, {}};
-  flow.sheets.push_back(flow.begin(false));
+  flow.sheets.push_back(flow.begin(PageOfKind::first));
   flow.top = flow.sheets.back().body.y;
   return flow;
 }
 
 OrderFlow begin_flow(const Dossier& dossier, const FontMetrics& fonts, Word title, int number) {
-  const auto begin = [&dossier, &fonts, title, number](bool goes_on) {
-    return begin_sheet(dossier, fonts, title, goes_on, number);
+  const auto begin = [&dossier, &fonts, title, number](PageOfKind page) {
+    return begin_sheet(dossier, fonts, title, page, number);
   };
   return {flow_of(dossier.sheet_template, fonts, begin), dossier};
 }
 
 void next_sheet(Flow& flow) {
-  flow.sheets.push_back(flow.begin(true));
+  flow.sheets.push_back(flow.begin(PageOfKind::further));
   flow.top = flow.sheets.back().body.y;
 }
 

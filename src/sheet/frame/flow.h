@@ -11,13 +11,13 @@ namespace blankwright {
 struct Flow {
   const Template& sheet_template;
   const FontMetrics& fonts;
-  std::function<Sheet(bool goes_on)> begin;  ///< a further page
-  std::vector<Sheet> sheets;                 ///< at least one
-  Length top;                                ///< of what is still free on the last of them
+  std::function<Sheet(PageOfKind)> begin;
+  std::vector<Sheet> sheets;  ///< at least one
+  Length top;                 ///< of what is still free on the last of them
 };
 
 /// Template and fonts have to outlive the flow, and what `begin` refers to.
-Flow flow_of(const Template& sheet_template, const FontMetrics& fonts, std::function<Sheet(bool goes_on)> begin);
+Flow flow_of(const Template& sheet_template, const FontMetrics& fonts, std::function<Sheet(PageOfKind)> begin);
 
 /// Pages of an order's traveller.
 struct OrderFlow : Flow {

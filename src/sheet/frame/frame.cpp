@@ -25,12 +25,13 @@ std::optional<SheetKind> kind_titled(Word title) {
   return found == titles.end() ? std::nullopt : std::optional{static_cast<SheetKind>(found - titles.begin())};
 }
 
-void draw_head(Canvas& canvas, const Dossier& d, const Box& head, Word title, bool goes_on, int number) {
+void draw_head(Canvas& canvas, const Dossier& d, const Box& head, Word title, PageOfKind page,
+               int number) {
   const WordTable& w = d.sheet_template.words;
   BlockContent content = content_of(d);
   std::string& shown = content[BlockKind::title].words;
   shown = number > 0 ? fmt::format("{} {}", w[title], number) : w[title];
-  if (goes_on) shown += ", " + w[Word::continued];
+  if (page == PageOfKind::further) shown += ", " + w[Word::continued];
   content.sign = kind_titled(title);
   const auto blocks =
       placed_blocks(d.sheet_template.head, {.free = head, .codes = {}, .pictures = d.sheet_template.pictures});
@@ -95,23 +96,24 @@ void draw_draft(Canvas& canvas) {
   canvas.strokes(std::move(paths), 0.2 * mm);  // thin: what it crosses has to stay readable
 }
 
-Sheet begin_sheet(const Dossier& d, const FontMetrics& fonts, Word title, bool goes_on, int number) {
+Sheet begin_sheet(const Dossier& d, const FontMetrics& fonts, Word title, PageOfKind page, int number) {
   const Length head = d.sheet_template.head_height.value;
   Sheet sheet = empty_sheet(d.sheet_template, d.sheet_template.words[title], head + below_head);
   Canvas canvas{sheet.page, fonts};
   if (d.draft) draw_draft(canvas);
-  draw_head(canvas, d, {sheet.body.x, d.sheet_template.margin.value, sheet.body.width, head}, title, goes_on, number);
+  draw_head(canvas, d, {sheet.body.x, d.sheet_template.margin.value, sheet.body.width, head}, title, page, number);
   return sheet;
 }
 
-Sheet begin_shop_sheet(const Template& t, const FontMetrics& fonts, const ShopHead& head, bool goes_on) {
+Sheet begin_shop_sheet(const Template& t, const FontMetrics& fonts, const ShopHead& head, PageOfKind page) {
   constexpr Length title_height = 8 * mm;
   constexpr Length note_height = 5 * mm;
   Sheet sheet = empty_sheet(t, head.title, title_height + note_height + below_head);
   Canvas canvas{sheet.page, fonts};
   if (head.draft) draw_draft(canvas);
   const Length top = t.margin.value;
-  const std::string title = goes_on ? fmt::format("{}, {}", head.title, t.words[Word::continued]) : head.title;
+  const std::string title =
+      page == PageOfKind::further ? fmt::format("{}, {}", head.title, t.words[Word::continued]) : head.title;
   canvas.text_fitted({sheet.body.x, top, sheet.body.width, title_height}, title,
                      {.capitals = 5 * mm, .face = Face::bold});
   canvas.text_fitted({sheet.body.x, top + title_height, sheet.body.width, note_height}, head.note,

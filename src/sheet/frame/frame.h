@@ -16,10 +16,14 @@ struct Sheet {
 
 Paper paper_of(PaperSize size);
 
+/// Is a page the first of its kind, or does it go on from the one before?
+enum class PageOfKind { first, further };
+
 /// Begins a page of the traveller: title, order, item, client, wood, quantity and due date at the head, and DRAFT
 /// across it where nothing was issued. A page that goes on from the one before says so. `number`
 /// stands behind the title; 0: none.
-Sheet begin_sheet(const Dossier& dossier, const FontMetrics& fonts, Word title, bool goes_on = false, int number = 0);
+Sheet begin_sheet(const Dossier& dossier, const FontMetrics& fonts, Word title,
+                  PageOfKind page = PageOfKind::first, int number = 0);
 
 /// The head of a page that belongs to the shop and to no order.
 struct ShopHead {
@@ -28,7 +32,7 @@ struct ShopHead {
   bool draft = false;  ///< DRAFT stands across the page
 };
 /// Begins such a page. One that goes on from the one before says so.
-Sheet begin_shop_sheet(const Template& t, const FontMetrics& fonts, const ShopHead& head, bool goes_on);
+Sheet begin_shop_sheet(const Template& t, const FontMetrics& fonts, const ShopHead& head, PageOfKind page);
 
 /// Adds the foot to every page of a document: what stands at its left, and "Sheet n / N".
 void number_sheets(std::vector<Page>& pages, const Template& t, const FontMetrics& fonts, const std::string& left);

@@ -62,7 +62,7 @@ void draw_code(Canvas& canvas, const Box& cell, const Code& code) {
 
 std::vector<Page> code_sheets(const Template& t, const FontMetrics& fonts) {
   const ShopHead head{t.words[Word::codes_sheet], t.words[Word::codes_note]};
-  Flow flow = flow_of(t, fonts, [&](bool goes_on) { return begin_shop_sheet(t, fonts, head, goes_on); });
+  Flow flow = flow_of(t, fonts, [&](PageOfKind page) { return begin_shop_sheet(t, fonts, head, page); });
   for (const Group& group : groups) {
     const auto codes = codes_of(group, t.words);
     if (!fits(free_room(flow).height, group_height + row_height)) next_sheet(flow);  // a title does not stand alone

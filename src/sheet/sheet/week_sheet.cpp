@@ -131,7 +131,7 @@ std::vector<Page> week_sheets(const ShopDays& days, const FontMetrics& fonts) {
     const Date monday = monday_of(date_of(zone, first < end ? days.tasks.at(first).at.from : days.at));
     const ShopHead head{fmt::format("{} {}", t.words[Word::week_sheet], weekday_text(t, monday)),
                         t.words[Word::week_note], days.draft};
-    Flow flow = flow_of(t, fonts, [&](bool goes_on) { return begin_shop_sheet(t, fonts, head, goes_on); });
+    Flow flow = flow_of(t, fonts, [&](PageOfKind page) { return begin_shop_sheet(t, fonts, head, page); });
     if (first == 0) {
       put_table(flow, order_table(days));
       put_missing(flow, days);
