@@ -161,9 +161,11 @@ std::string typed_si(double si, Kind kind) {
     case Kind::absolute_pressure:
     case Kind::gauge_pressure:
       return fmt::format("{:.9f} Pa", si);
-    default:
+    case Kind::mass:
+    case Kind::temperature_change:
       return {};
   }
+  return {};
 }
 
 }  // namespace
