@@ -12,12 +12,14 @@
 #include <optional>
 #include <regex>
 #include <set>
+#include <source_location>
 #include <sstream>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "commands/run.h"
+#include "diagnose/diagnostics.h"
 #include "diagnose/problem.h"
 #include "memory_files.h"
 #include "read/document.h"
@@ -87,6 +89,20 @@ Case case_of(const std::string& name) {
   return out;
 }
 
+/// The names of the cases: of the problem "bad-date" bad-date.toml, then bad-date.2.toml and so on, each of which
+/// provokes it at another place of the source, or with another way on.
+std::map<std::string, std::vector<std::string>> cases_by_problem() {
+  std::map<std::string, std::vector<std::string>> cases;
+  const std::regex ending{R"((\.shop|\.template)?\.toml$)"};
+  for (const auto& entry : std::filesystem::directory_iterator{folder()}) {
+    if (entry.is_directory()) continue;
+    const std::string name = std::regex_replace(entry.path().filename().string(), ending, "");
+    auto& known = cases[name.substr(0, name.find('.'))];
+    if (std::ranges::find(known, name) == known.end()) known.push_back(name);
+  }
+  return cases;
+}
+
 /// What a problem is that no single file provokes: it has a test of its own below, or, of many orders, in
 /// tests/plan/shop_plan_shared_test.cpp.
 const std::set<Problem>& provoked_otherwise() {
@@ -127,29 +143,141 @@ TEST_CASE("the job and the shop that the mistakes are made in have none of their
   CHECK_MESSAGE(without_notes(first_lines(ran.errors)).empty(), ran.errors);
 }
 
-TEST_CASE("every problem is provoked by a file of its own, and said at the marked line") {
+namespace {
+
+void check_case(Problem problem, const std::string& name) {
+  CAPTURE(name);
+  const Case ready = case_of(name);
+  CHECK_MESSAGE(!ready.marked.empty(), name, " has no mark");
+  MemoryFiles disk{ready.files};
+  const Ran ran = run_on(disk, command_for(problem));
+  CAPTURE(ran.errors);
+
+  const std::string problem_in_words{problem_name(problem)};
+  const auto lines = first_lines(ran.errors);
+  const auto said = std::find_if(lines.begin(), lines.end(),
+                                 [&](const std::string& l) { return l.ends_with("[" + problem_in_words + "]"); });
+  REQUIRE(said != lines.end());
+  const std::regex alone{ready.marked + R"(:[0-9]+: (error|warning|note): [^A-Z ].*[^.] \[)" + problem_in_words +
+                         "\\]"};
+  CHECK_MESSAGE(std::regex_match(*said, alone), *said, " is not at ", ready.marked);
+  for (const std::string& other : without_notes(lines))
+    CHECK(other.ends_with("[" + problem_in_words + "]"));  // one mistake a file
+  CHECK(ran.exit == (ran.errors.find(": error: ") != std::string::npos ? Exit::mistakes : Exit::done));
+  CHECK(ran.errors.find("\n      | ") != std::string::npos);                    // the line is shown with its mark
+  if (problem != Problem::text_does_not_fit) CHECK(disk.files == ready.files);  // check writes nothing
+}
+
+}  // namespace
+
+TEST_CASE("every problem is provoked by files of its own, and said at the marked line") {
+  const auto cases = cases_by_problem();
   for (const Problem problem : all_problems()) {
     if (provoked_otherwise().contains(problem)) continue;
     const std::string name{problem_name(problem)};
-    CAPTURE(name);
-    const Case ready = case_of(name);
-    CHECK_MESSAGE(!ready.marked.empty(), "no file in tests/errors/ provokes ", name, ", or it has no mark");
-    if (ready.marked.empty()) continue;
-    MemoryFiles disk{ready.files};
-    const Ran ran = run_on(disk, command_for(problem));
-    CAPTURE(ran.errors);
+    CHECK_MESSAGE(cases.contains(name), "no file in tests/errors/ provokes ", name);
+    if (!cases.contains(name)) continue;
+    for (const std::string& one : cases.at(name)) check_case(problem, one);
+  }
+}
 
-    const auto lines = first_lines(ran.errors);
-    const auto said =
-        std::find_if(lines.begin(), lines.end(), [&](const std::string& l) { return l.ends_with("[" + name + "]"); });
-    REQUIRE(said != lines.end());
-    const std::regex alone{ready.marked + R"(:[0-9]+: (error|warning|note): [^A-Z ].*[^.] \[)" + name + "\\]"};
-    CHECK_MESSAGE(std::regex_match(*said, alone), *said, " is not at ", ready.marked);
-    for (const std::string& other : without_notes(lines))
-      CHECK(other.ends_with("[" + name + "]"));  // one mistake a file
-    CHECK(ran.exit == (said->find(": error: ") != std::string::npos ? Exit::mistakes : Exit::done));
-    CHECK(ran.errors.find("\n      | ") != std::string::npos);                    // the line is shown with its mark
-    if (problem != Problem::text_does_not_fit) CHECK(disk.files == ready.files);  // check writes nothing
+namespace {
+
+/// A label or a hint in the source, by file and line.
+using Said = std::pair<std::string, unsigned>;
+
+std::set<Said> said_by_now;
+
+std::string source_folder() { return BLANKWRIGHT_SOURCE_DIR "/src/"; }
+
+void note_said(const std::source_location& from) {
+  const std::string file = from.file_name();
+  const auto at = file.rfind("/src/");
+  said_by_now.emplace(at == std::string::npos ? file : file.substr(at + 5), from.line());
+}
+
+/// Where a call that opens at `open` ends.
+std::size_t end_of_call(const std::string& text, std::size_t open) {
+  int depth = 0;
+  bool in_quotes = false;
+  for (std::size_t i = open; i < text.size(); ++i) {
+    const char c = text.at(i);
+    if (in_quotes && c == '\\') {
+      ++i;
+    } else if (c == '"') {
+      in_quotes = !in_quotes;
+    } else if (!in_quotes) {
+      depth += c == '(' ? 1 : c == ')' ? -1 : 0;
+      if (depth == 0) return i;
+    }
+  }
+  return text.size();
+}
+
+/// A call in the source that says a label or a hint.
+struct Site {
+  std::string file;
+  unsigned first = 0, last = 0;  ///< its lines
+  std::string text;
+};
+
+std::vector<Site> labels_and_hints() {
+  std::vector<Site> all;
+  const std::regex call{R"((\.|->)(label|hint|hint_last)\()"};
+  for (const auto& entry : std::filesystem::recursive_directory_iterator{source_folder()}) {
+    if (entry.path().extension() != ".cpp") continue;
+    const std::string text = bytes_of(entry.path().string());
+    const auto line_of = [&](std::size_t at) {
+      return static_cast<unsigned>(1 +
+                                   std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(at), '\n'));
+    };
+    for (std::sregex_iterator m{text.begin(), text.end(), call}, none; m != none; ++m) {
+      const auto open = static_cast<std::size_t>(m->position() + m->length() - 1);
+      const std::size_t end = end_of_call(text, open);
+      all.push_back({entry.path().string().substr(source_folder().size()), line_of(open), line_of(end),
+                     text.substr(open, end - open)});
+    }
+  }
+  return all;
+}
+
+/// What belongs to the problems that are provoked otherwise.
+bool is_said_otherwise(const Site& site) {
+  const std::pair<std::string, std::string> sites[] = {
+      {"commands/at_register.cpp", "if it is this shop's register"},
+      {"commands/compile_plan.cpp", "give this order an id of its own"},
+      {"commands/compile_plan.cpp", "the other one"},
+      {"commands/inputs.cpp", "the shop file is shop.toml beside the first job"},
+      {"plan/gate/fits_no_more.cpp", ""},
+      {"plan/shop/plan_shop.cpp", "compile fewer orders in one run"},
+  };
+  return std::ranges::any_of(sites, [&](const auto& one) {
+    return site.file == one.first && site.text.find(one.second) != std::string::npos;
+  });
+}
+
+}  // namespace
+
+TEST_CASE("every label and every hint is provoked by a file among the mistakes") {
+  said_by_now.clear();
+  watch_labels_and_hints(note_said);
+  for (const auto& [problem, names] : cases_by_problem()) {
+    for (const std::string& name : names) {
+      MemoryFiles disk{case_of(name).files};
+      run_on(disk, {"blankwright", "check", "job.toml"});
+    }
+  }
+  MemoryFiles unfit{case_of("text-does-not-fit").files};
+  run_on(unfit, command_for(Problem::text_does_not_fit));
+  watch_labels_and_hints(nullptr);
+  const auto sites = labels_and_hints();
+  CHECK(sites.size() > 150);
+  for (const Site& site : sites) {
+    const bool is_said = std::ranges::any_of(said_by_now, [&](const Said& said) {
+      return said.first == site.file && said.second >= site.first && said.second <= site.last;
+    });
+    CHECK_MESSAGE((is_said || is_said_otherwise(site)), site.file, ":", site.first,
+                  ": no file in tests/errors/ provokes it");
   }
 }
 
