@@ -55,6 +55,14 @@ std::string with_wrong_unit(const std::string& figure) {
   return figure;
 }
 
+/// What an entry is about: its blank, bath, load.
+std::set<std::string> names_of(const Entry& entry) {
+  std::set<std::string> out{entry.subject()};
+  if (const std::string bath = entry.value("bath"); !bath.empty()) out.insert("bath " + bath);
+  if (const std::string load = entry.value("load"); !load.empty()) out.insert("load " + load);
+  return out;
+}
+
 }  // namespace
 
 std::string Entry::value(const std::string& field) const {
@@ -171,42 +179,39 @@ void Desk::restore(std::vector<Entry>& entries) {
   }
 }
 
-/// What came after it may stand at the same minute of a round hour: then it was a minute before.
-Answer Desk::enter_late(const Entry& entry, Moment now) {
+/// With its time; where it is refused, with a reason.
+bool Desk::enter_late(const Flaw& flaw, const Entry& entry, Moment now) {
   std::vector<Entry> one{entry};
-  Answer answer = enter(one, now);
-  if (answer.well()) return answer;
-  one = {entry};
-  --one.front().at.minutes;
-  answer = enter(one, now);
-  if (answer.well()) return answer;
+  const Answer refusal = enter(one, now);
+  if (refusal.well()) return true;
+  const std::set<std::string> own = names_of(entry);
+  const bool something_else = std::ranges::any_of(flaws_, [&](const Flaw& other) {
+    return &other != &flaw && other.open &&
+           (own.contains(other.subject) || refusal.text.find(other.subject + " ") != std::string::npos);
+  });
+  if (!something_else) {
+    refused_.push_back(entry);
+    refusals_.push_back(refusal.text);
+  }
   one = {entry};
   one.front().override_why = "entered late";
-  return enter(one, now);
+  return enter(one, now).well();
 }
 
-/// What was put off about these subjects is entered first, with its time.
-void Desk::take_pending(const std::vector<Entry>& entries, const std::string& refusal, Moment now) {
-  const auto names = [](const Entry& entry) {
-    std::set<std::string> out{entry.subject()};
-    if (const std::string bath = entry.value("bath"); !bath.empty()) out.insert("bath " + bath);
-    if (const std::string load = entry.value("load"); !load.empty()) out.insert("load " + load);
-    return out;
-  };
+/// What was put off about these subjects comes into the same table, with its time.
+void Desk::add_pending(std::vector<Entry>& entries, const std::string& refusal) {
   std::set<std::string> subjects;
-  for (const Entry& entry : entries) subjects.merge(names(entry));
-  std::vector<Flaw*> pending;
-  for (Flaw& flaw : flaws_)
-    if (flaw.open && !flaw.wrong && std::ranges::any_of(names(flaw.right), [&](const std::string& name) {
+  for (const Entry& entry : entries) subjects.merge(names_of(entry));
+  for (Flaw& flaw : flaws_) {
+    if (!flaw.open || flaw.wrong || std::ranges::none_of(names_of(flaw.right), [&](const std::string& name) {
           return subjects.contains(name) || refusal.find(name + " ") != std::string::npos;
         }))
-      pending.push_back(&flaw);
-  std::ranges::stable_sort(pending, {}, [](const Flaw* flaw) { return flaw->right.at; });
-  for (Flaw* flaw : pending) {
-    enter_late(flaw->right, now);
-    flaw->open = false;
-    flaw->late = true;
+      continue;
+    entries.push_back(flaw.right);
+    flaw.open = false;
+    flaw.late = true;
   }
+  std::ranges::stable_sort(entries, {}, &Entry::at);
 }
 
 void Desk::hand_in(Moment now) {
@@ -217,7 +222,7 @@ void Desk::hand_in(Moment now) {
   const Answer refusal = enter(entries, now);
   if (refusal.well()) return;
   restore(entries);
-  take_pending(entries, refusal.text, now);
+  add_pending(entries, refusal.text);
   if (enter(entries, now).well()) return;
   enter_row_by_row(entries, now);
 }
@@ -239,6 +244,7 @@ void Desk::enter_row_by_row(std::vector<Entry>& entries, Moment now) {
 }
 
 void Desk::put_right(Moment now) {
+  hand_in(now);
   for (std::size_t i = 0; i < flaws_.size(); ++i) {
     if (!flaws_[i].open || !flaws_[i].will_be_mended) continue;
     Entry right = flaws_[i].right;
@@ -246,7 +252,7 @@ void Desk::put_right(Moment now) {
       if (flaws_[i].number == 0) continue;
       right.replaces = flaws_[i].number;
     }
-    flaws_[i].open = !enter_late(right, now).well();
+    flaws_[i].open = !enter_late(flaws_[i], right, now);
     flaws_[i].late = !flaws_[i].wrong;
     flaws_[i].will_be_mended = false;
   }

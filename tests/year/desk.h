@@ -53,7 +53,7 @@ class Desk {
   void note(Entry entry);
   /// Enters what was noted, all rows or none, and listens.
   void hand_in(Moment now);
-  /// Next morning: late entries and most of the slips are put right.
+  /// Next morning: what was noted is handed in, late entries and most of the slips are put right.
   void put_right(Moment now);
 
   /// What was said last about a blank, "bath K1" or "load C1".
@@ -74,9 +74,9 @@ class Desk {
   bool slip(Entry& entry);
   Answer enter(std::vector<Entry>& entries, Moment now);
   void listen(const std::vector<Entry>& entries, const Answer& answer);
-  Answer enter_late(const Entry& entry, Moment now);
+  bool enter_late(const Flaw& flaw, const Entry& entry, Moment now);
   void enter_row_by_row(std::vector<Entry>& entries, Moment now);
-  void take_pending(const std::vector<Entry>& entries, const std::string& refusal, Moment now);
+  void add_pending(std::vector<Entry>& entries, const std::string& refusal);
   void restore(std::vector<Entry>& entries);
 
   Program& program_;

@@ -151,7 +151,9 @@ void Life::saw_blanks(const Group& group) {
   later(1);
   for (Blank* blank : group) {
     if (blank->turned) continue;  // from stock
+    work(3);
     note("sawn", *blank, {{"board", "B-" + run_.name}});
+    work(1);
     if (chance_.yes(0.5))
       note("measured", *blank,
            {{"width", read_length(blank->sawn_width_mm)},
@@ -219,6 +221,7 @@ Said Life::judged(Step step, const Blank& blank, const Known& known, const std::
 }
 
 void Life::scrap(Blank& blank, const std::string& why) {
+  work(1);
   note("scrapped", blank, {{"reason", why}});
   blank.out = true;
 }

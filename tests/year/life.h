@@ -67,6 +67,7 @@ class Life {
   void change_order();
   // life_wood.cpp
   void dry(const Group& group, const std::string& load, double hours);
+  void seal(const Group& group);
   void bathe(const Group& group, const std::string& name, int round);
   void run_bath(const Group& group, const std::string& bath, bool first);
   void tell_of_bath_against_gate(const Group& hot);
@@ -94,6 +95,8 @@ class Life {
   void note_of(const std::string& kind, std::vector<std::pair<std::string, std::string>> says);
   void hand_in() { desk_.hand_in(now_); }
   void later(double hours);  ///< all wood lies as it lies meanwhile
+  /// What somebody is at for so long, so that no two things happen to a blank in one minute.
+  void work(int minutes) { later(minutes / 60.0); }
   void go_to(Moment moment);
   void next_morning();
   const Order& order_of(const Blank& blank) const;

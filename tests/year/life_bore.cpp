@@ -59,13 +59,16 @@ void Life::bore(const Group& group) {
         blank->axis.lean_mm_per_100mm = {};
       }
     }
+    work(1);
     note("graded", *blank, {{"verdict", "go-on"}});
+    work(5);
     // A rounded blank has no faces any more: its sides are its diameter.
     const bool round = shop_.lathe;
     note("squared", *blank,
          {{"width", read_length(round ? blank->squared.round_diameter_mm : blank->squared.width_mm)},
           {"depth", read_length(round ? blank->squared.round_diameter_mm : blank->squared.depth_mm)},
           {"length", read_length(sheets.squared_length_mm)}});
+    work(5);
     note("bored", *blank, rod_on(*blank));
   }
   hand_in();
@@ -104,11 +107,17 @@ std::vector<std::pair<std::string, std::string>> Life::rod_on(const Blank& blank
 
 void Life::glue_and_turn(const Group& group) {
   later(1);
-  for (const Blank* blank : group) note("glued", *blank);
+  for (const Blank* blank : group) {
+    note("glued", *blank);
+    work(5);
+  }
   hand_in();
   go_to(when_somebody_is_there(after(now_, shop_.glue_hours + 0.2)));
   desk_.put_right(now_);
-  for (const Blank* blank : group) note("stud-measured", *blank, rod_on(*blank));
+  for (const Blank* blank : group) {
+    note("stud-measured", *blank, rod_on(*blank));
+    work(2);
+  }
   hand_in();
   Group turned;
   for (Blank* blank : group) {
@@ -120,11 +129,11 @@ void Life::glue_and_turn(const Group& group) {
       scrap(*blank, "held before turning");
       continue;
     }
+    work(20);
     note("turned", *blank);
     blank->turned = true;
     turned.push_back(blank);
   }
-  later(4);
   hand_in();
   for (Blank* blank : turned) {
     if (run_.provoke != Provoke::turned_against_axis ||
@@ -167,6 +176,7 @@ void Life::inspect_and_send(const Group& group) {
     tighten_dummy(*blank);
     if (flat) says.emplace_back("reason", "a flat");
     note("inspected", *blank, std::move(says));
+    work(2);
     if (flat)
       blank->out = true;
     else
@@ -180,6 +190,7 @@ void Life::inspect_and_send(const Group& group) {
     if (sent[blank->order] == order_of(*blank).quantity) continue;
     const Known known = truth_of(*blank);
     if (judged(Step::sending, *blank, known, {blank->id}, {}) == Said::held) continue;
+    work(1);
     note("sent", *blank);
     blank->sent = true;
     ++sent[blank->order];

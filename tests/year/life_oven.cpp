@@ -101,6 +101,7 @@ void Life::cure_load(const Group& load, const std::string& name, bool hurried) {
     judged(Step::unloading, *blank, cure_truth(*blank, shop_), {"load " + name},
            {"into-oven", "oven-temperature", "core-temperature"});
   }
+  work(1);
   for (Blank* blank : load) {
     note("out-of-oven", *blank);
     bleed_out(*blank);
@@ -154,7 +155,10 @@ void Life::wait_for_load(const Group& load, const std::string& name, const std::
 /// Cold, scraped and weighed; then the witnesses are cut open.
 void Life::weigh_cured_and_cut(const Group& group) {
   next_morning();
-  for (const Blank* blank : group) note("weighed", *blank, {{"mass", read_mass(*blank)}});
+  for (const Blank* blank : group) {
+    note("weighed", *blank, {{"mass", read_mass(*blank)}});
+    work(1);
+  }
   hand_in();
   for (Blank* blank : group) {
     if (!blank->witness) continue;
@@ -162,6 +166,7 @@ void Life::weigh_cured_and_cut(const Group& group) {
     const bool hard = cure_truth(*blank, shop_).truth != Truth::bad;
     note("witness-cut", *blank, {{"filled", filled ? "yes" : "no"}, {"hard", hard ? "yes" : "no"}});
     blank->out = true;
+    work(5);
   }
   hand_in();
 }

@@ -10,6 +10,7 @@ namespace simulated {
 /// Into the drying oven, two weighings two hours apart, and on until the program calls them dry; out, sealed,
 /// measured.
 void Life::dry(const Group& group, const std::string& load, double hours) {
+  work(1);
   for (Blank* blank : group) {
     note("into-drying", *blank, {{"load", load}});
     blank->place = Place::in_oven;
@@ -31,6 +32,7 @@ void Life::dry(const Group& group, const std::string& load, double hours) {
       blank->weighings_apart_share = std::abs(read_g - blank->last_read_g) / read_g;
       blank->last_read_g = read_g;
       note("weighed", *blank, {{"mass", mass_text(read_g, shop_.units)}});
+      work(1);
     }
     hand_in();
     if (weighing > 0)
@@ -41,18 +43,27 @@ void Life::dry(const Group& group, const std::string& load, double hours) {
     out_of_oven_[blank->id] = now_;
     blank->place = Place::open;
   }
-  if (run_.provoke != Provoke::bath_against_gate || group.size() < alive().size())
-    for (Blank* blank : group) {
-      note("sealed", *blank);
-      blank->place = Place::sealed;
-    }
-  hand_in();
-  later(0.3);
-  for (const Blank* blank : group)
+  work(1);
+  // Who is about to go on against the gate does not wait until it is cold.
+  if (run_.provoke != Provoke::bath_against_gate || group.size() < alive().size()) {
+    seal(group);
+    later(0.3);
+  }
+  for (const Blank* blank : group) {
     note("measured", *blank,
          {{"width", read_length(blank->width_mm)},
           {"depth", read_length(blank->depth_mm)},
           {"length", read_length(blank->length_mm)}});
+    work(1);
+  }
+  hand_in();
+}
+
+void Life::seal(const Group& group) {
+  for (Blank* blank : group) {
+    note("sealed", *blank);
+    blank->place = Place::sealed;
+  }
   hand_in();
 }
 
@@ -60,7 +71,7 @@ void Life::dry(const Group& group, const std::string& load, double hours) {
 void Life::bathe(const Group& group, const std::string& name, int round) {
   const bool against = run_.provoke == Provoke::bath_against_gate && round == 0;
   if (!against) {
-    go_to(after(out_of_oven_[group.front()->id], sheets_of(*group.front()).cool_hours + 0.1));
+    for (const Blank* blank : group) go_to(after(out_of_oven_[blank->id], sheets_of(*blank).cool_hours + 0.1));
     if (shop_.vacuum_hours > 8) {
       if (!in_hours(now_) || !in_hours(after(now_, 1.5))) next_morning();
       go_to({now_.minutes / (24 * 60) * (24 * 60) + 15 * 60});
@@ -107,11 +118,7 @@ void Life::bathe(const Group& group, const std::string& name, int round) {
     return;
   }
   if (against) {
-    for (Blank* blank : held) {
-      note("sealed", *blank);
-      blank->place = Place::sealed;
-    }
-    hand_in();
+    seal(held);
   } else {
     dry(held, fmt::format("D-{}-{}", name.substr(2), round + 1), 6);
   }
@@ -139,6 +146,7 @@ void Life::run_bath(const Group& group, const std::string& bath, bool first) {
     blank->place = Place::in_bath;
     blank->bath_name = bath;
   }
+  work(2);
   note_of("vacuum-on", {{"bath", bath}});
   hand_in();
   later(0.25);
@@ -165,8 +173,13 @@ void Life::run_bath(const Group& group, const std::string& bath, bool first) {
     soak(*blank, pressure_kPa + 2.5, air_kPa, hours_between(released, now_), shop_.resin_g_cm3,
          shop_.film_mm * chance_.between(0.3, 1));
   for (const Blank* blank : group) note("out-of-bath", *blank);
-  for (const Blank* blank : group) note("drained", *blank);
-  for (const Blank* blank : group) note("weighed", *blank, {{"mass", read_mass(*blank)}});
+  for (const Blank* blank : group) {
+    work(2);
+    note("drained", *blank);
+    work(1);
+    note("weighed", *blank, {{"mass", read_mass(*blank)}});
+  }
+  work(1);
   hand_in();
 }
 
