@@ -16,6 +16,14 @@ constexpr std::chrono::hours one_go{12};
 /// Wood that has lost as much since it was measured was wet then.
 constexpr double dried_since = 0.97;
 
+/// What it drew before is out again, or was weighed.
+void forget_lying(BlankState& s) {
+  s.open_before = {};
+  s.open_since.reset();
+  s.sealed_before = {};
+  s.sealed_since.reset();
+}
+
 /// What was measured before the wood was dried is no size of dry wood.
 void take_as_sawn(BlankState& s) {
   if (s.dry_size) s.sawn_size = std::exchange(s.dry_size, {});
@@ -31,8 +39,7 @@ void weigh_before_bath(BlankState& s, const Weighing& seen) {
   const bool was_wet = s.mass_when_measured && seen.net < dried_since * *s.mass_when_measured;
   if (was_wet && !s.measured_dried) take_as_sawn(s);
   s.dry.push_back(seen);
-  s.open_before = {};
-  s.open_since.reset();
+  forget_lying(s);
   if (!s.is_drying) s.open_since = seen.at;  // nobody weighs it sealed
 }
 
@@ -76,14 +83,12 @@ void inspect(BlankState& s, const Entry& entry) {
   s.reason = entry.text(Field::reason);
 }
 
-/// What it drew before is out again.
 void dry(BlankState& s, const Entry& entry) {
   if (!s.into_drying) take_as_sawn(s);
   s.into_drying = entry.at;
   s.is_drying = true;
   s.drying_load = entry.text(Field::load);
-  s.open_before = {};
-  s.open_since.reset();
+  forget_lying(s);
 }
 
 void take_out_dry(BlankState& s, const Entry& entry) {
@@ -95,7 +100,10 @@ void take_out_dry(BlankState& s, const Entry& entry) {
 /// From now on it lies sealed, or open.
 void seal_or_open(BlankState& s, const Entry& entry) {
   if (s.open_since) s.open_before += entry.at - *s.open_since;
-  s.open_since = entry.kind == EntryKind::sealed ? std::nullopt : std::optional{entry.at};
+  if (s.sealed_since) s.sealed_before += entry.at - *s.sealed_since;
+  const bool sealed = entry.kind == EntryKind::sealed;
+  s.open_since = sealed ? std::nullopt : std::optional{entry.at};
+  s.sealed_since = sealed ? std::optional{entry.at} : std::nullopt;
 }
 
 void cut_open(BlankState& s, const Entry& entry) {

@@ -59,6 +59,8 @@ struct BlankState {
   /// How long it has lain open to the room's air since it was weighed dry: until `open_since`, if it lies open now.
   std::chrono::seconds open_before{};
   std::optional<Instant> open_since;
+  std::chrono::seconds sealed_before{};  ///< and sealed, which is slower, but does not stop it
+  std::optional<Instant> sealed_since;
   std::optional<SizeSeen> sawn_size, dry_size, cured_size, squared_size;  ///< the last of each
   std::optional<Instant> measured;                                        ///< the last time before the bath
   std::optional<Mass> mass_when_measured;                                 ///< weighed in the same go

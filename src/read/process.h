@@ -117,6 +117,7 @@ struct DryingFacts {
   Given<Duration> between_weighings = standard_value(2 * hour, "EN 13183-1");
   Given<Share> stable = standard_value(0.1 * percent, "EN 13183-1");
   Given<Share> air_dry_above = standard_value(10 * percent, common_practice);
+  Given<Duration> sealed_regain = standard_value(200 * hour, common_practice);  ///< fifty times as long as open
   Given<Temperature> room = standard_value(celsius(20), "a heated room");
   Given<Share> room_humidity = standard_value(50 * percent, "a heated room");
 };

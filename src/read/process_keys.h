@@ -163,6 +163,8 @@ struct Keys<DryingFacts> {
           within(0.001 * percent, 5 * percent)),
       key("air_dry_above", &DryingFacts::air_dry_above, "wetter wood is air-dried first",
           within(0 * percent, 100 * percent)),
+      key("sealed_regain", &DryingFacts::sealed_regain,
+          "in which dry wood takes up 1 % of moisture though it is sealed", within(1 * hour, 8760 * hour)),
       key("room", &DryingFacts::room, "temperature of the room where dry blanks wait",
           within(celsius(-20), celsius(50))),
       key("room_humidity", &DryingFacts::room_humidity, "relative humidity there", within(1 * percent, 99 * percent)),

@@ -27,6 +27,11 @@ std::string in_words(const Dryness& seen, const Zone& zone) {
           "HOLD: lost {} since the weighing before, {} of moisture in all; dry it on and weigh again from {} on",
           share_text(*seen.lost), share_text(*seen.moisture_gone), clock_text(zone, *seen.weigh_from));
     case DryAnswer::dry_again:
+      if (seen.mostly_sealed) {
+        return fmt::format(
+            "HOLD: it lay sealed so long that it has taken up about {} of moisture; dry and weigh it again",
+            share_text(*seen.regained));
+      }
       return fmt::format(
           "HOLD: it lay open and has taken up about {} of moisture; dry and weigh it again (if it lay "
           "sealed, enter `sealed` with its time)",

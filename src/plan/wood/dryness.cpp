@@ -9,10 +9,21 @@
 namespace blankwright {
 namespace {
 
-/// How long it lay open to the room since it was last weighed.
-Duration open_for(const BlankState& blank, Instant now) {
-  const Duration before = duration_of(blank.open_before);
-  return blank.open_since && *blank.open_since < now ? before + between(*blank.open_since, now) : before;
+/// How long it has lain so: until `since`, and from then on if it still does.
+Duration lain(std::chrono::seconds before, const std::optional<Instant>& since, Instant now) {
+  const Duration ended = duration_of(before);
+  return since && *since < now ? ended + between(*since, now) : ended;
+}
+
+/// Counts what it has taken up since it was last weighed.
+void count_regain(Dryness& seen, const BlankState& blank, const Drying& planned, const DryingFacts& facts,
+                  Instant now) {
+  if (!planned.regain) return;
+  const double open = lain(blank.open_before, blank.open_since, now) / *planned.regain;
+  const double sealed = lain(blank.sealed_before, blank.sealed_since, now) / facts.sealed_regain.value;
+  seen.regained = std::min(std::sqrt(open + sealed) * most_regain, planned.room_moisture);
+  seen.mostly_sealed = sealed > open;
+  if (*seen.regained > most_regain) seen.answer = DryAnswer::dry_again;
 }
 
 /// When it is cool enough for the bath; none where nobody entered that it came out of the oven.
@@ -63,10 +74,7 @@ std::optional<Dryness> dryness(const BlankState& blank, std::optional<Volume> vo
   }
   seen.answer = DryAnswer::dry;
   seen.weigh_from.reset();
-  if (planned.regain) {
-    seen.regained = std::min(std::sqrt(open_for(blank, now) / *planned.regain) * most_regain, planned.room_moisture);
-    if (*seen.regained > most_regain) seen.answer = DryAnswer::dry_again;
-  }
+  count_regain(seen, blank, planned, facts, now);
   seen.cool_from = cool_from(blank, planned);
   seen.sealed = !blank.open_since;
   if (seen.answer == DryAnswer::dry && blank.is_drying) seen.answer = DryAnswer::in_oven;

@@ -25,7 +25,8 @@ struct Dryness {
   std::optional<Share> lost;           ///< between the last two weighings, of the last mass
   std::optional<Share> moisture_gone;  ///< since the first weighing, of the last mass
   std::optional<Instant> weigh_from;   ///< when the next weighing can count
-  std::optional<Share> regained;       ///< since the last weighing, while it lay open in the room
+  std::optional<Share> regained;       ///< since the last weighing, while it lay open in the room or sealed
+  bool mostly_sealed = false;          ///< where it has taken that up
   std::optional<Instant> cool_from;    ///< where it was entered when it came out of the oven
   bool sealed = false;                 ///< from the room's air
   bool holds() const { return answer != DryAnswer::dry; }
@@ -40,9 +41,9 @@ std::optional<Volume> dry_volume(const BlankState& blank, const BlankSize& nomin
 
 /// Judges a blank by its weighings before the bath: dry when two that lie at least the shop's interval apart differ
 /// by no more than the shop's share of the last (EN 13183-1: 2 h and 0.1 %). Since then it takes up moisture with the
-/// square root of the time that it lay open, 1 % in planned.regain (see drying()); sealed it takes up none. Out of
-/// the oven it has to cool for planned.cool. `volume`: the blank's, against which its mass is held. None once it has
-/// been in a bath.
+/// square root of the time that it lay open, 1 % in planned.regain (see drying()), or sealed, 1 % in
+/// facts.sealed_regain. Out of the oven it has to cool for planned.cool. `volume`: the blank's, against which its
+/// mass is held. None once it has been in a bath.
 std::optional<Dryness> dryness(const BlankState& blank, std::optional<Volume> volume, const Drying& planned,
                                const DryingFacts& facts, Instant now);
 

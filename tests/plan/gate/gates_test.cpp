@@ -85,6 +85,17 @@ TEST_CASE("a dry blank that lay open takes up moisture with the square root of t
   blank.open_since.reset();  // sealed when it had lain open for two and a half hours
   blank.open_before = std::chrono::minutes{150};
   CHECK(*after(1'000'000).regained / percent == doctest::Approx(0.5));
+  CHECK_FALSE(after(1'000'000).mostly_sealed);
+  // Sealed it takes up 1 % in 200 h: a quarter of it open, so in three quarters of these; common practice, no source.
+  blank.sealed_since = blank.dry.back().at + std::chrono::minutes{150};
+  CHECK(after(150 + 149 * 60).answer == DryAnswer::dry);
+  CHECK(after(150 + 151 * 60).answer == DryAnswer::dry_again);
+  CHECK(after(150 + 151 * 60).mostly_sealed);
+  blank.sealed_before = std::chrono::hours{150};  // and opened again
+  blank.sealed_since.reset();
+  CHECK(after(1'000'000).answer == DryAnswer::dry);
+  blank.open_since = blank.dry.back().at + std::chrono::hours{10'000};
+  CHECK(after(10'001 * 60).answer == DryAnswer::dry_again);
   blank.stage = Stage::in_bath;
   CHECK_FALSE(dryness(blank, 240 * cm3, planned_drying(), DryingFacts{}, monday).has_value());
 }
