@@ -10,9 +10,9 @@ namespace {
 
 const std::vector<std::string>& columns() {
   static const std::vector<std::string> names = {
-      "board",       "bath",   "load",    "mass",   "tare",   "width",  "depth",      "length",    "gauge",
-      "temperature", "face_1", "face_2",  "face_3", "face_4", "lean_1", "lean_2",     "over",      "diameter",
-      "filled",      "hard",   "verdict", "result", "reason", "order",  "projection", "squareness"};
+      "board",    "bath",        "load",   "in_blank", "mass",   "tare",   "width",  "depth",      "length",
+      "gauge",    "temperature", "face_1", "face_2",   "face_3", "face_4", "lean_1", "lean_2",     "over",
+      "diameter", "filled",      "hard",   "verdict",  "result", "reason", "order",  "projection", "squareness"};
   return names;
 }
 
@@ -125,6 +125,7 @@ Answer Desk::enter(std::vector<Entry>& entries, Moment now) {
   Answer answer = program_.run(now, {"enter", "--csv", name});
   if (answer.well()) {
     for (Entry& entry : entries) entry.entered = now;
+    last_entered_ = now;
     listen(entries, answer);
   }
   return answer;
@@ -155,15 +156,23 @@ void Desk::listen(const std::vector<Entry>& entries, const Answer& answer) {
       end = std::string::npos;
     }
     if (fresh.insert(subject).second) heard_[subject].clear();
+    heard_at_[subject] = entries.front().entered;
     heard_[subject].push_back(end == std::string::npos ? said : said.substr(end + 1));
-    if (said.find("CHECK") != std::string::npos && said.find("same figures") == std::string::npos &&
-        evidence({subject}, {}) == Evidence::right)
-      ++false_checks_;
+    count_check(subject, said);
   }
-  for (const Entry& entry : numbered) {
-    if (entry.slip > 0) flaws_.at(entry.slip - 1).number = entry.number;
-    taken_.push_back(entry);
-  }
+  for (const Entry& entry : numbered) remember(entry);
+}
+
+void Desk::remember(const Entry& entry) {
+  if (entry.slip > 0) flaws_.at(entry.slip - 1).number = entry.number;
+  taken_.push_back(entry);
+}
+
+/// What is questioned though it is true.
+void Desk::count_check(const std::string& subject, const std::string& said) {
+  if (said.find("CHECK") != std::string::npos && said.find("same figures") == std::string::npos &&
+      evidence({subject}, {}) == Evidence::right)
+    ++false_checks_;
 }
 
 /// A refusal makes people look: figures that were misread are read again.
@@ -219,6 +228,8 @@ void Desk::hand_in(Moment now) {
   entries.swap(noted_);
   if (entries.empty()) return;
   std::ranges::stable_sort(entries, {}, &Entry::at);
+  if (chance_.yes(0.25) && can_be_scanned(entries)) scan(entries);
+  if (entries.empty()) return;
   const Answer refusal = enter(entries, now);
   if (refusal.well()) return;
   restore(entries);
@@ -245,17 +256,36 @@ void Desk::enter_row_by_row(std::vector<Entry>& entries, Moment now) {
 
 void Desk::put_right(Moment now) {
   hand_in(now);
-  for (std::size_t i = 0; i < flaws_.size(); ++i) {
-    if (!flaws_[i].open || !flaws_[i].will_be_mended) continue;
-    Entry right = flaws_[i].right;
-    if (flaws_[i].wrong) {
-      if (flaws_[i].number == 0) continue;
-      right.replaces = flaws_[i].number;
-    }
-    flaws_[i].open = !enter_late(flaws_[i], right, now);
-    flaws_[i].late = !flaws_[i].wrong;
-    flaws_[i].will_be_mended = false;
+  for (Flaw& flaw : flaws_)
+    if (flaw.open && flaw.will_be_mended) mend(flaw, now);
+}
+
+void Desk::look_again(Moment now, const std::vector<std::string>& subjects) {
+  hand_in(now);
+  for (Flaw& flaw : flaws_)
+    if (flaw.open && std::ranges::find(subjects, flaw.subject) != subjects.end()) mend(flaw, now);
+}
+
+void Desk::mend(Flaw& flaw, Moment now) {
+  Entry right = flaw.right;
+  if (flaw.wrong) {
+    if (flaw.number == 0) return;
+    right.replaces = flaw.number;
   }
+  flaw.open = !enter_late(flaw, right, now);
+  flaw.late = !flaw.wrong;
+  flaw.will_be_mended = false;
+}
+
+const Entry* Desk::last(const std::string& blank, const std::string& kind) const {
+  const Entry* out = nullptr;
+  for (const Entry& entry : taken_) {
+    const bool replaced =
+        std::ranges::any_of(taken_, [&](const Entry& other) { return other.replaces == entry.number; });
+    if (entry.blank == blank && entry.kind == kind && !replaced && (out == nullptr || out->at <= entry.at))
+      out = &entry;
+  }
+  return out;
 }
 
 const std::vector<std::string>& Desk::ask(Moment now, const std::string& blank) {

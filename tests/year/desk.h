@@ -51,11 +51,18 @@ class Desk {
   void let_slip(bool may) { may_slip_ = may; }
 
   void note(Entry entry);
-  /// Enters what was noted, all rows or none, and listens.
+  /// Enters what was noted, all rows of a table or none, now and then at the bench, and listens.
   void hand_in(Moment now);
   /// Next morning: what was noted is handed in, late entries and most of the slips are put right.
   void put_right(Moment now);
+  /// What is wrong with these is looked for and put right, also what nobody would have seen by himself.
+  void look_again(Moment now, const std::vector<std::string>& subjects);
 
+  /// Did it hear of it in this minute?
+  bool has_just_heard(const std::string& subject, Moment now) const {
+    const auto at = heard_at_.find(subject);
+    return at != heard_at_.end() && at->second == now;
+  }
   /// What was said last about a blank, "bath K1" or "load C1".
   const std::vector<std::string>& heard(const std::string& subject) { return heard_[subject]; }
   /// Asks the program how a blank stands now.
@@ -64,14 +71,23 @@ class Desk {
   /// What was entered late counts as missing: it was not there when it was needed.
   Evidence evidence(const std::vector<std::string>& subjects, const std::vector<std::string>& kinds) const;
   bool missing_for_good(const std::string& subject) const;
+  /// The last one of a kind that holds, by its time.
+  const Entry* last(const std::string& blank, const std::string& kind) const;
   const std::vector<Entry>& taken() const { return taken_; }
   const std::vector<Entry>& refused() const { return refused_; }  ///< though true, and nothing else was wrong
   const std::vector<std::string>& refusals() const { return refusals_; }
   int slips() const { return slips_; }
+  int scanned() const { return scanned_; }
   int checks_of_true_entries() const { return false_checks_; }
 
  private:
   bool slip(Entry& entry);
+  void mend(Flaw& flaw, Moment now);
+  bool can_be_scanned(const std::vector<Entry>& entries) const;
+  void scan(std::vector<Entry>& entries);
+  void number(std::vector<Entry> entries);
+  void remember(const Entry& entry);
+  void count_check(const std::string& subject, const std::string& said);
   Answer enter(std::vector<Entry>& entries, Moment now);
   void listen(const std::vector<Entry>& entries, const Answer& answer);
   bool enter_late(const Flaw& flaw, const Entry& entry, Moment now);
@@ -87,7 +103,9 @@ class Desk {
   std::vector<Entry> taken_, refused_;
   std::vector<std::string> refusals_;
   std::map<std::string, std::vector<std::string>> heard_;
-  int slips_ = 0, false_checks_ = 0, tables_ = 0;
+  std::map<std::string, Moment> heard_at_;
+  Moment last_entered_;
+  int slips_ = 0, false_checks_ = 0, tables_ = 0, scanned_ = 0;
 };
 
 }  // namespace simulated

@@ -10,16 +10,18 @@ namespace simulated {
 namespace {
 
 /// How the program says that it cannot judge yet.
-constexpr std::array<std::string_view, 12> asking = {
-    "not weighed",      "weigh it",       "may come out from", "sets until",
-    "was cut open yet", "enter the true", "not known",         "read its air",
-    "not measured",     "nobody entered", "measure its core",  "let it cool sealed until"};
+constexpr std::array<std::string_view, 13> asking = {"not weighed",    "weigh it",         "may come out from",
+                                                     "sets until",     "was cut open yet", "enter the true",
+                                                     "not known",      "read its air",     "not measured",
+                                                     "nobody entered", "measure its core", "let it cool sealed until",
+                                                     "warms later"};
 
 }  // namespace
 
 Said said(const std::vector<std::string>& lines) {
   Said out = Said::released;
   for (const std::string& line : lines) {
+    if (line.find("went on against") != std::string::npos) continue;  // told of what is done; its gate has a line too
     if (line.find("HOLD") != std::string::npos) return Said::held;
     if (std::ranges::any_of(asking, [&](std::string_view words) { return line.find(words) != std::string::npos; }))
       out = Said::asked;
@@ -71,7 +73,7 @@ bool Judge::hear(const Case& seen) {
       kind = "good, released";
     else if (seen.said == Said::asked)
       kind = "good, asked about";
-    else if (seen.evidence != Evidence::right)
+    else if (seen.evidence != Evidence::right || !seen.shown)
       kind = "good, held by its entries";
     else
       kind = "good held";

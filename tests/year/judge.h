@@ -27,6 +27,7 @@ struct Case {
   Truth truth = Truth::good;
   Said said = Said::released;
   Evidence evidence = Evidence::right;
+  bool shown = true;  ///< what was read shows the truth
   std::string blank;
   std::string what_is_true;  ///< "moisture 3.1 %, at most 2 %"
   std::string what_was_said;

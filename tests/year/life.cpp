@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 #include <sstream>
 
 #include "replay.h"
@@ -12,13 +11,6 @@
 
 namespace simulated {
 namespace {
-
-std::string file_text(const std::filesystem::path& path) {
-  std::ifstream in{path, std::ios::binary};
-  std::ostringstream out;
-  out << in.rdbuf();
-  return out.str();
-}
 
 /// Masses are shown to a tenth of a gram, or to a hundredth of an ounce or a pound.
 bool shows_mass(const std::string& line, double mass_g) {
@@ -53,6 +45,7 @@ void Life::live(const Run& run) {
   sheets_.clear();
   compiled_.clear();
   out_of_oven_.clear();
+  steps_to_free_.clear();
   desk_.let_slip(slips_ && run.provoke == Provoke::nothing);
   now_ = when_somebody_is_there(now_);
   if (!prepare()) return;
@@ -183,9 +176,8 @@ void Life::close() {
       judge_.count("histories compared");
       const std::size_t row = answer.text.find(blank.id + ",");
       std::string line = row == std::string::npos ? "" : answer.text.substr(row, answer.text.find('\n', row) - row);
-      std::string last;
-      for (const Entry& entry : desk_.taken())
-        if (entry.blank == blank.id && entry.kind == "weighed") last = entry.value("mass");
+      const Entry* weighed = desk_.last(blank.id, "weighed");
+      const std::string last = weighed == nullptr ? "" : weighed->value("mass");
       if (line.empty() || (!last.empty() && !shows_mass(line, mass_g_in(last))))
         add_wrong(late ? "late entry lost" : "lost", blank.id,
                   fmt::format("entered {}, the order's table says: {}", last, line));
@@ -207,17 +199,38 @@ Said Life::judged(Step step, const Blank& blank, const Known& known, const std::
   const bool of_axis =
       std::ranges::any_of(heard, [](const std::string& line) { return line.find(" of wood") != std::string::npos; });
   const std::vector<std::string> about{blank.id, "bath " + blank.bath_name, "load " + blank.load_name};
-  Case seen{step, known.truth, said(heard), desk_.evidence(about, kinds), blank.id, known.what, "", now_};
+  const Evidence evidence =
+      std::max(desk_.evidence(about, kinds), desk_.evidence(witnesses_of(blank), {"witness-cut"}));
+  Case seen{step, known.truth, said(heard), evidence, known.shown, blank.id, known.what, "", now_};
   if (seen.truth == Truth::bad && seen.said == Said::released) {
     // Whoever asks before he goes on hears the latest.
     heard = desk_.ask(now_, blank.id);
     seen.said = said(heard);
+    if (seen.said == Said::released && held_on_page()[blank.id]) {
+      seen.said = Said::held;
+      add_wrong("contradiction", blank.id, "held on the page alone, before " + name_of(step));
+    }
   }
-  if (seen.said == Said::released && !of_axis && (step == Step::gluing || step == Step::turning))
+  // Nor has anybody released what he does not know to be in the oven.
+  const bool of_cure =
+      std::ranges::any_of(heard, [](const std::string& line) { return line.find("cured") != std::string::npos; });
+  if (seen.said == Said::released &&
+      ((!of_axis && (step == Step::gluing || step == Step::turning)) || (!of_cure && step == Step::unloading)))
     seen.said = Said::asked;
   for (const std::string& line : heard) seen.what_was_said += (seen.what_was_said.empty() ? "" : " | ") + line;
   if (judge_.hear(seen)) judge_.wrong().back().replay = replay(compiled_, desk_.taken(), blank.id, now_);
-  return seen.said;
+  const bool good_one_held = seen.truth == Truth::good && seen.said == Said::held && step != Step::unloading;
+  return good_one_held ? obeyed(step, blank) : seen.said;
+}
+
+std::vector<std::string> Life::witnesses_of(const Blank& blank) const {
+  std::vector<std::string> out;
+  for (const Blank& other : blanks_)
+    if (other.witness && other.id != blank.id &&
+        ((!blank.bath_name.empty() && other.bath_name == blank.bath_name) ||
+         (!blank.load_name.empty() && other.load_name == blank.load_name)))
+      out.push_back(other.id);
+  return out;
 }
 
 void Life::scrap(Blank& blank, const std::string& why) {

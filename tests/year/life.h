@@ -75,10 +75,16 @@ class Life {
   // life_oven.cpp
   void cure(const Group& group, const std::string& bath);
   void cure_load(const Group& load, const std::string& name, bool hurried);
+  struct Probe {  ///< a thermometer's place
+    const Blank* in;
+    std::vector<double> core_C;  ///< minute by minute
+  };
+  std::vector<Probe> probes_in(const Group& load, const std::function<double(double)>& air_C);
   void wait_for_load(const Group& load, const std::string& name, const std::function<double(double)>& air_C,
                      Moment in);
   std::vector<double> core_of(const Blank& blank, const std::function<double(double)>& air_C, int minutes) const;
   void weigh_cured_and_cut(const Group& group);
+  void cut_open(Blank& blank);
   // life_bore.cpp
   void bore(const Group& group);
   void glue_and_turn(const Group& group);
@@ -87,9 +93,19 @@ class Life {
   std::vector<std::pair<std::string, std::string>> rod_on(const Blank& blank);
 
   Known truth_of(const Blank& blank) const;
-  /// Judges a blank before a step, and tells what was said of it.
+  /// Judges a blank before a step, and tells what was said of it, in the end where a good one was held.
   Said judged(Step step, const Blank& blank, const Known& known, const std::vector<std::string>& subjects,
               const std::vector<std::string>& kinds);
+  std::vector<std::string> witnesses_of(const Blank& blank) const;  ///< of its bath and its load
+  // life_obey.cpp
+  Said obeyed(Step step, const Blank& blank);
+  void do_again(Step step, const Blank& blank);
+  bool is_alone_in_load(const Blank& blank) const;
+
+  // life_voices.cpp
+  void ask_elsewhere(const Group& group);
+  std::map<std::string, bool> held_on_page();
+
   void scrap(Blank& blank, const std::string& why);
   void note(const std::string& kind, const Blank& blank, std::vector<std::pair<std::string, std::string>> says = {});
   void note_of(const std::string& kind, std::vector<std::pair<std::string, std::string>> says);
@@ -125,6 +141,7 @@ class Life {
   std::map<std::string, Sheets> sheets_;
   std::vector<InStock> stock_;
   std::map<std::string, Moment> out_of_oven_;  ///< when a blank came out of the drying oven
+  std::map<std::pair<Step, std::string>, int> steps_to_free_;
   int blanks_made_ = 0;
   bool slips_ = true;
   std::size_t refusals_told_ = 0;

@@ -72,8 +72,10 @@ void Life::bore(const Group& group) {
     note("bored", *blank, rod_on(*blank));
   }
   hand_in();
+  ask_elsewhere(group);
   Group go;
   for (Blank* blank : group) {
+    if (blank->out) continue;  // cut open for another one
     const Known known = truth_of(*blank);
     const bool free = judged(Step::gluing, *blank, known, {blank->id}, {}) != Said::held;
     // The provoked ones go on against what was said of their axis.
@@ -83,6 +85,7 @@ void Life::bore(const Group& group) {
     else
       scrap(*blank, "held before gluing");
   }
+  std::erase_if(go, [](const Blank* blank) { return blank->out; });
   hand_in();
   if (!go.empty()) glue_and_turn(go);
 }
@@ -119,8 +122,10 @@ void Life::glue_and_turn(const Group& group) {
     work(2);
   }
   hand_in();
+  ask_elsewhere(group);
   Group turned;
   for (Blank* blank : group) {
+    if (blank->out) continue;
     const Known axis = axis_truth(*blank, order_of(*blank), shop_);
     const Known known = truth_of(*blank);
     const bool free = judged(Step::turning, *blank, known, {blank->id}, {}) != Said::held;
@@ -134,6 +139,7 @@ void Life::glue_and_turn(const Group& group) {
     blank->turned = true;
     turned.push_back(blank);
   }
+  std::erase_if(turned, [](const Blank* blank) { return blank->out; });
   hand_in();
   for (Blank* blank : turned) {
     if (run_.provoke != Provoke::turned_against_axis ||
@@ -183,11 +189,12 @@ void Life::inspect_and_send(const Group& group) {
       sound.push_back(blank);
   }
   hand_in();
+  ask_elsewhere(sound);
   for (Blank& blank : blanks_)  // from stock, inspected long ago
     if (blank.turned && !blank.sent && !blank.out && std::ranges::find(sound, &blank) == sound.end())
       sound.insert(sound.begin(), &blank);
   for (Blank* blank : sound) {
-    if (sent[blank->order] == order_of(*blank).quantity) continue;
+    if (blank->out || sent[blank->order] == order_of(*blank).quantity) continue;
     const Known known = truth_of(*blank);
     if (judged(Step::sending, *blank, known, {blank->id}, {}) == Said::held) continue;
     work(1);

@@ -109,6 +109,26 @@ void Life::cure_load(const Group& load, const std::string& name, bool hurried) {
   hand_in();
 }
 
+/// Of each order in it the blank that has most to warm, weighed and measured; the slowest of all lies in the coldest
+/// place, and first in the list.
+std::vector<Life::Probe> Life::probes_in(const Group& load, const std::function<double(double)>& air_C) {
+  const auto to_warm = [](const Blank* blank) { return mass_g(*blank) / blank->length_mm; };
+  std::map<std::string, Blank*> slowest;
+  for (Blank* blank : load) {
+    Blank*& of_order = slowest[blank->order];
+    if (of_order == nullptr || to_warm(of_order) < to_warm(blank)) of_order = blank;
+  }
+  std::vector<Blank*> all;
+  for (const auto& [order, blank] : slowest) all.push_back(blank);
+  std::ranges::stable_sort(all, [&](const Blank* a, const Blank* b) { return to_warm(a) > to_warm(b); });
+  Blank* coldest = *std::ranges::min_element(load, {}, &Blank::place_share);
+  std::swap(all.front()->place_share, coldest->place_share);
+  std::vector<Probe> out;
+  for (const Blank* blank : all)
+    out.push_back({blank, core_of(*blank, air_C, static_cast<int>(shop_.cure_most_hours * 60) + 60)});
+  return out;
+}
+
 /// Reads air or core and waits as long as the program says, at most as long as the resin's data sheet lets it.
 void Life::wait_for_load(const Group& load, const std::string& name, const std::function<double(double)>& air_C,
                          Moment in) {
@@ -117,14 +137,19 @@ void Life::wait_for_load(const Group& load, const std::string& name, const std::
     note_of("oven-temperature", {{"load", name}, {"temperature", read_temperature(thermometer_C(air_C, minute()))}});
     hand_in();
   };
-  // The thermometer is in the thickest blank, and that one in the coldest place.
-  Blank* coldest = *std::ranges::max_element(load, {}, &Blank::width_mm);
-  Blank* other = *std::ranges::min_element(load, {}, &Blank::place_share);
-  std::swap(coldest->place_share, other->place_share);
-  const std::vector<double> core_C = core_of(*coldest, air_C, static_cast<int>(shop_.cure_most_hours * 60) + 60);
+  std::vector<Probe> probes = probes_in(load, air_C);
+  // Now and then the thermometer is in the one that lies at hand.
+  if (chance_.yes(0.2)) std::swap(probes.front(), probes.back());
+  bool all_probes = false;
   const auto read_core = [&] {
-    const double core = core_C.at(std::min(core_C.size() - 1, static_cast<std::size_t>(minute())));
-    note_of("core-temperature", {{"load", name}, {"temperature", read_temperature(core)}});
+    for (const Probe& probe : probes) {
+      const double core = probe.core_C.at(std::min(probe.core_C.size() - 1, static_cast<std::size_t>(minute())));
+      std::vector<std::pair<std::string, std::string>> says{{"load", name}, {"temperature", read_temperature(core)}};
+      if (all_probes || probes.size() > 1 || chance_.yes(0.8))
+        says.insert(says.begin() + 1, {"in_blank", probe.in->id});
+      note_of("core-temperature", std::move(says));
+      if (!all_probes) break;
+    }
     hand_in();
   };
   const bool by_core = chance_.yes(0.4);
@@ -132,6 +157,7 @@ void Life::wait_for_load(const Group& load, const std::string& name, const std::
   read_air();
   if (by_core) {
     // First read when it may just be warm enough.
+    const std::vector<double>& core_C = probes.front().core_C;
     const auto warm = std::ranges::find_if(core_C, [&](double core) { return core >= shop_.cure_core_C + 1; });
     go_to({std::max(now_.minutes, in.minutes + static_cast<long>(warm - core_C.begin()))});
     read_core();
@@ -143,8 +169,12 @@ void Life::wait_for_load(const Group& load, const std::string& name, const std::
     const Moment wait_for = from ? std::max(*from, after(now_, 0.05)) : after(now_, 0.5);
     if (hours_between(in, wait_for) > shop_.cure_most_hours) return;
     go_to(wait_for);
-    const bool core_wanted = std::ranges::any_of(
-        lines, [](const std::string& line) { return line.find("measure its core") != std::string::npos; });
+    const auto says = [&](std::string_view words) {
+      return std::ranges::any_of(lines,
+                                 [&](const std::string& line) { return line.find(words) != std::string::npos; });
+    };
+    const bool core_wanted = says("measure its core");
+    all_probes = all_probes || says("warms later") || says("warm later");
     if (core_wanted || by_core)
       read_core();
     else
@@ -162,13 +192,17 @@ void Life::weigh_cured_and_cut(const Group& group) {
   hand_in();
   for (Blank* blank : group) {
     if (!blank->witness) continue;
-    const bool filled = resin_truth(*blank, shop_).truth != Truth::bad;
-    const bool hard = cure_truth(*blank, shop_).truth != Truth::bad;
-    note("witness-cut", *blank, {{"filled", filled ? "yes" : "no"}, {"hard", hard ? "yes" : "no"}});
-    blank->out = true;
+    cut_open(*blank);
     work(5);
   }
   hand_in();
+}
+
+void Life::cut_open(Blank& blank) {
+  const bool filled = resin_truth(blank, shop_).truth != Truth::bad;
+  const bool hard = cure_truth(blank, shop_).truth != Truth::bad;
+  note("witness-cut", blank, {{"filled", filled ? "yes" : "no"}, {"hard", hard ? "yes" : "no"}});
+  blank.out = true;
 }
 
 }  // namespace simulated

@@ -25,7 +25,7 @@ void Life::dry(const Group& group, const std::string& load, double hours) {
   until(when_somebody_is_there(after(in, hours)));
   desk_.put_right(now_);
   Group wet = group;
-  for (int weighing = 0; weighing < 5 && !wet.empty(); ++weighing) {
+  for (int weighing = 0; weighing < 12 && !wet.empty(); ++weighing) {
     if (weighing > 0) until(after(now_, 2.2));
     for (Blank* blank : wet) {
       const double read_g = std::round((mass_g(*blank) + mass_error_g()) * 10) / 10;
@@ -85,12 +85,13 @@ void Life::bathe(const Group& group, const std::string& name, int round) {
     later(0.1);
     hand_in();
   }
+  ask_elsewhere(group);
   Group go, held, hot;
   for (Blank* blank : group) {
     const double hours_out = hours_between(out_of_oven_[blank->id], now_);
     const Known known = dry_truth(*blank, shop_, hours_out);
     const Said verdict = judged(Step::bath, *blank, known, {blank->id},
-                                {"weighed", "into-drying", "out-of-drying", "sealed", "opened"});
+                                {"weighed", "measured", "into-drying", "out-of-drying", "sealed", "opened"});
     if (verdict == Said::released)
       go.push_back(blank);
     else if (against && hot.size() < 2)
@@ -98,6 +99,7 @@ void Life::bathe(const Group& group, const std::string& name, int round) {
     else
       held.push_back(blank);
   }
+  seal(held);
   if (!hot.empty()) {
     go.insert(go.end(), hot.begin(), hot.end());
     for (const Blank* blank : hot) note("into-bath", *blank, {{"bath", name}});
@@ -117,11 +119,7 @@ void Life::bathe(const Group& group, const std::string& name, int round) {
     for (Blank* blank : held) scrap(*blank, "never dry");
     return;
   }
-  if (against) {
-    seal(held);
-  } else {
-    dry(held, fmt::format("D-{}-{}", name.substr(2), round + 1), 6);
-  }
+  if (!against) dry(held, fmt::format("D-{}-{}", name.substr(2), round + 1), 6);
   bathe(held, fmt::format("{}-{}", name, round + 1), round + 1);
 }
 
@@ -185,6 +183,7 @@ void Life::run_bath(const Group& group, const std::string& bath, bool first) {
 
 /// Full enough ones are cured, the others soak again, twice at most.
 void Life::soaked(const Group& group, const std::string& bath, int round) {
+  ask_elsewhere(group);
   Group ready, light;
   for (Blank* blank : group) {
     const Said verdict = judged(Step::oven, *blank, resin_truth(*blank, shop_), {blank->id},

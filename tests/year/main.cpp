@@ -31,7 +31,10 @@ int main(int argc, char** argv) {
     }
     simulated::Plan plan{words[0], words[1]};
     if (words[2] == "year") {
-      plan.runs = 20;
+      plan.runs = 0;
+      plan.days = 365;
+      plan.blanks = 200;
+      plan.by_every_kind = true;
       plan.keep_results = true;
       plan.provoked_at_least = 20;
       for (int seed = 0; seed < std::stoi(words[3]); ++seed) plan.seeds.push_back(seed);

@@ -44,7 +44,8 @@ Ran run_in(const std::filesystem::path& folder, const std::vector<std::string>& 
   settings.push_back(nullptr);
 
   std::array<int, 2> ends{};
-  if (pipe(ends.data()) != 0) throw std::runtime_error{"no pipe"};
+  if (pipe2(ends.data(), O_CLOEXEC) != 0)  // another shop's program must not keep it open
+    throw std::runtime_error{"no pipe"};
   const pid_t child = fork();
   if (child == 0) {
     const int nothing = open("/dev/null", O_RDONLY);
@@ -79,12 +80,11 @@ Program::Program(std::filesystem::path program, std::filesystem::path folder)
 }
 
 Answer Program::run(Moment now, const std::vector<std::string>& arguments) {
-  static const std::string library = "LD_PRELOAD=" + faketime_library();
   std::vector<std::string> words{program_};
   words.insert(words.end(), arguments.begin(), arguments.end());
-  Ran ran = run_in(folder_, words,
-                   {"PATH=/usr/bin:/bin", "TZ=UTC", "LC_ALL=C.UTF-8", library, "FAKETIME_DONT_FAKE_MONOTONIC=1",
-                    "FAKETIME=" + text(now) + ":00"});
+  std::vector<std::string> settings = surroundings();
+  settings.push_back("FAKETIME=" + text(now) + ":00");
+  Ran ran = run_in(folder_, words, settings);
   cpu_s_ += ran.cpu_s;
   ++runs_;
   std::ofstream{folder_ / "log.txt", std::ios::app} << "[" << text(now) << "] " << as_typed(arguments) << "\n"
@@ -93,6 +93,17 @@ Answer Program::run(Moment now, const std::vector<std::string>& arguments) {
     throw std::runtime_error{"the program ended with " + std::to_string(ran.answer.status) + " at " + text(now) +
                              ": " + as_typed(arguments) + "\n" + ran.answer.text};
   return std::move(ran.answer);
+}
+
+std::vector<std::string> Program::surroundings() {
+  static const std::string library = "LD_PRELOAD=" + faketime_library();
+  return {"PATH=/usr/bin:/bin", "TZ=UTC", "LC_ALL=C.UTF-8", library, "FAKETIME_DONT_FAKE_MONOTONIC=1"};
+}
+
+void Program::add_session(const std::string& log, const rusage& used) {
+  cpu_s_ += seconds(used.ru_utime) + seconds(used.ru_stime);
+  ++runs_;
+  std::ofstream{folder_ / "log.txt", std::ios::app} << log << "\n";
 }
 
 std::string Program::paper(const std::filesystem::path& sheet) const {
@@ -115,6 +126,13 @@ std::string as_typed(const std::vector<std::string>& arguments) {
     out += plain ? " " + argument : " '" + argument + "'";
   }
   return out;
+}
+
+std::string file_text(const std::filesystem::path& path) {
+  std::ifstream in{path, std::ios::binary};
+  std::ostringstream out;
+  out << in.rdbuf();
+  return out.str();
 }
 
 std::vector<std::string> lines_of(const std::string& text) {

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <sys/resource.h>
+
 #include <filesystem>
 #include <string>
 #include <vector>
@@ -25,6 +27,11 @@ class Program {
   std::string paper(const std::filesystem::path& sheet) const;
 
   void write(const std::string& name, const std::string& text) const;
+  /// What was said to the program while it ran, for the log.
+  void add_session(const std::string& log, const rusage& used);
+  /// Its environment but for the time.
+  static std::vector<std::string> surroundings();
+  const std::filesystem::path& file() const { return program_; }
   const std::filesystem::path& folder() const { return folder_; }
   double cpu_s() const { return cpu_s_; }
   int runs() const { return runs_; }
@@ -39,5 +46,6 @@ class Program {
 std::string as_typed(const std::vector<std::string>& arguments);
 
 std::vector<std::string> lines_of(const std::string& text);
+std::string file_text(const std::filesystem::path& path);
 
 }  // namespace simulated

@@ -183,9 +183,10 @@ std::vector<std::string> wrong_on_sheets(const Sheets& sheets, const Order& orde
 
 std::vector<int> provoked_by_sheets(const Sheets& sheets, const Order& order, const Shop& shop) {
   std::vector<int> out;
-  const bool pounds =
-      std::ranges::any_of(sheets.ladder, [](const LadderRow& row) { return row.wet_least_g > 32 * g_per_oz; });
-  if (shop.units == Units::inch && pounds) out.push_back(5);
+  // Where texts change from ounces to pounds, and from grams to kilograms.
+  const double next_unit_g = shop.units == Units::inch ? 32 * g_per_oz : 1000;
+  if (std::ranges::any_of(sheets.ladder, [&](const LadderRow& row) { return row.wet_least_g > next_unit_g; }))
+    out.push_back(5);
   const double bond_N = shop.bond_stated_MPa * std::numbers::pi * order.thread.major_mm * order.embedded_mm;
   const double pull_N = strongest_pull_N(order.tightening_Nm, order.thread);
   if (pull_N > bond_N || pull_N / tensile_area_mm2(order.thread) > 420) out.push_back(6);

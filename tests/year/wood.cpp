@@ -4,6 +4,16 @@
 #include <cmath>
 
 namespace simulated {
+namespace {
+
+constexpr double fastest_open_hours = 20;
+
+/// Towards the room's equilibrium.
+double moisture_after(double hours, double moisture_share, double room_share, double hours_constant) {
+  return room_share + (moisture_share - room_share) * std::exp(-hours / hours_constant);
+}
+
+}  // namespace
 
 double dry_volume_cm3(const Blank& blank) { return blank.width_mm * blank.depth_mm * blank.length_mm / 1000; }
 
@@ -17,7 +27,8 @@ void saw(Blank& blank, const Species& species, const Sawn& sawn, Chance& chance)
   blank.density_g_cm3 = species.dry_density_g_cm3 * chance.between(0.9, 1.1);
   if (sawn.punky) blank.density_g_cm3 *= 1 - chance.between(0, 0.3);
   blank.moisture_share = sawn.moisture_share * chance.between(0.85, 1.1);
-  blank.open_hours_constant = chance.between(20, 100);
+  blank.moisture_at_most_share = blank.moisture_share;
+  blank.open_hours_constant = chance.between(fastest_open_hours, 100);
   // Of 45 mm, 24 h leave less than half a hundredth; thinner wood dries faster, between by thickness and by its
   // square.
   blank.drying_hours_constant = chance.between(2.5, 4.5) * std::pow(sawn.section_mm / 45, 1.5);
@@ -41,14 +52,17 @@ void saw(Blank& blank, const Species& species, const Sawn& sawn, Chance& chance)
 
 void dry_in_oven(Blank& blank, double hours, double air_C) {
   blank.moisture_share *= std::exp(-hours / blank.drying_hours_constant);
+  blank.moisture_at_most_share = blank.moisture_share;
   blank.temperature_C = air_C;
 }
 
 void lie_in_room(Blank& blank, double hours, double room_moisture_share) {
   if (blank.place == Place::in_oven || blank.place == Place::in_bath) return;
-  const double constant = blank.open_hours_constant * (blank.place == Place::sealed ? 50 : 1);
+  const double slower = blank.place == Place::sealed ? 50 : 1;
   blank.moisture_share =
-      room_moisture_share + (blank.moisture_share - room_moisture_share) * std::exp(-hours / constant);
+      moisture_after(hours, blank.moisture_share, room_moisture_share, blank.open_hours_constant * slower);
+  blank.moisture_at_most_share =
+      moisture_after(hours, blank.moisture_at_most_share, room_moisture_share, fastest_open_hours * slower);
   blank.temperature_C =
       room_C + (blank.temperature_C - room_C) * std::exp(-hours * 60 / blank.cooling_minutes_constant);
 }

@@ -32,8 +32,10 @@ struct Blank {
   // wood
   double density_g_cm3 = 0.6;  ///< oven-dry
   double dry_mass_g = 0;
-  double moisture_share = 0.09;        ///< of the dry mass
-  double open_hours_constant = 40;     ///< in the open room; sealed fifty times that
+  double moisture_share = 0.09;     ///< of the dry mass
+  double open_hours_constant = 40;  ///< in the open room; sealed fifty times that
+  /// As moist as it would be if it took up water as fast as any wood does: nobody can know that it does not.
+  double moisture_at_most_share = 0.09;
   double drying_hours_constant = 3.5;  ///< in the drying oven
   double temperature_C = room_C;
   Place place = Place::open;

@@ -3,12 +3,16 @@
 #include <fmt/format.h>
 
 #include <array>
+#include <atomic>
 #include <cstdint>
 #include <cstdio>
+#include <exception>
 #include <fstream>
 #include <iterator>
 #include <map>
+#include <mutex>
 #include <nlohmann/json.hpp>
+#include <thread>
 
 #include "ledger.h"
 #include "life.h"
@@ -58,10 +62,12 @@ Run run_by_chance(Chance& chance, const Shop& shop, int seed, int number, Moment
   run.name = std::to_string(number);
   // Every second run is nobody's but chance's.
   if (number % 2 == 1) run.provoke = provoked.at(static_cast<std::size_t>(number / 2 + seed) % provoked.size());
-  const int orders = chance.yes(0.3) ? 2 : 1;
+  const int orders = chance.yes(0.55) ? 1 : chance.whole(2, 3);
   for (int i = 0; i < orders; ++i) {
+    static constexpr std::array behind = {"", "b", "c"};
     Order order =
-        order_by_chance(chance, shop, fmt::format("S{}-{}{}", seed, number, i == 0 ? "" : "b"), after(now, 24 * 30));
+        order_by_chance(chance, shop, fmt::format("S{}-{}{}", seed, number, behind.at(static_cast<std::size_t>(i))),
+                        after(now, 24 * 30));
     if (i == 0) make_special(order, shop, 2 * number + seed, chance);
     if (run.provoke == Provoke::load_without_witness) order.witness = i == 0;
     run.orders.push_back(std::move(order));
@@ -74,6 +80,10 @@ Run run_by_chance(Chance& chance, const Shop& shop, int seed, int number, Moment
   return run;
 }
 
+std::string kind_of(const Shop& shop) {
+  return fmt::format("{}, {}", shop.units == Units::metric ? "metric" : "inch", shop.lathe ? "lathe" : "press");
+}
+
 json live(const Plan& plan, int seed) {
   const std::filesystem::path folder = plan.folder / fmt::format("seed-{}", seed);
   std::filesystem::remove_all(folder);
@@ -81,15 +91,20 @@ json live(const Plan& plan, int seed) {
   Chance chance{static_cast<std::uint64_t>(seed) * 7919 + 17};
   Shop shop = shop_by_chance(chance, seed);
   Judge judge;
-  Life life{shop, program, judge, chance.fork("life"), moment_of(2027, 1, 11, 8, 0)};
+  const Moment start = moment_of(2027, 1, 11, 8, 0);
+  Life life{shop, program, judge, chance.fork("life"), start};
   Chance orders = chance.fork("orders");
-  for (int number = 0; number < plan.runs; ++number) life.live(run_by_chance(orders, shop, seed, number, life.now()));
+  for (int number = 0;
+       number < plan.runs || life.now() < after(start, 24.0 * plan.days) || life.blanks_made() < plan.blanks;
+       ++number)
+    life.live(run_by_chance(orders, shop, seed, number, life.now()));
 
   const std::vector<std::string> lost = lost_entries(program, life.desk().taken(), life.now());
   for (const std::string& entry : lost) judge.note_wrong({"lost", "register", entry, {}});
   judge.count("entries found again in the export", static_cast<int>(life.desk().taken().size() - lost.size()));
 
   json out = {{"seed", seed},
+              {"shop", kind_of(shop)},
               {"blanks", life.blanks_made()},
               {"until", text(life.now())},
               {"slips", life.desk().slips()},
@@ -140,15 +155,50 @@ json result_of(const Plan& plan, int seed, const std::string& print) {
   return result;
 }
 
+/// All seeds, as many at once as there are cores; in their order.
+std::vector<json> results_of(const Plan& plan) {
+  const std::string print = print_of(plan.program);
+  std::vector<json> out(plan.seeds.size());
+  std::atomic<std::size_t> next = 0;
+  std::mutex one_speaks;
+  std::exception_ptr problem;
+  const auto work = [&] {
+    for (std::size_t i = next++; i < out.size(); i = next++) {
+      try {
+        out[i] = result_of(plan, plan.seeds[i], print);
+      } catch (...) {
+        const std::scoped_lock lock{one_speaks};
+        problem = std::current_exception();
+        next = out.size();
+        continue;
+      }
+      const json& result = out[i];
+      const std::scoped_lock lock{one_speaks};
+      fmt::print("seed {}, {}: {} blanks until {}, {} slips, {:.1f} CPU s, {} processes, {} wrong\n", plan.seeds[i],
+                 result["shop"].get<std::string>(), result["blanks"].get<int>(), result["until"].get<std::string>(),
+                 result["slips"].get<int>(), result["cpu_s"].get<double>(), result["processes"].get<int>(),
+                 result["wrong"].size());
+      std::fflush(stdout);
+    }
+  };
+  {
+    std::vector<std::jthread> workers;
+    for (unsigned i = 0; i < std::max(1U, std::thread::hardware_concurrency()); ++i) workers.emplace_back(work);
+  }
+  if (problem) std::rethrow_exception(problem);
+  return out;
+}
+
 struct Sum {
   std::map<std::string, int> counts, wrong;
-  std::map<int, int> provoked;
+  std::map<std::string, std::map<int, int>> provoked;  ///< by kind of shop and number of the answer
   int blanks = 0;
   double cpu_s = 0;
 
   void add(const json& result) {
     for (const auto& [kind, times] : result["counts"].items()) counts[kind] += times.get<int>();
-    for (const auto& [answer, times] : result["provoked"].items()) provoked[std::stoi(answer)] += times.get<int>();
+    std::map<int, int>& own = provoked[result["shop"].get<std::string>()];
+    for (const auto& [answer, times] : result["provoked"].items()) own[std::stoi(answer)] += times.get<int>();
     for (const json& one : result["wrong"]) ++wrong[one["kind"].get<std::string>()];
     blanks += result["blanks"].get<int>();
     cpu_s += result["cpu_s"].get<double>();
@@ -161,17 +211,32 @@ struct Sum {
   }
 };
 
+bool provoked_often(Sum& sum, const Plan& plan) {
+  constexpr int runout_on_the_lathe = 7;  // a press has none
+  bool well = true;
+  for (int answer = 1; answer <= 10; ++answer) {
+    int all = 0;
+    bool by_all = true;
+    std::string kinds;
+    for (auto& [kind, times] : sum.provoked) {
+      all += times[answer];
+      by_all = by_all && (times[answer] > 0 || (answer == runout_on_the_lathe && kind.ends_with("press")));
+      kinds += fmt::format("; {}: {}", kind, times[answer]);
+    }
+    const bool often = all >= plan.provoked_at_least && (by_all || !plan.by_every_kind);
+    well = well && often;
+    fmt::print("{}unsafe answer {:2} provoked {:4} times{}\n", often ? "" : "WRONG, too seldom: ", answer, all,
+               kinds);
+  }
+  return well;
+}
+
 bool report(Sum sum, const Plan& plan) {
   for (const auto& [kind, times] : sum.counts) fmt::print("{:48} {:6}\n", kind, times);
   fmt::print("{} blanks, {:.3f} CPU s each\n", sum.blanks, sum.blanks == 0 ? 0 : sum.cpu_s / sum.blanks);
   bool well = sum.wrong.empty();
   for (const auto& [kind, times] : sum.wrong) fmt::print("WRONG: {}: {} times\n", kind, times);
-  for (int answer = 1; answer <= 10; ++answer) {
-    const bool often = sum.provoked[answer] >= plan.provoked_at_least;
-    well = well && often;
-    fmt::print("{}unsafe answer {:2} provoked {:4} times\n", often ? "" : "WRONG, too seldom: ", answer,
-               sum.provoked[answer]);
-  }
+  well = provoked_often(sum, plan) && well;
   const double grey = sum.share_of_verdicts("grey");
   const double misled = sum.share_of_verdicts("bad, misled by a wrong entry");
   fmt::print("within the errors {:.1f} % (at most 8), misled by wrong entries {:.1f} % (at most 1)\n", grey * 100,
@@ -183,17 +248,11 @@ bool report(Sum sum, const Plan& plan) {
 
 bool live_and_report(const Plan& plan) {
   std::filesystem::create_directories(plan.folder);
-  const std::string print = print_of(plan.program);
   Sum sum;
   std::map<std::string, int> told;
-  for (const int seed : plan.seeds) {
-    const json result = result_of(plan, seed, print);
+  for (const json& result : results_of(plan)) {
     tell_wrong(result, told);
     sum.add(result);
-    fmt::print("seed {}: {} blanks until {}, {} slips, {:.1f} CPU s, {} processes, {} wrong\n", seed,
-               result["blanks"].get<int>(), result["until"].get<std::string>(), result["slips"].get<int>(),
-               result["cpu_s"].get<double>(), result["processes"].get<int>(), result["wrong"].size());
-    std::fflush(stdout);
   }
   return report(std::move(sum), plan);
 }

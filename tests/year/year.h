@@ -9,9 +9,12 @@ struct Plan {
   std::filesystem::path program;
   std::filesystem::path folder;  ///< with a folder and a result for each seed
   std::vector<int> seeds{};
-  int runs = 4;               ///< of orders that each shop makes; twenty take it a year
-  bool keep_results = false;  ///< a seed that this very program has lived through is not run again
-  int provoked_at_least = 1;  ///< each unsafe answer, over all seeds
+  int runs = 4;                ///< of orders that each shop makes at least,
+  int days = 0;                ///< for so long at least,
+  int blanks = 0;              ///< of so many blanks at least
+  bool keep_results = false;   ///< a seed that this very program has lived through is not run again
+  int provoked_at_least = 1;   ///< each unsafe answer, over all seeds
+  bool by_every_kind = false;  ///< and by every kind of shop that can give it
 };
 
 /// Lives through all seeds, one shop each, and reports. False where a verdict or a sheet was wrong, where too much

@@ -1,0 +1,62 @@
+#include <algorithm>
+
+#include "life.h"
+
+namespace simulated {
+
+/// A HOLD on a good blank has to be answered in at most two steps. First people look what was not entered of the
+/// blank, its bath and its load, or misread; then they do again what the verdict rests on. Before the bath that is
+/// drying, which bathe() does.
+Said Life::obeyed(Step step, const Blank& blank) {
+  constexpr int most_steps = 2;
+  const int before = steps_to_free_[{step, blank.id}];
+  std::vector<std::string> about = witnesses_of(blank);
+  about.insert(about.end(), {blank.id, "bath " + blank.bath_name, "load " + blank.load_name});
+  desk_.look_again(now_, about);
+  int steps = before + 1;
+  Said now_said = said(desk_.ask(now_, blank.id));
+  if (now_said == Said::held && step != Step::bath) {
+    ++steps;
+    do_again(step, blank);
+    now_said = said(desk_.ask(now_, blank.id));
+  }
+  steps_to_free_[{step, blank.id}] = steps;
+  if (now_said != Said::held) {
+    judge_.count("good ones freed in step " + std::to_string(steps));
+  } else if (steps >= most_steps && (step != Step::bath || before > 0) && !is_alone_in_load(blank)) {
+    std::string words;
+    for (const std::string& line : desk_.heard(blank.id)) words += (words.empty() ? "" : " | ") + line;
+    add_wrong("not freed", blank.id, name_of(step) + ", good and held after two steps: " + words);
+  }
+  return now_said;
+}
+
+/// Then nothing but itself can show that it is cured.
+bool Life::is_alone_in_load(const Blank& blank) const {
+  return std::ranges::none_of(blanks_, [&](const Blank& one) {
+    return one.load_name == blank.load_name && !one.out && !one.sent && one.id != blank.id;
+  });
+}
+
+/// Weighed again, or the rod measured again; where the cure is open, another blank of that load is cut.
+void Life::do_again(Step step, const Blank& blank) {
+  work(1);
+  const bool cure_is_open = std::ranges::any_of(desk_.heard(blank.id), [](const std::string& line) {
+    return line.find("cut a blank of it open") != std::string::npos;
+  });
+  const auto other = std::ranges::find_if(blanks_, [&](const Blank& one) {
+    return one.load_name == blank.load_name && !one.out && !one.sent && one.id != blank.id;
+  });
+  if (cure_is_open && other != blanks_.end()) {
+    cut_open(*other);
+  } else if (step == Step::oven || step == Step::sending) {
+    note("weighed", blank, {{"mass", read_mass(blank)}});
+  } else {
+    const std::string kind = step == Step::gluing ? "bored" : "stud-measured";
+    const Entry* before = desk_.last(blank.id, kind);
+    desk_.note({kind, blank.id, now_, rod_on(blank), before == nullptr ? 0 : before->number, "", {}, 0});
+  }
+  hand_in();
+}
+
+}  // namespace simulated
