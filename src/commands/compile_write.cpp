@@ -42,17 +42,22 @@ Record record_as_issued(const OrderOfRun& o) {
   return record;
 }
 
-/// Plans an order again as it was issued, and writes what was asked for.
+std::string in_the_way(const WorldError& error) { return fmt::format("blankwright: {}\n", error.what()); }
+
+/// Plans an order again as it was issued, and writes what was asked for. What is in the way of that is in the way of
+/// this order alone: the others may still find room.
 WrittenOrder write_one(const OrderOfRun& o, std::span<const IssuedTo> issued, Files& disk) {
   const PlannedTogether& run = o.run;
   const Shop& shop = o.read.inputs.shop;
   Diagnostics to_list = o.job().said;  // in plan.json
   const auto plan = plan_order(*o.job().order, shop, record_as_issued(o), to_list);
-  if (!plan || plan->blanks() != o.planned().to_start) {
-    throw WorldError(o.read.register_file,
-                     fmt::format("another run has just given order \"{}\" more blanks; compile it again", o.id()));
-  }
   WrittenOrder written;
+  if (!plan || plan->blanks() != o.planned().to_start) {
+    written.world =
+        in_the_way({o.read.register_file,
+                    fmt::format("another run has just given order \"{}\" more blanks; compile it again", o.id())});
+    return written;
+  }
   written.said.append(run.plan.orders.at(o.number).said);
   const OrderTimes times = times_in_full(o.number, run.plan, run.to_make, shop, run.time, written.said);
   to_list.append(written.said);
@@ -73,10 +78,14 @@ WrittenOrder write_one(const OrderOfRun& o, std::span<const IssuedTo> issued, Fi
     written.in_days = std::move(days.orders);
     written.tasks = std::move(days.tasks);
   }
-  Diagnostics on_paper;
-  written.done = write_order(dossier, o.issued.so_far, to_list, o.read.wanted, disk, on_paper);
-  written.is_good = !on_paper.has_errors();
-  written.said.append(std::move(on_paper));
+  try {
+    Diagnostics on_paper;
+    written.done = write_order(dossier, o.issued.so_far, to_list, o.read.wanted, disk, on_paper);
+    written.is_good = !on_paper.has_errors();
+    written.said.append(std::move(on_paper));
+  } catch (const WorldError& error) {  // it takes its time in the shop's days all the same
+    written.world = in_the_way(error);
+  }
   return written;
 }
 
@@ -112,11 +121,7 @@ std::vector<WrittenOrder> write_all(const ReadRun& read, const PlannedTogether& 
   const CompileFlags& flags = read.wanted.flags;
   Progress progress{around.errors, around.errors_terminal, flags.quiet, issued.size()};
   run_on_threads(orders_at_once(flags), issued.size(), [&](std::size_t n) {
-    try {
-      written.at(n) = write_one(order(n), issued_to, around.disk);
-    } catch (const WorldError& error) {  // the other orders may still find room
-      written.at(n).world = fmt::format("blankwright: {}\n", error.what());
-    }
+    written.at(n) = write_one(order(n), issued_to, around.disk);
     progress.step();
   });
   return written;
@@ -124,8 +129,14 @@ std::vector<WrittenOrder> write_all(const ReadRun& read, const PlannedTogether& 
 
 WrittenWeek write_week(const ReadRun& read, const PlannedTogether& planned, const std::vector<WrittenOrder>& written,
                        Files& disk) {
-  ShopDays days{read.inputs.shop, read.inputs.sheet_template, planned.time.at, read.program,
-                read.wanted.flags.draft, {}, {}, {}};
+  ShopDays days{read.inputs.shop,
+                read.inputs.sheet_template,
+                planned.time.at,
+                read.program,
+                read.wanted.flags.draft,
+                {},
+                {},
+                {}};
   for (std::size_t job = 0, number = 0; job < read.jobs.size(); ++job) {
     const bool is_planned = number < planned.orders.size() && planned.orders.at(number).job == job;
     const WrittenOrder* order = is_planned ? &written.at(number++) : nullptr;
@@ -145,7 +156,7 @@ WrittenWeek write_week(const ReadRun& read, const PlannedTogether& planned, cons
   try {
     return {write_days(days, read.wanted, disk), {}};
   } catch (const WorldError& error) {  // the orders were written all the same
-    return {{}, fmt::format("blankwright: {}\n", error.what())};
+    return {{}, in_the_way(error)};
   }
 }
 
