@@ -86,8 +86,7 @@ Exit compile(const CompileFlags& flags, Surroundings& around) {
   const PlannedTogether planned = plan_together(std::move(alone), read.inputs.shop, kept.value_or(*at));
   const auto issued = flags.draft ? issued_before(planned) : issue_all(read, planned, around);
   const auto written = write_all(read, planned, issued, around);
-  const WrittenWeek week =
-      flags.week ? write_week(read, planned, written, around.disk) : WrittenWeek{};
+  const WrittenWeek week = flags.week ? write_week(read, planned, written, around.disk) : WrittenWeek{};
   return report(all_said(std::move(out), read, planned, written), flags, written, week, around);
 }
 

@@ -52,9 +52,8 @@ void check_used_places(const UsedPlaces& used, const Template& t, Diagnostics& o
         Problem::out_of_range, {},
         fmt::format("--used-places: there is no place {} on a sheet of \"{}\", which has {}", last, sheet, on_sheet));
   } else if (std::ssize(used) == on_sheet) {
-    out.error(
-        Problem::out_of_range, {},
-        fmt::format("--used-places: no place is left on a sheet of \"{}\", which has {}", sheet, on_sheet));
+    out.error(Problem::out_of_range, {},
+              fmt::format("--used-places: no place is left on a sheet of \"{}\", which has {}", sheet, on_sheet));
   }
 }
 
@@ -151,7 +150,8 @@ std::vector<PlannedJob> without_same_ids(const ReadRun& read, std::vector<Planne
 
 }  // namespace
 
-PlannedJob::Good kept_of(std::size_t job, const Order& order, const Shop& shop, const OrderPlan& plan, Record record) {
+PlannedJob::Good kept_of(std::size_t job, const Order& order, const Shop& shop, const OrderPlan& plan,
+                         Record record) {
   const auto& dye = order.treatment ? order.treatment->dye : std::nullopt;
   return {{.job = job,
            .gist = {plan.species, std::string{name_of(order.wood.condition.value)}, dye ? dye->value : std::string{},

@@ -19,8 +19,7 @@ const Prepared* Gates::plan_of(const std::string& order_id) {
   if (job) {
     Diagnostics ignored;  // the order was planned before, and its owner was told then
     auto order = read_order(std::make_shared<const SourceText>(SourceText{order_id, *job}), ignored);
-    auto plan =
-        order ? plan_order(*order, shop_, record_of(known_, past_, order->id.value), ignored) : std::nullopt;
+    auto plan = order ? plan_order(*order, shop_, record_of(known_, past_, order->id.value), ignored) : std::nullopt;
     if (plan) place->second = Prepared{std::move(*order), std::move(*plan)};
   }
   return place->second ? &*place->second : nullptr;

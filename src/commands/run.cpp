@@ -45,25 +45,24 @@ void set_up(CLI::App& command, CheckFlags& flags) {
 void set_up(CLI::App& command, CompileFlags& flags) {
   command.add_option("jobs", flags.jobs, "job files (TOML)")->required();
   command.add_option("--shop", flags.shop, shop_says);
-  command.add_option(
-          "--out", flags.out,
-          "folder for the sheets; each order gets its own in it; otherwise \"sheets\", of a draft \"drafts\"")
+  command
+      .add_option("--out", flags.out,
+                  "folder for the sheets; each order gets its own in it; otherwise \"sheets\", of a draft \"drafts\"")
       ->check([](const std::string& folder) { return folder.empty() ? std::string{"--out needs a folder"} : ""; });
   command.add_option("--at", flags.at,
-                      fmt::format("moment from which to plan, {}; otherwise now, or the last compile's while nothing "
-                                  "else changed",
-                                  moment_help(NamedFrom::Days::ahead)));
+                     fmt::format("moment from which to plan, {}; otherwise now, or the last compile's while nothing "
+                                 "else changed",
+                                 moment_help(NamedFrom::Days::ahead)));
   command.add_flag("--replace", flags.replace,
-                    "start others in the place of begun blanks that do not fit their order any more");
+                   "start others in the place of begun blanks that do not fit their order any more");
   command.add_flag("--draft", flags.draft, "print without giving any blank an ID");
-  command.add_flag("--week", flags.week,
-                    "also week.pdf and shop.ics: what is to be done when, for all these orders");
+  command.add_flag("--week", flags.week, "also week.pdf and shop.ics: what is to be done when, for all these orders");
   command.add_option("--only", flags.only, fmt::format("write only these: {}", fmt::join(compile_outputs(), ", ")))
       ->check(CLI::IsMember(compile_outputs()))
       ->delimiter(',')
       ->allow_extra_args(false);  // what follows is a job
   command.add_option("--used-places", flags.used_places,
-                      "places of the first sheet of labels that have lost their label, such as 1-4,9");
+                     "places of the first sheet of labels that have lost their label, such as 1-4,9");
   command.add_option("--pictures", flags.pictures, "each page as a PNG picture too, of so many dots an inch")
       ->check(CLI::Range(36, 600));
   command.add_option("--threads", flags.threads, "how many cores are kept busy; 0: all")
@@ -118,10 +117,10 @@ void set_up(CLI::App& command, EnterFlags& flags) {
   command.add_option("what", flags.kind, "what has happened: a name of the list below, or its action code");
   command.add_option("says", flags.words, "blanks' IDs, and FIELD=VALUE");
   command.add_option("--csv", flags.csv,
-                      "a table instead: columns kind, blank, at, person, replaces, override, and one for each field");
+                     "a table instead: columns kind, blank, at, person, replaces, override, and one for each field");
   command.add_option("--at", flags.at,
-                      fmt::format("when it happened, {}; otherwise now, or when what it replaces did",
-                                  moment_help(NamedFrom::Days::back)));
+                     fmt::format("when it happened, {}; otherwise now, or when what it replaces did",
+                                 moment_help(NamedFrom::Days::back)));
   command.add_option("--person", flags.person, "who enters it");
   command.add_option("--replaces", flags.replaces, "number of the entry that it corrects")
       ->check(CLI::PositiveNumber);
@@ -167,7 +166,7 @@ void set_up(CLI::App& command, CardsFlags& flags) {
 
 /// Of a command that writes one file of the shop's.
 template <class F>
-  requires std::same_as<F, CodesFlags> || std::same_as<F, ProofFlags> || std::same_as<F, PageFlags>
+requires std::same_as<F, CodesFlags> || std::same_as<F, ProofFlags> || std::same_as<F, PageFlags>
 void set_up(CLI::App& command, F& flags) {
   command.add_option("--out", flags.out, "the file")->capture_default_str();
   command.add_option("--shop", flags.shop, shop_here);

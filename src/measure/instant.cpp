@@ -221,7 +221,8 @@ tl::expected<Zone, UnknownZone> find_zone(std::string_view name) {
   try {
     found->get_info(date::sys_seconds{});  // reads its file, which is not read again
   } catch (const std::runtime_error&) {
-    throw NoZoneData{fmt::format("this machine's data of the time zone {} cannot be read: install tzdata anew", name)};
+    throw NoZoneData{
+        fmt::format("this machine's data of the time zone {} cannot be read: install tzdata anew", name)};
   }
   Zone zone;
   zone.zone_ = &*found;

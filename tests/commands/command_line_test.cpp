@@ -72,7 +72,10 @@ TEST_CASE("what a library could not work out is our fault, what the machine lack
       {[] { throw std::runtime_error{"no root was found"}; }, Exit::ours, "no root was found"},
       {[] { throw std::system_error{std::make_error_code(std::errc::resource_unavailable_try_again)}; }, Exit::world,
        "temporarily unavailable"},
-      {[] { throw WorldError{"sheets", "no room"}; }, Exit::world, "sheets: no room"},
+      {[] {
+         throw WorldError{"sheets", "no room"};
+       },
+       Exit::world, "sheets: no room"},
   };
   const SampleJobs jobs;
   for (const Row& row : rows) {

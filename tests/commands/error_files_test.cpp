@@ -106,9 +106,10 @@ std::map<std::string, std::vector<std::string>> cases_by_problem() {
 /// What a problem is that no single file provokes: it has a test of its own below, or, of many orders, in
 /// tests/plan/shop_plan_shared_test.cpp.
 const std::set<Problem>& provoked_otherwise() {
-  static const std::set<Problem> problems{Problem::file_unreadable, Problem::file_too_large,
-                                          Problem::same_order_id,   Problem::order_in_register_differs, Problem::blanks_do_not_fit, Problem::ids_not_needed,
-                                          Problem::series_differs,  Problem::calendar_too_full};
+  static const std::set<Problem> problems{Problem::file_unreadable,   Problem::file_too_large,
+                                          Problem::same_order_id,     Problem::order_in_register_differs,
+                                          Problem::blanks_do_not_fit, Problem::ids_not_needed,
+                                          Problem::series_differs,    Problem::calendar_too_full};
   return problems;
 }
 

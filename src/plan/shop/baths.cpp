@@ -44,7 +44,8 @@ struct ResinAndDye {
   std::optional<std::string> dye;
 };
 
-std::optional<Worked<Bath>> bath_of(const Filling& filling, const ResinAndDye& kind, const Shop& shop, Volume on_hand) {
+std::optional<Worked<Bath>> bath_of(const Filling& filling, const ResinAndDye& kind, const Shop& shop,
+                                    Volume on_hand) {
   return bath({.vessel = *filling.vessel,
                .facts = shop.bath,
                .resin = *kind.resin,

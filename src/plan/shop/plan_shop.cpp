@@ -231,7 +231,8 @@ class Planner {
 
   /// What one order of a bath goes through: without the loads of the oven that none of its blanks lie in.
   OrderSchedule schedule_of_share(const BlankShare& share, std::size_t bath, std::span<const Operation> ops,
-                         std::span<const std::optional<std::size_t>> loads, const OrderSchedule& planned) const {
+                                  std::span<const std::optional<std::size_t>> loads,
+                                  const OrderSchedule& planned) const {
     std::vector<Operation> own_ops;
     OrderSchedule own{{}, planned.finish};
     for (std::size_t i = 0; i < ops.size(); ++i) {

@@ -25,8 +25,7 @@ std::optional<SheetKind> kind_titled(Word title) {
   return found == titles.end() ? std::nullopt : std::optional{static_cast<SheetKind>(found - titles.begin())};
 }
 
-void draw_head(Canvas& canvas, const Dossier& d, const Box& head, Word title, PageOfKind page,
-               int number) {
+void draw_head(Canvas& canvas, const Dossier& d, const Box& head, Word title, PageOfKind page, int number) {
   const WordTable& w = d.sheet_template.words;
   BlockContent content = content_of(d);
   std::string& shown = content[BlockKind::title].words;

@@ -259,8 +259,8 @@ std::vector<Page> half_profile_sheets(const Dossier& d, const FontMetrics& fonts
   const Length largest = d.plan.size.largest_diameter / 2;
   std::vector<Page> out;
   for (std::optional<std::vector<Stretch>> all; !all || out.size() < all->size();) {
-    Sheet sheet = begin_actual_size(d, fonts, Word::profile_sheet,
-                                    out.empty() ? PageOfKind::first : PageOfKind::further);
+    Sheet sheet =
+        begin_actual_size(d, fonts, Word::profile_sheet, out.empty() ? PageOfKind::first : PageOfKind::further);
     Canvas canvas{sheet.page, fonts};
     const Box& body = sheet.body;
     if (!all) all = stretches(d.plan.form.length() + past_tail, (body.height - head - past_axis) / correction.down);

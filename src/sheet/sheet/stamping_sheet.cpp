@@ -39,7 +39,8 @@ void put_notes(OrderFlow& flow) {
   put_text(flow, {fmt::format("{}: {}; {}.", w[Word::stamping_count], blank_count(d), w[Word::stamping_tags]),
                   {.capitals = 3 * mm, .face = Face::bold}});
   put_text(flow, {w[Word::stamping_wire], note_text});
-  put_text(flow, {fmt::format("{}: {}.", w[Word::stamping_end], at_most(d, d.shop.allowances.tail_waste.value, Fineness::sawn)),
+  put_text(flow, {fmt::format("{}: {}.", w[Word::stamping_end],
+                              at_most(d, d.shop.allowances.tail_waste.value, Fineness::sawn)),
                   note_text});
 }
 

@@ -175,8 +175,7 @@ std::vector<Page> TargetPages::pages() {
   std::size_t next = 0;  // counts both ends of every blank
   while (next < 2 * pairs) {
     const bool first = out.empty();
-    Sheet sheet = begin_actual_size(d_, fonts_, Word::targets_sheet,
-                                    first ? PageOfKind::first : PageOfKind::further);
+    Sheet sheet = begin_actual_size(d_, fonts_, Word::targets_sheet, first ? PageOfKind::first : PageOfKind::further);
     Canvas canvas{sheet.page, fonts_};
     const Arrangement a = arranged(canvas, sheet.body, first);
     draw_legend(canvas, a);

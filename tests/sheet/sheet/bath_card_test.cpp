@@ -167,8 +167,9 @@ TEST_CASE("levels are given from the bottom and as a dip from the rim, and the s
   const auto pages = bath_cards(order.dossier(), shared_fonts());
   for (const char* said :
        {"↑ 190.0 mm", "↓ 210.0 mm", "↑ 165.0 mm", "↓ 235.0 mm", "↑ 140.0 mm", "fewer than 3 bubbles a blank",
-        "released + 12 h", "If lines 3 to 5 took over 6 h: 2 × that time", "Never top up under way", "rim to resin at most 235.0 mm", "Left over at least 2.50 l",
-        "keep below 21 °C", "HOLD", "IDs re-read; vacuum on", "bubbling ended"}) {
+        "released + 12 h", "If lines 3 to 5 took over 6 h: 2 × that time", "Never top up under way",
+        "rim to resin at most 235.0 mm", "Left over at least 2.50 l", "keep below 21 °C", "HOLD",
+        "IDs re-read; vacuum on", "bubbling ended"}) {
     CAPTURE(said);
     CHECK(says(pages, said));
   }
