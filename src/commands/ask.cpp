@@ -56,7 +56,7 @@ Exit ask(const AskFlags& flags, Surroundings& around) {
     around.errors << "blankwright: --at is for `ask daybook`: the day of which it tells\n";
     return Exit::command_line;
   }
-  auto at = at_register(flags.shop, around, false);
+  auto at = at_register(flags.shop, around, OpenTo::read);
   if (!at) return Exit::mistakes;
   const auto day = moment_asked(flags.at, at->zone(), NamedFrom::Days::back, around);
   if (!day) return Exit::command_line;

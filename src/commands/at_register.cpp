@@ -17,7 +17,7 @@ bool is_named_series(const BlankId& series, const Shop& shop, Diagnostics& out) 
   return false;
 }
 
-std::optional<AtRegister> at_register(const std::string& shop, Surroundings& around, bool to_write) {
+std::optional<AtRegister> at_register(const std::string& shop, Surroundings& around, OpenTo what) {
   Diagnostics out;
   const std::string file = shop_path(shop, "");
   auto inputs = read_shop_inputs(around.disk, file, out);
@@ -25,7 +25,7 @@ std::optional<AtRegister> at_register(const std::string& shop, Surroundings& aro
   if (!inputs) return std::nullopt;
   const std::string path = register_path(file);
   std::optional<Register> known;
-  if (!to_write) {
+  if (what == OpenTo::read) {
     known = Register::open_to_read(path);
   } else if (Register::is_there(path)) {
     known.emplace(path);

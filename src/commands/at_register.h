@@ -20,9 +20,11 @@ struct AtRegister {
 /// Is a register's series the one that the shop file names, if it names one? Says so where it is not.
 bool is_named_series(const BlankId& series, const Shop& shop, Diagnostics& out);
 
+enum class OpenTo { read, write };
+
 /// Opens the register beside the shop file, "shop.toml" in the present folder unless `shop` names another one. What
 /// is wrong with the shop file, or that there is no register yet, is told; then there is none.
-std::optional<AtRegister> at_register(const std::string& shop, Surroundings& around, bool to_write);
+std::optional<AtRegister> at_register(const std::string& shop, Surroundings& around, OpenTo what);
 
 /// The moment that `--at` names (see read_moment()), or now; none, with a word, where it names none.
 std::optional<Instant> moment_asked(const std::string& at, const Zone& zone, NamedFrom::Days days,

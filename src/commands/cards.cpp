@@ -175,7 +175,7 @@ Exit proof(const ProofFlags& flags, Surroundings& around) {
 }
 
 Exit cards(const CardsFlags& flags, Surroundings& around) {
-  auto at = at_register(flags.shop, around, false);
+  auto at = at_register(flags.shop, around, OpenTo::read);
   if (!at) return Exit::mistakes;
   Exit exit = Exit::done;
   for (const std::string& id : flags.orders) exit = worse(exit, cards_of(id, flags, *at, around));

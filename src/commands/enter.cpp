@@ -205,7 +205,7 @@ Exit enter(const EnterFlags& flags, Surroundings& around) {
     around.errors << "blankwright: enter needs what has happened, or a table by --csv\n";
     return Exit::command_line;
   }
-  auto place = at_register(flags.shop, around, true);
+  auto place = at_register(flags.shop, around, OpenTo::write);
   if (!place) return Exit::mistakes;
   if (!flags.csv.empty()) return enter_table(flags, *place, around);
   const auto at = moment_asked(flags.at, place->zone(), NamedFrom::Days::back, around);
@@ -272,7 +272,7 @@ class Renewal {
 }  // namespace
 
 Exit bench(const BenchFlags& flags, Surroundings& around) {
-  auto place = at_register(flags.shop, around, true);
+  auto place = at_register(flags.shop, around, OpenTo::write);
   if (!place) return Exit::mistakes;
   BenchSession session{place->known, place->inputs.shop, around.clock};
   Renewal renewal{*place, shop_path(flags.shop, ""), around};

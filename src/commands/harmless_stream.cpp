@@ -11,7 +11,7 @@ void HarmlessBuffer::pass_on() {
     rest.remove_prefix(line.size());
     std::string_view end;
     if (rest.starts_with('\n')) {
-      const bool is_table = has_tables_ && line.ends_with('\r');
+      const bool is_table = lines_ == Lines::of_tables && line.ends_with('\r');
       end = is_table ? "\r\n" : "\n";
       if (is_table) line.remove_suffix(1);
       rest.remove_prefix(1);

@@ -10,8 +10,9 @@ namespace blankwright {
 /// so that no name, path or remark from outside can steer the terminal, whichever message it stands in.
 class HarmlessBuffer : public std::streambuf {
  public:
-  /// `has_tables`: lines may end in a carriage return too, as those of CSV do (RFC 4180).
-  HarmlessBuffer(std::ostream& to, bool has_tables) : to_{to}, has_tables_{has_tables} {}
+  /// Those of a table may end in a carriage return too, as those of CSV do (RFC 4180).
+  enum class Lines { of_words, of_tables };
+  HarmlessBuffer(std::ostream& to, Lines lines) : to_{to}, lines_{lines} {}
   ~HarmlessBuffer() override { pass_on(); }
   HarmlessBuffer(const HarmlessBuffer&) = delete;
   HarmlessBuffer& operator=(const HarmlessBuffer&) = delete;
@@ -26,7 +27,7 @@ class HarmlessBuffer : public std::streambuf {
  private:
   void pass_on();
   std::ostream& to_;
-  bool has_tables_;
+  Lines lines_;
   std::string line_;  // that is not whole yet
 };
 

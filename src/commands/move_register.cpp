@@ -11,7 +11,7 @@
 namespace blankwright {
 
 Exit export_register(const MoveFlags& flags, Surroundings& around) {
-  auto at = at_register(flags.shop, around, false);
+  auto at = at_register(flags.shop, around, OpenTo::read);
   if (!at) return Exit::mistakes;
   const RegisterContents contents = at->known.contents();
   around.disk.write_whole(flags.file, register_as_lines(contents));

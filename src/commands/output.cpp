@@ -16,7 +16,7 @@
 namespace blankwright {
 namespace {
 
-DocumentInfo document_info(const Dossier& d, Word kind, bool true_to_size) {
+DocumentInfo document_info(const Dossier& d, Word kind) {
   DocumentInfo info;
   info.title =
       fmt::format("{} {}: {}", d.sheet_template.words[Word::order], d.order.id.value, d.sheet_template.words[kind]);
@@ -24,7 +24,7 @@ DocumentInfo document_info(const Dossier& d, Word kind, bool true_to_size) {
   info.subject = d.order.item.value;
   info.language = d.sheet_template.language.value;
   info.made_at_unix = d.at.time_since_epoch().count();
-  info.true_to_size = true_to_size;
+  info.true_to_size = true;
   return info;
 }
 
@@ -100,13 +100,13 @@ std::string write_order(const Dossier& d, const Tally& so_far, const Diagnostics
   NamedFiles files;
   if (wants(flags, "traveller")) {
     const auto pages = traveller(d, fonts.metrics);
-    files.emplace_back("traveller.pdf", pdf_of(pages, document_info(d, Word::turner_sheet, true), fonts.files));
+    files.emplace_back("traveller.pdf", pdf_of(pages, document_info(d, Word::turner_sheet), fonts.files));
     add_pictures(files, "traveller", pages, flags.pictures);
   }
   if (wants(flags, "tags")) {
     const auto pages = tag_pages(d, fonts.metrics, wanted.used_places, out);
     if (out.has_errors()) return {};
-    files.emplace_back("tags.pdf", pdf_of(pages, document_info(d, Word::tags_sheet, true), fonts.files));
+    files.emplace_back("tags.pdf", pdf_of(pages, document_info(d, Word::tags_sheet), fonts.files));
     add_pictures(files, "tags", pages, flags.pictures);
   }
   if (wants(flags, "plan")) files.emplace_back("plan.json", plan_json(d, said));

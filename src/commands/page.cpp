@@ -76,7 +76,7 @@ PageBlank blank_of(const BlankId& id, AtRegister& at, Gates& gates, Instant now)
 }  // namespace
 
 Exit page(const PageFlags& flags, Surroundings& around) {
-  auto at = at_register(flags.shop, around, false);
+  auto at = at_register(flags.shop, around, OpenTo::read);
   if (!at) return Exit::mistakes;
   const Instant now{std::chrono::seconds{around.clock.now_unix()}};
   Gates gates{at->known, at->inputs.shop};

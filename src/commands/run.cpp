@@ -244,8 +244,8 @@ Exit parsed(const std::vector<std::string>& arguments, Surroundings& around) {
 }  // namespace
 
 Exit run(const std::vector<std::string>& arguments, Surroundings& outside) {
-  HarmlessBuffer to_out{outside.out, true};
-  HarmlessBuffer to_errors{outside.errors, false};
+  HarmlessBuffer to_out{outside.out, HarmlessBuffer::Lines::of_tables};
+  HarmlessBuffer to_errors{outside.errors, HarmlessBuffer::Lines::of_words};
   std::ostream out{&to_out};
   std::ostream errors{&to_errors};
   Surroundings around{outside.disk, outside.clock, outside.chance, outside.in, out, errors, outside.errors_terminal};
