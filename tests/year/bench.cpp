@@ -18,7 +18,7 @@ constexpr const char* clock_file = "clock.txt";
 }  // namespace
 
 Bench::Bench(Program& program, Moment now) : program_{program} {
-  program_.write(clock_file, text(now) + ":00\n");
+  program_.write(clock_file, utc_text(now) + ":00\n");
   std::vector<std::string> settings = Program::surroundings();
   settings.insert(settings.end(),
                   {"FAKETIME_NO_CACHE=1", "FAKETIME_TIMESTAMP_FILE=" + (program_.folder() / clock_file).string()});
@@ -56,7 +56,7 @@ Bench::~Bench() {
 }
 
 std::string Bench::say(Moment now, const std::string& line) {
-  program_.write(clock_file, text(now) + ":00\n");
+  program_.write(clock_file, utc_text(now) + ":00\n");
   const std::string typed = line + "\n";
   if (write(to_, typed.data(), typed.size()) != static_cast<ssize_t>(typed.size()))
     throw std::runtime_error{"the bench takes no line: " + line};

@@ -165,6 +165,7 @@ void Desk::listen(const std::vector<Entry>& entries, const Answer& answer) {
 
 void Desk::remember(const Entry& entry) {
   if (entry.slip > 0) flaws_.at(entry.slip - 1).number = entry.number;
+  if (entry.replaces > 0) replaced_.insert(entry.replaces);
   taken_.push_back(entry);
 }
 
@@ -279,12 +280,10 @@ void Desk::mend(Flaw& flaw, Moment now) {
 
 const Entry* Desk::last(const std::string& blank, const std::string& kind) const {
   const Entry* out = nullptr;
-  for (const Entry& entry : taken_) {
-    const bool replaced =
-        std::ranges::any_of(taken_, [&](const Entry& other) { return other.replaces == entry.number; });
-    if (entry.blank == blank && entry.kind == kind && !replaced && (out == nullptr || out->at <= entry.at))
+  for (const Entry& entry : taken_)
+    if (entry.blank == blank && entry.kind == kind && !replaced_.contains(entry.number) &&
+        (out == nullptr || out->at <= entry.at))
       out = &entry;
-  }
   return out;
 }
 

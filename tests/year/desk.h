@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <set>
 #include <string>
 #include <utility>
 #include <vector>
@@ -101,6 +102,7 @@ class Desk {
   std::vector<Entry> noted_;
   std::vector<Flaw> flaws_;
   std::vector<Entry> taken_, refused_;
+  std::set<long> replaced_;  ///< numbers that do not hold any more
   std::vector<std::string> refusals_;
   std::map<std::string, std::vector<std::string>> heard_;
   std::map<std::string, Moment> heard_at_;

@@ -6,6 +6,34 @@
 
 namespace simulated {
 
+std::vector<Station> smoothed(const std::vector<Station>& stations) {
+  const std::size_t last = stations.size() - 1;
+  const auto length = [&](std::size_t i) { return stations[i + 1].at_mm - stations[i].at_mm; };
+  const auto slope = [&](std::size_t i) {
+    return (stations[i + 1].diameter_mm - stations[i].diameter_mm) / length(i);
+  };
+  std::vector<double> slopes(stations.size());
+  slopes.front() = slope(0);
+  slopes.back() = slope(last - 1);
+  for (std::size_t i = 1; i < last; ++i) {
+    const double before = slope(i - 1), behind = slope(i);
+    const double share = (1 + length(i) / (length(i - 1) + length(i))) / 3;
+    slopes[i] = before * behind <= 0 ? 0 : before * behind / (share * behind + (1 - share) * before);
+  }
+  std::vector<Station> out;
+  for (std::size_t i = 0; i < last; ++i) {
+    for (double at_mm = 0; at_mm < length(i); at_mm += 1) {
+      const double t = at_mm / length(i);
+      const double diameter_mm =
+          (1 + 2 * t) * (1 - t) * (1 - t) * stations[i].diameter_mm + t * (1 - t) * (1 - t) * length(i) * slopes[i] +
+          t * t * (3 - 2 * t) * stations[i + 1].diameter_mm - t * t * (1 - t) * length(i) * slopes[i + 1];
+      out.push_back({stations[i].at_mm + at_mm, diameter_mm});
+    }
+  }
+  out.push_back(stations.back());
+  return out;
+}
+
 double diameter_at_mm(const std::vector<Station>& stations, double at_mm) {
   for (std::size_t i = 1; i < stations.size(); ++i) {
     const Station& before = stations[i - 1];

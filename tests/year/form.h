@@ -12,8 +12,12 @@ struct Station {
   bool operator==(const Station&) const = default;
 };
 
-/// Diameter of the form at a place, by straight lines between the stations. A smooth form runs through the same
-/// stations and may bulge between them by little; where a truth hangs on that, the margins of the judge are wider.
+/// A smooth form through these stations, as stations a millimetre apart: cubics that rise and fall with them and do
+/// not go beyond. Source: Fritsch and Butland 1984. Other monotone cubics differ from these by about
+/// smooth_error_mm.
+std::vector<Station> smoothed(const std::vector<Station>& stations);
+inline constexpr double smooth_error_mm = 0.1;
+/// Diameter of the form at a place, by straight lines between the stations.
 double diameter_at_mm(const std::vector<Station>& stations, double at_mm);
 double largest_diameter_mm(const std::vector<Station>& stations);
 

@@ -16,8 +16,8 @@ std::string without_dash(const std::string& id) { return id.substr(0, 3) + (id.s
 
 bool stands(const Entry& entry, const std::string& line) {
   const std::string when = text(entry.at);
-  const std::string begin = fmt::format(R"({{"entry":{},"kind":"{}","at":"{}T{}:00+00:00")", entry.number, entry.kind,
-                                        when.substr(0, 10), when.substr(11));
+  const std::string begin = fmt::format(R"({{"entry":{},"kind":"{}","at":"{}T{}:00{}")", entry.number, entry.kind,
+                                        when.substr(0, 10), when.substr(11), offset_text(entry.at));
   if (!line.starts_with(begin)) return false;
   if (!entry.blank.empty() &&
       line.find(fmt::format(R"("blank":"{}")", without_dash(entry.blank))) == std::string::npos)

@@ -55,9 +55,13 @@ void Life::live(const Run& run) {
   std::map<int, Group> baths;
   Group all = alive();
   std::erase_if(all, [](const Blank* blank) { return blank->turned; });
-  dry(all, "D-" + run_.name, sheets_.begin()->second.dry_least_hours);
   for (Blank* blank : all) baths[blank->bath].push_back(blank);
-  for (const auto& [number, group] : baths) bathe(group, fmt::format("K-{}-{}", run_.name, number), 0);
+  // What is dried long before its bath would have to be dried again.
+  for (const auto& [number, group] : baths) {
+    const bool hot = run_.provoke == Provoke::bath_against_gate && number == baths.begin()->first;
+    dry(group, fmt::format("D-{}-{}-0", run_.name, number), sheets_of(*group.front()).dry_least_hours, !hot);
+    bathe(group, fmt::format("K-{}-{}", run_.name, number), 0);
+  }
   all = alive();
   std::erase_if(all, [](const Blank* blank) { return blank->turned; });
   weigh_cured_and_cut(all);
@@ -82,14 +86,33 @@ bool Life::prepare() {
     return false;
   }
   for (const Order& order : run_.orders) read_order(order, answer.text);
-  // One load is one load, whichever order's card somebody holds.
-  for (const Order& order : run_.orders)
-    if (sheets_[order.id].loads == 1 && sheets_[run_.orders.front().id].loads == 1 &&
-        std::abs(sheets_[order.id].oven_least_hours - sheets_[run_.orders.front().id].oven_least_hours) > 0.02)
-      add_wrong("sheet", order.id,
-                fmt::format("two cards of one load: in the oven at least {:.2f} h and {:.2f} h",
-                            sheets_[order.id].oven_least_hours, sheets_[run_.orders.front().id].oven_least_hours));
+  judge_dyes();
+  judge_cards_of_loads();
   return true;
+}
+
+/// One load is one load, whichever order's card somebody holds.
+void Life::judge_cards_of_loads() {
+  std::map<std::pair<int, int>, double> hours;
+  for (const Blank& blank : blanks_) {
+    const Sheets& sheets = sheets_of(blank);
+    if (sheets.loads != 1) continue;
+    const auto [load, fresh] = hours.emplace(std::pair{blank.bath, blank.load}, sheets.oven_least_hours);
+    if (!fresh && std::abs(load->second - sheets.oven_least_hours) > 0.02)
+      return add_wrong("sheet", blank.order,
+                       fmt::format("two cards of one load: in the oven at least {:.2f} h and {:.2f} h",
+                                   sheets.oven_least_hours, load->second));
+  }
+}
+
+/// Two dyes in one bath would stain each other's blanks.
+void Life::judge_dyes() {
+  std::map<int, std::string> dyes;
+  for (const Blank& blank : blanks_) {
+    const std::string& dye = order_of(blank).dye;
+    if (const auto [bath, fresh] = dyes.emplace(blank.bath, dye); !fresh && bath->second != dye)
+      return add_wrong("sheet", blank.order, "two dyes in one bath: " + dye + ", " + bath->second);
+  }
 }
 
 /// What is printed of an order; blanks that are new on its list are somebody's to saw.

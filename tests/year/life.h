@@ -58,6 +58,8 @@ class Life {
   // life.cpp
   bool prepare();
   void judge_given_blank(const Order& order);
+  void judge_dyes();
+  void judge_cards_of_loads();
   void read_order(const Order& order, const std::string& messages);
   void saw_blanks(const Group& group);
   void close();
@@ -66,7 +68,7 @@ class Life {
   void keep_stock();
   void change_order();
   // life_wood.cpp
-  void dry(const Group& group, const std::string& load, double hours);
+  void dry(const Group& group, const std::string& load, double hours, bool seals);
   void seal(const Group& group);
   void bathe(const Group& group, const std::string& name, int round);
   void run_bath(const Group& group, const std::string& bath, bool first);

@@ -176,7 +176,7 @@ void Life::inspect_and_send(const Group& group) {
   std::map<std::string, int> sent;
   Group sound;
   for (Blank* blank : group) {
-    const bool flat = clear_mm(order_of(*blank).stations, blank->axis, blank->squared) < -0.2;
+    const bool flat = clear_mm(outline(order_of(*blank)), blank->axis, blank->squared) < -0.2;
     std::vector<std::pair<std::string, std::string>> says{
         {"result", flat ? "fail" : "pass"}, {"projection", read_length(sheets_of(*blank).projection_mm)}};
     tighten_dummy(*blank);

@@ -9,7 +9,7 @@ namespace simulated {
 
 /// Into the drying oven, two weighings two hours apart, and on until the program calls them dry; out, sealed,
 /// measured.
-void Life::dry(const Group& group, const std::string& load, double hours) {
+void Life::dry(const Group& group, const std::string& load, double hours, bool seals) {
   work(1);
   for (Blank* blank : group) {
     note("into-drying", *blank, {{"load", load}});
@@ -45,7 +45,7 @@ void Life::dry(const Group& group, const std::string& load, double hours) {
   }
   work(1);
   // Who is about to go on against the gate does not wait until it is cold.
-  if (run_.provoke != Provoke::bath_against_gate || group.size() < alive().size()) {
+  if (seals) {
     seal(group);
     later(0.3);
   }
@@ -69,12 +69,12 @@ void Life::seal(const Group& group) {
 
 /// Those that may go into the bath do; the others are dried again, twice at most.
 void Life::bathe(const Group& group, const std::string& name, int round) {
-  const bool against = run_.provoke == Provoke::bath_against_gate && round == 0;
+  const bool against = group.front()->place == Place::open;
   if (!against) {
     for (const Blank* blank : group) go_to(after(out_of_oven_[blank->id], sheets_of(*blank).cool_hours + 0.1));
     if (shop_.vacuum_hours > 8) {
       if (!in_hours(now_) || !in_hours(after(now_, 1.5))) next_morning();
-      go_to({now_.minutes / (24 * 60) * (24 * 60) + 15 * 60});
+      go_to(at_hour(now_, 15));
     } else if (!in_hours(now_) || !in_hours(after(now_, shop_.vacuum_hours + 1.5))) {
       next_morning();
     }
@@ -119,7 +119,7 @@ void Life::bathe(const Group& group, const std::string& name, int round) {
     for (Blank* blank : held) scrap(*blank, "never dry");
     return;
   }
-  if (!against) dry(held, fmt::format("D-{}-{}", name.substr(2), round + 1), 6);
+  if (!against) dry(held, fmt::format("D-{}-{}", name.substr(2), round + 1), 6, true);
   bathe(held, fmt::format("{}-{}", name, round + 1), round + 1);
 }
 

@@ -6,9 +6,9 @@
 
 namespace simulated {
 
-/// A minute by the shop's clock. The simulated shops live in UTC: clock changes have tests of their own.
+/// A minute. The simulated shops live by Central European Time, whose clocks are put forward and back while they do.
 struct Moment {
-  long minutes = 0;  ///< since the beginning of 1970
+  long minutes = 0;  ///< since the beginning of 1970, UTC
   auto operator<=>(const Moment&) const = default;
 };
 
@@ -18,8 +18,10 @@ inline double hours_between(Moment from, Moment to) { return static_cast<double>
 Moment moment_of(int year, int month, int day, int hour, int minute);
 /// "2027-05-03 08:00" anywhere in a text, the first one; minutes 0 where there is none.
 Moment moment_in(std::string_view text);
-std::string text(Moment moment);       ///< "2027-05-03 08:00"
-std::string date_text(Moment moment);  ///< "2027-05-03"
+std::string text(Moment moment);         ///< "2027-05-03 08:00", by the shop's clock as all that follows
+std::string utc_text(Moment moment);     ///< the same for the machine's clock
+std::string offset_text(Moment moment);  ///< "+02:00"
+std::string date_text(Moment moment);    ///< "2027-05-03"
 
 /// 0 is Monday.
 int weekday(Moment moment);
@@ -27,6 +29,8 @@ int weekday(Moment moment);
 bool in_hours(Moment moment);
 /// The moment itself where somebody is there, else when the next one comes.
 Moment when_somebody_is_there(Moment moment);
+/// At that hour on the same day.
+Moment at_hour(Moment day, int hour);
 /// At that hour on the first working day after the day of `from`.
 Moment next_workday(Moment from, int hour);
 

@@ -53,15 +53,20 @@ Order order_by_chance(Chance& chance, const Shop& shop, const std::string& id, M
   order.species = chance.one_of(all_species());
   order.punky = chance.yes(0.3);
   order.witness = chance.yes(0.5);
+  order.smooth = chance.yes(0.3);
+  if (chance.yes(0.3)) order.dye = chance.one_of(std::vector<std::string>{"amber", "soot"});
   return order;
 }
+
+std::vector<Station> outline(const Order& order) { return order.smooth ? smoothed(order.stations) : order.stations; }
 
 std::string job_file(const Order& order, const Shop& shop) {
   const auto length = [&](double length_mm) { return fmt::format("\"{}\"", length_text(length_mm, shop.units)); };
   std::string out = fmt::format(
-      "format = 1\nid = \"{}\"\nclient = \"{}\"\nitem = \"{}\"\nquantity = {}\ndue = {}\n\n[handle]\ntolerance = {}\n"
-      "stations = [\n",
-      order.id, order.client, order.item, order.quantity, date_text(order.due), length(order.tolerance_mm));
+      "format = 1\nid = \"{}\"\nclient = \"{}\"\nitem = \"{}\"\nquantity = {}\ndue = {}\n\n[handle]\nform = \"{}\"\n"
+      "tolerance = {}\nstations = [\n",
+      order.id, order.client, order.item, order.quantity, date_text(order.due), order.smooth ? "smooth" : "straight",
+      length(order.tolerance_mm));
   for (const Station& station : order.stations)
     out += fmt::format("  {{at = {}, diameter = {}}},\n", length(station.at_mm), length(station.diameter_mm));
   out += "]\n\n";
@@ -79,6 +84,7 @@ std::string job_file(const Order& order, const Shop& shop) {
   out += fmt::format("\n[wood]\nspecies = \"{}\"\ncondition = \"{}\"\nmoisture = \"{:.0f} %\"\n\n",
                      order.species.name, order.punky ? "spalted" : "sound", order.moisture_share * 100);
   out += fmt::format("[treatment]\nresin = \"Clear\"\nwitness = {}\n", order.witness ? "true" : "false");
+  if (!order.dye.empty()) out += fmt::format("dye = \"{}\"\n", order.dye);
   if (order.given)
     out += fmt::format("\n[blank]\nsection = {}\nlength = {}\nstate = \"sawn\"\n", length(order.given->section_mm),
                        length(order.given->length_mm));

@@ -33,6 +33,7 @@ struct Order {
   int quantity = 4;
   Moment due;
   std::vector<Station> stations;
+  bool smooth = false;  ///< otherwise straight from station to station
   double tolerance_mm = 0.5;
   double spigot_mm = 0;  ///< height; 0: a flat seat
   std::optional<Ferrule> ferrule;
@@ -45,10 +46,13 @@ struct Order {
   bool punky = false;  ///< spalted and partly soft
   double moisture_share = 0.09;
   bool witness = false;
+  std::string dye;  ///< empty: undyed
   std::optional<Given> given;
 };
 
 Order order_by_chance(Chance& chance, const Shop& shop, const std::string& id, Moment due);
+/// The form that the wood has to have.
+std::vector<Station> outline(const Order& order);
 std::string job_file(const Order& order, const Shop& shop);
 
 /// Stress area of a thread. Source: ISO 898-1 and ASME B1.1, π/4 (d − 0.9382 P)², d − 0.9743/n alike.

@@ -83,7 +83,7 @@ Answer Program::run(Moment now, const std::vector<std::string>& arguments) {
   std::vector<std::string> words{program_};
   words.insert(words.end(), arguments.begin(), arguments.end());
   std::vector<std::string> settings = surroundings();
-  settings.push_back("FAKETIME=" + text(now) + ":00");
+  settings.push_back("FAKETIME=" + utc_text(now) + ":00");
   Ran ran = run_in(folder_, words, settings);
   cpu_s_ += ran.cpu_s;
   ++runs_;

@@ -79,7 +79,7 @@ void judge_axis_limits(const Sheets& sheets, const Order& order, const Shop& sho
     wood.bow_mm = shop.bow_mm;
   }
   axis.lean_mm_per_100mm[0] = sheets.lean_limit_mm_per_100mm;
-  const double left_mm = clear_mm(order.stations, axis, wood);
+  const double left_mm = clear_mm(outline(order), axis, wood) + (order.smooth ? smooth_error_mm : 0);
   if (std::isnan(left_mm) || left_mm < shop.finish_mm - 2 * paper_mm(shop))
     out.push_back(fmt::format(
         "a stud at the printed limits ({:.2f} mm and {:.2f} mm per 100 mm) leaves {:.2f} mm of wood, {:.2f} mm asked",
@@ -88,12 +88,13 @@ void judge_axis_limits(const Sheets& sheets, const Order& order, const Shop& sho
 
 void judge_calipers(const Sheets& sheets, const Order& order, const Shop& shop, Said& out) {
   const double slack_mm = paper_mm(shop);
+  const std::vector<Station> form = outline(order);
   if (sheets.calipers.size() < order.stations.size())
     out.push_back(
         fmt::format("{} of {} stations among the caliper settings", sheets.calipers.size(), order.stations.size()));
   for (const CaliperRow& row : sheets.calipers) {
     const bool under = order.ferrule && row.at_mm < order.ferrule->length_mm - slack_mm;
-    const double wanted_mm = under ? order.ferrule->inside_mm : diameter_at_mm(order.stations, row.at_mm);
+    const double wanted_mm = under ? order.ferrule->inside_mm : diameter_at_mm(form, row.at_mm);
     if (std::isnan(row.diameter_mm) || std::abs(row.diameter_mm - wanted_mm) > slack_mm + 0.03)
       out.push_back(fmt::format("caliper row {}: {:.2f} mm at {:.2f} mm, the wood there is {:.2f} mm", row.number,
                                 row.diameter_mm, row.at_mm, wanted_mm));

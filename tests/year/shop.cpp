@@ -216,7 +216,7 @@ Shop shop_by_chance(Chance& chance, int number) {
 
 std::string shop_file(const Shop& shop) {
   std::string out = fmt::format(
-      "format = 1\nname = \"A simulated shop\"\nzone = \"Etc/UTC\"\nunits = \"{}\"\ntemplate = \"{}\"\n"
+      "format = 1\nname = \"A simulated shop\"\nzone = \"Europe/Berlin\"\nunits = \"{}\"\ntemplate = \"{}\"\n"
       "altitude = \"{:.0f} {}\"\n\n[register]\nseries = \"NG7-32GX\"\n\n[hours]\n",
       shop.units == Units::metric ? "metric" : "inch", shop.letter ? "letter" : "a4",
       shop.units == Units::metric ? shop.altitude_m : shop.altitude_m / 0.3048,

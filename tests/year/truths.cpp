@@ -20,7 +20,7 @@ Known dry_truth(const Blank& blank, const Shop& shop, double hours_out_of_oven) 
             fmt::format("moisture {:.1f} %, {:.0f} °C warm", blank.moisture_share * 100, blank.temperature_C)};
   if (blank.moisture_share > 0.025 || blank.temperature_C > warmest_C + 2) out.truth = Truth::bad;
   // Nobody has a thermometer in each blank: before the shop's own time for cooling is over a HOLD is no wrong.
-  else if (blank.moisture_at_most_share < 0.015 && blank.temperature_C < shop.storage_most_C + 6 &&
+  else if (blank.moisture_at_most_share < 0.012 && blank.temperature_C < shop.storage_most_C + 6 &&
            hours_out_of_oven >= shop.cool_hours)
     out.truth = Truth::good;
   out.shown = blank.weighings_apart_share < 0.0009;
@@ -47,8 +47,9 @@ Known cure_truth(const Blank& blank, const Shop& shop) {
 }
 
 Known axis_truth(const Blank& blank, const Order& order, const Shop& shop) {
-  const double clear = clear_mm(order.stations, blank.axis, blank.squared);
-  const double margin_mm = 0.1 + 0.1 * order.stations.back().at_mm / 100 + (shop.lathe ? 0 : shop.bow_mm);
+  const double clear = clear_mm(outline(order), blank.axis, blank.squared);
+  const double margin_mm = 0.1 + 0.1 * order.stations.back().at_mm / 100 + (shop.lathe ? 0 : shop.bow_mm) +
+                           (order.smooth ? smooth_error_mm : 0);
   return by_margin(clear, 0, margin_mm, fmt::format("{:.2f} mm of wood round the form", clear));
 }
 

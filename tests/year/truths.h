@@ -21,8 +21,8 @@ Known both(const Known& a, const Known& b);
 /// May it go into the bath? Above about 2 % of moisture water boils off under the vacuum and keeps resin out; wood
 /// warmer than the resin's storage temperature by more than 15 K begins the cure in the bath. Common practice, no
 /// source. Errors: half a hundredth of moisture, as two weighings of 0.1 g on 40 g show it; how fast this very piece
-/// of wood takes up water, which nobody knows. Two weighings that differ as wet wood's do (EN 13183-1) show it to be
-/// wet.
+/// of wood takes up water, which nobody knows: as the fastest of its kind, and that to a third. Two weighings that
+/// differ as wet wood's do (EN 13183-1) show it to be wet.
 Known dry_truth(const Blank& blank, const Shop& shop, double hours_out_of_oven);
 
 /// Is it as full as the shop asks? Errors: two weighings, three sides, the film that stays when it is wiped.
