@@ -32,7 +32,7 @@ Answered about_blank(Asked& asked, std::string& wrong) {
   answer.facts.emplace_back("place", to_be_sawn ? "" : state->place());
   if (!state->reason.empty()) answer.facts.emplace_back("reason", state->reason);
   for (const Judged& judged : gates.judge(*state, asked.now)) {
-    answer.facts.emplace_back("gate: " + judged.gate, judged.words);
+    answer.facts.emplace_back(fmt::format("gate: {}", name_of(judged.gate)), in_words(judged));
     for (const std::string& line : judged.details) answer.facts.emplace_back("", line);
   }
   for (const Way& way : gates.could_become(*state, true)) answer.facts.emplace_back("could become", in_words(way));

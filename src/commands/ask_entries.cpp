@@ -26,7 +26,8 @@ Answer history(Asked& asked, Gates& gates, const std::vector<Entry>& entries) {
   answer.columns = {"entry", "when", "what", "says", "by", "holds"};
   for (const Entry& entry : entries) {
     std::string says = says_in_full(asked, entry);
-    if (const std::string against = gates.against(entry); !against.empty()) says += fmt::format(", {}", against);
+    if (const std::string against = gates.against_in_words(entry); !against.empty())
+      says += fmt::format(", {}", against);
     answer.rows.push_back({std::to_string(entry.number), asked.when(entry.at), std::string{name_of(entry.kind)}, says,
                            entry.person, holds_text(asked, entry)});
   }

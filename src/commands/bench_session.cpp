@@ -49,7 +49,9 @@ tl::expected<FieldValue, std::string> read_figure(const FieldFacts& field, std::
   return mended ? mended : value;
 }
 
-std::string no(std::string_view why) { return fmt::format("NO {}{}", why, bell); }
+BenchAnswer ok(std::string_view what) { return {fmt::format("OK {}", what)}; }
+
+BenchAnswer no(std::string_view why) { return {fmt::format("NO {}", why), true}; }
 
 }  // namespace
 
@@ -77,7 +79,7 @@ std::string BenchSession::help() {
   return out;
 }
 
-std::string BenchSession::refuse(std::string why) {
+BenchAnswer BenchSession::refuse(std::string why) {
   if (blank_) {
     why += fmt::format("; {} was not entered", blank_->shown());
     figures_.clear();
@@ -92,9 +94,7 @@ std::string BenchSession::refuse(std::string why) {
   return no(why);
 }
 
-std::string BenchSession::done(std::string what) const {
-  return fmt::format("OK {}{}", what, due() ? "; " + question() : "");
-}
+BenchAnswer BenchSession::done(std::string what) const { return ok(what + (due() ? "; " + question() : "")); }
 
 std::string_view BenchSession::unit_for(const FieldFacts& field) const {
   if (field.kind == Kind::mass) return mass_unit_;
@@ -212,7 +212,7 @@ bool BenchSession::take_in_blank(std::string_view& left) {
 }
 
 /// A blank where a figure is due: the figure was forgotten, and the blank is the next one.
-std::optional<std::string> BenchSession::next_blank(std::string_view typed) {
+std::optional<BenchAnswer> BenchSession::next_blank(std::string_view typed) {
   if (!blank_ || !BlankId::read(typed)) return std::nullopt;
   const std::string forgotten = fmt::format("{} has no {} and was not entered", blank_->shown(), due()->name);
   figures_.clear();
@@ -221,7 +221,7 @@ std::optional<std::string> BenchSession::next_blank(std::string_view typed) {
   return no(fmt::format("{}; OK {}", forgotten, question()));
 }
 
-std::string BenchSession::add() {
+BenchAnswer BenchSession::add() {
   Entry entry;
   entry.kind = kind_->kind;
   entry.blank = blank_;
@@ -237,7 +237,7 @@ std::string BenchSession::add() {
   return add(std::move(entry));
 }
 
-std::optional<std::string> BenchSession::add_length(std::string_view typed) {
+std::optional<BenchAnswer> BenchSession::add_length(std::string_view typed) {
   const auto sizes = std::exchange(without_length_, std::nullopt);
   constexpr std::string_view named = "length=";
   if (ascii_lower(typed).starts_with(named)) typed.remove_prefix(named.size());
@@ -249,12 +249,12 @@ std::optional<std::string> BenchSession::add_length(std::string_view typed) {
   entry.overridden.clear();
   entry.set(Field::length, *length);
   const std::size_t before = added_.size();
-  std::string said = add(std::move(entry));
+  BenchAnswer said = add(std::move(entry));
   if (added_.size() > before) added_.erase(added_.end() - 2);  // `undo` takes both back
   return said;
 }
 
-std::string BenchSession::add(Entry entry) {
+BenchAnswer BenchSession::add(Entry entry) {
   const Instant now{std::chrono::seconds{clock_.now_unix()}};
   entry.at = not_said;
   entry.offset = local_time(shop_.zone.value, now).offset;
@@ -271,31 +271,30 @@ std::string BenchSession::add(Entry entry) {
   return stands(added->front(), begun, now);
 }
 
-std::string BenchSession::stands(const Entry& entry, const std::vector<std::string>& begun, Instant now) {
+BenchAnswer BenchSession::stands(const Entry& entry, const std::vector<std::string>& begun, Instant now) {
   const std::string says = says_text(entry, shop_.units.value);
   std::string out = fmt::format("{}{}{}{}", entry.blank ? entry.blank->shown() + " " : "", name_of(entry.kind),
                                 says.empty() ? "" : ": ", says);
-  std::string holds;
-  const std::string against = gates_.against(entry);
-  if (!against.empty()) holds = (against.starts_with("HOLD") ? "" : "HOLD: ") + against;
+  const auto against = gates_.against(entry);
+  std::string holds = against ? with_hold(Verdict::held, against->reason) : std::string{};
   std::string now_due;
   if (entry.blank) {
     for (const Judged& judged : gates_.judge(*known_.blank(*entry.blank), now)) {
       std::string& part = judged.is_wrong() ? holds : now_due;
-      part += (part.empty() ? "" : " | ") + judged.words;
+      part += (part.empty() ? "" : " | ") + in_words(judged);
     }
   }
   for (const std::string& odd : gates_.oddities(entry)) holds += (holds.empty() ? "CHECK: " : " | CHECK: ") + odd;
   const std::string load = entry.blank ? std::string{} : entry.text(Field::load);
-  if (const auto judged = load.empty() ? std::nullopt : gates_.judge_load(load, now)) now_due = judged->words;
+  if (const auto judged = load.empty() ? std::nullopt : gates_.judge_load(load, now)) now_due = in_words(*judged);
   if (!now_due.empty()) now_due = " | " + now_due;
   for (const std::string& line : begun) now_due = " | " + line + now_due;
-  if (holds.empty()) return fmt::format("OK {}{}", out, now_due);
-  return no(fmt::format("{} | {} | entered{}; `undo` takes it back{}", holds, out,
-                        against.empty() ? "" : " all the same", now_due));
+  if (holds.empty()) return ok(out + now_due);
+  return no(fmt::format("{} | {} | entered{}; `undo` takes it back{}", holds, out, against ? " all the same" : "",
+                        now_due));
 }
 
-std::string BenchSession::take_back() {
+BenchAnswer BenchSession::take_back() {
   if (added_.empty()) return refuse("nothing was entered in this session that is not taken back already");
   const auto entry = known_.entry(added_.back());
   Entry back;
@@ -320,7 +319,7 @@ std::string BenchSession::take_back() {
                           name_of(entry->kind), entry->number));
 }
 
-std::string BenchSession::set_unit(const std::string& typed) {
+BenchAnswer BenchSession::set_unit(const std::string& typed) {
   const std::string unit = ascii_lower(typed);
   if (std::ranges::find(mass_units, unit) != mass_units.end()) {
     mass_unit_ = unit;
@@ -333,7 +332,7 @@ std::string BenchSession::set_unit(const std::string& typed) {
   return refuse(fmt::format("units are {}, {}", fmt::join(mass_units, " "), fmt::join(length_units, " ")));
 }
 
-std::string BenchSession::set_tare(const std::string& typed) {
+BenchAnswer BenchSession::set_tare(const std::string& typed) {
   const FieldFacts& field = facts_of(Field::tare);
   const auto value = read_field(field, typed, mass_unit_);
   if (!value) return refuse(value.error());
@@ -342,7 +341,7 @@ std::string BenchSession::set_tare(const std::string& typed) {
   return done(none ? "masses are without tag" : "off each mass: " + value_text(field, *value, shop_.units.value));
 }
 
-std::string BenchSession::override_last(const std::string& reason) {
+BenchAnswer BenchSession::override_last(const std::string& reason) {
   if (!refused_) return refuse("nothing was refused that could be overridden");
   const auto text = read_field(text_beside_fields("override"), reason);
   if (!text) return refuse(reason.empty() ? "override needs a reason: override WHY" : text.error());
@@ -351,23 +350,23 @@ std::string BenchSession::override_last(const std::string& reason) {
   return add(std::move(entry));
 }
 
-std::string BenchSession::set_person(const std::string& typed) {
+BenchAnswer BenchSession::set_person(const std::string& typed) {
   const auto name = read_field(text_beside_fields("person"), typed);
   if (!name) return refuse(typed.empty() ? "person needs a name: person NAME" : name.error());
   person_ = std::get<std::string>(*name);
   return done(fmt::format("entered by {}", person_));
 }
 
-std::string BenchSession::end() {
+BenchAnswer BenchSession::end() {
   ended_ = true;
   const std::string lost = half_said();
-  if (lost.empty()) return fmt::format("OK {} entered", added_.size());
+  if (lost.empty()) return ok(fmt::format("{} entered", added_.size()));
   return no(fmt::format("{} was not entered; {} entered before", lost, added_.size()));
 }
 
 /// Lines that are about the session; none where the line is something else. A text that is asked for may begin with
 /// any of their words: only those that stand alone, which is no sensible text, are then what they are otherwise.
-std::optional<std::string> BenchSession::told(const std::string& word, const std::string& rest) {
+std::optional<BenchAnswer> BenchSession::told(const std::string& word, const std::string& rest) {
   const auto field = due();
   const bool text_is_due = field && is_any_text(*field);
   const bool is_undo = word == "undo" || word == ascii_lower(undo_code);
@@ -375,7 +374,7 @@ std::optional<std::string> BenchSession::told(const std::string& word, const std
     if (text_is_due && !rest.empty()) return std::nullopt;
     if (!rest.empty()) return refuse(fmt::format("`{}` stands alone on its line", word));
     if (word == "end") return end();
-    return is_undo ? take_back() : help() + question();
+    return is_undo ? take_back() : BenchAnswer{help() + question()};
   }
   if (text_is_due) return std::nullopt;
   if (word == "unit") return set_unit(rest);
@@ -385,9 +384,9 @@ std::optional<std::string> BenchSession::told(const std::string& word, const std
   return std::nullopt;
 }
 
-std::string BenchSession::answer(std::string_view line) {
+BenchAnswer BenchSession::answer(std::string_view line) {
   std::string_view left = trimmed(line);
-  if (left.empty()) return "OK " + question();
+  if (left.empty()) return ok(question());
   if (left.size() > longest_line) return refuse(fmt::format("a line has at most {} letters", longest_line));
   const auto [word, rest] = parted(left);
   if (auto said = told(ascii_lower(word), std::string{rest})) return std::move(*said);
@@ -410,16 +409,17 @@ std::string BenchSession::answer(std::string_view line) {
     }
     if (auto fault = take(left)) return refuse(std::move(*fault));
   }
-  return is_complete() ? add() : "OK " + question();
+  return is_complete() ? add() : ok(question());
 }
 
-std::string BenchSession::too_long() { return refuse("this line is longer than any that can be said"); }
+BenchAnswer BenchSession::too_long() { return refuse("this line is longer than any that can be said"); }
 
-std::string BenchSession::broken_off(std::string_view rest) {
+std::optional<BenchAnswer> BenchSession::broken_off(std::string_view rest) {
   std::vector<std::string> lost;
   if (!trimmed(rest).empty()) lost.emplace_back("the last line broke off before its line end and was not entered");
   if (!half_said().empty()) lost.push_back(half_said() + " was not entered");
-  return lost.empty() ? std::string{} : no(fmt::format("{}", fmt::join(lost, "; ")));
+  if (lost.empty()) return std::nullopt;
+  return no(fmt::format("{}", fmt::join(lost, "; ")));
 }
 
 }  // namespace blankwright

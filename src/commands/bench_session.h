@@ -12,8 +12,11 @@
 
 namespace blankwright {
 
-/// Ends an answer that has to be heard.
-inline constexpr char bell = '\a';
+/// What a line is answered with.
+struct BenchAnswer {
+  std::string words;
+  bool rings = false;  ///< it has to be heard
+};
 
 /// Entries said line by line, by a scanner that types or by a person: first what is done (an action code or its
 /// name), then what it needs to know once (which bath, which verdict), then blanks, and after each the figures that
@@ -26,12 +29,12 @@ class BenchSession {
   BenchSession(Register& known, const Shop& shop, const Clock& clock);
 
   /// The answer to a line, without a line end. Throws WorldError where the register cannot be written.
-  std::string answer(std::string_view line);
+  BenchAnswer answer(std::string_view line);
   /// What is told where lines end without `end`: what was half said, and `rest`, what came without a line end, which
-  /// may have lost its own. Nothing of it is entered. Empty where there is nothing of the kind.
-  std::string broken_off(std::string_view rest);
+  /// may have lost its own. Nothing of it is entered. None where there is nothing of the kind.
+  std::optional<BenchAnswer> broken_off(std::string_view rest);
   /// The answer to a line that is longer than any that can be said.
-  std::string too_long();
+  BenchAnswer too_long();
   bool ended() const { return ended_; }
   /// What is entered from now on is judged by plans that are made anew.
   void forget_plans() { gates_.forget_plans(); }
@@ -41,18 +44,18 @@ class BenchSession {
 
  private:
   // Answers to lines; none where a line is something else.
-  std::optional<std::string> told(const std::string& word, const std::string& rest);
-  std::optional<std::string> next_blank(std::string_view typed);
-  std::string take_back();
-  std::string set_tare(const std::string& typed);
-  std::string set_unit(const std::string& typed);
-  std::string set_person(const std::string& typed);
-  std::string override_last(const std::string& reason);
-  std::string end();
+  std::optional<BenchAnswer> told(const std::string& word, const std::string& rest);
+  std::optional<BenchAnswer> next_blank(std::string_view typed);
+  BenchAnswer take_back();
+  BenchAnswer set_tare(const std::string& typed);
+  BenchAnswer set_unit(const std::string& typed);
+  BenchAnswer set_person(const std::string& typed);
+  BenchAnswer override_last(const std::string& reason);
+  BenchAnswer end();
   /// NO, why, and what becomes of what was half said.
-  std::string refuse(std::string why);
+  BenchAnswer refuse(std::string why);
   /// OK, and what is still asked for.
-  std::string done(std::string what) const;
+  BenchAnswer done(std::string what) const;
 
   /// The kind that a line begins with; null where it goes on with what is asked for.
   const KindFacts* begun_by(std::string_view word) const;
@@ -64,13 +67,13 @@ class BenchSession {
   std::optional<std::string> take_figure(const FieldFacts& field, std::string_view& left);
   void say(const FieldFacts& field, FieldValue value);
 
-  std::string add();
-  std::string add(Entry entry);
+  BenchAnswer add();
+  BenchAnswer add(Entry entry);
   /// A length behind the sizes that were entered last, which stand without one: they are entered again with it.
-  std::optional<std::string> add_length(std::string_view typed);
+  std::optional<BenchAnswer> add_length(std::string_view typed);
   /// How an entry that was added stands: OK, or NO where it went in against a gate or a gate says HOLD after it. Also
   /// what it began.
-  std::string stands(const Entry& entry, const std::vector<std::string>& begun, Instant now);
+  BenchAnswer stands(const Entry& entry, const std::vector<std::string>& begun, Instant now);
 
   std::string question() const;
   std::string about() const;

@@ -93,18 +93,19 @@ void add_once(std::vector<T>& all, T one) {
 /// When loads may come out that something was entered of.
 void tell_loads(const std::vector<std::string>& loads, Gates& gates, Instant now, std::ostream& out) {
   for (const std::string& load : loads) {
-    if (const auto judged = gates.judge_load(load, now)) out << fmt::format("  {}\n", judged->words);
+    if (const auto judged = gates.judge_load(load, now)) out << fmt::format("  {}\n", in_words(*judged));
   }
 }
 
 /// What is entered afterwards is told as it stood when it happened, too: what came next is yet to be entered.
 std::string as_it_stood(const Judged& now, const BlankState& blank, Gates& gates) {
-  if (!now.is_wrong()) return now.words;
+  const std::string words = in_words(now);
+  if (!now.is_wrong()) return words;
   for (const Judged& then : gates.judge(blank, blank.last_done)) {
     if (then.gate == now.gate && !then.is_wrong())
-      return fmt::format("then: {}; by now, unless more is to be entered: {}", then.words, now.words);
+      return fmt::format("then: {}; by now, unless more is to be entered: {}", in_words(then), words);
   }
-  return now.words;
+  return words;
 }
 
 void tell_gates(const std::vector<Entry>& entries, AtRegister& place, Gates& gates, Instant now, std::ostream& out) {
@@ -118,9 +119,9 @@ void tell_gates(const std::vector<Entry>& entries, AtRegister& place, Gates& gat
   for (const BlankId& blank : blanks) {
     const auto state = place.known.blank(blank);
     for (const Judged& judged : gates.judge(*state, now)) {
-      if (judged.gate == "cure" && state->stage == Stage::in_oven) continue;  // told of its load
+      if (judged.gate == Gate::cure && state->stage == Stage::in_oven) continue;  // told of its load
       out << fmt::format("  {} {}\n", blank.shown(), as_it_stood(judged, *state, gates));
-      if (judged.gate != "axis" || !judged.holds) continue;
+      if (judged.gate != Gate::axis || !judged.holds()) continue;
       const auto ways = gates.could_become(*state, false);
       if (ways.empty()) out << "    it fits no order that lacks pieces\n";
       for (const Way& way : ways) out << fmt::format("    could become {}\n", in_words(way));
@@ -171,7 +172,7 @@ Exit add_all(AtRegister& place, std::vector<Entry> entries, Surroundings& around
   for (const Entry& entry : *added) tell(entry, place, now, around.out);
   for (const std::string& line : begun) around.out << fmt::format("  {}\n", line);
   for (const Entry& entry : *added) {
-    const std::string against = gates.against(entry);
+    const std::string against = gates.against_in_words(entry);
     if (!against.empty()) around.out << fmt::format("  {} {}\n", of_what(entry), against);
     for (const std::string& odd : gates.oddities(entry)) {
       around.out << fmt::format("  {} CHECK: {}\n", of_what(entry), odd);
@@ -240,10 +241,8 @@ Typed next_line(std::istream& in) {
   return typed;
 }
 
-void answer(const std::string& words, std::ostream& out) {
-  const bool rings = words.ends_with(bell);
-  out << words.substr(0, words.size() - (rings ? 1 : 0)) << AsIs{rings ? std::string{bell} : ""} << "\n"
-      << std::flush;
+void answer(const BenchAnswer& answer, std::ostream& out) {
+  out << answer.words << AsIs{answer.rings ? "\a" : ""} << "\n" << std::flush;
 }
 
 /// Plans and shop of a session that goes on for days, while orders are compiled elsewhere.
@@ -284,8 +283,8 @@ Exit bench(const BenchFlags& flags, Surroundings& around) {
     if (session.ended()) break;
   }
   // What ends the lines where the last one has no line end cut that one short: 18 of 184.2.
-  const std::string lost = session.ended() ? std::string{} : session.broken_off(typed.line);
-  if (!lost.empty()) answer(lost, around.out);
+  const auto lost = session.ended() ? std::nullopt : session.broken_off(typed.line);
+  if (lost) answer(*lost, around.out);
   return Exit::done;
 }
 

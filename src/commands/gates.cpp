@@ -5,7 +5,6 @@
 #include "entries/fate.h"
 #include "plan/gate/contradictions.h"
 #include "plan/gate/gate_process.h"
-#include "plan/gate/going_on.h"
 #include "plan/gate/made_for.h"
 #include "plan/order/plan_order.h"
 
@@ -89,14 +88,15 @@ std::optional<Judged> Gates::judge_load(const std::string& name, Instant now) {
   return blankwright::judge_load(gates);
 }
 
-std::string Gates::against_release(const std::string& bath, Instant at) {
+std::optional<Objection> Gates::against_release(const std::string& bath, Instant at) {
   const BathState state = known_.bath(bath, at);
   for (const BlankId& blank : state.blanks) {
     const Prepared* prepared = plan_of(bath_order_of(*known_.blank(blank)));
     const auto gate = prepared == nullptr ? std::nullopt : release_gate(state, prepared->plan, at);
-    if (gate && gate->holds()) return in_words(*gate, shop_.units.value);
+    if (!gate || !gate->holds()) continue;
+    return Objection{verdict_of(gate->answer), in_words(*gate, shop_.units.value)};
   }
-  return {};
+  return std::nullopt;
 }
 
 std::optional<BlankState> Gates::state_before(const Entry& entry) {
@@ -125,11 +125,16 @@ std::vector<std::string> Gates::oddities(const Entry& entry) {
   return prepared == nullptr ? std::vector<std::string>{} : contradictions(entry, prepared->plan, shop_);
 }
 
-std::string Gates::against(const Entry& entry) {
+std::optional<Objection> Gates::against(const Entry& entry) {
   if (entry.kind == EntryKind::released) return against_release(entry.text(Field::bath), entry.at);
   const auto before = entry.blank ? state_before(entry) : std::nullopt;
-  if (!before || !passes_gates(*before, entry)) return {};
+  if (!before || !passes_gates(*before, entry)) return std::nullopt;
   return went_against(judge(*before, entry.at, entry.at));
+}
+
+std::string Gates::against_in_words(const Entry& entry) {
+  const auto objection = against(entry);
+  return objection ? in_words(*objection) : std::string{};
 }
 
 std::optional<BlankOffered> Gates::offered(const BlankState& blank) {

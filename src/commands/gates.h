@@ -10,6 +10,7 @@
 #include "plan/gate/could_become.h"
 #include "plan/gate/fits_no_more.h"
 #include "plan/gate/gates.h"
+#include "plan/gate/going_on.h"
 #include "plan/order/order_plan.h"
 
 namespace blankwright {
@@ -33,8 +34,10 @@ class Gates {
   std::optional<Judged> judge_load(const std::string& name, Instant now);
 
   /// What spoke against an entry that the register has taken all the same, by what holds now of what had happened by
-  /// then: a blank that went on, a bath that was released. Empty where nothing did.
-  std::string against(const Entry& entry);
+  /// then: a blank that went on, a bath that was released. None where nothing did.
+  std::optional<Objection> against(const Entry& entry);
+  /// The same in words; empty where nothing did.
+  std::string against_in_words(const Entry& entry);
 
   /// What in an entry that the register has taken hardly goes with what was known before or was planned: see
   /// contradictions(). Empty where nothing is odd.
@@ -52,7 +55,7 @@ class Gates {
   std::vector<Judged> judge(const BlankState& blank, Instant now, Instant until);
   /// How soon the middles of a load's blanks warm, as far as they have a plan.
   std::vector<CoreTime> core_times(const LoadState& load);
-  std::string against_release(const std::string& bath, Instant at);
+  std::optional<Objection> against_release(const std::string& bath, Instant at);
   /// The blank of an entry as it was known before; none where the entry does not hold any more.
   std::optional<BlankState> state_before(const Entry& entry);
   const Prepared* plan_of(const std::string& order_id);

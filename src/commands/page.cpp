@@ -33,7 +33,8 @@ std::vector<PageEntry> history_of(const std::vector<Entry>& entries, const AtReg
   for (const Entry& entry : entries) {
     std::string says = says_text(entry, at.units());
     if (!entry.overridden.empty()) says += fmt::format(" (overridden: {})", entry.overridden);
-    if (const std::string against = gates.against(entry); !against.empty()) says += fmt::format(" ({})", against);
+    if (const std::string against = gates.against_in_words(entry); !against.empty())
+      says += fmt::format(" ({})", against);
     rows.push_back({clock_text(at.zone(), entry.at), std::string{name_of(entry.kind)}, std::move(says), entry.person,
                     !replaced.contains(entry.number)});
   }
@@ -46,7 +47,7 @@ void add_last_step(const std::vector<Entry>& entries, Gates& gates, PageBlank& p
   const auto last = std::ranges::find_if(holding_now.rbegin(), holding_now.rend(),
                                          [](const Entry* entry) { return goes_on(entry->kind); });
   if (last == holding_now.rend()) return;
-  const std::string against = gates.against(**last);
+  const std::string against = gates.against_in_words(**last);
   if (!against.empty()) page.gates.push_back({fmt::format("{}: {}", name_of((*last)->kind), against), true});
 }
 
@@ -64,7 +65,7 @@ PageBlank blank_of(const BlankId& id, AtRegister& at, Gates& gates, Instant now)
   add("Load", state.load);
   add("Reason", state.reason);
   for (const Judged& judged : gates.judge(state, now)) {
-    page.gates.push_back({fmt::format("{}: {}", judged.gate, judged.words), judged.is_wrong()});
+    page.gates.push_back({fmt::format("{}: {}", name_of(judged.gate), in_words(judged)), judged.is_wrong()});
     for (const std::string& line : judged.details) page.gates.push_back({line, false});
   }
   for (const Way& way : gates.could_become(state, false)) add("Could become", in_words(way));

@@ -120,6 +120,8 @@ void judge_square(const AxisGateInput& in, AxisGate& gate) {
 
 }  // namespace
 
+Verdict verdict_of(AxisAnswer answer) { return answer == AxisAnswer::fails ? Verdict::held : Verdict::goes_on; }
+
 AxisGate axis_gate(const AxisGateInput& in) {
   BW_EXPECT(in.seen.over > Length{});
   AxisGate gate;
@@ -142,7 +144,7 @@ std::string in_words(const AxisGate& gate, UnitSystem units) {
       return fmt::format("tight: {} of wood (± {}) {}; {}", text(face.margin, fine), text(face.error, fine), where,
                          factor);
     case AxisAnswer::fails:
-      return fmt::format("HOLD: the form lies {} outside the wood {}; {}", text(-face.margin, fine), where, factor);
+      return fmt::format("the form lies {} outside the wood {}; {}", text(-face.margin, fine), where, factor);
   }
   return {};
 }

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "entries/blank_state.h"
+#include "plan/gate/verdict.h"
 #include "plan/part/finished_form.h"
 #include "read/shop.h"
 
@@ -15,6 +16,7 @@ enum class AxisAnswer {
   tight,      ///< the form lies in the wood, or may, within the measuring error; less than the allowance is left
   fails       ///< at one place at least the form lies outside the wood
 };
+Verdict verdict_of(AxisAnswer answer);
 
 /// Wood between the finished form and one face, or between two in a rounded blank, where it is least.
 struct FaceMargin {
@@ -32,7 +34,6 @@ struct AxisGate {
   FaceMargin least;       ///< of all directions
   Length clear_diameter;  ///< of the largest cylinder about the axis that lies in the wood over the form's length
   double factor = 1;      ///< the largest one on all diameters with which the form keeps its allowance; down to 0.001
-  bool holds() const { return answer == AxisAnswer::fails; }
 };
 
 /// How far a reading may be off: of the rod's distance to a face, and of its lean over its length. Common practice,

@@ -69,6 +69,21 @@ void judge_time(const CureGateInput& in, const std::vector<Reading>& air, CureGa
 
 }  // namespace
 
+Verdict verdict_of(CureAnswer answer) {
+  switch (answer) {
+    case CureAnswer::soft:
+    case CureAnswer::open:
+      return Verdict::held;
+    case CureAnswer::in_oven:
+      return Verdict::waits;
+    case CureAnswer::cut_open:
+    case CureAnswer::by_core:
+    case CureAnswer::by_time:
+      return Verdict::goes_on;
+  }
+  return Verdict::held;
+}
+
 bool tells_of(const CoreReading& reading, const Cure& cure, std::span<const CoreTime> of_load) {
   if (!cure.core_time_cautious) return true;
   const auto is_as_slow = [&](const CoreTime& other) { return other.time >= *cure.core_time_cautious; };
@@ -101,7 +116,7 @@ std::string in_words(const CureGate& gate, const LoadState& load, const Zone& zo
   switch (gate.answer) {
     case CureAnswer::soft:
       return fmt::format(
-          "HOLD: {} of load {} was cut open and is not hard to the middle; cured wood cannot be cured "
+          "{} of load {} was cut open and is not hard to the middle; cured wood cannot be cured "
           "again",
           gate.cut->shown(), load.name);
     case CureAnswer::cut_open:
@@ -130,7 +145,7 @@ std::string in_words(const CureGate& gate, const LoadState& load, const Zone& zo
           "load {}: enter the true temperature of its air now and when it comes out, or that of a core", load.name);
     case CureAnswer::open:
       return fmt::format(
-          "HOLD: nothing shows that load {} is cured{}; cut a blank of it open, or scrap it: cold, it cannot be "
+          "nothing shows that load {} is cured{}; cut a blank of it open, or scrap it: cold, it cannot be "
           "cured "
           "again",
           load.name,

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "entries/process_state.h"
+#include "plan/gate/verdict.h"
 #include "plan/process/cure.h"
 
 namespace blankwright {
@@ -19,6 +20,7 @@ enum class CureAnswer {
   in_oven,   ///< it is in the oven, and nothing answers yet
   open       ///< it is out of the oven, and nothing answers
 };
+Verdict verdict_of(CureAnswer answer);
 
 /// How long the middle of one of a load's blanks takes to get warm, by its plan; cautiously.
 struct CoreTime {
@@ -34,9 +36,6 @@ struct CureGate {
   std::optional<Temperature> lowest;  ///< of the air, as read
   bool air_too_cold = false;          ///< at that, time alone never answers
   bool core_of_others = false;        ///< what was read of cores tells only of blanks that warm sooner
-  bool holds() const {
-    return answer == CureAnswer::in_oven || answer == CureAnswer::open || answer == CureAnswer::soft;
-  }
 };
 
 struct CureGateInput {

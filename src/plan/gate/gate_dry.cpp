@@ -10,6 +10,23 @@ std::string share_text(Share share) { return fmt::format("{:.2f} %", share / per
 
 }  // namespace
 
+Verdict verdict_of(DryAnswer answer) {
+  switch (answer) {
+    case DryAnswer::weigh:
+    case DryAnswer::weigh_again:
+    case DryAnswer::in_oven:
+    case DryAnswer::hot:
+      return Verdict::waits;
+    case DryAnswer::dry_longer:
+    case DryAnswer::too_dense:
+    case DryAnswer::dry_again:
+      return Verdict::held;
+    case DryAnswer::dry:
+      return Verdict::goes_on;
+  }
+  return Verdict::held;
+}
+
 std::string in_words(const Dryness& seen, const Zone& zone) {
   switch (seen.answer) {
     case DryAnswer::weigh:
@@ -17,23 +34,22 @@ std::string in_words(const Dryness& seen, const Zone& zone) {
     case DryAnswer::weigh_again:
       return fmt::format("weigh it again, from {} on", clock_text(zone, *seen.weigh_from));
     case DryAnswer::too_dense:
-      return "HOLD: for its size it weighs more than wood without a pore; weigh and measure it again";
+      return "for its size it weighs more than wood without a pore; weigh and measure it again";
     case DryAnswer::dry_longer:
       if (*seen.lost < Share{}) {
-        return fmt::format("HOLD: gained {} since the weighing before; dry it on and weigh again from {} on",
+        return fmt::format("gained {} since the weighing before; dry it on and weigh again from {} on",
                            share_text(-1 * *seen.lost), clock_text(zone, *seen.weigh_from));
       }
       return fmt::format(
-          "HOLD: lost {} since the weighing before, {} of moisture in all; dry it on and weigh again from {} on",
+          "lost {} since the weighing before, {} of moisture in all; dry it on and weigh again from {} on",
           share_text(*seen.lost), share_text(*seen.moisture_gone), clock_text(zone, *seen.weigh_from));
     case DryAnswer::dry_again:
       if (seen.mostly_sealed) {
-        return fmt::format(
-            "HOLD: it lay sealed so long that it has taken up about {} of moisture; dry and weigh it again",
-            share_text(*seen.regained));
+        return fmt::format("it lay sealed so long that it has taken up about {} of moisture; dry and weigh it again",
+                           share_text(*seen.regained));
       }
       return fmt::format(
-          "HOLD: it lay open and has taken up about {} of moisture; dry and weigh it again (if it lay "
+          "it lay open and has taken up about {} of moisture; dry and weigh it again (if it lay "
           "sealed, enter `sealed` with its time)",
           share_text(*seen.regained));
     case DryAnswer::hot:

@@ -2,9 +2,12 @@
 
 #include <string>
 
+#include "plan/gate/verdict.h"
 #include "plan/wood/dryness.h"
 
 namespace blankwright {
+
+Verdict verdict_of(DryAnswer answer);
 
 /// In words, without the blank's ID: "weigh again from 14:30".
 std::string in_words(const Dryness& seen, const Zone& zone);

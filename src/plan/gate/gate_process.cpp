@@ -19,6 +19,10 @@ std::optional<Stress> gauge_short_of(const GaugePressure& gauge, const OrderPlan
   return reading + read_to < asked ? std::optional{asked} : std::nullopt;
 }
 
+Verdict verdict_of(ReleaseAnswer answer) {
+  return answer == ReleaseAnswer::release ? Verdict::goes_on : Verdict::held;
+}
+
 std::optional<ReleaseGate> release_gate(const BathState& bath, const OrderPlan& plan, Instant at) {
   if (!plan.process.vacuum) return std::nullopt;
   ReleaseGate gate;
@@ -47,15 +51,14 @@ std::optional<ReleaseGate> release_gate(const BathState& bath, const OrderPlan& 
 std::string in_words(const ReleaseGate& gate, UnitSystem units) {
   switch (gate.answer) {
     case ReleaseAnswer::no_target:
-      return "HOLD: nobody entered that it reached its vacuum";
+      return "nobody entered that it reached its vacuum";
     case ReleaseAnswer::gauge_short:
-      return fmt::format(
-          "HOLD: its gauge read {}, and {} is asked for; if it got there, enter when, and what it read then",
-          text(*gate.read, units), text(*gate.asked, units, Round::up));
+      return fmt::format("its gauge read {}, and {} is asked for; if it got there, enter when, and what it read then",
+                         text(*gate.read, units), text(*gate.asked, units, Round::up));
     case ReleaseAnswer::no_end:
-      return "HOLD: nobody entered that the bubbling ended";
+      return "nobody entered that the bubbling ended";
     case ReleaseAnswer::held_short:
-      return fmt::format("HOLD: its vacuum was held {}, and at least {} was planned", text(*gate.held),
+      return fmt::format("its vacuum was held {}, and at least {} was planned", text(*gate.held),
                          text(*gate.planned));
     case ReleaseAnswer::release:
       return "release it";

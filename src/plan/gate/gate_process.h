@@ -4,6 +4,7 @@
 #include <string>
 
 #include "entries/process_state.h"
+#include "plan/gate/verdict.h"
 #include "plan/order/order_plan.h"
 
 namespace blankwright {
@@ -19,20 +20,21 @@ enum class ReleaseAnswer {
   held_short,   ///< not held as long as planned
   release       ///< nothing speaks against it
 };
+Verdict verdict_of(ReleaseAnswer answer);
 
 /// May the vacuum over a bath be released?
 struct ReleaseGate {
   ReleaseAnswer answer = ReleaseAnswer::release;
   std::optional<GaugePressure> read, asked;  ///< of a gauge that was short
   std::optional<Duration> held, planned;     ///< of a vacuum that was
-  bool holds() const { return answer != ReleaseAnswer::release; }
+  bool holds() const { return verdict_of(answer) != Verdict::goes_on; }
 };
 
 /// Judges a release at a moment by what was entered of the bath until then and by the plan of a blank in it. Moments
 /// are entered to the minute, so one is let pass. None where no vacuum was planned.
 std::optional<ReleaseGate> release_gate(const BathState& bath, const OrderPlan& plan, Instant at);
 
-/// In words: "HOLD: its vacuum was held 20 min, and at least 35 min was planned".
+/// In words, without HOLD: "its vacuum was held 20 min, and at least 35 min was planned".
 std::string in_words(const ReleaseGate& gate, UnitSystem units);
 
 }  // namespace blankwright

@@ -39,10 +39,6 @@ const std::vector<Weighing>& telling(const BlankState& blank) {
   return blank.cured.empty() ? blank.wet : blank.cured;
 }
 
-bool is_wrong(ResinAnswer answer) {
-  return answer == ResinAnswer::impossible || answer == ResinAnswer::soak_again || answer == ResinAnswer::poor;
-}
-
 void judge_wet(const ResinGateInput& in, Mass seen, const LadderRung& least, ResinGate& gate) {
   gate.seen = seen;
   gate.least = least.wet;
@@ -70,6 +66,21 @@ void judge_mass(const ResinGateInput& in, const std::vector<Weighing>& weighings
 
 }  // namespace
 
+Verdict verdict_of(ResinAnswer answer) {
+  switch (answer) {
+    case ResinAnswer::weigh:
+      return Verdict::waits;
+    case ResinAnswer::impossible:
+    case ResinAnswer::soak_again:
+    case ResinAnswer::poor:
+      return Verdict::held;
+    case ResinAnswer::cure:
+    case ResinAnswer::good:
+      return Verdict::goes_on;
+  }
+  return Verdict::held;
+}
+
 std::optional<Duration> least_soak(const BathState& bath, const VacuumFacts& facts) {
   const auto& until = facts.soak_counts_to.value == SoakCountsTo::release ? bath.released : bath.bubbling_ended;
   if (!bath.target_reached || !until) return std::nullopt;
@@ -91,9 +102,10 @@ std::optional<ResinGate> resin_gate(const ResinGateInput& in) {
   gate.own_size = blank.dry_size.has_value();
   if (blank.stage == Stage::wet) note_soak(in, gate);
   judge_mass(in, telling(blank), gate);
-  if (blank.stage > Stage::cured && !is_wrong(gate.answer)) return std::nullopt;
+  if (blank.stage > Stage::cured && verdict_of(gate.answer) != Verdict::held) return std::nullopt;
   // Wet it was full enough, and it is to be weighed once more.
-  if (blank.stage == Stage::cured && blank.cured.empty() && !is_wrong(gate.answer)) gate.answer = ResinAnswer::weigh;
+  const bool unweighed = blank.stage == Stage::cured && blank.cured.empty();
+  if (unweighed && verdict_of(gate.answer) != Verdict::held) gate.answer = ResinAnswer::weigh;
   gate.lacks_dry = blank.dry.empty();
   return gate;
 }
@@ -113,19 +125,19 @@ std::string in_words(const ResinGate& gate, UnitSystem units) {
                   : std::string{});
     case ResinAnswer::impossible:
       return gate.fill ? fmt::format(
-                             "HOLD: holds more resin than it has room for ({}); drain and wipe it, and check "
+                             "holds more resin than it has room for ({}); drain and wipe it, and check "
                              "both masses and its size",
                              text(*gate.fill))
-                       : std::string{"HOLD: is denser than wood can be; check its dry mass and its size"};
+                       : std::string{"is denser than wood can be; check its dry mass and its size"};
     case ResinAnswer::soak_again:
-      return fmt::format("HOLD: soak again, {}: {}",
+      return fmt::format("soak again, {}: {}",
                          gate.soak_longer ? fmt::format("about {} more", text(*gate.soak_longer))
                                           : std::string{"at least as long again (common practice, no source)"},
                          masses());
     case ResinAnswer::cure:
       return "cure it: " + masses();
     case ResinAnswer::poor:
-      return "HOLD: short of resin, and cured wood takes no more: " + masses();
+      return "short of resin, and cured wood takes no more: " + masses();
     case ResinAnswer::good:
       return "the resin is in: " + masses();
   }

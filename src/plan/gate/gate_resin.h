@@ -5,6 +5,7 @@
 
 #include "entries/blank_state.h"
 #include "entries/process_state.h"
+#include "plan/gate/verdict.h"
 #include "plan/order/order_plan.h"
 
 namespace blankwright {
@@ -17,6 +18,7 @@ enum class ResinAnswer {
   poor,        ///< cured, and short of resin
   good         ///< cured, and full enough
 };
+Verdict verdict_of(ResinAnswer answer);
 
 /// Has the resin gone in?
 struct ResinGate {
@@ -27,7 +29,6 @@ struct ResinGate {
   std::optional<Mass> seen, least;  ///< the mass that was judged, and what it has to be at least
   std::optional<Duration> soaked, least_soak;  ///< of a wet blank, as far as its bath's times were entered
   std::optional<Duration> soak_longer;         ///< an estimate, where the soak's time is known
-  bool holds() const { return answer != ResinAnswer::cure && answer != ResinAnswer::good; }
 };
 
 struct ResinGateInput {

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 #include "measure/elapsed.h"
 #include "plan/figure/judge_words.h"
@@ -14,6 +15,10 @@
 namespace blankwright {
 namespace {
 
+constexpr std::array<std::string_view, 9> gates{"plan",   "dry",  "resin", "cure", "witness",
+                                                "graded", "glue", "axis",  "seat"};
+static_assert(gates.size() == static_cast<std::size_t>(Gate::seat) + 1);
+
 /// The plan of its bath and its cure.
 const OrderPlan& bath_plan(const GateInput& in) { return in.bathed_by != nullptr ? *in.bathed_by : in.plan; }
 
@@ -21,13 +26,13 @@ std::optional<Judged> judge_dry(const GateInput& in) {
   const auto dry =
       dryness(in.blank, dry_volume(in.blank, in.plan.blank), in.plan.process.drying, in.shop.drying, in.now);
   if (!dry) return std::nullopt;
-  return Judged{"dry", dry->holds(), in_words(*dry, in.shop.zone.value)};
+  return Judged{Gate::dry, verdict_of(dry->answer), in_words(*dry, in.shop.zone.value)};
 }
 
 std::optional<Judged> judge_resin(const GateInput& in) {
   const auto resin = resin_gate({in.blank, bath_plan(in), in.bath, in.shop.vacuum});
   if (!resin) return std::nullopt;
-  return Judged{"resin", resin->holds(), in_words(*resin, in.shop.units.value)};
+  return Judged{Gate::resin, verdict_of(resin->answer), in_words(*resin, in.shop.units.value)};
 }
 
 std::optional<Judged> judge_cure(const GateInput& in) {
@@ -39,8 +44,11 @@ std::optional<Judged> judge_cure(const GateInput& in) {
                                    .out_of_oven = is_in ? std::nullopt : in.blank.out_of_oven,
                                    .now = in.now,
                                    .of_load = in.of_load});
-  return Judged{
-      "cure", cure.holds(), in_words(cure, in.load, in.shop.zone.value, in.shop.units.value), {}, cure.out_from};
+  return Judged{Gate::cure,
+                verdict_of(cure.answer),
+                in_words(cure, in.load, in.shop.zone.value, in.shop.units.value),
+                {},
+                cure.out_from};
 }
 
 /// The bath whose witnesses tell of a blank: the last one in which it soaked of those of which one was cut open. For
@@ -63,30 +71,34 @@ std::optional<Judged> judge_witness(const GateInput& in) {
   const BathState& bath = told_of_by(in);
   const auto dry = std::ranges::find(bath.cut, false, &BlankCut::good);
   if (dry != bath.cut.end()) {
-    return Judged{"witness", true,
-                  fmt::format("HOLD: in {}, the witness of bath {}, the resin is not through{}", dry->blank.shown(),
+    return Judged{Gate::witness, Verdict::held,
+                  fmt::format("in {}, the witness of bath {}, the resin is not through{}", dry->blank.shown(),
                               bath.name, dry->reason.empty() ? "" : ": " + dry->reason)};
   }
   const auto& treatment = (in.bathed_for != nullptr ? *in.bathed_for : in.order).treatment;
   if (!treatment || !treatment->witness.value) return std::nullopt;
   if (bath.cut.empty()) {
-    return Judged{"witness", true, fmt::format("no witness of bath {} was cut open yet", bath.name)};
+    return Judged{Gate::witness, Verdict::waits, fmt::format("no witness of bath {} was cut open yet", bath.name)};
   }
   return Judged{
-      "witness", false,
+      Gate::witness, Verdict::goes_on,
       fmt::format("in {}, the witness of bath {}, the resin is through", bath.cut.front().blank.shown(), bath.name)};
 }
 
 std::optional<Judged> judge_graded(const GateInput& in) {
   if (in.blank.verdict != "fill" || in.blank.filled || in.blank.stage >= Stage::turned) return std::nullopt;
-  return Judged{"graded", true, "HOLD: fill its voids first"};
+  return Judged{Gate::graded, Verdict::held, "fill its voids first"};
 }
 
 std::optional<Judged> judge_glue(const GateInput& in) {
   if (!in.blank.glued || in.blank.stage >= Stage::turned) return std::nullopt;
   const Instant set = later(*in.blank.glued, in.shop.glue.set_time.value);
   if (in.now >= set) return std::nullopt;
-  return Judged{"glue", true, fmt::format("its glue sets until {}", clock_text(in.shop.zone.value, set)), {}, set};
+  return Judged{Gate::glue,
+                Verdict::waits,
+                fmt::format("its glue sets until {}", clock_text(in.shop.zone.value, set)),
+                {},
+                set};
 }
 
 std::optional<Judged> judge_axis(const GateInput& in) {
@@ -97,7 +109,8 @@ std::optional<Judged> judge_axis(const GateInput& in) {
                                    .seen = *seen,
                                    .allowance = allowances.finish.value + allowances.bow.value,
                                    .section = section_bored(in.shop)});
-  return Judged{"axis", gate.holds(), in_words(gate, in.shop.units.value), by_direction(gate, in.shop.units.value)};
+  const UnitSystem units = in.shop.units.value;
+  return Judged{Gate::axis, verdict_of(gate.answer), in_words(gate, units), by_direction(gate, units)};
 }
 
 /// The finished seat, as it was inspected.
@@ -106,18 +119,22 @@ std::optional<Judged> judge_seat(const GateInput& in) {
   if (in.blank.stage != Stage::inspected || !in.blank.squareness || *in.blank.squareness <= limit)
     return std::nullopt;
   return Judged{
-      "seat", true,
-      fmt::format("HOLD: its seat is {} out of square, at most {}; face it again and inspect it",
+      Gate::seat, Verdict::held,
+      fmt::format("its seat is {} out of square, at most {}; face it again and inspect it",
                   in_units(*in.blank.squareness, in.shop, Round::up), in_units(limit, in.shop, Round::down))};
 }
 
 /// Does the one let a load out later than the other? One of which nobody knows when, last of all.
 bool is_later(const Judged& one, const Judged& other) {
-  if (one.holds != other.holds) return one.holds;
-  return one.holds && other.from && (!one.from || *one.from > *other.from);
+  if (one.holds() != other.holds()) return one.holds();
+  return one.holds() && other.from && (!one.from || *one.from > *other.from);
 }
 
 }  // namespace
+
+std::string_view name_of(Gate gate) { return gates.at(static_cast<std::size_t>(gate)); }
+
+std::string in_words(const Judged& judged) { return with_hold(judged.verdict, judged.reason); }
 
 std::vector<Judged> judge_gates(const GateInput& in) {
   std::vector<Judged> all;
@@ -130,14 +147,14 @@ std::vector<Judged> judge_gates(const GateInput& in) {
 }
 
 Judged not_planned(const std::string& order_id) {
-  return {"plan", true, fmt::format("order {} cannot be planned any more; compile it again", order_id)};
+  return {Gate::plan, Verdict::waits, fmt::format("order {} cannot be planned any more; compile it again", order_id)};
 }
 
 std::optional<Judged> judge_load(std::span<const std::vector<Judged>> gates) {
   std::optional<Judged> last;
   for (const std::vector<Judged>& of_blank : gates) {
     for (const Judged& judged : of_blank) {
-      if (judged.gate != "cure") continue;
+      if (judged.gate != Gate::cure) continue;
       if (!last || is_later(judged, *last)) last = judged;
     }
   }

@@ -3,24 +3,34 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "entries/blank_state.h"
 #include "entries/process_state.h"
 #include "plan/gate/gate_cure.h"
+#include "plan/gate/verdict.h"
 #include "plan/order/order_plan.h"
 
 namespace blankwright {
 
+/// In the order in which a blank comes to them; before them all, whether its order has a plan.
+enum class Gate { plan, dry, resin, cure, witness, graded, glue, axis, seat };
+std::string_view name_of(Gate gate);
+
 /// How a blank stands at a gate.
 struct Judged {
-  std::string gate;                    ///< "dry", "resin", "cure", "witness", "graded", "glue", "axis", "seat"
-  bool holds = false;                  ///< it does not go on
-  std::string words;                   ///< begin with HOLD where something is wrong, and not only missing
+  Gate gate;
+  Verdict verdict = Verdict::goes_on;
+  std::string reason;                  ///< in words, without the blank's ID and without HOLD
   std::vector<std::string> details{};  ///< a line each, for who wants to know more
   std::optional<Instant> from{};       ///< when it lets pass at the earliest, where that is known
-  bool is_wrong() const { return words.starts_with("HOLD"); }
+  bool holds() const { return verdict != Verdict::goes_on; }
+  bool is_wrong() const { return verdict == Verdict::held; }
 };
+
+/// In words, without the blank's ID.
+std::string in_words(const Judged& judged);
 
 struct GateInput {
   const BlankState& blank;

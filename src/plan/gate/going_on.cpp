@@ -29,12 +29,16 @@ bool passes_gates(const BlankState& before, const Entry& entry) {
   return !is_measured_again(before, entry.kind);
 }
 
-std::string went_against(std::span<const Judged> gates) {
+std::string in_words(const Objection& objection) { return with_hold(objection.verdict, objection.reason); }
+
+std::optional<Objection> went_against(std::span<const Judged> gates) {
   std::vector<std::string> told;
   for (const Judged& judged : gates) {
-    if (judged.holds) told.push_back(fmt::format("went on against its gate ({}): {}", judged.gate, judged.words));
+    if (!judged.holds()) continue;
+    told.push_back(fmt::format("went on against its gate ({}): {}", name_of(judged.gate), in_words(judged)));
   }
-  return fmt::format("{}", fmt::join(told, "; "));
+  if (told.empty()) return std::nullopt;
+  return Objection{Verdict::goes_on, fmt::format("{}", fmt::join(told, "; "))};
 }
 
 }  // namespace blankwright

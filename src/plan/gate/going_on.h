@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <span>
 #include <string>
 
@@ -15,7 +16,15 @@ bool goes_on(EntryKind kind);
 /// answered.
 bool passes_gates(const BlankState& before, const Entry& entry);
 
-/// What spoke against it, by the gates as they were then; empty where nothing did.
-std::string went_against(std::span<const Judged> gates);
+/// What spoke against an entry that was taken all the same. A blank that went on is told with what each gate said,
+/// and those that held it say HOLD themselves; a bath's release was held as a whole.
+struct Objection {
+  Verdict verdict = Verdict::goes_on;
+  std::string reason;
+};
+std::string in_words(const Objection& objection);
+
+/// What spoke against it, by the gates as they were then; none where nothing did.
+std::optional<Objection> went_against(std::span<const Judged> gates);
 
 }  // namespace blankwright

@@ -19,8 +19,8 @@ bool passes(Stage stage, EntryKind kind) {
   return passes_gates(at_stage(stage), entry);
 }
 
-Judged judged(const std::string& gate, bool holds, const std::string& words, std::optional<Instant> from = {}) {
-  return {gate, holds, words, {}, from};
+Judged judged(Gate gate, Verdict verdict, const std::string& reason, std::optional<Instant> from = {}) {
+  return {gate, verdict, reason, {}, from};
 }
 
 using Blanks = std::vector<std::vector<Judged>>;
@@ -53,23 +53,27 @@ TEST_CASE("soaked again, and measured again, a blank does what its gate asks for
 }
 
 TEST_CASE("each gate that held is named with what it said") {
-  CHECK(went_against({}).empty());
-  const std::vector<Judged> gates{judged("dry", true, "not weighed yet"), judged("graded", false, "go on"),
-                                  judged("glue", true, "its glue sets")};
-  CHECK(went_against(gates) ==
-        "went on against its gate (dry): not weighed yet; went on against its gate (glue): its glue sets");
+  CHECK_FALSE(went_against({}).has_value());
+  const std::vector<Judged> gates{judged(Gate::dry, Verdict::waits, "not weighed yet"),
+                                  judged(Gate::graded, Verdict::goes_on, "go on"),
+                                  judged(Gate::axis, Verdict::held, "the form lies outside")};
+  CHECK(in_words(*went_against(gates)) ==
+        "went on against its gate (dry): not weighed yet; went on against its gate (axis): HOLD: the form lies "
+        "outside");
+  CHECK(in_words(Objection{Verdict::held, "nobody saw it end"}) == "HOLD: nobody saw it end");
 }
 
 TEST_CASE("a load comes out by the blank that needs longest") {
   CHECK_FALSE(judge_load({}).has_value());
-  const std::vector<Judged> cured{judged("resin", true, "weigh it"), judged("cure", false, "cured")};
-  const std::vector<Judged> early{judged("cure", true, "early", noon)};
-  const std::vector<Judged> late{judged("cure", true, "late", noon + hours{1})};
-  CHECK(judge_load(Blanks{cured})->words == "cured");
-  CHECK(judge_load(Blanks{cured, early})->words == "early");
-  CHECK(judge_load(Blanks{late, cured, early})->words == "late");
-  CHECK(judge_load(Blanks{early, late})->words == "late");
-  const std::vector<Judged> unknown{judged("cure", true, "nobody knows when")};
-  CHECK(judge_load(Blanks{unknown, late, cured})->words == "nobody knows when");
-  CHECK(judge_load(Blanks{late, unknown})->words == "nobody knows when");
+  const std::vector<Judged> cured{judged(Gate::resin, Verdict::waits, "weigh it"),
+                                  judged(Gate::cure, Verdict::goes_on, "cured")};
+  const std::vector<Judged> early{judged(Gate::cure, Verdict::waits, "early", noon)};
+  const std::vector<Judged> late{judged(Gate::cure, Verdict::waits, "late", noon + hours{1})};
+  CHECK(judge_load(Blanks{cured})->reason == "cured");
+  CHECK(judge_load(Blanks{cured, early})->reason == "early");
+  CHECK(judge_load(Blanks{late, cured, early})->reason == "late");
+  CHECK(judge_load(Blanks{early, late})->reason == "late");
+  const std::vector<Judged> unknown{judged(Gate::cure, Verdict::waits, "nobody knows when")};
+  CHECK(judge_load(Blanks{unknown, late, cured})->reason == "nobody knows when");
+  CHECK(judge_load(Blanks{late, unknown})->reason == "nobody knows when");
 }
