@@ -74,7 +74,7 @@ std::optional<Refusal> out_of_turn(const BlankState& s, const BlankRule& rule) {
   if (rule.kind == EntryKind::withdrawn && s.is_begun())
     return Refusal{Refused::too_late, fmt::format("{} was begun already; a reason scraps it", s.id->shown())};
   if (rule.kind == EntryKind::sent) {
-    if (s.result == "fail")
+    if (s.result == Outcome::fail)
       return Refusal{Refused::too_early, fmt::format("{} failed its inspection", s.id->shown())};
     if (s.stage == Stage::bored && s.glued) return std::nullopt;
   }

@@ -76,10 +76,10 @@ void measure(BlankState& s, const Entry& entry) {
 void inspect(BlankState& s, const Entry& entry) {
   s.stage = Stage::inspected;
   // What an inspection says nothing of is as it was found before.
-  if (const std::string thread = entry.text(Field::thread); !thread.empty()) s.thread = thread;
+  if (const auto thread = outcome_of(entry, Field::thread)) s.thread = thread;
   if (const auto projection = entry.get<Length>(Field::projection)) s.projection = projection;
   if (const auto squareness = entry.get<Length>(Field::squareness)) s.squareness = squareness;
-  s.result = s.thread == "fail" ? s.thread : entry.text(Field::result);  // nobody screws it in
+  s.result = s.thread == Outcome::fail ? s.thread : outcome_of(entry, Field::result);  // nobody screws it in
   s.reason = entry.text(Field::reason);
 }
 
@@ -111,14 +111,14 @@ void cut_open(BlankState& s, const Entry& entry) {
   const CutOpen seen = cut_of(entry);
   s.through = seen.through;
   s.hard = seen.hard;
-  s.result = seen.through && seen.hard ? "pass" : "fail";
+  s.result = seen.through && seen.hard ? Outcome::pass : Outcome::fail;
   s.reason = entry.text(Field::reason);
 }
 
 void grade(BlankState& s, const Entry& entry) {
-  s.verdict = entry.text(Field::verdict);
-  if (s.verdict == "fill") s.filled = false;  // what was filled before was not enough
-  if (s.verdict != "scrap") return;
+  s.verdict = graded_of(entry);
+  if (s.verdict == Graded::fill) s.filled = false;  // what was filled before was not enough
+  if (s.verdict != Graded::scrap) return;
   s.stage = Stage::scrapped;
   s.reason = entry.text(Field::reason);
 }

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "entries/entry.h"
+#include "entries/outcome.h"
 #include "entries/readings.h"
 #include "entries/refusal.h"
 
@@ -67,8 +68,8 @@ struct BlankState {
   bool measured_dried = false;                                            ///< after it came out of the drying oven
   std::optional<AxisSeen> bore, stud;
   std::optional<Instant> glued;  ///< its stud, the last time
-  /// Of grading, of the inspection or of a witness that was cut open, of the thread gauge; empty before.
-  std::string verdict, result, thread;
+  std::optional<Graded> verdict;          ///< the last
+  std::optional<Outcome> result, thread;  ///< of the inspection or the cut, of the thread gauge
   std::optional<bool> through, hard;  ///< cut open: resin to the middle, and hard there
   std::optional<Length> projection, squareness;
   bool has_wood = false;  ///< something was entered of it that needs wood

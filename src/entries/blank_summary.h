@@ -24,7 +24,9 @@ struct BlankSummary {
   std::string order, promised;
   bool witness = false;
   Stage stage = Stage::begun;
-  std::string bath, load, board, verdict, result, reason;
+  std::string bath, load, board, reason;
+  std::optional<Graded> verdict;
+  std::optional<Outcome> result;
   bool begun = false;                   ///< wood was sawn for it
   std::string drying;                   ///< the load in which it dries, while it does
   std::optional<Mass> dry, wet, cured;  ///< the last of each

@@ -11,7 +11,7 @@ Fate fate_of(const BlankSummary& blank) {
   if (blank.stage == Stage::withdrawn) return Fate::withdrawn;
   if (blank.stage == Stage::scrapped) return Fate::lost;
   if (blank.stage == Stage::cut_open) return Fate::cut_open;
-  if (blank.result == "fail") return Fate::lost;
+  if (blank.result == Outcome::fail) return Fate::lost;
   if (blank.stage >= Stage::stud_set && !blank.witness) return Fate::good;
   return blank.begun || blank.stage != Stage::begun ? Fate::in_work : Fate::to_be_sawn;
 }

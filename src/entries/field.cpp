@@ -4,12 +4,12 @@
 #include <array>
 #include <cstddef>
 
+#include "entries/outcome.h"
+
 namespace blankwright {
 namespace {
 
 constexpr std::array<std::string_view, 2> roles{"piece", "witness"};
-constexpr std::array<std::string_view, 3> verdicts{"go-on", "fill", "scrap"};
-constexpr std::array<std::string_view, 2> results{"pass", "fail"};
 constexpr std::array<std::string_view, 2> yes_or_no{"yes", "no"};
 
 constexpr GaugePressure air{};  // where a vacuum gauge shows nothing
@@ -65,9 +65,9 @@ constexpr std::array fields{
     choice(F::role, "role", roles, "a piece, or a witness that is only cut open"),
     choice(F::filled, "filled", yes_or_no, "resin to the middle, seen on the cut: of its bath"),
     choice(F::hard, "hard", yes_or_no, "hard to the middle, felt on the cut: of its load"),
-    choice(F::verdict, "verdict", verdicts, "what becomes of the blank"),
-    choice(F::result, "result", results, "of the inspection"),
-    choice(F::thread, "thread", results, "the thread gauge's answer"),
+    choice(F::verdict, "verdict", graded_names, "what becomes of the blank"),
+    choice(F::result, "result", outcome_names, "of the inspection"),
+    choice(F::thread, "thread", outcome_names, "the thread gauge's answer"),
     any_text(F::reason, "reason", "why"),
     any_text(F::remark, "remark", "anything worth keeping"),
 };

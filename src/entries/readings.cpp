@@ -24,14 +24,17 @@ AxisSeen axis_of(const Entry& entry) {
           entry.get<Length>(Field::length)};
 }
 
+std::optional<Graded> graded_of(const Entry& entry) { return graded_named(entry.text(Field::verdict)); }
+std::optional<Outcome> outcome_of(const Entry& entry, Field field) { return outcome_named(entry.text(field)); }
+
 bool answers_as_before(const Entry& entry) {
   return entry.kind == EntryKind::witness_cut && entry.text(Field::filled).empty() &&
-         entry.text(Field::hard).empty() && !entry.text(Field::result).empty();
+         entry.text(Field::hard).empty() && outcome_of(entry, Field::result).has_value();
 }
 
 CutOpen cut_of(const Entry& entry) {
   if (answers_as_before(entry)) {
-    const bool both = entry.text(Field::result) == "pass";
+    const bool both = outcome_of(entry, Field::result) == Outcome::pass;
     return {both, both};
   }
   return {entry.text(Field::filled) == "yes", entry.text(Field::hard) == "yes"};

@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "entries/entry.h"
+#include "entries/outcome.h"
 #include "entries/refusal.h"
 
 // What was read off a scale, a rule or a caliper, as an entry says it.
@@ -41,6 +42,10 @@ Reading reading_of(EntryKind kind);
 Weighing weighing_of(const Entry& entry);
 SizeSeen size_of(const Entry& entry);
 AxisSeen axis_of(const Entry& entry);
+
+/// What an entry says of grading, inspection or gauge; none where it does not.
+std::optional<Graded> graded_of(const Entry& entry);
+std::optional<Outcome> outcome_of(const Entry& entry, Field field);
 
 /// What the cut of a witness showed.
 struct CutOpen {

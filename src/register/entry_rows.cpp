@@ -185,12 +185,14 @@ void RowWriter::summary(const BlankSummary& s) {
     return mass ? std::optional{*mass / kilogram} : std::nullopt;
   };
   const auto axis = [&](auto value) { return s.axis ? std::optional<double>{value(*s.axis)} : std::nullopt; };
-  run_with_sum(
-      summary_, s.id->encoded(), s.promised, name_of(s.stage), s.bath, s.load, s.board, s.verdict, s.result, s.reason,
-      std::int64_t{s.begun ? 1 : 0}, s.drying, kg(s.dry), kg(s.wet), kg(s.cured), axis([](const AxisOffset& a) { return a.offset_1 / metre; }),
-      axis([](const AxisOffset& a) { return a.offset_2 / metre; }),
-      axis([](const AxisOffset& a) { return a.slope_1; }), axis([](const AxisOffset& a) { return a.slope_2; }),
-      s.pulled ? std::optional{*s.pulled / newton} : std::nullopt, s.last_at.time_since_epoch().count());
+  const auto name = [](const auto& value) { return value ? name_of(*value) : std::string_view{}; };
+  run_with_sum(summary_, s.id->encoded(), s.promised, name_of(s.stage), s.bath, s.load, s.board, name(s.verdict),
+               name(s.result), s.reason, std::int64_t{s.begun ? 1 : 0}, s.drying, kg(s.dry), kg(s.wet), kg(s.cured),
+               axis([](const AxisOffset& a) { return a.offset_1 / metre; }),
+               axis([](const AxisOffset& a) { return a.offset_2 / metre; }),
+               axis([](const AxisOffset& a) { return a.slope_1; }),
+               axis([](const AxisOffset& a) { return a.slope_2; }),
+               s.pulled ? std::optional{*s.pulled / newton} : std::nullopt, s.last_at.time_since_epoch().count());
 }
 
 std::vector<Entry> entries_where(Database& db, std::string_view where, std::string_view value) {
@@ -246,6 +248,14 @@ std::vector<StoredOrder> orders_where(Database& db, std::string_view where, std:
 
 namespace {
 
+/// What a column of names says; empty says nothing.
+template <class Named>
+auto read_name(const Database& db, const std::string& text, Named named, std::string_view what) {
+  const auto value = named(text);
+  if (!value && !text.empty()) damaged(db, fmt::format("\"{}\" is no {}", text, what));
+  return value;
+}
+
 /// What follows from a blank's entries, of a row whose columns from `first` on are `state_columns`.
 BlankSummary read_state(const Database& db, const Statement& row, int first, BlankSummary blank) {
   const auto real = [&](int column) {
@@ -259,10 +269,12 @@ BlankSummary read_state(const Database& db, const Statement& row, int first, Bla
   if (!stage) damaged(db, fmt::format("\"{}\" is no stage", row.text(first + 2)));
   blank.promised = row.text(first + 1);
   blank.stage = *stage;
-  int column = first + 2;
-  for (std::string* text : {&blank.bath, &blank.load, &blank.board, &blank.verdict, &blank.result, &blank.reason}) {
-    *text = row.text(++column);
-  }
+  blank.bath = row.text(first + 3);
+  blank.load = row.text(first + 4);
+  blank.board = row.text(first + 5);
+  blank.verdict = read_name(db, row.text(first + 6), graded_named, "verdict");
+  blank.result = read_name(db, row.text(first + 7), outcome_named, "result");
+  blank.reason = row.text(first + 8);
   blank.begun = row.number(first + 9) != 0;
   blank.drying = row.text(first + 10);
   blank.dry = mass(11);

@@ -60,7 +60,7 @@ TEST_CASE("a usual life goes through without a refusal and leaves everything tha
   REQUIRE(state.cured.size() == 1);
   CHECK(state.cured.back().net / gram == doctest::Approx(255));
   CHECK(state.filled);
-  CHECK(state.result == "pass");
+  CHECK(state.result == Outcome::pass);
   CHECK(*state.projection / mm == doctest::Approx(25));
   CHECK(state.last == static_cast<EntryNumber>(life.size()));
 }

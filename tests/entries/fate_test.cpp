@@ -11,7 +11,7 @@ using namespace blankwright;
 
 namespace {
 
-BlankSummary at(Stage stage, const std::string& result = {}) {
+BlankSummary at(Stage stage, std::optional<Outcome> result = {}) {
   BlankSummary blank;
   blank.order = blank.promised = "A";
   blank.stage = stage;
@@ -25,24 +25,24 @@ TEST_CASE("good, lost and in work mean the same to whoever counts") {
   // What the words mean is the project's own choice; this table is the choice, a row for each stage.
   struct Row {
     Stage stage;
-    std::string result;
+    std::optional<Outcome> result;
     Fate fate, of_witness;
   };
   const Row rows[] = {
-      {Stage::begun, "", Fate::to_be_sawn, Fate::to_be_sawn},
-      {Stage::in_bath, "", Fate::in_work, Fate::in_work},
-      {Stage::wet, "", Fate::in_work, Fate::in_work},
-      {Stage::in_oven, "", Fate::in_work, Fate::in_work},
-      {Stage::cured, "", Fate::in_work, Fate::in_work},
-      {Stage::squared, "", Fate::in_work, Fate::in_work},
-      {Stage::bored, "", Fate::in_work, Fate::in_work},
-      {Stage::stud_set, "", Fate::good, Fate::in_work},
-      {Stage::turned, "", Fate::good, Fate::in_work},
-      {Stage::inspected, "pass", Fate::good, Fate::in_work},
-      {Stage::inspected, "fail", Fate::lost, Fate::lost},
-      {Stage::sent, "", Fate::good, Fate::in_work},
-      {Stage::cut_open, "fail", Fate::cut_open, Fate::cut_open},
-      {Stage::scrapped, "", Fate::lost, Fate::lost},
+      {Stage::begun, {}, Fate::to_be_sawn, Fate::to_be_sawn},
+      {Stage::in_bath, {}, Fate::in_work, Fate::in_work},
+      {Stage::wet, {}, Fate::in_work, Fate::in_work},
+      {Stage::in_oven, {}, Fate::in_work, Fate::in_work},
+      {Stage::cured, {}, Fate::in_work, Fate::in_work},
+      {Stage::squared, {}, Fate::in_work, Fate::in_work},
+      {Stage::bored, {}, Fate::in_work, Fate::in_work},
+      {Stage::stud_set, {}, Fate::good, Fate::in_work},
+      {Stage::turned, {}, Fate::good, Fate::in_work},
+      {Stage::inspected, Outcome::pass, Fate::good, Fate::in_work},
+      {Stage::inspected, Outcome::fail, Fate::lost, Fate::lost},
+      {Stage::sent, {}, Fate::good, Fate::in_work},
+      {Stage::cut_open, Outcome::fail, Fate::cut_open, Fate::cut_open},
+      {Stage::scrapped, {}, Fate::lost, Fate::lost},
   };
   for (const Row& row : rows) {
     CAPTURE(name_of(row.stage));

@@ -12,7 +12,7 @@ using namespace blankwright;
 
 namespace {
 
-KnownBlank blank(const std::string& order, Stage stage, const std::string& result = {}) {
+KnownBlank blank(const std::string& order, Stage stage, std::optional<Outcome> result = {}) {
   KnownBlank known;
   known.blank.order = known.blank.promised = order;
   known.blank.stage = stage;
@@ -42,8 +42,8 @@ TEST_CASE("blanks count once their order is through, so that scrap does not coun
   blanks.push_back(blank("B", Stage::scrapped));
   blanks.push_back(blank("B", Stage::in_bath));
   // Order C is over without having reached what was wanted.
-  blanks.push_back(blank("C", Stage::inspected, "fail"));
-  blanks.push_back(blank("C", Stage::inspected, "pass"));
+  blanks.push_back(blank("C", Stage::inspected, Outcome::fail));
+  blanks.push_back(blank("C", Stage::inspected, Outcome::pass));
   const YieldCounted seen = yield_counted(blanks, {{"A", 2}, {"B", 2}, {"C", 5}});
   CHECK(seen.good == 4);
   CHECK(seen.lost == 2);
@@ -142,7 +142,7 @@ TEST_CASE("pulled studs tell the least and the mean") {
 
 TEST_CASE("an order so far: good, lost, from stock") {
   Record record;
-  const auto add = [&](Stage stage, const std::string& promised = "A", const std::string& result = {}) {
+  const auto add = [&](Stage stage, const std::string& promised = "A", std::optional<Outcome> result = {}) {
     BlankState state;
     state.order = "A";
     state.promised = promised;
@@ -153,7 +153,7 @@ TEST_CASE("an order so far: good, lost, from stock") {
   add(Stage::sent);
   add(Stage::stud_set);
   add(Stage::scrapped);
-  add(Stage::inspected, "A", "fail");
+  add(Stage::inspected, "A", Outcome::fail);
   add(Stage::cured, "B");
   add(Stage::cut_open);
   add(Stage::cut_open);

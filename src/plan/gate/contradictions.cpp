@@ -121,7 +121,8 @@ void judge_sawn(const ContradictionInput& in, Lines& out) {
 }
 
 void judge_inspected(const ContradictionInput& in, Lines& out) {
-  if (in.entry.text(Field::result) == "pass" && in.entry.text(Field::thread) == "fail")
+  const bool passed = outcome_of(in.entry, Field::result) == Outcome::pass;
+  if (passed && outcome_of(in.entry, Field::thread) == Outcome::fail)
     out.push_back("the thread gauge fails: it counts as failed");
   const auto projection = in.entry.get<Length>(Field::projection);
   const Length planned = in.plan.stud.projection;

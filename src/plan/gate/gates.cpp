@@ -86,7 +86,7 @@ std::optional<Judged> judge_witness(const GateInput& in) {
 }
 
 std::optional<Judged> judge_graded(const GateInput& in) {
-  if (in.blank.verdict != "fill" || in.blank.filled || in.blank.stage >= Stage::turned) return std::nullopt;
+  if (in.blank.verdict != Graded::fill || in.blank.filled || in.blank.stage >= Stage::turned) return std::nullopt;
   return Judged{Gate::graded, Verdict::held, "fill its voids first"};
 }
 

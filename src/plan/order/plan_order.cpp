@@ -102,10 +102,10 @@ StartCountInput start_input(const Order& order, const Shop& shop, const Record& 
                      .issued = static_cast<int>(record.issued_to_order.size()) - record.witnesses,
                      .so_far = order_so_far(record)};
   if (record.yield && record.yield->ended() > 0) {
-    in.seen = YieldSeen{record.yield->good, record.yield->ended(), "register"};
+    in.seen = YieldSeen{record.yield->good, record.yield->ended(), Origin::entry};
   } else if (shop.yield.expected) {
     const Counts& counts = shop.yield.expected->value;
-    in.seen = YieldSeen{counts.good, counts.started, "shop file, a guess"};
+    in.seen = YieldSeen{counts.good, counts.started, Origin::shop};
   }
   return in;
 }

@@ -8,7 +8,7 @@ namespace blankwright {
 
 void judge_start(const StartCountInput& in, const std::optional<Worked<StartCount>>& count, const Order& order,
                  const Shop& shop, Diagnostics& out) {
-  const bool by_register = in.seen && in.seen->whose == "register";
+  const bool by_register = in.seen && in.seen->counted == Origin::entry;
   if (!count) {
     out.error(Problem::too_many_to_start, order.quantity.at,
               fmt::format("even {} blanks would not give {} good ones with a chance of {}", in.most, in.quantity,

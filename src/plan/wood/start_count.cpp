@@ -15,6 +15,8 @@ Said<double> at_least_issued(const Said<double>& pieces, int issued) {
   return pieces.value() >= issued ? pieces : larger(pieces, said_count("issued", issued, "register"));
 }
 
+std::string whose(const YieldSeen& seen) { return seen.counted == Origin::entry ? "register" : "shop file, a guess"; }
+
 }  // namespace
 
 std::optional<Worked<StartCount>> start_count(const StartCountInput& in) {
@@ -43,8 +45,8 @@ std::optional<Worked<StartCount>> start_count(const StartCountInput& in) {
   const int need = std::max(0, in.quantity - now.good);
   const auto least = need == 0 ? std::optional{0} : smallest_start(need, past, confidence, in.most);
   if (!least) return std::nullopt;
-  const auto good = said_count("good so far", in.seen->good, in.seen->whose);
-  const auto started = said_count("started so far", in.seen->started, in.seen->whose);
+  const auto good = said_count("good so far", in.seen->good, whose(*in.seen));
+  const auto started = said_count("started so far", in.seen->started, whose(*in.seen));
   const auto wanted = said("confidence", confidence, origin_text(in.confidence));
   const auto enough = call("least n with P(good ≥ quantity) ≥ confidence", static_cast<double>(*least),
                            {quantity.expression(), good.expression(), started.expression(), wanted.expression()});

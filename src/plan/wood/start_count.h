@@ -11,7 +11,7 @@ namespace blankwright {
 struct YieldSeen {
   int good = 0;
   int started = 0;
-  std::string whose;  ///< "shop file, a guess", "register"
+  Origin counted;  ///< by the shop, as a guess, or by the register's entries
 };
 
 struct StartCount {

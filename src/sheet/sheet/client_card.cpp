@@ -114,8 +114,8 @@ class Card {
     return p_.tightening ? at_most(*p_.tightening, units_) : w_[Word::not_stated];
   }
   std::string thread() const {
-    if (p_.thread == "pass") return w_[Word::card_pass];
-    return p_.thread == "fail" ? w_[Word::card_fail] : w_[Word::card_not_recorded];
+    if (!p_.thread) return w_[Word::card_not_recorded];
+    return w_[*p_.thread == Outcome::pass ? Word::card_pass : Word::card_fail];
   }
 
   const PieceRecorded& p_;

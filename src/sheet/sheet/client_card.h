@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "entries/blank_id.h"
+#include "entries/outcome.h"
 #include "measure/quantity_text.h"
 #include "read/template.h"
 #include "sheet/mark/font_metrics.h"
@@ -18,7 +19,7 @@ struct PieceRecorded {
   std::optional<BlankId> blank;
   std::string order, client, item, drawing, wood, finish;  ///< of the order
   std::string board, lots, remarks, inspected, sent, by;
-  std::string thread;  ///< "pass" or "fail"; empty
+  std::optional<Outcome> thread;  ///< the gauge's answer
   std::optional<Length> squareness, projection, bore, offset;
   std::optional<Mass> dry, cured;
   std::optional<GaugePressure> gauge;

@@ -14,7 +14,7 @@ namespace {
 
 StartCountInput input(int quantity, int good, int started, double confidence) {
   return {.quantity = quantity,
-          .seen = YieldSeen{good, started, "shop file, a guess"},
+          .seen = YieldSeen{good, started, Origin::shop},
           .confidence = given(confidence * whole),
           .spares = given(2)};
 }

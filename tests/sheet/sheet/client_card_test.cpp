@@ -52,7 +52,7 @@ TEST_CASE("what was recorded stands on the card in the shop's units, however lon
   piece.remarks = "filled twice; a knot at 40 mm was left in agreement with the client, who likes it";
   piece.squareness = 0.05 * mm;
   piece.projection = 25 * mm;
-  piece.thread = "fail";
+  piece.thread = Outcome::fail;
   piece.dry = 100 * gram;
   piece.cured = 195 * gram;
   piece.vacuum = 6 * hour;
