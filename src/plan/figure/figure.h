@@ -168,6 +168,12 @@ enum class FigureUnit {
   words
 };
 
+/// Whose a figure is.
+enum class FigureScope {
+  order,  ///< the order's, once
+  bath    ///< one of each bath
+};
+
 struct FigureInfo {
   Figure figure;
   std::string_view path;  ///< in plan.json
@@ -176,13 +182,13 @@ struct FigureInfo {
   Fineness fineness;        ///< of a length
   std::string_view label;   ///< for people
   std::string_view source;  ///< whose formula it is
+  FigureScope scope = FigureScope::order;
 };
 
 /// The whole list, in the order of Figure.
 std::span<const FigureInfo> figure_infos();
 const FigureInfo& info(Figure figure);
-/// Is it one of those that every bath has, instead of the order?
-inline bool is_of_a_bath(const FigureInfo& figure) { return figure.path.starts_with("baths[]."); }
+inline bool is_of_a_bath(const FigureInfo& figure) { return figure.scope == FigureScope::bath; }
 /// The figure with that path in plan.json, if there is one.
 std::optional<Figure> figure_at(std::string_view path);
 

@@ -166,3 +166,10 @@ TEST_CASE("a figure in plan.json is written with the digits that it has") {
   CHECK(contract_number(Figure::handle_volume, 61.2345e-6) == 61.23);
   CHECK(contract_number(Figure::bore_thread_percent, 0.92376) == 92.4);
 }
+
+TEST_CASE("a figure is a bath's where its path runs through the list of baths, and the order's elsewhere") {
+  for (const FigureInfo& figure : figure_infos()) {
+    CAPTURE(figure.path);
+    CHECK(is_of_a_bath(figure) == (figure.path.find("baths[]") == 0));
+  }
+}
