@@ -33,9 +33,9 @@ void print_working(const FigureInfo& figure, const Explained& plan, UnitSystem u
     if (step.figure != figure.figure) continue;
     out << fmt::format("  formula  {}\n  numbers  {}\n", symbolic(*step.expression),
                        with_numbers(*step.expression, units));
-    if (!step.note.empty()) out << fmt::format("  note     {}\n", note_text(step, units));
+    if (step.note) out << fmt::format("  note     {}\n", text(*step.note, units));
     for (const auto& term : terms_of(*step.expression)) {
-      out << fmt::format("    {} = {}{}\n", term->name, value_text(term->si, term->powers, units),
+      out << fmt::format("    {} = {}{}\n", term->name, text(term->si, term->powers, units),
                          term->origin.empty() ? "" : " (" + term->origin + ")");
     }
   }

@@ -34,23 +34,23 @@ constexpr Length thinnest = 0.3 * mm;
 constexpr Length thickest = 80 * mm;
 
 Drill number_drill(int number) {
-  return {fmt::format("#{}", number), number_sizes.at(static_cast<std::size_t>(number) - 1) * inch};
+  return {{{fmt::format("#{}", number)}}, number_sizes.at(static_cast<std::size_t>(number) - 1) * inch};
 }
 
 Drill letter_drill(char letter) {
-  return {std::string(1, letter), letter_sizes.at(static_cast<std::size_t>(letter - 'A')) * inch};
+  return {{{std::string(1, letter)}}, letter_sizes.at(static_cast<std::size_t>(letter - 'A')) * inch};
 }
 
 /// `hundredths` of a millimetre, so that no step accumulates an error.
 Drill metric_drill(int hundredths) {
   const double size = hundredths / 100.0;
-  return {fmt::format("{} mm", size), size * mm};
+  return {{{fmt::format("{}", size)}, PrintedUnit::millimetres}, size * mm};
 }
 
 Drill fraction_drill(int sixty_fourths) {
   const Length size = sixty_fourths / 64.0 * inch;
-  const std::string name = vulgar_fraction(size, Round::nearest);
-  return {sixty_fourths % 64 == 0 ? name + " in" : name, size};
+  const bool is_whole = sixty_fourths % 64 == 0;
+  return {{{vulgar_fraction(size, Round::nearest)}, is_whole ? PrintedUnit::inches : PrintedUnit::none}, size};
 }
 
 void sort_by_diameter(std::vector<Drill>& drills) {
@@ -60,11 +60,12 @@ void sort_by_diameter(std::vector<Drill>& drills) {
 
 /// The name of a diameter that was given as a quantity.
 Drill named(Length diameter, bool in_millimetres) {
-  if (in_millimetres) return {fmt::format("{} mm", std::round(diameter / mm * 1e4) / 1e4), diameter};
+  if (in_millimetres)
+    return {{{fmt::format("{}", std::round(diameter / mm * 1e4) / 1e4)}, PrintedUnit::millimetres}, diameter};
   const double sixty_fourths = diameter / inch * 64;
   const double whole = std::round(sixty_fourths);
   if (std::abs(sixty_fourths - whole) < 1e-6) return fraction_drill(static_cast<int>(whole));
-  return {fmt::format("{} in", std::round(diameter / inch * 1e5) / 1e5), diameter};
+  return {{{fmt::format("{}", std::round(diameter / inch * 1e5) / 1e5)}, PrintedUnit::inches}, diameter};
 }
 
 tl::expected<Drill, std::string> read_number_drill(SizeScan in) {

@@ -13,8 +13,9 @@ namespace blankwright {
 
 /// A drill as its size is stamped on the shank.
 struct Drill {
-  std::string name;  ///< "#7", "F", "5/16", "1 in", "0.257 in", "8.5 mm"
+  Amount stamped;  ///< "#7", "F", "5/16", "1 in", "0.257 in", "8.5 mm"
   Length diameter;
+  std::string name() const { return text(stamped); }
 };
 
 /// Every published size, rising in diameter: what a shop can buy.

@@ -11,12 +11,9 @@ namespace {
 
 constexpr double slack = 1e-6;  // of a step: what arithmetic may have added to a value that is meant exactly
 
-/// Minus zero is not a thing to print.
-double plain(double value) { return value == 0 ? 0 : value; }
-
 /// A number with so many decimals, rounded to the given side.
-std::string decimal(double value, int decimals, Round round) {
-  return fmt::format("{:.{}f}", plain(rounded(value, std::pow(10.0, -decimals), round)), decimals);
+Number decimal(double value, int decimals, Round round) {
+  return blankwright::decimal(rounded(value, std::pow(10.0, -decimals), round), decimals);
 }
 
 double in_unit(Length length, UnitSystem system) { return length / (system == UnitSystem::metric ? mm : inch); }
@@ -43,10 +40,10 @@ Window window(double least, double most, int decimals) {
 
 /// The fraction of an inch that is the same number as the decimal, both rounded to that side; none where a 64th is
 /// too coarse for it.
-std::optional<std::string> same_fraction(Length length, Round round) {
+std::optional<Number> same_fraction(Length length, Round round) {
   const double fraction = rounded(length / inch, 1.0 / 64, round);
   if (decimal(fraction, 3, round) != decimal(length / inch, 3, round)) return std::nullopt;
-  return vulgar_fraction(length, round);
+  return Number{vulgar_fraction(length, round)};
 }
 
 }  // namespace
@@ -71,27 +68,35 @@ std::string vulgar_fraction(Length length, Round round) {
   return whole_inches == 0 ? sign + part : fmt::format("{}{}-{}", sign, whole_inches, part);
 }
 
-std::string number(Length length, Printing how) {
+Number number(Length length, Printing how) {
   return decimal(in_unit(length, how.system), decimals_of(how.system, how.fineness), how.round);
 }
 
-std::string rule_number(Length length, Printing how) {
+Number rule_number(Length length, Printing how) {
   if (how.system == UnitSystem::metric || how.fineness == Fineness::measured) return number(length, how);
   return same_fraction(length, how.round).value_or(number(length, how));
 }
 
-std::string text(Length length, Printing how) {
-  const std::string_view unit = length_unit(how.system);
-  const std::string exact = number(length, how), shown = rule_number(length, how);
-  return shown == exact ? fmt::format("{} {}", exact, unit) : fmt::format("{} {} ({})", shown, unit, exact);
+Number drawn_number(Length length, Printing how) {
+  if (how.system == UnitSystem::inches) return number(length, how);
+  const double value =
+      rounded(in_unit(length, how.system), std::pow(10.0, -decimals_of(how.system, how.fineness)), how.round);
+  for (int decimals = 0;; ++decimals) {
+    const double step = std::pow(10.0, -decimals);
+    if (std::abs(rounded(value, step, Round::nearest) - value) < slack) return decimal(value, decimals);
+  }
 }
 
-std::string number(Mass mass, UnitSystem system, Round round) {
+Printed printed(Length length, Printing how) {
+  const Number exact = number(length, how), shown = rule_number(length, how);
+  Printed out = printed(shown, column_unit<Length>(how.system));
+  if (shown != exact) out.aside = exact;
+  return out;
+}
+
+Number number(Mass mass, UnitSystem system, Round round) {
   return decimal(in_unit(mass, system), mass_decimals(system), round);
 }
-
-std::string_view mass_unit(UnitSystem system) { return system == UnitSystem::metric ? "g" : "oz"; }
-std::string_view length_unit(UnitSystem system) { return system == UnitSystem::metric ? "mm" : "in"; }
 
 Window window(Length least, Length most, UnitSystem system, Fineness fineness) {
   return window(in_unit(least, system), in_unit(most, system), decimals_of(system, fineness));
@@ -101,88 +106,99 @@ Window window(Mass least, Mass most, UnitSystem system) {
   return window(in_unit(least, system), in_unit(most, system), mass_decimals(system));
 }
 
-std::string text(Area area, UnitSystem system) {
-  return system == UnitSystem::metric ? fmt::format("{:.1f} mm²", area / mm2)
-                                      : fmt::format("{:.4f} in²", area / inch2);
+Printed printed(Area area, UnitSystem system) {
+  return system == UnitSystem::metric ? printed(decimal(area / mm2, 1), PrintedUnit::square_mm)
+                                      : printed(decimal(area / inch2, 4), PrintedUnit::square_in);
 }
 
-std::string text(Volume volume, UnitSystem system) {
-  return system == UnitSystem::metric ? fmt::format("{:.1f} cm³", volume / cm3)
-                                      : fmt::format("{:.2f} in³", volume / (inch * inch * inch));
+Printed printed(Volume volume, UnitSystem system) {
+  return system == UnitSystem::metric ? printed(decimal(volume / cm3, 1), PrintedUnit::cubic_cm)
+                                      : printed(decimal(volume / (inch * inch * inch), 2), PrintedUnit::cubic_in);
 }
 
-std::string text(Force force, UnitSystem system, Round round) {
-  return system == UnitSystem::metric ? fmt::format("{:.0f} N", plain(rounded(force / newton, 1, round)))
-                                      : fmt::format("{:.0f} lbf", plain(rounded(force / pound_force, 1, round)));
+Printed printed(Force force, UnitSystem system, Round round) {
+  return system == UnitSystem::metric ? printed(decimal(force / newton, 0, round), PrintedUnit::N)
+                                      : printed(decimal(force / pound_force, 0, round), PrintedUnit::lbf);
 }
 
-std::string text(Stress stress, UnitSystem system, Round round) {
-  return system == UnitSystem::metric ? decimal(stress / megapascal, 1, round) + " MPa"
-                                      : decimal(stress / psi, 0, round) + " psi";
+Printed printed(Stress stress, UnitSystem system, Round round) {
+  return system == UnitSystem::metric ? printed(decimal(stress / megapascal, 1, round), PrintedUnit::MPa)
+                                      : printed(decimal(stress / psi, 0, round), PrintedUnit::lbf_per_in2);
 }
 
-std::string text(Torque torque, UnitSystem system, Round round) {
-  return system == UnitSystem::metric ? decimal(torque / newton_metre, 2, round) + " N m"
-                                      : decimal(torque / (pound_force * inch), 1, round) + " lbf in";
+Printed printed(Torque torque, UnitSystem system, Round round) {
+  return system == UnitSystem::metric
+             ? printed(decimal(torque / newton_metre, 2, round), PrintedUnit::Nm)
+             : printed(decimal(torque / (pound_force * inch), 1, round), PrintedUnit::lbf_in);
 }
 
-std::string text(Mass mass, UnitSystem system, Round round) {
+Printed printed(Mass mass, UnitSystem system, Round round) {
   constexpr Mass most_in_ounces = 2 * pound;
-  if (system == UnitSystem::inches && abs(mass) >= most_in_ounces) return decimal(mass / pound, 2, round) + " lb";
-  return fmt::format("{} {}", number(mass, system, round), mass_unit(system));
+  if (system == UnitSystem::inches && abs(mass) >= most_in_ounces)
+    return printed(decimal(mass / pound, 2, round), PrintedUnit::lb);
+  return printed(number(mass, system, round), column_unit<Mass>(system));
 }
 
-std::string text(Density density, UnitSystem system, Round round) {
-  return system == UnitSystem::metric ? decimal(density / (gram / cm3), 2, round) + " g/cm³"
-                                      : decimal(density / (pound / (foot * foot * foot)), 1, round) + " lb/ft³";
+Printed printed(Density density, UnitSystem system, Round round) {
+  return system == UnitSystem::metric
+             ? printed(decimal(density / (gram / cm3), 2, round), PrintedUnit::g_per_cm3)
+             : printed(decimal(density / (pound / (foot * foot * foot)), 1, round), PrintedUnit::lb_per_ft3);
 }
 
-std::string text(Temperature temperature, UnitSystem system, Round round) {
-  return system == UnitSystem::metric ? decimal((temperature - ice_point) / kelvin, 0, round) + " °C"
-                                      : decimal((temperature - fahrenheit(0)) / fahrenheit_degree, 0, round) + " °F";
+Printed printed(Temperature point, UnitSystem system, Round round) {
+  return system == UnitSystem::metric
+             ? printed(decimal((point - ice_point) / kelvin, 0, round), PrintedUnit::celsius)
+             : printed(decimal((point - fahrenheit(0)) / fahrenheit_degree, 0, round), PrintedUnit::fahrenheit);
 }
 
 namespace {
 
-std::string pressure_text(Stress pressure, UnitSystem system, Round round) {
-  return system == UnitSystem::metric ? decimal(pressure / kilopascal, 1, round) + " kPa"
-                                      : decimal(pressure / inch_of_mercury, 2, round) + " inHg";
+Printed printed_pressure(Stress pressure, UnitSystem system, Round round) {
+  return system == UnitSystem::metric ? printed(decimal(pressure / kilopascal, 1, round), PrintedUnit::kPa)
+                                      : printed(decimal(pressure / inch_of_mercury, 2, round), PrintedUnit::inHg);
 }
 
 }  // namespace
 
-std::string text(AbsolutePressure pressure, UnitSystem system, Round round) {
-  return pressure_text(pressure - AbsolutePressure{}, system, round);
+Printed printed(AbsolutePressure pressure, UnitSystem system, Round round) {
+  return printed_pressure(pressure - AbsolutePressure{}, system, round);
 }
 
-std::string text(GaugePressure pressure, UnitSystem system, Round round) {
-  return pressure_text(pressure - GaugePressure{}, system, round);
+Printed printed(GaugePressure pressure, UnitSystem system, Round round) {
+  return printed_pressure(pressure - GaugePressure{}, system, round);
 }
 
-std::string text(RotationalSpeed speed, Round round) { return decimal(speed / per_minute, 0, round) + " rpm"; }
-
-std::string text(VolumeFlow flow, UnitSystem system) {
-  return system == UnitSystem::metric ? fmt::format("{:.0f} l/min", flow / litre_per_minute)
-                                      : fmt::format("{:.1f} ft³/min", flow / (foot * foot * foot / minute));
+Printed printed(RotationalSpeed speed, Round round) {
+  return printed(decimal(speed / per_minute, 0, round), PrintedUnit::rpm);
 }
 
-std::string liquid_text(Volume volume, UnitSystem system, Round round) {
-  return system == UnitSystem::metric ? fmt::format("{:.2f} l", plain(rounded(volume / litre, 0.01, round)))
-                                      : fmt::format("{:.2f} qt", plain(rounded(volume / (gallon / 4), 0.01, round)));
+Printed printed(VolumeFlow flow, UnitSystem system) {
+  return system == UnitSystem::metric
+             ? printed(decimal(flow / litre_per_minute, 0), PrintedUnit::l_per_min)
+             : printed(decimal(flow / (foot * foot * foot / minute), 1), PrintedUnit::ft3_per_min);
 }
 
-std::string text(Duration duration, Round round) {
+Printed printed_liquid(Volume volume, UnitSystem system, Round round) {
+  return system == UnitSystem::metric ? printed(decimal(volume / litre, 2, round), PrintedUnit::l)
+                                      : printed(decimal(volume / (gallon / 4), 2, round), PrintedUnit::qt);
+}
+
+Printed printed(Duration duration, Round round) {
   const auto minutes = static_cast<long>(std::lround(rounded(duration / minute, 1, round)));
-  if (minutes < 60) return fmt::format("{} min", minutes);
-  if (minutes % 60 == 0) return fmt::format("{} h", minutes / 60);
-  return fmt::format("{} h {} min", minutes / 60, minutes % 60);
+  const Amount hours{{fmt::format("{}", minutes / 60)}, PrintedUnit::h};
+  const Amount rest{{fmt::format("{}", minutes < 60 ? minutes : minutes % 60)}, PrintedUnit::min};
+  if (minutes < 60) return {.amounts = {rest}};
+  if (minutes % 60 == 0) return {.amounts = {hours}};
+  return {.amounts = {hours, rest}};
+}
+
+Printed printed(Share share, Round round) {
+  return printed(decimal(share / percent, 1, round), PrintedUnit::per_cent);
 }
 
 std::string text(Angle angle) {
   const double degrees = std::round(angle / degree * 100) / 100;  // divided, so that 0.35 prints as 0.35
-  return fmt::format("{}°", plain(degrees));
+  return fmt::format("{}°", degrees == 0 ? 0 : degrees);
 }
-
-std::string text(Share share, Round round) { return decimal(share / percent, 1, round) + " %"; }
 
 }  // namespace blankwright

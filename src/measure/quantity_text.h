@@ -6,6 +6,7 @@
 
 #include <tl/expected.hpp>
 
+#include "measure/printed.h"
 #include "measure/quantity.h"
 #include "measure/units.h"
 
@@ -95,52 +96,73 @@ struct Printing {
 
 /// "45.0 mm"; in inches "1-49/64 in (1.766)", "1.770 in"; measured: "0.35 mm", "0.014 in". A value within a millionth
 /// of a step of a printable one is that one, so that 12.700000000001 mm rounded up stays 1/2 in.
-std::string text(Length length, Printing how);
+Printed printed(Length length, Printing how);
+Printed printed(Area area, UnitSystem system);                                    ///< "36.6 mm²", "0.0524 in²"
+Printed printed(Volume volume, UnitSystem system);                                ///< "61.2 cm³", "3.73 in³"
+Printed printed(Force force, UnitSystem system, Round round = Round::nearest);    ///< "1800 N", "405 lbf"
+Printed printed(Stress stress, UnitSystem system, Round round = Round::nearest);  ///< "4.0 MPa", "580 psi"
+Printed printed(Torque torque, UnitSystem system, Round round = Round::nearest);  ///< "3.00 N m", "26.6 lbf in"
+Printed printed(Mass mass, UnitSystem system, Round round = Round::nearest);  ///< "412.5 g", "14.55 oz", "8.82 lb"
+Printed printed(Density density, UnitSystem system, Round round = Round::nearest);  ///< "1.04 g/cm³", "64.9 lb/ft³"
+Printed printed(Temperature point, UnitSystem system, Round round = Round::nearest);  ///< "93 °C", "199 °F"
+Printed printed(AbsolutePressure pressure, UnitSystem system,
+                Round round = Round::nearest);  ///< "5.0 kPa", "1.48 inHg"
+Printed printed(GaugePressure pressure, UnitSystem system,
+                Round round = Round::nearest);                         ///< "-96.3 kPa", "-28.44 inHg"
+Printed printed(RotationalSpeed speed, Round round = Round::nearest);  ///< "2500 rpm"
+Printed printed(VolumeFlow flow, UnitSystem system);                   ///< "40 l/min", "1.4 ft³/min"
+Printed printed(Duration duration, Round round = Round::nearest);      ///< "2 h 30 min", "45 min"
+Printed printed(Share share, Round round = Round::nearest);            ///< "8.2 %"
+/// A liquid: "1.75 l", "1.85 qt"; rounded to 0.01 of either.
+Printed printed_liquid(Volume volume, UnitSystem system, Round round = Round::nearest);
+
+/// The same as a text, for messages.
+template <class Quantity, class... How>
+requires requires(const Quantity& quantity, const How&... how) { printed(quantity, how...); }
+std::string text(const Quantity& quantity, const How&... how) { return text(printed(quantity, how...)); }
+inline std::string liquid_text(Volume volume, UnitSystem system, Round round = Round::nearest) {
+  return text(printed_liquid(volume, system, round));
+}
+inline std::string text(Length length, const Printing& how) { return text(printed(length, how)); }
+std::string text(Angle angle);  ///< "118°"
 
 /// The number alone, for columns whose head names the unit: millimetres or inches, decimal.
-std::string number(Length length, Printing how);
+Number number(Length length, Printing how);
 
 /// The number alone as a rule shows it: "45.0"; in inches "1-49/64" where that and the decimal are the same number,
 /// else the decimal.
-std::string rule_number(Length length, Printing how);
+Number rule_number(Length length, Printing how);
+
+/// The number alone as a drawing shows it: millimetres without noughts at their end.
+Number drawn_number(Length length, Printing how);
 
 /// "1-49/64" or "0": the length as the nearest vulgar fraction of an inch with a denominator of at most 64.
 std::string vulgar_fraction(Length length, Round round);
 
 /// The number alone, for columns whose head names the unit: grams or ounces, whatever the mass.
-std::string number(Mass mass, UnitSystem system, Round round = Round::nearest);
-std::string_view mass_unit(UnitSystem system);    ///< of number(Mass): "g", "oz"
-std::string_view length_unit(UnitSystem system);  ///< of number(Length): "mm", "in"
+Number number(Mass mass, UnitSystem system, Round round = Round::nearest);
+
+/// What a column of numbers alone is in: every head of a column asks here.
+template <class Q>
+PrintedUnit column_unit(UnitSystem system);
+template <>
+constexpr PrintedUnit column_unit<Length>(UnitSystem system) {
+  return system == UnitSystem::metric ? PrintedUnit::millimetres : PrintedUnit::inches;
+}
+template <>
+constexpr PrintedUnit column_unit<Mass>(UnitSystem system) {
+  return system == UnitSystem::metric ? PrintedUnit::g : PrintedUnit::oz;
+}
 
 /// What something is at least and at most, the numbers alone.
 struct Window {
-  std::string least, most;
+  Number least, most;
 };
 
 /// "29.5" to "30.5": the least rounded up, the most down. Where that would leave nothing between them, one digit
 /// more.
 Window window(Length least, Length most, UnitSystem system, Fineness fineness);
 Window window(Mass least, Mass most, UnitSystem system);
-
-std::string text(Area area, UnitSystem system);                                    ///< "36.6 mm²", "0.0524 in²"
-std::string text(Volume volume, UnitSystem system);                                ///< "61.2 cm³", "3.73 in³"
-std::string text(Force force, UnitSystem system, Round round = Round::nearest);    ///< "1800 N", "405 lbf"
-std::string text(Stress stress, UnitSystem system, Round round = Round::nearest);  ///< "4.0 MPa", "580 psi"
-std::string text(Torque torque, UnitSystem system, Round round = Round::nearest);  ///< "3.00 N m", "26.6 lbf in"
-std::string text(Mass mass, UnitSystem system, Round round = Round::nearest);  ///< "412.5 g", "14.55 oz", "8.82 lb"
-std::string text(Density density, UnitSystem system, Round round = Round::nearest);  ///< "1.04 g/cm³", "64.9 lb/ft³"
-std::string text(Temperature temperature, UnitSystem system, Round round = Round::nearest);  ///< "93 °C", "199 °F"
-std::string text(AbsolutePressure pressure, UnitSystem system,
-                 Round round = Round::nearest);  ///< "5.0 kPa", "1.48 inHg"
-std::string text(GaugePressure pressure, UnitSystem system,
-                 Round round = Round::nearest);                         ///< "-96.3 kPa", "-28.44 inHg"
-std::string text(RotationalSpeed speed, Round round = Round::nearest);  ///< "2500 rpm"
-std::string text(VolumeFlow flow, UnitSystem system);                   ///< "40 l/min", "1.4 ft³/min"
-/// A liquid: "1.75 l", "1.85 qt"; rounded to 0.01 of either.
-std::string liquid_text(Volume volume, UnitSystem system, Round round = Round::nearest);
-std::string text(Duration duration, Round round = Round::nearest);  ///< "2 h 30 min", "45 min"
-std::string text(Angle angle);                                      ///< "118°"
-std::string text(Share share, Round round = Round::nearest);        ///< "8.2 %"
 
 /// `value` rounded to a multiple of `step` to the given side, with a slack of a millionth of a step.
 double rounded(double value, double step, Round round);

@@ -5,9 +5,12 @@
 #include <vector>
 
 #include "diagnose/diagnostics.h"
+#include "measure/printed.h"
 #include "measure/quantity.h"
 #include "read/block.h"
 #include "read/caution.h"
+#include "read/labels.h"
+#include "read/notes.h"
 #include "read/words.h"
 
 namespace blankwright {
@@ -66,6 +69,9 @@ struct Template {
   std::vector<LabelSheet> label_sheets;
   Pictures pictures;  ///< of the blocks, put in by who can read files
   WordTable words;
+  Spelling spelling;
+  LabelTable labels;
+  NoteTable notes;
   CautionTable cautions;
   Place place;
 };

@@ -32,23 +32,23 @@ TEST_CASE("number and letter drills have their published diameters") {
   for (const Row& row : rows) {
     CAPTURE(row.name);
     CHECK(std::abs(read(row.name).diameter / inch - row.inches) <= 1e-9);
-    CHECK(read(row.name).name == row.name);
+    CHECK(read(row.name).name() == row.name);
   }
 }
 
 TEST_CASE("a shop's drills are read as they are stamped") {
-  CHECK(read("5/16").name == "5/16");
-  CHECK(read("5/16 in").name == "5/16");
-  CHECK(read("⅜").name == "3/8");
-  CHECK(read("10/32 in").name == "5/16");
-  CHECK(read("1-1/8 in").name == "1-1/8");
-  CHECK(read("1 1/8").name == "1-1/8");
-  CHECK(read("1 in").name == "1 in");
-  CHECK(read("f").name == "F");
-  CHECK(read(" # 7 ").name == "#7");
-  CHECK(read("8.5 mm").name == "8.5 mm");
-  CHECK(read("8.50mm").name == "8.5 mm");
-  CHECK(read("0.257 in").name == "0.257 in");
+  CHECK(read("5/16").name() == "5/16");
+  CHECK(read("5/16 in").name() == "5/16");
+  CHECK(read("⅜").name() == "3/8");
+  CHECK(read("10/32 in").name() == "5/16");
+  CHECK(read("1-1/8 in").name() == "1-1/8");
+  CHECK(read("1 1/8").name() == "1-1/8");
+  CHECK(read("1 in").name() == "1 in");
+  CHECK(read("f").name() == "F");
+  CHECK(read(" # 7 ").name() == "#7");
+  CHECK(read("8.5 mm").name() == "8.5 mm");
+  CHECK(read("8.50mm").name() == "8.5 mm");
+  CHECK(read("0.257 in").name() == "0.257 in");
   CHECK(std::abs(read("5/16").diameter / mm - 7.9375) < 1e-9);  // 20 × 0.396875 mm
   CHECK(std::abs(read("1-1/8").diameter / mm - 28.575) < 1e-9);
   CHECK(std::abs(read("8.5 mm").diameter / mm - 8.5) < 1e-9);
@@ -75,10 +75,10 @@ TEST_CASE("published sizes rise, and each reads back by its name") {
   for (const UnitSystem system : {UnitSystem::metric, UnitSystem::inches}) {
     for (const auto& drills : {published_drills(system), standard_drills(system)}) {
       for (std::size_t i = 0; i < drills.size(); ++i) {
-        CAPTURE(drills[i].name);
+        CAPTURE(drills[i].name());
         if (i > 0) CHECK(drills[i - 1].diameter <= drills[i].diameter);
-        CHECK(abs(read(drills[i].name).diameter - drills[i].diameter) < 1e-9 * mm);
-        CHECK(read(drills[i].name).name == drills[i].name);
+        CHECK(abs(read(drills[i].name()).diameter - drills[i].diameter) < 1e-9 * mm);
+        CHECK(read(drills[i].name()).name() == drills[i].name());
       }
     }
   }
@@ -93,7 +93,7 @@ TEST_CASE("letters start where the numbers end") {
 TEST_CASE("a shop that lists no drills is taken to own whole and half millimetres and the usual tap drills") {
   const auto owns = [](UnitSystem system, std::string_view name) {
     const auto drills = standard_drills(system);
-    return std::any_of(drills.begin(), drills.end(), [name](const Drill& d) { return d.name == name; });
+    return std::any_of(drills.begin(), drills.end(), [name](const Drill& d) { return d.name() == name; });
   };
   for (const std::string_view name : {"3 mm", "8.5 mm", "9 mm", "20 mm", "6.8 mm", "10.2 mm"}) {
     CAPTURE(name);
@@ -115,7 +115,7 @@ TEST_CASE("no bytes whatever upset the reading of a drill") {
     CAPTURE(text);
     const auto drill = read_drill(text);
     if (drill) {
-      CHECK(abs(read(drill->name).diameter - drill->diameter) < 1e-2 * mm);
+      CHECK(abs(read(drill->name()).diameter - drill->diameter) < 1e-2 * mm);
     } else {
       CHECK_FALSE(drill.error().empty());
     }

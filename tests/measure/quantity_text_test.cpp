@@ -300,25 +300,25 @@ TEST_CASE("a fraction beside a decimal is the same number, and neither errs to t
 }
 
 TEST_CASE("a rule's number stands alone where the head names its unit") {
-  CHECK(rule_number(1.5 * inch, sawn_inches) == "1-1/2");
-  CHECK(rule_number(1.77 * inch, sawn_inches) == "1.770");
-  CHECK(rule_number(45 * mm, {UnitSystem::metric, Round::nearest, Fineness::sawn}) == "45.0");
+  CHECK(rule_number(1.5 * inch, sawn_inches).digits == "1-1/2");
+  CHECK(rule_number(1.77 * inch, sawn_inches).digits == "1.770");
+  CHECK(rule_number(45 * mm, {UnitSystem::metric, Round::nearest, Fineness::sawn}).digits == "45.0");
 }
 
 TEST_CASE("a column of masses has one unit, however heavy its last row") {
   // A pound has 16 ounces, an ounce 28.349523125 g (NIST SP 811 B.8).
-  CHECK(number(18 * ounce, UnitSystem::inches) == "18.00");
-  CHECK(number(36.634 * ounce, UnitSystem::inches, Round::up) == "36.64");
-  CHECK(number(4000 * gram, UnitSystem::inches, Round::down) == "141.09");  // 141.0958
-  CHECK(mass_unit(UnitSystem::inches) == "oz");
-  CHECK(number(4000 * gram, UnitSystem::metric) == "4000.0");
-  CHECK(mass_unit(UnitSystem::metric) == "g");
+  CHECK(number(18 * ounce, UnitSystem::inches).digits == "18.00");
+  CHECK(number(36.634 * ounce, UnitSystem::inches, Round::up).digits == "36.64");
+  CHECK(number(4000 * gram, UnitSystem::inches, Round::down).digits == "141.09");  // 141.0958
+  CHECK(column_unit<Mass>(UnitSystem::inches) == PrintedUnit::oz);
+  CHECK(number(4000 * gram, UnitSystem::metric).digits == "4000.0");
+  CHECK(column_unit<Mass>(UnitSystem::metric) == PrintedUnit::g);
 }
 
 TEST_CASE("a window that rounding would empty is printed with a digit more") {
   const auto between = [](double least, double most, Fineness fineness) {
     const Window w = window(least * mm, most * mm, UnitSystem::metric, fineness);
-    return w.least + " to " + w.most;
+    return w.least.digits + " to " + w.most.digits;
   };
   CHECK(between(29.5, 30.5, Fineness::sawn) == "29.5 to 30.5");
   CHECK(between(29.44, 30.56, Fineness::sawn) == "29.5 to 30.5");
@@ -327,9 +327,9 @@ TEST_CASE("a window that rounding would empty is printed with a digit more") {
   CHECK(between(30.05, 30.05, Fineness::sawn) == "30.05 to 30.05");          // one size
   CHECK(between(30, 30, Fineness::sawn) == "30.0 to 30.0");
   const Window inches = window(0.1002 * inch, 0.1008 * inch, UnitSystem::inches, Fineness::measured);
-  CHECK(inches.least + " to " + inches.most == "0.1002 to 0.1008");
+  CHECK(inches.least.digits + " to " + inches.most.digits == "0.1002 to 0.1008");
   const Window masses = window(18.37 * gram, 18.375 * gram, UnitSystem::metric);
-  CHECK(masses.least + " to " + masses.most == "18.37 to 18.37");
+  CHECK(masses.least.digits + " to " + masses.most.digits == "18.37 to 18.37");
 }
 
 TEST_CASE("millimetres are printed as finely as they can be set or measured, to the safe side") {

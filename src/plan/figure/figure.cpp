@@ -310,57 +310,64 @@ double contract_number(Figure figure, double si) {
   return number;
 }
 
-std::string text(Figure figure, const FigureValue& value, UnitSystem system) {
-  if (std::holds_alternative<std::monostate>(value)) return "not known";
-  if (const auto* words = std::get_if<std::string>(&value)) return *words;
+Printed printed(Figure figure, const FigureValue& value, UnitSystem system) {
+  if (std::holds_alternative<std::monostate>(value)) return {};
+  if (const auto* words = std::get_if<std::string>(&value)) return printed_words(*words);
   const double si = std::get<double>(value);
   const FigureInfo& i = info(figure);
+  const bool metric = system == UnitSystem::metric;
+  const auto bare = [&](double number, int decimals) {
+    return printed(decimal(number, decimals), PrintedUnit::none);
+  };
   switch (i.unit) {
     case millimetres:
-      return text(si * metre, {system, i.safe, i.fineness});
-    case millimetres_per_100mm:
-      return system == UnitSystem::metric ? fmt::format("{:.2f} mm per 100 mm", rounded(si * 100, 0.01, i.safe))
-                                          : fmt::format("{:.3f} in per 4 in", rounded(si * 4, 0.001, i.safe));
+      return printed(si * metre, {system, i.safe, i.fineness});
+    case millimetres_per_100mm: {
+      Printed slope = metric ? printed(decimal(rounded(si * 100, 0.01, i.safe), 2), PrintedUnit::millimetres)
+                             : printed(decimal(rounded(si * 4, 0.001, i.safe), 3), PrintedUnit::inches);
+      slope.per = metric ? Amount{{"100"}, PrintedUnit::millimetres} : Amount{{"4"}, PrintedUnit::inches};
+      return slope;
+    }
     case cubic_centimetres:
-      return text(si * Volume::unit(), system);
+      return printed(si * Volume::unit(), system);
     case square_centimetres:
-      return system == UnitSystem::metric ? fmt::format("{:.1f} cm²", si * 1e4)
-                                          : fmt::format("{:.2f} in²", si * Area::unit() / inch2);
+      return metric ? printed(decimal(si * 1e4, 1), PrintedUnit::square_cm)
+                    : printed(decimal(si * Area::unit() / inch2, 2), PrintedUnit::square_in);
     case square_millimetres:
-      return text(si * Area::unit(), system);
+      return printed(si * Area::unit(), system);
     case newtons:
-      return text(si * newton, system, i.safe);
+      return printed(si * newton, system, i.safe);
     case part_of_one:
     case in_percent:
-      return fmt::format("{:.1f} %", rounded(si * 100, 0.1, i.safe));
+      return printed(decimal(rounded(si * 100, 0.1, i.safe), 1), PrintedUnit::per_cent);
     case turns_per_minute:
-      return text(rounded(si * 60, 10, i.safe) * per_minute, i.safe);
+      return printed(rounded(si * 60, 10, i.safe) * per_minute, i.safe);
     case newton_metres:
-      return text(si * newton_metre, system, i.safe);
+      return printed(si * newton_metre, system, i.safe);
     case megapascals:
-      return text(si * pascal, system, i.safe);
+      return printed(si * pascal, system, i.safe);
     case ratio:
-      return fmt::format("{:.1f}", rounded(si, 0.1, i.safe));
+      return bare(rounded(si, 0.1, i.safe), 1);
     case degrees_celsius:
-      return text(Temperature::above_zero(si * kelvin), system, i.safe);
+      return printed(Temperature::above_zero(si * kelvin), system, i.safe);
     case hours:  // what is worked out to five minutes, what is given as it is
-      return text(rounded(si / 60, i.safe == Round::nearest ? 1 : 5, i.safe) * minute);
+      return printed(rounded(si / 60, i.safe == Round::nearest ? 1 : 5, i.safe) * minute);
     case minutes:
-      return text(si * second, i.safe);
+      return printed(si * second, i.safe);
     case grams:
-      return text(si * kilogram, system, i.safe);
+      return printed(si * kilogram, system, i.safe);
     case kilograms_per_m3:
-      return text(si * kilogram_per_m3, system, i.safe);
+      return printed(si * kilogram_per_m3, system, i.safe);
     case millilitres:
-      return liquid_text(si * Volume::unit(), system, i.safe);
+      return printed_liquid(si * Volume::unit(), system, i.safe);
     case kilopascals:
-      return text(AbsolutePressure::above_zero(si * pascal), system, i.safe);
+      return printed(AbsolutePressure::above_zero(si * pascal), system, i.safe);
     case money:
-      return fmt::format("{:.2f}", rounded(si, 0.01, i.safe));
+      return bare(rounded(si, 0.01, i.safe), 2);
     case whole_number:
-      return fmt::format("{:.0f}", si);
+      return bare(si, 0);
     case pieces:
-      return fmt::format("{:.1f}", si);
+      return bare(si, 1);
     case words:
       break;
   }

@@ -196,7 +196,7 @@ std::optional<Figure> figure_at(std::string_view path);
 using FigureValue = std::variant<std::monostate, double, std::string>;
 
 /// The figure as people read it, in the units of the shop and rounded to the safe side; "not known" where it is not.
-std::string text(Figure figure, const FigureValue& value, UnitSystem system);
+Printed printed(Figure figure, const FigureValue& value, UnitSystem system);
 
 /// The number as it stands in plan.json: in the unit that the path names, rounded to the safe side.
 double contract_number(Figure figure, double si);

@@ -10,7 +10,7 @@ std::string in_units(Length length, const Shop& shop, Round round, Fineness fine
 
 std::string pasted(Length least, const Shop& shop) {
   return shop.units.value == UnitSystem::metric
-             ? number(least, {UnitSystem::metric, Round::up, Fineness::sawn}) + " mm"
+             ? number(least, {UnitSystem::metric, Round::up, Fineness::sawn}).digits + " mm"
              : vulgar_fraction(least, Round::up) + " in";
 }
 

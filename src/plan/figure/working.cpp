@@ -1,7 +1,5 @@
 #include "plan/figure/working.h"
 
-#include <fmt/format.h>
-
 #include <functional>
 
 namespace blankwright {
@@ -66,54 +64,55 @@ void collect(const ExpressionPtr& e, std::vector<ExpressionPtr>& into) {
 
 }  // namespace
 
-std::string value_text(double si, const Powers& powers, UnitSystem system) {
+Printed printed(double si, const Powers& powers, UnitSystem system) {
+  const bool metric = system == UnitSystem::metric;
   if (powers == PowersOf<Length>::powers) {
-    return text(si * metre, {system, Round::nearest, Fineness::measured});
+    return printed(si * metre, {system, Round::nearest, Fineness::measured});
   }
-  if (powers == PowersOf<Area>::powers) return text(si * Area::unit(), system);
-  if (powers == PowersOf<Volume>::powers) return text(si * Volume::unit(), system);
+  if (powers == PowersOf<Area>::powers) return printed(si * Area::unit(), system);
+  if (powers == PowersOf<Volume>::powers) return printed(si * Volume::unit(), system);
   if (powers == PowersOf<Force>::powers) {  // to a tenth, since what a pull leaves of a bond may be a few newtons
-    return system == UnitSystem::metric ? fmt::format("{:.1f} N", si)
-                                        : fmt::format("{:.1f} lbf", si * newton / pound_force);
+    return metric ? printed(decimal(si, 1), PrintedUnit::N)
+                  : printed(decimal(si * newton / pound_force, 1), PrintedUnit::lbf);
   }
   if (powers == PowersOf<Stress>::powers) {
     constexpr double pressures = 2e5;  // Pa: below, it is air and no strength
-    return si < pressures ? text(AbsolutePressure::above_zero(si * pascal), system) : text(si * pascal, system);
+    return si < pressures ? printed(AbsolutePressure::above_zero(si * pascal), system) : printed(si * pascal, system);
   }
-  if (powers == Powers{1, 0, -2, 0}) return fmt::format("{:.2f} m/s²", si);
-  if (powers == PowersOf<Torque>::powers) return text(si * newton_metre, system);
-  if (powers == PowersOf<Mass>::powers) return text(si * kilogram, system);
-  if (powers == PowersOf<Density>::powers) return text(si * kilogram_per_m3, system);
-  if (powers == PowersOf<VolumeFlow>::powers) return text(si * VolumeFlow::unit(), system);
-  if (powers == PowersOf<Duration>::powers) return text(si * second);
-  if (powers == PowersOf<TemperatureChange>::powers) return fmt::format("{:.1f} K", si);
-  if (powers == temperature_point) return text(Temperature::above_zero(si * kelvin), system);
-  if (powers == PowersOf<RotationalSpeed>::powers) return text(si * RotationalSpeed::unit());
+  if (powers == Powers{1, 0, -2, 0}) return printed(decimal(si, 2), PrintedUnit::m_per_s2);
+  if (powers == PowersOf<Torque>::powers) return printed(si * newton_metre, system);
+  if (powers == PowersOf<Mass>::powers) return printed(si * kilogram, system);
+  if (powers == PowersOf<Density>::powers) return printed(si * kilogram_per_m3, system);
+  if (powers == PowersOf<VolumeFlow>::powers) return printed(si * VolumeFlow::unit(), system);
+  if (powers == PowersOf<Duration>::powers) return printed(si * second);
+  if (powers == PowersOf<TemperatureChange>::powers) return printed(decimal(si, 1), PrintedUnit::K);
+  if (powers == temperature_point) return printed(Temperature::above_zero(si * kelvin), system);
+  if (powers == PowersOf<RotationalSpeed>::powers) return printed(si * RotationalSpeed::unit());
   if (powers == PowersOf<Speed>::powers) {
     const Speed speed = si * Speed::unit();
-    return system == UnitSystem::metric ? fmt::format("{:.0f} mm/min", speed / (mm / minute))
-                                        : fmt::format("{:.0f} in/min", speed / (inch / minute));
+    return metric ? printed(decimal(speed / (mm / minute), 0), PrintedUnit::mm_per_min)
+                  : printed(decimal(speed / (inch / minute), 0), PrintedUnit::in_per_min);
   }
   const double magnitude = std::abs(si);
-  if (si == std::round(si) && magnitude < 1e6) return fmt::format("{:.0f}", si);
-  return magnitude < 0.1 ? fmt::format("{:.5f}", si) : fmt::format("{:.4f}", si);
+  const bool is_whole = si == std::round(si) && magnitude < 1e6;
+  return printed(decimal(si, is_whole ? 0 : magnitude < 0.1 ? 5 : 4), PrintedUnit::none);
 }
 
-std::string symbolic(const Expression& expression) {
-  return written(expression, [](const Expression& term) {
-    return term.name.empty() ? value_text(term.si, term.powers, UnitSystem::metric) : term.name;
+std::string name_text(const Expression& term, const Spelling& spelling) {
+  return term.is_number ? text(Number{term.name}, spelling) : term.name;
+}
+
+std::string symbolic(const Expression& expression, const Spelling& spelling) {
+  return written(expression, [&spelling](const Expression& term) {
+    return term.name.empty() ? text(printed(term.si, term.powers, UnitSystem::metric), spelling)
+                             : name_text(term, spelling);
   });
 }
 
-std::string with_numbers(const Expression& expression, UnitSystem system) {
-  return written(expression, [system](const Expression& term) { return value_text(term.si, term.powers, system); });
-}
-
-std::string note_text(const Step& step, UnitSystem system) {
-  const auto gap = step.note.find("{}");
-  if (gap == std::string::npos) return step.note;
-  return step.note.substr(0, gap) + text(step.note_length, {system, Round::nearest, Fineness::sawn}) +
-         step.note.substr(gap + 2);
+std::string with_numbers(const Expression& expression, UnitSystem system, const Spelling& spelling) {
+  return written(expression, [&spelling, system](const Expression& term) {
+    return text(printed(term.si, term.powers, system), spelling);
+  });
 }
 
 std::vector<ExpressionPtr> terms_of(const Expression& expression) {

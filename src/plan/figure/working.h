@@ -6,12 +6,14 @@
 #include <array>
 #include <cmath>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "diagnose/place.h"
 #include "measure/quantity_text.h"
 #include "plan/figure/figure.h"
+#include "plan/figure/note.h"
 
 namespace blankwright {
 
@@ -24,6 +26,7 @@ struct Expression {
   enum class Op { term, plus, minus, times, over, power, call };
   Op op = Op::term;
   std::string name;  ///< of a term or a function; empty for a bare number
+  bool is_number = false;  ///< of a term: its name is the number itself
   double si = 0;     ///< the value
   Powers powers{};
   std::string origin;  ///< of a term: "shop", "standard: common practice, no source"
@@ -32,13 +35,16 @@ struct Expression {
 using ExpressionPtr = std::shared_ptr<const Expression>;
 
 /// `full = embedded + reservoir`
-std::string symbolic(const Expression& expression);
+std::string symbolic(const Expression& expression, const Spelling& spelling = english_spelling());
 /// `25.0 mm + 6.0 mm`
-std::string with_numbers(const Expression& expression, UnitSystem system);
+std::string with_numbers(const Expression& expression, UnitSystem system,
+                         const Spelling& spelling = english_spelling());
 /// The terms in the order of their first use.
 std::vector<ExpressionPtr> terms_of(const Expression& expression);
+/// A term's name, a number as the language writes it.
+std::string name_text(const Expression& term, const Spelling& spelling = english_spelling());
 /// "6.0 mm", "0.0060": a value of those powers.
-std::string value_text(double si, const Powers& powers, UnitSystem system);
+Printed printed(double si, const Powers& powers, UnitSystem system);
 
 template <class Q>
 struct PowersOf;
@@ -94,6 +100,13 @@ Said<Q> said_of(Expression::Op op, std::string name, Q value, std::vector<Expres
 template <class Q>
 Said<Q> said(std::string name, Q value, std::string origin = {}) {
   return said_of(Expression::Op::term, std::move(name), value, {}, std::move(origin));
+}
+/// A number that has an origin, named by its digits.
+template <class Q>
+Said<Q> said(const Number& number, Q value, std::string origin) {
+  auto e = std::make_shared<Expression>(*said(number.digits, value, std::move(origin)).expression());
+  e->is_number = true;
+  return Said<Q>{std::move(e)};
 }
 /// A number that stands for itself.
 inline Said<double> said(double number) { return said_of(Expression::Op::term, "", number, {}); }
@@ -160,12 +173,8 @@ Said<Q> smaller(const Said<Q>& a, const Said<Q>& b) {
 struct Step {
   Figure figure;
   ExpressionPtr expression;
-  std::string note{};  ///< what the formula does not say: "governed at {} from the seat", {} for note_length
-  Length note_length{};
+  std::optional<StepNote> note{};
 };
-
-/// The note of a step, its length in the units to print in.
-std::string note_text(const Step& step, UnitSystem system);
 
 /// A result and its working.
 template <class T>
@@ -175,8 +184,8 @@ struct Worked {
 
   /// Notes down how `figure` came about, and gives its value.
   template <class Q>
-  Q step(Figure figure, const Said<Q>& what, std::string note = {}, Length note_length = {}) {
-    steps.push_back({figure, what.expression(), std::move(note), note_length});
+  Q step(Figure figure, const Said<Q>& what, std::optional<StepNote> note = {}) {
+    steps.push_back({figure, what.expression(), std::move(note)});
     return what.value();
   }
 };

@@ -109,7 +109,7 @@ void judge_axis(const ContradictionInput& in, Lines& out) {
   if (in.entry.kind != EntryKind::bored) return;
   if (seen.diameter && abs(*seen.diameter - in.plan.bore.drill.diameter) > 0.3 * mm)
     out.push_back(fmt::format("bored {}, and the drill planned is {}", in_units(*seen.diameter, in.shop),
-                              in.plan.bore.drill.name));
+                              in.plan.bore.drill.name()));
   if (seen.depth && is_far(*seen.depth, in.plan.depth.full))
     out.push_back(fmt::format("bored {} deep, and {} was planned", in_units(*seen.depth, in.shop),
                               in_units(in.plan.depth.full, in.shop)));

@@ -112,7 +112,7 @@ StartCountInput start_input(const Order& order, const Shop& shop, const Record& 
 
 void set_words(OrderPlan& plan, const Order& order) {
   plan.figures.set(Figure::bore_fit, order.bore.fit.value == BoreFit::glued ? "glued" : "tapped");
-  plan.figures.set(Figure::bore_drill, plan.bore.drill.name);
+  plan.figures.set(Figure::bore_drill, plan.bore.drill.name());
   plan.figures.set(Figure::stud_thread, order.stud.thread.value.designation);
 }
 

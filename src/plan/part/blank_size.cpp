@@ -32,17 +32,15 @@ void carry_down(const BlankSizeInput& in, const Said<Length>& sawn_section, cons
                 const Said<double>& s, Worked<BlankSize>& out) {
   const auto planing = said("planing", in.allowances.planing);
   const auto dry = (sawn_section - planing) * (1_said - s);
-  out.value.dry_section = out.step(Figure::blank_dry_section, dry, "carried down from the sawn section");
+  out.value.dry_section = out.step(Figure::blank_dry_section, dry, StepNote{Note::from_sawn_section});
   const auto squared_section = said("dry section", dry.value(), "above") - said("squaring", in.allowances.squaring);
   out.value.squared_section = out.step(Figure::blank_squared_section, squared_section);
   const auto dry_length = sawn_length * (1_said - lengthwise(in));
-  out.value.dry_length = out.step(Figure::blank_dry_length, dry_length, "carried down from the sawn length");
+  out.value.dry_length = out.step(Figure::blank_dry_length, dry_length, StepNote{Note::from_sawn_length});
   const auto squared_length =
       said("dry length", dry_length.value(), "above") - said("end squaring", in.allowances.end_squaring);
   out.value.squared_length = out.step(Figure::blank_squared_length, squared_length);
 }
-
-constexpr const char* saw_note = "the saw's increment is {}";
 
 Length up_to_increment(Length wanted, Length increment) {
   return rounded(wanted / increment, 1, Round::up) * increment;
@@ -75,7 +73,8 @@ Worked<BlankSize> blank_size(const BlankSizeInput& in) {
   const auto wanted = (needed + said("squaring", a.squaring)) / (1_said - shrinks) + said("planing", a.planing);
   const auto sawn = call("rounded up to the saw's increment", up_to_increment(wanted.value(), a.saw_increment.value),
                          {wanted.expression()});
-  out.value.sawn_section = out.step(Figure::blank_sawn_section, sawn, saw_note, a.saw_increment.value);
+  out.value.sawn_section =
+      out.step(Figure::blank_sawn_section, sawn, StepNote{Note::saw_increment, a.saw_increment.value});
 
   const auto squared_length =
       said("handle", in.form.length(), "job") + said("seat facing", a.seat_facing) + said("tail waste", a.tail_waste);
@@ -83,7 +82,8 @@ Worked<BlankSize> blank_size(const BlankSizeInput& in) {
   const auto sawn_length =
       call("rounded up to the saw's increment", up_to_increment(wanted_length.value(), a.saw_increment.value),
            {wanted_length.expression()});
-  out.value.sawn_length = out.step(Figure::blank_sawn_length, sawn_length, saw_note, a.saw_increment.value);
+  out.value.sawn_length =
+      out.step(Figure::blank_sawn_length, sawn_length, StepNote{Note::saw_increment, a.saw_increment.value});
 
   carry_down(in, said("sawn section", sawn.value(), "above"), said("sawn length", sawn_length.value(), "above"),
              shrinks, out);

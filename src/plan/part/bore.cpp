@@ -13,15 +13,16 @@ Length glued_bore_least(const Thread& thread, Length glue_line) { return thread.
 Worked<BoreDrill> glued_bore(const Thread& thread, const Given<Length>& glue_line, const Drill& drill) {
   Worked<BoreDrill> out;
   const auto least = said("stud major", thread.major, "thread") + 2_said * said("glue line", glue_line);
-  out.step(Figure::bore_diameter, call("drill of at least", drill.diameter, {least.expression()}), drill.name);
+  out.step(Figure::bore_diameter, call("drill of at least", drill.diameter, {least.expression()}),
+           StepNote{Note::drill, drill.stamped});
   out.value = {drill, (drill.diameter - thread.major) / 2, std::nullopt};
   return out;
 }
 
 Worked<BoreDrill> tapped_bore(const Thread& thread, const Drill& drill) {
   Worked<BoreDrill> out;
-  const auto diameter = said("drill", drill.diameter, drill.name);
-  out.step(Figure::bore_diameter, diameter, "inside the limits of the internal thread's minor diameter");
+  const auto diameter = said("drill", drill.diameter, drill.name());
+  out.step(Figure::bore_diameter, diameter, StepNote{Note::inside_minor_diameter});
   const auto percent_left = (said("stud major", thread.major, "thread") - diameter) /
                             (said(1.08253) * said("pitch", thread.pitch, "thread"));
   out.value = {drill, 0 * mm, out.step(Figure::bore_thread_percent, percent_left) * whole};
@@ -79,7 +80,7 @@ Worked<BoreWalls> bore_walls(const BoreWallsInput& in) {
                                    said("bore there", 2 * radius_at(best), "bore")) /
                                           2_said -
                                       said("bore off the stud's axis", off_at(best), "bore and stud"),
-                                  "at {} from the seat", best);
+                                  StepNote{Note::at_from_seat, best});
   out.value.web = out.step(Figure::bore_web,
                            said("handle", in.form.length(), "job") - said("depth to the point", depth.tip, "above"));
   return out;

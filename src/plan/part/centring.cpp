@@ -109,8 +109,6 @@ Said<Length> said_margin(const CentringInput& in, Length z) {
          said("bow", in.bow);
 }
 
-constexpr const char* governed = "governed at {} from the seat";
-
 }  // namespace
 
 Length margin_at(const CentringInput& in, Length along) {
@@ -141,13 +139,13 @@ Worked<Centring> centring(const CentringInput& in) {
                       said("z", c.seat_governing, "place that governs") * said("t", in.axis.tilt, "axis error");
   c.seat_offset = offset.value();
   out.step(Figure::centring_seat_governing, said("z", c.seat_governing, "place that governs"));
-  out.step(Figure::centring_seat_position, 2_said * offset, governed, c.seat_governing);
+  out.step(Figure::centring_seat_position, 2_said * offset, StepNote{Note::governed, c.seat_governing});
 
   c.tilt_governing = where_least(
       in.form, [&](Length z) { return (margin_at(in, z) - c.seat_offset) / z; }, nearest_to_seat);
   const auto tilt = (said_margin(in, c.tilt_governing) - said("e*", c.seat_offset, "above")) /
                     said("z", c.tilt_governing, "place that governs");
-  c.tilt = out.step(Figure::centring_tilt, tilt, governed, c.tilt_governing);
+  c.tilt = out.step(Figure::centring_tilt, tilt, StepNote{Note::governed, c.tilt_governing});
   out.step(Figure::centring_tilt_governing, said("z", c.tilt_governing, "place that governs"));
   c.chance_clean = out.step(Figure::centring_chance_clean,
                             call("share that clears of 4096 draws", chance_clean(in),

@@ -18,7 +18,7 @@ std::optional<Drill> given_drill(const Given<Drill>& drill, const Order& order, 
     out.error(
            Problem::drill_too_small, drill.at,
            fmt::format("drill {} leaves less than the glue line of {} round a stud of {}; it has to be {} at least",
-                       drill.value.name, in_units(shop.glue.line.value, shop), in_units(thread.major, shop),
+                       drill.value.name(), in_units(shop.glue.line.value, shop), in_units(thread.major, shop),
                        in_units(least, shop, Round::up)))
         .label(order.stud.thread.at, "the stud");
     return std::nullopt;
@@ -26,7 +26,7 @@ std::optional<Drill> given_drill(const Given<Drill>& drill, const Order& order, 
   const ThreadLimits limits = thread_limits(thread);
   if (is_tap_hole(thread, drill.value.diameter)) return drill.value;
   out.error(Problem::hole_outside_thread_limits, drill.at,
-            fmt::format("drill {} is {}; a hole for {} is tapped from {} to {}", drill.value.name,
+            fmt::format("drill {} is {}; a hole for {} is tapped from {} to {}", drill.value.name(),
                         in_units(drill.value.diameter, shop), thread.designation,
                         in_units(limits.hole_minor_least, shop, Round::up),
                         in_units(limits.hole_minor_most, shop, Round::down)))

@@ -11,9 +11,8 @@ Worked<RoundedBlank> rounded_blank(const RoundedBlankInput& in) {
   const auto marking =
       held_is_enough ? said("offset held", in.held) : larger(said("nothing", 0 * mm), allowed / 2_said);
   Worked<RoundedBlank> out;
-  out.value.marking =
-      out.step(Figure::rounded_marking, marking,
-               held_is_enough ? "" : "truer than the shop holds: the other half is left for the stud");
+  out.value.marking = out.step(Figure::rounded_marking, marking,
+                               held_is_enough ? std::nullopt : std::optional{StepNote{Note::truer_than_held}});
   const auto k = said("k", out.value.marking, "above");
   out.value.diameter = out.step(Figure::rounded_diameter, said("squared section", in.squared_section, "blank") -
                                                               said("section tolerance", in.section_tolerance) -

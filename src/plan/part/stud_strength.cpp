@@ -66,14 +66,15 @@ void work_out_bending(const StudStrengthInput& in, const StudMetal& metal, Worke
 void work_out_head(const StudStrengthInput& in, const StudMetal& metal, Worked<StudStrength>& out) {
   if (!in.facts.part_shear_strength) return;
   const auto enters = said("enters", in.facts.enters);
-  const auto most =
-      said("1.5", most_engaged_diameters, "common practice, no source") * said("d", in.thread.major, "thread");
+  const auto most = said(Number{"1.5"}, most_engaged_diameters, "common practice, no source") *
+                    said("d", in.thread.major, "thread");
   const auto engaged = call("min", std::min(enters.value(), most.value()), {enters.expression(), most.expression()});
   auto strip =
       internal_shear_area(in.thread, engaged) * said("shear strength of the part", *in.facts.part_shear_strength);
   if (metal.tensile) {
     const auto stud = external_shear_area(in.thread, engaged) *
-                      said("0.577", shear_of_tensile, "shear over tensile strength, von Mises") * *metal.tensile;
+                      said(Number{"0.577"}, shear_of_tensile, "shear over tensile strength, von Mises") *
+                      *metal.tensile;
     strip = call("min", std::min(strip.value(), stud.value()), {strip.expression(), stud.expression()});
   }
   out.value.head_strip = out.step(Figure::stud_head_strip, strip);

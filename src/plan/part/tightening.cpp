@@ -50,7 +50,7 @@ Said<Force> twisted_stud(const TightenedInput& in, const Said<Length>& a) {
   const auto area = said("At", tensile_area(in.thread), "tensile stress area");
   const auto d3 = said("d3", external_minor_diameter(in.thread), "minor diameter of the stud");
   const auto twist = 16_said * a * area / (pi() * squared(d3) * d3);
-  return said("0.9", 0.9, "VDI 2230, from memory") * yield_strength(in) * area /
+  return said(Number{"0.9"}, 0.9, "VDI 2230, from memory") * yield_strength(in) * area /
          root(1_said + 3_said * squared(twist));
 }
 
@@ -120,8 +120,9 @@ Worked<Preload> preload(const PreloadInput& in) {
   out.value.thread_lever = of_thread.value();
   auto lever = of_thread + said("μs", 0.1, "low; common practice, no source") * friction_radius(in.ring);
   if (!in.ring.known) {
-    lever = smaller(lever, said("0.2", 0.2, "a nut's face, the client's is not named; common practice, no source") *
-                               said("d", in.thread.major, "thread"));
+    lever = smaller(lever,
+                    said(Number{"0.2"}, 0.2, "a nut's face, the client's is not named; common practice, no source") *
+                        said("d", in.thread.major, "thread"));
   }
   out.value.lever = out.step(Figure::stud_tightening_lever, lever);
   if (!in.tightening) return out;

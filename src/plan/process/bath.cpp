@@ -111,11 +111,11 @@ void step_levels(const BathInput& in, Worked<Bath>& out) {
   const auto over = pokes_out ? said("thickness of the ballast", thickness, "lies evenly on the blanks")
                               : said("cover", in.facts.cover);
   const auto end = top + over;
-  b.end_height =
-      out.step(Figure::bath_end_height, end, pokes_out ? "the ballast stands higher than the cover asked for" : "");
+  b.end_height = out.step(Figure::bath_end_height, end,
+                          pokes_out ? std::optional{StepNote{Note::ballast_stands_out}} : std::nullopt);
   const auto start = said("end level", end.value(), "above") +
                      (said("taken up", b.taken_up, "above") + said("film", b.film, "above")) / free;
-  b.start_height = out.step(Figure::bath_start_height, start, "before anything is taken up");
+  b.start_height = out.step(Figure::bath_start_height, start, StepNote{Note::before_uptake});
 }
 
 void step_pour(const BathInput& in, Worked<Bath>& out) {
@@ -173,7 +173,7 @@ std::optional<Worked<Bath>> filled(const BathInput& in, Stance stance) {
   b.free_area = out.step(Figure::bath_free_area, is_pierced(in.vessel) ? inside - rod_area(in.vessel) : inside);
   BW_EXPECT(b.free_area > Area{});
   b.ballast = out.step(Figure::bath_ballast, ballast(in),
-                       is_pierced(in.vessel) ? "a rod that is clamped holds them without" : "");
+                       is_pierced(in.vessel) ? std::optional{StepNote{Note::clamped_without}} : std::nullopt);
   const auto taken = sum(
       in, [&](const BlankTerms& kind) { return kind.count() * kind.resin() / said("ρ resin", in.resin.density); });
   b.taken_up = out.step(Figure::bath_taken_up, taken);

@@ -49,13 +49,12 @@ void warm_core(const CureInput& in, Worked<Cure>& out) {
                                                  .resin_part = in.resin_part,
                                                  .warmed_to = in.start + (out.value.air - in.start) / 2});
   const FilmCoefficient film = film_coefficient(in.oven.fan.value);
-  out.value.core_time = out.step(
-      Figure::cure_core_time, core_time(in, wood, film.likely, wood.k_across),
-      "plane walls, full series; the oven's air at temperature from the start, the resin's own heat left out");
+  out.value.core_time =
+      out.step(Figure::cure_core_time, core_time(in, wood, film.likely, wood.k_across), StepNote{Note::plane_walls});
   out.value.cautiously = heating_of(in, wood, film.cautious, wood.k_across_least);
   out.value.core_time_cautious =
       out.step(Figure::cure_core_time_cautious, core_time(in, wood, film.cautious, wood.k_across_least),
-               "with the slower film and the lower conductivity");
+               StepNote{Note::slower_film});
 }
 
 /// From the moment when the blanks go in.
@@ -81,8 +80,8 @@ Worked<Cure> cure(const CureInput& in) {
   out.value.hold = out.step(Figure::cure_hold, said("hold", in.resin.cure_hold));
   out.value.hold_from_core = out.value.core && in.resin.hold_from.value == HoldFrom::core;
   out.value.total_likely = total(in, out.value.core_time).value();
-  out.value.total = out.step(Figure::cure_total, total(in, out.value.core_time_cautious),
-                             "with the cautious time; not longer than the data sheet allows");
+  out.value.total =
+      out.step(Figure::cure_total, total(in, out.value.core_time_cautious), StepNote{Note::cautious_time});
   return out;
 }
 

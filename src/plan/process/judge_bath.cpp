@@ -55,7 +55,7 @@ bool dye_is_known(const std::optional<Given<std::string>>& dye, const ResinFacts
 
 std::string pasted_at_most(Length most, const Shop& shop) {
   return shop.units.value == UnitSystem::metric
-             ? number(most, {UnitSystem::metric, Round::down, Fineness::sawn}) + " mm"
+             ? number(most, {UnitSystem::metric, Round::down, Fineness::sawn}).digits + " mm"
              : vulgar_fraction(most, Round::down) + " in";
 }
 

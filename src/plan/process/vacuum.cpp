@@ -45,24 +45,22 @@ Worked<Vacuum> vacuum(const VacuumInput& in) {
   out.value.target = aim;
   if (const auto& reading = in.facts.target_reading) {
     const auto wanted = said("reading", reading->value - GaugePressure{}, origin_text(*reading));
-    out.step(Figure::vacuum_target, p0 - wanted, "aimed at by the gauge's reading");
+    out.step(Figure::vacuum_target, p0 - wanted, StepNote{Note::aimed_by_gauge});
   } else {
     out.step(Figure::vacuum_target, said_pressure("target", in.facts.target));
   }
   const auto p = said("target", aim - AbsolutePressure{}, "above");
 
-  out.value.reading =
-      out.step(Figure::vacuum_gauge, p0 - p, "a gauge that reads more has another altitude, or is wrong");
+  out.value.reading = out.step(Figure::vacuum_gauge, p0 - p, StepNote{Note::gauge_reads_more});
   const auto pore = p + said("resin's density", in.resin_density) * said("g", gravity, "standard gravity") *
                             said("head", in.resin_head, "bath");
   out.value.pore_pressure = AbsolutePressure::above_zero(out.step(Figure::vacuum_pore_pressure, pore));
   const auto pu = said_pressure("ultimate", in.pump.ultimate);
   const auto pump_down = said("gas", in.gas, "bath") / said("pump's speed", in.pump.speed) * ln((p0 - pu) / (p - pu));
-  out.value.pump_down = out.step(Figure::vacuum_pump_down, pump_down,
-                                 "gas that resin and wood give off makes it longer; pull slowly against foam");
+  out.value.pump_down = out.step(Figure::vacuum_pump_down, pump_down, StepNote{Note::gas_given_off});
   out.value.air_removed =
       out.step(Figure::vacuum_air_removed, air_removed(said("pore pressure", pore.value(), "above"), p0),
-               "vapour in the pores counts as air: the cautious side") *
+               StepNote{Note::vapour_counts}) *
       whole;
   out.value.water_boils = boiling_of_water(aim);
   if (out.value.water_boils) {
@@ -72,7 +70,7 @@ Worked<Vacuum> vacuum(const VacuumInput& in) {
   out.value.least_soak = out.step(
       Figure::vacuum_least_soak,
       said("soak factor", in.facts.soak.value / whole, origin_text(in.facts.soak)) * said("hold", in.facts.hold),
-      "as held in truth, from target reached to release");
+      StepNote{Note::as_held});
   return out;
 }
 

@@ -62,15 +62,15 @@ Worked<Drying> drying(const DryingInput& in) {
   const auto moisture = said("moisture", in.moisture.value / whole, origin_text(in.moisture));
   out.value.start_moisture = out.step(Figure::drying_start_moisture, moisture) * whole;
   out.value.oven = out.step(Figure::drying_oven, said("oven", f.oven));
-  out.value.least = out.step(Figure::drying_least_time, time_in_oven(table, in), "then two weighings decide");
+  out.value.least = out.step(Figure::drying_least_time, time_in_oven(table, in), StepNote{Note::two_weighings});
   out.value.cool = out.step(Figure::drying_cool, said("cool", f.cool));
   const double at_rest = equilibrium_moisture(f.room.value, f.room_humidity.value) / whole;
   const auto humidity = said("humidity", f.room_humidity.value / whole, origin_text(f.room_humidity));
   const auto room = call("EMC", at_rest, {humidity.expression(), said("room", f.room).expression()});
   out.value.room_moisture = out.step(Figure::drying_room_moisture, room) * whole;
   if (out.value.room_moisture > 1 * percent) {
-    out.value.regain =
-        out.step(Figure::drying_regain_time, regain_time(table, in, out.value.room_moisture), "an estimate");
+    out.value.regain = out.step(Figure::drying_regain_time, regain_time(table, in, out.value.room_moisture),
+                                StepNote{Note::an_estimate});
   }
   out.value.air_dry_first = in.moisture.value > f.air_dry_above.value;
   return out;

@@ -90,15 +90,15 @@ class BathDrawing {
   void draw_labels() {
     const std::array labels = {
         label((section_.y + height_at(bath_.start_height)) / 2, Word::bath_foam,
-              card_figure(d_, planned_.figures, Figure::bath_headspace), ""),
+              shown(d_, card_figure(d_, planned_.figures, Figure::bath_headspace)), ""),
         label(height_at(bath_.start_height), Word::bath_level_start, from_bottom(Figure::bath_start_height),
               from_rim(Figure::bath_start_dip)),
         label(height_at(bath_.end_height), Word::bath_level_end, from_bottom(Figure::bath_end_height),
               from_rim(Figure::bath_end_dip)),
         label(ballast_.y + ballast_.height / 2, Word::bath_ballast,
-              card_figure(d_, planned_.figures, Figure::bath_ballast), ""),
-        label(height_at(bath_.layout.top), Word::bath_tops, "↑ " + at_least(d_, bath_.layout.top, Fineness::sawn),
-              ""),
+              shown(d_, card_figure(d_, planned_.figures, Figure::bath_ballast)), ""),
+        label(height_at(bath_.layout.top), Word::bath_tops,
+              "↑ " + shown(d_, at_least(d_, bath_.layout.top, Fineness::sawn)), ""),
     };
     Length pitch;
     std::vector<Length> wished;
@@ -146,8 +146,8 @@ class BathDrawing {
  private:
   Length height_at(Length from_bottom) const { return section_.bottom() - scale_.drawn(from_bottom); }
 
-  std::string from_bottom(Figure figure) const { return "↑ " + card_figure(d_, planned_.figures, figure); }
-  std::string from_rim(Figure figure) const { return "↓ " + card_figure(d_, planned_.figures, figure); }
+  std::string from_bottom(Figure figure) const { return "↑ " + shown(d_, card_figure(d_, planned_.figures, figure)); }
+  std::string from_rim(Figure figure) const { return "↓ " + shown(d_, card_figure(d_, planned_.figures, figure)); }
 
   /// The places that the section runs through: of the row next to the middle.
   std::vector<std::size_t> cut_places() const {

@@ -79,8 +79,8 @@ Widths widths_of(const Canvas& canvas, const Dossier& d, std::span<const SheetSt
   const Printing how = station_printing(d);
   const auto label = [&](const std::string& text) { return canvas.width_of(text, {.capitals = 1 * mm}) / mm; };
   for (const SheetStation& s : stations) {
-    out.diameters = std::max(out.diameters, label("Ø" + drawn_number(s.diameter, how)));
-    out.lengths = std::max(out.lengths, label(drawn_number(s.along, how)));
+    out.diameters = std::max(out.diameters, label("Ø" + drawn_text(d, s.diameter, how)));
+    out.lengths = std::max(out.lengths, label(drawn_text(d, s.along, how)));
     out.numbers = std::max(
         out.numbers, canvas.width_of(fmt::format("{}", s.number), {.capitals = 1 * mm, .face = Face::bold}) / mm);
   }
@@ -196,7 +196,7 @@ TextStyle callout_style(const Canvas& canvas, std::string_view words, Align alig
 DrawingWords drawing_words(const Dossier& d) {
   const WordTable& w = d.sheet_template.words;
   const OrderPlan& plan = d.plan;
-  const auto figure = [&](Figure f, Length length) { return drawn_number(length, figure_printing(d, f)); };
+  const auto figure = [&](Figure f, Length length) { return drawn_text(d, length, figure_printing(d, f)); };
   const Printing measured = size_printing(d, Fineness::measured);
   DrawingWords out;
   out.thread = fmt::format("{} {} × {}", w[Word::stud], d.order.stud.thread.value.designation,
@@ -206,15 +206,15 @@ DrawingWords drawing_words(const Dossier& d) {
                                      : figure(Figure::centring_seat_position, 2 * plan.centring.seat_offset));
   out.projection = figure(Figure::stud_projection, plan.stud.projection);
   out.metal_zone = fmt::format("{} {}", w[Word::metal_zone], figure(Figure::stud_embedded, plan.stud.embedded));
-  out.bore = {fmt::format("{} Ø{} – {} {}", w[Word::bore], drawn_number(plan.bore.drill.diameter, measured),
+  out.bore = {fmt::format("{} Ø{} – {} {}", w[Word::bore], drawn_text(d, plan.bore.drill.diameter, measured),
                           figure(Figure::bore_depth, plan.depth.full), w[Word::deep]),
-              fmt::format("{} {}", w[Word::reservoir], drawn_number(d.shop.boring.reservoir.value, measured))};
+              fmt::format("{} {}", w[Word::reservoir], drawn_text(d, d.shop.boring.reservoir.value, measured))};
   const SeatFacts& seat = d.order.seat;
   out.seat = w[Word::seat];
   if (seat.diameter && seat.height) {
     const bool spigot = seat.form.value == SeatForm::spigot;
-    const std::string diameter = drawn_number(seat.diameter->value, measured);
-    const std::string height = drawn_number(seat.height->value, measured);
+    const std::string diameter = drawn_text(d, seat.diameter->value, measured);
+    const std::string height = drawn_text(d, seat.height->value, measured);
     out.seat += spigot ? fmt::format(", {} Ø{} × {}", w[Word::spigot], diameter, height)
                        : fmt::format(", {} Ø{} – {} {}", w[Word::recess], diameter, height, w[Word::deep]);
   }
@@ -223,11 +223,11 @@ DrawingWords drawing_words(const Dossier& d) {
     const bool glued = ferrule.fit.value == FerruleFit::glued;
     const std::string wood =
         ferrule.inside_diameter
-            ? fmt::format("{} Ø{}", w[Word::ferrule_wood], drawn_number(ferrule.inside_diameter->value, measured))
+            ? fmt::format("{} Ø{}", w[Word::ferrule_wood], drawn_text(d, ferrule.inside_diameter->value, measured))
             : w[Word::ferrule_wood_fitted];
     out.ferrule = fmt::format(
-        "{} Ø{} × {}, {}, {}", w[Word::ferrule], drawn_number(ferrule.outside_diameter.value, measured),
-        drawn_number(ferrule.length.value, measured), w[glued ? Word::ferrule_glued : Word::ferrule_pressed], wood);
+        "{} Ø{} × {}, {}, {}", w[Word::ferrule], drawn_text(d, ferrule.outside_diameter.value, measured),
+        drawn_text(d, ferrule.length.value, measured), w[glued ? Word::ferrule_glued : Word::ferrule_pressed], wood);
   }
   return out;
 }

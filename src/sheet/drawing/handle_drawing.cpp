@@ -56,7 +56,8 @@ void draw_upper_labels(Drawing& d) {
     }
     const TextStyle style{.capitals = l.capitals, .face = dimensions ? Face::regular : Face::bold};
     d.canvas.text_upright({label_x + l.capitals / 2, base},
-                          dimensions ? "Ø" + drawn_number(s.diameter, how) : fmt::format("{}", s.number), style);
+                          dimensions ? "Ø" + drawn_text(d.dossier, s.diameter, how) : fmt::format("{}", s.number),
+                          style);
     if (!dimensions) continue;
     const Length raise = l.staggered && i % 2 == 1 ? stagger : 0 * mm;
     balloon(d.canvas, {label_x, base - l.label_length - balloon_gap - balloon_radius - raise}, s.number);
@@ -85,7 +86,8 @@ void draw_running(Drawing& d) {
     if (i > 0) arrow(d.canvas, {x, y}, {x - 1 * mm, y}, std::min(arrow_length, 0.9 * (x - before)));
     before = x;
     d.canvas.text_upright({label_x + l.capitals / 2, bend + l.jog + 0.6 * mm},
-                          i == 0 ? "0" : drawn_number(s.along, how), {.capitals = l.capitals, .align = Align::right});
+                          i == 0 ? "0" : drawn_text(d.dossier, s.along, how),
+                          {.capitals = l.capitals, .align = Align::right});
   }
 }
 

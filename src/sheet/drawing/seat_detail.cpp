@@ -61,11 +61,11 @@ void draw_words(Canvas& canvas, const Dossier& d, const HandleSection& h) {
   const Length seat_words = std::max(seat - 1.5 * mm, first + words_pitch);
   name_part(canvas, words.seat, spot(words_x, -seat_words),
             spot(h.seat.x, -std::min(seat_words, std::max(seat - 0.5 * mm, (seat + drill) / 2))));
-  name_part(canvas, fmt::format("{} Ø{}", w[Word::bore], drawn_number(d.plan.bore.drill.diameter, measured)),
+  name_part(canvas, fmt::format("{} Ø{}", w[Word::bore], drawn_text(d, d.plan.bore.drill.diameter, measured)),
             spot(words_x, -first), spot(h.x(h.end() / 3), -drill));
   if (d.order.bore.fit.value == BoreFit::glued) {
     const Length line = (d.plan.bore.drill.diameter - h.thread().major) / 2;
-    name_part(canvas, fmt::format("{} {}", w[Word::glue_line], drawn_number(line, measured)), spot(words_x, first),
+    name_part(canvas, fmt::format("{} {}", w[Word::glue_line], drawn_text(d, line, measured)), spot(words_x, first),
               spot(h.x(h.end() / 3), (drill + crest) / 2));
   }
   name_part(canvas, fmt::format("{} {}", w[Word::stud], h.thread().designation), spot(words_x, first + words_pitch),

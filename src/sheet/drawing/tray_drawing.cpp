@@ -79,7 +79,7 @@ class TrayDrawing {
 
   std::string not_less(Length length) const {
     const Printing how = at_least_printing(d_, Fineness::sawn);
-    return fmt::format("≥ {} {}", rule_number(length, how), length_unit(how.system));
+    return "≥ " + shown(d_, Amount{rule_number(length, how), column_unit<Length>(how.system)});
   }
 
   /// Words beside the oven with a line to what they speak of.

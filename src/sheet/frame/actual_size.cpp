@@ -17,9 +17,9 @@ constexpr Length caption = 2.2 * mm;    // capitals
 constexpr Length caption_gap = 0.8 * mm;
 
 std::string bar_text(const Dossier& d) {
-  const std::string metric = drawn_number(bar, {UnitSystem::metric}) + " mm";
+  const std::string metric = shown(d, printed(drawn_number(bar, {UnitSystem::metric}), PrintedUnit::millimetres));
   if (d.shop.units.value == UnitSystem::metric) return metric;
-  return metric + " = " + text(bar, size_printing(d, Fineness::measured));
+  return metric + " = " + shown(d, printed(bar, size_printing(d, Fineness::measured)));
 }
 
 void draw_bars(Canvas& canvas, const Dossier& d, const Box& all) {
@@ -66,21 +66,22 @@ std::vector<Phrase> bar_phrases(const Dossier& d) {
   const WordTable& w = d.sheet_template.words;
   const PrinterFacts& printer = d.shop.printer;
   const UnitSystem units = d.shop.units.value;
-  const auto printed = [&](Length length) { return text(length, size_printing(d, Fineness::measured)); };
+  const auto size = [&](Length length) { return shown(d, printed(length, size_printing(d, Fineness::measured))); };
+  const auto unit = column_unit<Length>(units);
   const Window right = window(bar - bar_slack, bar + bar_slack, units, Fineness::measured);
   const bool measured = printer.bar_x.origin != Origin::standard || printer.bar_y.origin != Origin::standard;
   const PrinterCorrection c = correction_of(printer);
   return {
-      point(
-          fmt::format("{0}: {1} {3} – {2} {3}.", w[Word::bars_measure], right.least, right.most, length_unit(units)),
-          Face::bold),
-      point(measured ? fmt::format("{}: {} ×{:.4f}, {} ×{:.4f}.", w[Word::bars_corrected], w[Word::bars_across],
-                                   c.across, w[Word::bars_down], c.down)
+      point(fmt::format("{}: {} – {}.", w[Word::bars_measure], shown(d, Amount{right.least, unit}),
+                        shown(d, Amount{right.most, unit})),
+            Face::bold),
+      point(measured ? fmt::format("{}: {} ×{}, {} ×{}.", w[Word::bars_corrected], w[Word::bars_across],
+                                   shown(d, decimal(c.across, 4)), w[Word::bars_down], shown(d, decimal(c.down, 4)))
                      : w[Word::bars_not_corrected]),
       point(w[Word::bars_otherwise]),
-      point(fmt::format("{} / {}. {}: {}, bar_x = {}; {}, bar_y = {}.", w[Word::bars_new], printed(bar),
-                        w[Word::bars_old], w[Word::bars_across], printed(printer.bar_x.value), w[Word::bars_down],
-                        printed(printer.bar_y.value))),
+      point(fmt::format("{} / {}. {}: {}, bar_x = {}; {}, bar_y = {}.", w[Word::bars_new], size(bar),
+                        w[Word::bars_old], w[Word::bars_across], size(printer.bar_x.value), w[Word::bars_down],
+                        size(printer.bar_y.value))),
   };
 }
 

@@ -66,9 +66,10 @@ std::string sawn_text(const Dossier& d) {
   const BlankSize& b = d.plan.blank;
   if (!b.sawn_section) return {};
   const std::string word = d.sheet_template.words[Word::sawn];
-  return fmt::format(
-      "{0} {1} × {1} × {2} {3}", word, rule_number(*b.sawn_section, figure_printing(d, Figure::blank_sawn_section)),
-      rule_number(*b.sawn_length, figure_printing(d, Figure::blank_sawn_length)), length_unit(d.shop.units.value));
+  const Number section = rule_number(*b.sawn_section, figure_printing(d, Figure::blank_sawn_section));
+  const Number length = rule_number(*b.sawn_length, figure_printing(d, Figure::blank_sawn_length));
+  return fmt::format("{0} {1} × {1} × {2}", word, shown(d, section),
+                     shown(d, Amount{length, column_unit<Length>(d.shop.units.value)}));
 }
 
 class BlockDrawing {
@@ -117,7 +118,7 @@ class BlockDrawing {
   }
 
  private:
-  std::string mass_unit() const { return style_.units == UnitSystem::metric ? "g" : "oz"; }
+  const std::string& mass_unit() const { return style_.sheet_template.spelling[column_unit<Mass>(style_.units)]; }
 
   bool draw_code(const Box& box) {
     if (!content_.id) return true;

@@ -1,12 +1,10 @@
 #pragma once
 
-#include <string>
-
 #include "sheet/paper/dossier.h"
 
 namespace blankwright {
 
 /// A figure as people read it; a dash where it is not known.
-std::string card_figure(const Dossier& dossier, const Figures& figures, Figure figure);
+Printed card_figure(const Dossier& dossier, const Figures& figures, Figure figure);
 
 }  // namespace blankwright

@@ -2,30 +2,31 @@
 
 namespace blankwright {
 
-std::string figure_text(const Dossier& d, Figure figure) {
-  return text(figure, d.plan.figures.get(figure), d.shop.units.value);
+Printed printed_figure(const Dossier& d, Figure figure) {
+  return printed(figure, d.plan.figures.get(figure), d.shop.units.value);
 }
+std::string figure_text(const Dossier& d, Figure figure) { return shown(d, printed_figure(d, figure)); }
 
 Printing figure_printing(const Dossier& d, Figure figure) {
   const FigureInfo& i = info(figure);
   return {d.shop.units.value, i.safe, i.fineness};
 }
 
-std::string at_most(const Dossier& d, Length limit, Fineness fineness) {
-  return text(limit, {d.shop.units.value, Round::down, fineness});
+Printed at_most(const Dossier& d, Length limit, Fineness fineness) {
+  return printed(limit, {d.shop.units.value, Round::down, fineness});
 }
-std::string at_most(const Dossier& d, Temperature limit) { return text(limit, d.shop.units.value, Round::down); }
-std::string at_most(Torque limit, UnitSystem units) { return text(limit, units, Round::down); }
-std::string at_most(Duration limit) { return text(limit, Round::down); }
-std::string at_most(Share limit) { return text(limit, Round::down); }
+Printed at_most(const Dossier& d, Temperature limit) { return printed(limit, d.shop.units.value, Round::down); }
+Printed at_most(Torque limit, UnitSystem units) { return printed(limit, units, Round::down); }
+Printed at_most(Duration limit) { return printed(limit, Round::down); }
+Printed at_most(Share limit) { return printed(limit, Round::down); }
 
-std::string at_least(const Dossier& d, Length limit, Fineness fineness) {
-  return text(limit, at_least_printing(d, fineness));
+Printed at_least(const Dossier& d, Length limit, Fineness fineness) {
+  return printed(limit, at_least_printing(d, fineness));
 }
-std::string at_least(const Dossier& d, Density limit) { return text(limit, d.shop.units.value, Round::up); }
-std::string at_least(Duration limit) { return text(limit, Round::up); }
+Printed at_least(const Dossier& d, Density limit) { return printed(limit, d.shop.units.value, Round::up); }
+Printed at_least(Duration limit) { return printed(limit, Round::up); }
 
-std::string at_least_number(const Dossier& d, Mass limit) { return number(limit, d.shop.units.value, Round::up); }
+Number at_least_number(const Dossier& d, Mass limit) { return number(limit, d.shop.units.value, Round::up); }
 Printing at_least_printing(const Dossier& d, Fineness fineness) { return {d.shop.units.value, Round::up, fineness}; }
 
 Printing size_printing(const Dossier& d, Fineness fineness) { return {d.shop.units.value, Round::nearest, fineness}; }

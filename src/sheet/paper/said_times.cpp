@@ -6,6 +6,7 @@
 
 #include "measure/elapsed.h"
 #include "measure/quantity_text.h"
+#include "sheet/paper/limits.h"
 
 namespace blankwright {
 namespace {
@@ -38,11 +39,13 @@ std::string weekday_text(const Template& t, Date date) {
   return fmt::format("{} {}", words_from(t, Word::monday, 7)[day.iso_encoding() - 1], day_text(t, date));
 }
 
-std::string late_text(std::chrono::minutes late_by) {
+std::string late_text(const Template& t, std::chrono::minutes late_by) {
   using std::chrono::hours;
   constexpr hours day{24};
-  if (late_by < 2 * day) return text(duration_of(late_by));
-  return fmt::format("{} d {} h", late_by / day, (late_by % day) / hours{1});
+  if (late_by < 2 * day) return shown(t, printed(duration_of(late_by)));
+  const Amount days{{fmt::format("{}", late_by / day)}, PrintedUnit::d};
+  const Amount rest{{fmt::format("{}", (late_by % day) / hours{1})}, PrintedUnit::h};
+  return shown(t, Printed{.amounts = {days, rest}});
 }
 
 std::string day_text(const Template& t, Date date) {

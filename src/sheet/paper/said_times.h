@@ -18,7 +18,7 @@ std::string dated_text(const Dossier& dossier, Instant instant);
 /// "Mon 25 Jan 2027".
 std::string weekday_text(const Template& t, Date date);
 /// "27 d 19 h", or "5 h 10 min" below two days: how late something is.
-std::string late_text(std::chrono::minutes late_by);
+std::string late_text(const Template& sheet_template, std::chrono::minutes late_by);
 /// "25 Jan 2027".
 std::string day_text(const Template& t, Date date);
 

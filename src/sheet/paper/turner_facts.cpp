@@ -40,19 +40,13 @@ bool is_under_ferrule(const Order& order, const SheetStation& station) {
   return order.ferrule && !fits(station.along, order.ferrule->length.value);
 }
 
-std::string drawn_number(Length length, Printing how) {
-  std::string out = number(length, how);
-  if (how.system == UnitSystem::inches || out.find('.') == std::string::npos) return out;
-  out.erase(out.find_last_not_of('0') + 1);
-  if (out.back() == '.') out.pop_back();
-  return out;
-}
+std::string drawn_text(const Dossier& d, Length length, Printing how) { return shown(d, drawn_number(length, how)); }
 
 bool is_rounded(const Dossier& d) { return d.plan.rounded.has_value(); }
 
-std::string seat_limit(const Dossier& d) {
-  if (is_rounded(d)) return figure_text(d, Figure::rounded_runout);
-  return text(d.plan.centring.seat_offset, figure_printing(d, Figure::centring_seat_position));
+Printed seat_limit(const Dossier& d) {
+  if (is_rounded(d)) return printed_figure(d, Figure::rounded_runout);
+  return printed(d.plan.centring.seat_offset, figure_printing(d, Figure::centring_seat_position));
 }
 
 }  // namespace blankwright

@@ -31,14 +31,14 @@ Printing station_printing(const Dossier& dossier);
 /// Does the station lie under the ferrule? There the caliper is set to the wood, and the form is the ferrule's.
 bool is_under_ferrule(const Order& order, const SheetStation& station);
 
-/// The number alone as a drawing has it: without zeros at the end in metric.
-std::string drawn_number(Length length, Printing how);
+/// The number alone as a drawing has it.
+std::string drawn_text(const Dossier& dossier, Length length, Printing how);
 
 /// Whether the blank is rounded between centres before it is bored: there are no faces to measure from then.
 bool is_rounded(const Dossier& dossier);
 
 /// How far the stud's axis may be off at the seat, as it is measured: half of the position's diameter from the faces;
 /// of a rounded blank as runout.
-std::string seat_limit(const Dossier& dossier);
+Printed seat_limit(const Dossier& dossier);
 
 }  // namespace blankwright

@@ -36,7 +36,7 @@ void put_facts(OrderFlow& flow, const BathOnPaper& bath) {
 }
 
 /// By the vacuum as it is in the calendar, which may run on until somebody is there.
-std::string least_soak(const Dossier& d, const PlannedBath& planned) {
+Printed least_soak(const Dossier& d, const PlannedBath& planned) {
   return planned.least_soak > Duration{} ? at_least(planned.least_soak)
                                          : card_figure(d, d.plan.figures, Figure::vacuum_least_soak);
 }
@@ -46,7 +46,8 @@ std::array<CardSetting, 10> settings(const Dossier& d, const PlannedBath& planne
   const auto bath = [&](Figure figure) { return card_figure(d, planned.figures, figure); };
   const auto plan = [&](Figure figure) { return card_figure(d, d.plan.figures, figure); };
   // The mass holds for this density alone: as much of something lighter lets the blanks float.
-  const std::string ballast_note = w[Word::bath_ballast_note] + " " + at_least(d, d.shop.bath.ballast_density.value);
+  const std::string ballast_note =
+      w[Word::bath_ballast_note] + " " + shown(d, at_least(d, d.shop.bath.ballast_density.value));
   return {
       CardSetting{w[Word::bath_pour], bath(Figure::bath_pour)},
       CardSetting{w[Word::bath_gauge], plan(Figure::vacuum_gauge)},
@@ -67,16 +68,16 @@ void put_drawing(OrderFlow& flow, const PlannedBath& planned) {
   Canvas canvas = drawing_canvas(flow);
   draw_bath(canvas, {strip.x, strip.y, strip.width - settings_width - gap, strip.height}, flow.dossier, planned);
   draw_card_settings(canvas, {strip.right() - settings_width, strip.y, settings_width, strip.height},
-                     settings(flow.dossier, planned), 2);
+                     flow.dossier.sheet_template, settings(flow.dossier, planned), 2);
 }
 
 void put_notes(OrderFlow& flow, const PlannedBath& planned) {
   const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
   put_text(flow, {w[Word::bath_never_top_up], {.capitals = 3 * mm, .face = Face::bold, .least = 3 * mm}});
-  std::string left_over =
-      fmt::format("{} {}; {} {}", w[Word::bath_left_over], card_figure(d, planned.figures, Figure::bath_left_over),
-                  w[Word::bath_keep_below], at_most(d, planned.bath.resin->storage_most.value));
+  std::string left_over = fmt::format(
+      "{} {}; {} {}", w[Word::bath_left_over], shown(d, card_figure(d, planned.figures, Figure::bath_left_over)),
+      w[Word::bath_keep_below], shown(d, at_most(d, planned.bath.resin->storage_most.value)));
   if (const auto until = use_by(planned))
     left_over += fmt::format("; {} {}", w[Word::bath_use_by], day_text(d.sheet_template, *until));
   put_text(flow, {left_over + ". " + w[Word::bath_label_it], note_text});
@@ -91,13 +92,14 @@ void put_checks(OrderFlow& flow, const PlannedBath& planned) {
       fmt::format("{} {} {}", w[Word::bath_check_bubbles], facts.bubbles.value, w[Word::bath_bubbles_rule]);
   // Two times to read off instead of a sum to do: what is planned, and when it has to be longer.
   const bool to_release = facts.soak_counts_to.value == SoakCountsTo::release;
-  const std::string soak = fmt::format(
-      "{} {}. {} {}: {:.4g} × {}", w[Word::bath_check_soak], least_soak(d, planned),
-      w[to_release ? Word::bath_soak_longer : Word::bath_soak_longer_to_bubbles],
-      planned.hold > Duration{} ? at_least(planned.hold) : card_figure(d, d.plan.figures, Figure::vacuum_hold),
-      facts.soak.value / whole, w[Word::bath_soak_rule]);
-  const std::string level =
-      fmt::format("{} {}", w[Word::bath_check_level], card_figure(d, planned.figures, Figure::bath_end_dip));
+  const std::string soak =
+      fmt::format("{} {}. {} {}: {} × {}", w[Word::bath_check_soak], shown(d, least_soak(d, planned)),
+                  w[to_release ? Word::bath_soak_longer : Word::bath_soak_longer_to_bubbles],
+                  shown(d, planned.hold > Duration{} ? at_least(planned.hold)
+                                                     : card_figure(d, d.plan.figures, Figure::vacuum_hold)),
+                  shown(d, Number{fmt::format("{:.4g}", facts.soak.value / whole)}), w[Word::bath_soak_rule]);
+  const std::string level = fmt::format("{} {}", w[Word::bath_check_level],
+                                        shown(d, card_figure(d, planned.figures, Figure::bath_end_dip)));
   CardChecks checks{w, whole_room(flow).width};
   checks.pair({w[Word::bath_check_start], w[Word::date_time]}, {w[Word::bath_check_gauge], w[Word::bath_reading]});
   checks.pair({w[Word::bath_check_target], w[Word::date_time]}, {bubbles, w[Word::date_time]});

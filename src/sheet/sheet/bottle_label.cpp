@@ -36,8 +36,8 @@ std::array<CardSetting, 4> fields(const Dossier& d, const PlannedBath& planned) 
   return {
       CardSetting{w[Word::bottle_left_over], card_figure(d, planned.figures, Figure::bath_left_over)},
       CardSetting{w[Word::bath_keep_below], at_most(d, planned.bath.resin->storage_most.value)},
-      CardSetting{w[Word::bottle_activated], on ? day_text(d.sheet_template, *on) : "–", "", false},
-      CardSetting{w[Word::bath_use_by], until ? day_text(d.sheet_template, *until) : "–", "", false},
+      CardSetting{w[Word::bottle_activated], printed_words(on ? day_text(d.sheet_template, *on) : "–")},
+      CardSetting{w[Word::bath_use_by], printed_words(until ? day_text(d.sheet_template, *until) : "–")},
   };
 }
 
@@ -57,8 +57,10 @@ void draw_label(Canvas& canvas, const Dossier& d, const BathOnPaper& bath, Spot 
   canvas.text_fitted({room.x, room.y + 4 * mm, room.width, 7.5 * mm}, name,
                      {.capitals = 5 * mm, .face = Face::bold, .least = 2.5 * mm});
   const auto all = fields(d, planned);
-  draw_card_settings(canvas, {room.x, room.y + 12 * mm, room.width, 12.5 * mm}, std::span{all}.first(2), 2);
-  draw_card_settings(canvas, {room.x, room.y + 24.5 * mm, room.width, 12.5 * mm}, std::span{all}.last(2), 2);
+  draw_card_settings(canvas, {room.x, room.y + 12 * mm, room.width, 12.5 * mm}, d.sheet_template,
+                     std::span{all}.first(2), 2);
+  draw_card_settings(canvas, {room.x, room.y + 24.5 * mm, room.width, 12.5 * mm}, d.sheet_template,
+                     std::span{all}.last(2), 2);
   const Box written{room.x, room.y + 37 * mm, room.width / 2, 8 * mm};
   for (const double n : {0.0, 1.0}) {
     const Box field{written.x + n * written.width, written.y, written.width, written.height};

@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cctype>
+#include <sstream>
 
 #include "sheet/mark/fitted.h"
 
@@ -21,30 +21,21 @@ constexpr TextStyle id_text{.capitals = 5 * mm, .face = Face::bold, .align = Ali
 constexpr TextStyle check_text{.capitals = 3 * mm, .least = 2.5 * mm};
 constexpr TextStyle field_caption{.capitals = 1.9 * mm, .least = 1.8 * mm};
 
-/// A word of a setting: numbers large, units small.
+/// A word of a setting: numbers and names large, units small.
 struct Token {
   std::string words;
   bool large = true;
 };
 
-bool begins_a_number(const std::string& word) {
-  return std::isdigit(static_cast<unsigned char>(word.front())) != 0 || word.front() == '-';
-}
-
-std::vector<Token> tokens_of(const std::string& value, bool has_unit) {
+/// A date's words stand as far from each other as a number from its unit.
+std::vector<Token> tokens_of(const Printed& value, const Spelling& spelling) {
   std::vector<Token> tokens;
-  std::string word;
-  for (const char c : value + " ") {
-    if (c != ' ') {
-      word += c;
-      continue;
-    }
-    if (!word.empty()) tokens.push_back({word, true});
-    word.clear();
+  std::istringstream words{value.words};
+  for (std::string word; words >> word;) tokens.push_back({word, true});
+  for (const Amount& amount : value.amounts) {
+    tokens.push_back({text(amount.number, spelling), true});
+    if (amount.unit != PrintedUnit::none) tokens.push_back({spelling[amount.unit], false});
   }
-  const bool has_number =
-      std::ranges::any_of(tokens, [](const Token& token) { return begins_a_number(token.words); });
-  for (Token& token : tokens) token.large = !has_unit || !has_number || begins_a_number(token.words);
   return tokens;
 }
 
@@ -63,20 +54,17 @@ void draw_tokens(Canvas& canvas, Spot at, Length width, const std::vector<Token>
   }
 }
 
-void draw_setting(Canvas& canvas, const Box& cell, const CardSetting& setting) {
+void draw_setting(Canvas& canvas, const Box& cell, const Spelling& spelling, const CardSetting& setting) {
   canvas.rectangle(cell, wide_line);
   const Box room = inside(cell, border);
-  const std::size_t cut = setting.value.find(" (");
-  std::string small = setting.small;
-  if (cut != std::string::npos) small = setting.value.substr(cut + 1) + (small.empty() ? "" : " ") + small;
+  const std::string small = joined({aside_text(setting.value, spelling), setting.small});
   const Length caption = 2.6 * mm, below = small.empty() ? 0 * mm : 2.4 * mm, gap = 0.6 * mm;
   canvas.text_fitted({room.x, room.y, room.width, caption}, setting.caption, {.capitals = 2.2 * mm});
   const Length left = room.height - caption - below - 2 * gap;
   const Length capitals = std::min(6 * mm, left / 1.5);
   const Length to_spare = left - (1 + below_baseline) * capitals;
   const Length baseline = room.y + caption + gap + 0.6 * to_spare + capitals;
-  draw_tokens(canvas, {room.x, baseline}, room.width, tokens_of(setting.value.substr(0, cut), setting.has_unit),
-              capitals);
+  draw_tokens(canvas, {room.x, baseline}, room.width, tokens_of(setting.value, spelling), capitals);
   if (small.empty()) return;
   canvas.text_fitted({room.x, room.bottom() - below, room.width, below}, small, {.capitals = 2 * mm});
 }
@@ -117,13 +105,14 @@ void add_witness(Table& table, const WordTable& w, const ShareOnPaper& share, st
 
 }  // namespace
 
-void draw_card_settings(Canvas& canvas, const Box& box, std::span<const CardSetting> settings, std::size_t columns) {
+void draw_card_settings(Canvas& canvas, const Box& box, const Template& t, std::span<const CardSetting> settings,
+                        std::size_t columns) {
   const std::size_t rows = (settings.size() + columns - 1) / columns;
   const Length width = box.width / static_cast<double>(columns);
   const Length height = box.height / static_cast<double>(rows);
   for (std::size_t i = 0; i < settings.size(); ++i) {
     const auto column = static_cast<double>(i % columns), row = static_cast<double>(i / columns);
-    draw_setting(canvas, {box.x + column * width, box.y + row * height, width, height}, settings[i]);
+    draw_setting(canvas, {box.x + column * width, box.y + row * height, width, height}, t.spelling, settings[i]);
   }
 }
 

@@ -18,13 +18,13 @@ inline constexpr TextStyle card_head{.capitals = 2.5 * mm, .face = Face::bold, .
 /// What is set, weighed or waited for: the figure large, its caption above, what goes with it below.
 struct CardSetting {
   std::string caption;
-  std::string value;  ///< "1.75 l", "2 h 30 min", "1-49/64 in (1.766)"
+  Printed value;  ///< its numbers stand large, its units smaller, the decimal of a fraction below
   std::string small = {};
-  bool has_unit = true;  ///< words among the numbers are units and stand smaller
 };
 
 /// Settings in a grid, row by row, in equal cells. Figures are 6 mm high where they find room.
-void draw_card_settings(Canvas& canvas, const Box& box, std::span<const CardSetting> settings, std::size_t columns);
+void draw_card_settings(Canvas& canvas, const Box& box, const Template& sheet_template,
+                        std::span<const CardSetting> settings, std::size_t columns);
 
 /// Room between two things; less where the page ends before.
 void leave(Flow& flow, Length room);

@@ -28,8 +28,8 @@ struct Cell {
 /// Draws one card from the top down.
 class Card {
  public:
-  Card(const PieceRecorded& piece, const WordTable& words, UnitSystem units, Canvas canvas)
-      : p_{piece}, w_{words}, units_{units}, canvas_{canvas} {}
+  Card(const PieceRecorded& piece, const Template& sheet_template, UnitSystem units, Canvas canvas)
+      : p_{piece}, t_{sheet_template}, w_{sheet_template.words}, units_{units}, canvas_{canvas} {}
 
   void draw() {
     row(14 * mm, 4 * mm, Face::bold,
@@ -43,17 +43,18 @@ class Card {
     row(small_row, 2.6 * mm, Face::regular,
         std::array{Cell{Word::card_wood, p_.wood, 2}, Cell{Word::card_board, recorded(p_.board), 1},
                    Cell{Word::card_lot, recorded(p_.lots), 1}});
-    const std::string gain = p_.dry && p_.cured && *p_.dry > Mass{}
-                                 ? fmt::format("{:.0f} %", 100 * (*p_.cured / *p_.dry - 1))
-                                 : w_[Word::card_not_recorded];
+    const std::string gain =
+        p_.dry && p_.cured && *p_.dry > Mass{}
+            ? shown(t_, printed(decimal(100 * (*p_.cured / *p_.dry - 1), 0), PrintedUnit::per_cent))
+            : w_[Word::card_not_recorded];
     row(small_row, 2.6 * mm, Face::regular,
         std::array{Cell{Word::card_dry, mass(p_.dry)}, Cell{Word::card_cured, mass(p_.cured)},
                    Cell{Word::card_gain, gain}});
     row(small_row, 2.6 * mm, Face::regular,
-        std::array{Cell{Word::card_gauge, shown(p_.gauge)}, Cell{Word::card_vacuum, time(p_.vacuum)},
+        std::array{Cell{Word::card_gauge, in_units(p_.gauge)}, Cell{Word::card_vacuum, time(p_.vacuum)},
                    Cell{Word::card_soak, time(p_.soak)}});
     row(small_row, 2.6 * mm, Face::regular,
-        std::array{Cell{Word::card_cure, time(p_.cure)}, Cell{Word::card_core, shown(p_.core)},
+        std::array{Cell{Word::card_cure, time(p_.cure)}, Cell{Word::card_core, in_units(p_.core)},
                    Cell{Word::card_finish, p_.finish}});
     row(small_row, 2.6 * mm, Face::regular,
         std::array{Cell{Word::card_bore, length(p_.bore)}, Cell{Word::card_offset, length(p_.offset)},
@@ -99,19 +100,19 @@ class Card {
 
   std::string recorded(const std::string& value) const { return value.empty() ? w_[Word::card_not_recorded] : value; }
   std::string length(const std::optional<Length>& value) const {
-    return value ? text(*value, Printing{.system = units_, .fineness = Fineness::measured})
+    return value ? shown(t_, printed(*value, {.system = units_, .fineness = Fineness::measured}))
                  : w_[Word::card_not_recorded];
   }
-  std::string mass(const std::optional<Mass>& value) const { return shown(value); }
+  std::string mass(const std::optional<Mass>& value) const { return in_units(value); }
   std::string time(const std::optional<Duration>& value) const {
-    return value ? text(*value) : w_[Word::card_not_recorded];
+    return value ? shown(t_, printed(*value)) : w_[Word::card_not_recorded];
   }
   template <class Q>
-  std::string shown(const std::optional<Q>& value) const {
-    return value ? text(*value, units_) : w_[Word::card_not_recorded];
+  std::string in_units(const std::optional<Q>& value) const {
+    return value ? shown(t_, printed(*value, units_)) : w_[Word::card_not_recorded];
   }
   std::string tightening() const {
-    return p_.tightening ? at_most(*p_.tightening, units_) : w_[Word::not_stated];
+    return p_.tightening ? shown(t_, at_most(*p_.tightening, units_)) : w_[Word::not_stated];
   }
   std::string thread() const {
     if (!p_.thread) return w_[Word::card_not_recorded];
@@ -119,6 +120,7 @@ class Card {
   }
 
   const PieceRecorded& p_;
+  const Template& t_;
   const WordTable& w_;
   UnitSystem units_;
   Canvas canvas_;
@@ -133,7 +135,7 @@ std::vector<Page> client_cards(const std::vector<PieceRecorded>& pieces, const T
   for (const PieceRecorded& piece : pieces) {
     BW_EXPECT(piece.blank.has_value());
     pages.push_back({a6, {}, words.words[Word::client_card]});
-    Card{piece, words.words, units, Canvas{pages.back(), fonts}}.draw();
+    Card{piece, words, units, Canvas{pages.back(), fonts}}.draw();
   }
   return pages;
 }

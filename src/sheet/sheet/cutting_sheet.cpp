@@ -35,19 +35,23 @@ Printing printing(const Dossier& d) { return size_printing(d, Fineness::sawn); }
 /// "820.0 × 165.0 × 52.0 mm".
 std::string sizes_text(const Dossier& d, Length length, Length width, Length thickness) {
   const Printing how = printing(d);
-  return fmt::format("{} × {} × {} {}", rule_number(length, how), rule_number(width, how),
-                     rule_number(thickness, how), length_unit(how.system));
+  return fmt::format("{} × {} × {}", shown(d, rule_number(length, how)), shown(d, rule_number(width, how)),
+                     shown(d, Amount{rule_number(thickness, how), column_unit<Length>(how.system)}));
 }
 
 /// A stretch and from where it is measured: "12.0 – 15.0 mm" over "from the left end"; in inches fractions, the
 /// decimals below them.
 Cell stretch_cell(const Dossier& d, Length from, Length to, Word datum, const TextStyle& style) {
   const Printing how = printing(d);
-  const std::string numbers = fmt::format("{} – {}", number(from, how), number(to, how));
-  const std::string shown = fmt::format("{} – {}", rule_number(from, how), rule_number(to, how));
+  const auto stretch = [&](const Number& first, const Number& last) {
+    return fmt::format("{} – {}", shown(d, first), shown(d, last));
+  };
+  const std::string numbers = stretch(number(from, how), number(to, how));
+  const std::string large = stretch(rule_number(from, how), rule_number(to, how));
   const std::string& words = d.sheet_template.words[datum];
-  const std::string below = shown == numbers ? words : fmt::format("({}) {}", numbers, words);
-  return {{{fmt::format("{} {}", shown, length_unit(how.system)), style}, {below, small_text}}};
+  const std::string below = large == numbers ? words : fmt::format("({}) {}", numbers, words);
+  return {{{fmt::format("{} {}", large, d.sheet_template.spelling[column_unit<Length>(how.system)]), style},
+           {below, small_text}}};
 }
 
 /// What stands on the place of each blank of the cutting plan.

@@ -210,7 +210,7 @@ void draw_labels(const Drawn& t) {
     const Spot on_edge = t.at(p.along, std::max(p.diameter / 2, t.least));
     t.canvas.polyline(
         {on_edge, {bend, on_edge.y}, {words_x - 2 * mm, all.y.at(i)}, {words_x - 0.8 * mm, all.y.at(i)}}, 0.18 * mm);
-    std::string words = fmt::format("{} · Ø{}", drawn_number(p.along, how), drawn_number(p.diameter, how));
+    std::string words = fmt::format("{} · Ø{}", drawn_text(t.d, p.along, how), drawn_text(t.d, p.diameter, how));
     if (p.along == 0 * mm) words += " · " + w[Word::seat];
     if (p.along == t.d.plan.form.length()) words += " · " + w[Word::tail];
     t.canvas.text_fitted({words_x, all.y.at(i) - all.pitch / 2, words_width, all.pitch}, words,
@@ -241,8 +241,8 @@ Length draw_notes(Canvas& canvas, const Dossier& d, const Box& room, bool joints
   phrases.push_back(point(w[Word::profile_check]));
   if (joints) phrases.push_back(point(w[Word::profile_joints]));
   if (least > 0 * mm) {
-    phrases.push_back(
-        point(fmt::format("{}: {}.", w[Word::profile_left_edge], text(least, size_printing(d, Fineness::measured)))));
+    phrases.push_back(point(fmt::format("{}: {}.", w[Word::profile_left_edge],
+                                        shown(d, printed(least, size_printing(d, Fineness::measured))))));
   }
   const Block block = set_block(canvas, phrases, room.width);
   place_block(canvas, {room.x, room.y}, block);

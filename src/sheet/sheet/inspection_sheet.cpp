@@ -27,7 +27,7 @@ std::optional<std::string> tightening_text(const Dossier& d) {
   const auto& tightening = d.order.stud.tightening;
   const auto& largest = d.plan.tightened.largest;
   if (tightening && tightening->value > 0 * newton_metre && (!largest || tightening->value <= *largest)) {
-    return text(tightening->value, units);
+    return shown(d, printed(tightening->value, units));
   }
   if (!largest) return std::nullopt;
   return figure_text(d, Figure::stud_largest_tightening);
@@ -51,10 +51,10 @@ std::vector<Page> inspection_sheets(const Dossier& d, const FontMetrics& fonts) 
   const auto figure = [&](Figure f) { return figure_text(d, f); };
   std::vector<BlankField> fields{
       check_field(d, Check::seat_position, is_rounded(d) ? Word::inspect_runout : Word::inspect_position,
-                  "≤ " + seat_limit(d)),
+                  "≤ " + shown(d, seat_limit(d))),
       check_field(d, Check::rod, Word::inspect_rod, "≤ " + figure(Figure::centring_tilt)),
       check_field(d, Check::squareness, Word::inspect_squareness,
-                  "≤ " + at_most(d, d.order.seat.squareness.value, Fineness::measured)),
+                  "≤ " + shown(d, at_most(d, d.order.seat.squareness.value, Fineness::measured))),
       check_field(d, Check::projection, Word::inspect_projection, figure(Figure::stud_projection)),
       check_field(d, Check::embedded, Word::inspect_embedded, figure(Figure::stud_embedded)),
       BlankField{fmt::format("{} {}", w[Word::length], figure(Figure::handle_length)), {field_width}}};

@@ -35,8 +35,8 @@ Tray tray_of(const LoadOnPaper& load) {
 }
 
 /// How long to dry at least: the order's own time, or that of others in its baths that need longer.
-std::string least_drying(const Dossier& d) {
-  const std::string own = card_figure(d, d.plan.figures, Figure::drying_least_time);
+Printed least_drying(const Dossier& d) {
+  const Printed own = card_figure(d, d.plan.figures, Figure::drying_least_time);
   if (!d.plan.figures.known(Figure::drying_least_time)) return own;
   Duration least = std::get<double>(d.plan.figures.get(Figure::drying_least_time)) * second;
   bool is_own = true;
@@ -52,20 +52,22 @@ void put_drying(OrderFlow& flow) {
   const WordTable& w = d.sheet_template.words;
   const auto figure = [&](Figure f) { return card_figure(d, d.plan.figures, f); };
   const DryingFacts& facts = d.shop.drying;
-  const std::string dial = figure(Figure::drying_dial);
   const std::array settings{
       CardSetting{w[Word::oven_drying_air], figure(Figure::drying_oven),
-                  dial == none ? w[Word::oven_true_small] : fmt::format("{} {}", w[Word::oven_dial], dial)},
-      CardSetting{w[Word::oven_drying_least], least_drying(d),
-                  fmt::format("{} {} {} {}", w[Word::oven_two_weighings], at_least(facts.between_weighings.value),
-                              w[Word::oven_within], at_most(facts.stable.value))},
+                  d.plan.figures.known(Figure::drying_dial)
+                      ? fmt::format("{} {}", w[Word::oven_dial], shown(d, figure(Figure::drying_dial)))
+                      : w[Word::oven_true_small]},
+      CardSetting{
+          w[Word::oven_drying_least], least_drying(d),
+          fmt::format("{} {} {} {}", w[Word::oven_two_weighings], shown(d, at_least(facts.between_weighings.value)),
+                      w[Word::oven_within], shown(d, at_most(facts.stable.value)))},
       CardSetting{w[Word::oven_cool], figure(Figure::drying_cool), w[Word::oven_cool_small]},
       CardSetting{w[Word::oven_room_moisture], figure(Figure::drying_room_moisture),
-                  fmt::format("{} {}", w[Word::oven_regain], figure(Figure::drying_regain_time))},
+                  fmt::format("{} {}", w[Word::oven_regain], shown(d, figure(Figure::drying_regain_time)))},
   };
   const Box strip = take_strip(flow, 16 * mm);
   Canvas canvas = canvas_of(flow);
-  draw_card_settings(canvas, strip, settings, settings.size());
+  draw_card_settings(canvas, strip, d.sheet_template, settings, settings.size());
   take_strip(flow, gap);
 }
 
@@ -125,7 +127,7 @@ std::array<CardSetting, 8> settings(const Dossier& d, const LoadOnPaper& load) {
       CardSetting{w[Word::oven_core_likely], figure(Figure::cure_core_time)},
       CardSetting{w[Word::oven_core_cautious], figure(Figure::cure_core_time_cautious)},
       CardSetting{w[Word::oven_total], figure(Figure::cure_total), w[Word::oven_total_small]},
-      CardSetting{w[Word::oven_most], resin.cure_most ? at_most(resin.cure_most->value) : none,
+      CardSetting{w[Word::oven_most], resin.cure_most ? at_most(resin.cure_most->value) : printed_words(none),
                   w[Word::oven_most_small]},
   };
 }
@@ -137,7 +139,7 @@ void put_drawing(OrderFlow& flow, const LoadOnPaper& load) {
   Canvas canvas = drawing_canvas(flow);
   draw_tray(canvas, {strip.x, strip.y, strip.width - settings_width - gap, strip.height}, d, tray_of(load));
   draw_card_settings(canvas, {strip.right() - settings_width, strip.y, settings_width, strip.height},
-                     settings(d, load), 2);
+                     d.sheet_template, settings(d, load), 2);
 }
 
 /// How long the blanks have to be in where no core is measured: for the air of the data sheet, and for colder air.
@@ -146,7 +148,8 @@ std::string by_time(const Dossier& d, const LoadOnPaper& load) {
   if (!cure) return {};
   std::string out;
   for (const CureRung& rung : cure_ladder(*cure, d.shop.units.value)) {
-    out += fmt::format("{}{} {}", out.empty() ? "" : " · ", text(rung.air, d.shop.units.value), at_least(rung.time));
+    out += fmt::format("{}{} {}", out.empty() ? "" : " · ", shown(d, printed(rung.air, d.shop.units.value)),
+                       shown(d, at_least(rung.time)));
   }
   return out;
 }
@@ -157,7 +160,7 @@ void put_checks(OrderFlow& flow, const ResinFacts& resin) {
   const bool from_core = resin.hold_from.value == HoldFrom::core && resin.cure_core.has_value();
   const std::string done =
       fmt::format("{} {}", w[from_core ? Word::oven_check_until_core : Word::oven_check_until_air],
-                  at_least(resin.cure_hold.value));
+                  shown(d, at_least(resin.cure_hold.value)));
   CardChecks checks{w, whole_room(flow).width};
   checks.pair({w[Word::oven_check_in], w[Word::date_time]}, {w[Word::oven_check_air], w[Word::oven_field_air]});
   checks.pair({w[Word::oven_check_core], w[Word::date_time]}, {done, w[Word::date_time]});

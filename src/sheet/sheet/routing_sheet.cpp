@@ -50,7 +50,8 @@ void put_facts(OrderFlow& flow) {
       Fact{Word::latest_start, delivery && delivery->latest_start ? dated_text(d, *delivery->latest_start) : none,
            0.235},
       Fact{Word::due_end, delivery ? dated_text(d, delivery->due) : w[Word::not_stated], 0.235},
-      Fact{Word::late, delivery && delivery->late_by.count() > 0 ? late_text(delivery->late_by) : none, 0.17},
+      Fact{Word::late,
+           delivery && delivery->late_by.count() > 0 ? late_text(d.sheet_template, delivery->late_by) : none, 0.17},
   };
   const Box strip = take_strip(flow, 12 * mm);
   Canvas canvas = canvas_of(flow);
@@ -68,7 +69,7 @@ Table size_table(const Dossier& d) {
   const TextStyle value = centred(least(work_text, 2 * mm));
   const auto head = [&](Word word) { return Cell{{{w[word], centred(head_text)}}}; };
   const auto size = [&](const std::string& words) { return Cell{{{words, value}}}; };
-  const auto figure = [&](Figure f) { return size(card_figure(d, d.plan.figures, f)); };
+  const auto figure = [&](Figure f) { return size(shown(d, card_figure(d, d.plan.figures, f))); };
   const auto name = [&](Word word) { return Cell{{{w[word], least(small_text, 1.8 * mm)}}}; };
   Table table;
   table.columns = {{26 * mm}, {30 * mm, 1}, {30 * mm, 1}, {30 * mm, 1}, {30 * mm, 1}};
@@ -77,7 +78,7 @@ Table size_table(const Dossier& d) {
                 6 * mm};
   table.rows.push_back({{name(Word::section), figure(Figure::blank_sawn_section), figure(Figure::blank_dry_section),
                          figure(Figure::blank_squared_section),
-                         size("Ø " + card_figure(d, d.plan.figures, Figure::handle_largest_diameter))},
+                         size("Ø " + shown(d, card_figure(d, d.plan.figures, Figure::handle_largest_diameter)))},
                         8 * mm});
   table.rows.push_back({{name(Word::length), figure(Figure::blank_sawn_length), figure(Figure::blank_dry_length),
                          figure(Figure::blank_squared_length), figure(Figure::handle_length)},
@@ -96,14 +97,17 @@ Row operation_head(const WordTable& w) {
 }
 
 /// "start within 1 h, at most 72 h", or "start at once": how long it may wait and run.
-std::string bounds_text(const WordTable& w, const OperationFacts& facts) {
+std::string bounds_text(const Template& t, const OperationFacts& facts) {
+  const WordTable& w = t.words;
   std::string out;
   if (facts.longest_wait) {
     const Duration wait = facts.longest_wait->value;
-    out = wait > Duration{} ? fmt::format("{} {}", w[Word::start_within], at_most(wait)) : w[Word::start_at_once];
+    out = wait > Duration{} ? fmt::format("{} {}", w[Word::start_within], shown(t, at_most(wait)))
+                            : w[Word::start_at_once];
   }
   if (facts.most)
-    out += fmt::format("{}{} {}", out.empty() ? "" : ", ", w[Word::runs_at_most], at_most(facts.most->value));
+    out +=
+        fmt::format("{}{} {}", out.empty() ? "" : ", ", w[Word::runs_at_most], shown(t, at_most(facts.most->value)));
   return out;
 }
 
@@ -137,7 +141,7 @@ Row operation_row(const Dossier& d, std::size_t n) {
                  ? fmt::format("{} {}", planned.runs.size(), d.sheet_template.words[Word::done_times])
                  : "",
              small_text},
-            {bounds_text(d.sheet_template.words, facts), small_text}}},
+            {bounds_text(d.sheet_template, facts), small_text}}},
       Cell{{{facts.who.value, bold(least(small_text, 2 * mm))},
             {moment_text(d, planned.start), times},
             {moment_text(d, planned.end), times}}},

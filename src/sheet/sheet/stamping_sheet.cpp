@@ -40,7 +40,7 @@ void put_notes(OrderFlow& flow) {
                   {.capitals = 3 * mm, .face = Face::bold}});
   put_text(flow, {w[Word::stamping_wire], note_text});
   put_text(flow, {fmt::format("{}: {}.", w[Word::stamping_end],
-                              at_most(d, d.shop.allowances.tail_waste.value, Fineness::sawn)),
+                              shown(d, at_most(d, d.shop.allowances.tail_waste.value, Fineness::sawn))),
                   note_text});
 }
 

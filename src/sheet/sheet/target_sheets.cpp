@@ -141,7 +141,7 @@ std::string TargetPages::legend_text(const std::optional<Length>& length, Word n
   const Printing how = name == Word::target_position ? figure_printing(d_, Figure::centring_seat_position)
                        : name == Word::target_square ? figure_printing(d_, Figure::blank_squared_section)
                                                      : size_printing(d_, Fineness::measured);
-  const std::string figure = text(*length, how);
+  const std::string figure = shown(d_, printed(*length, how));
   const std::string sign = name == Word::target_square ? "" : "Ø";
   const bool drawn =
       name == Word::target_square ? square_fits(room, correction_, *length) : ring_fits(room, correction_, *length);

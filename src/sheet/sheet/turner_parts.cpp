@@ -31,7 +31,7 @@ struct TitleCell {
 
 std::string tolerance_text(const Dossier& d) {
   return fmt::format("{} ±{}", d.sheet_template.words[Word::tolerance_note],
-                     at_most(d, d.order.handle.tolerance.value, station_printing(d).fineness));
+                     shown(d, at_most(d, d.order.handle.tolerance.value, station_printing(d).fineness)));
 }
 
 /// A setting as it is printed: what is looked for first large, what goes with it small below.
@@ -40,34 +40,36 @@ struct Setting {
 };
 
 /// "1-5/16 in (1.312)" as what a rule shows, its unit, and the decimal that goes with it.
-Setting setting(std::string caption, const std::string& value, std::string rule) {
-  const std::size_t cut = value.find(" (");
-  Setting out{std::move(caption), value.substr(0, cut), "", std::move(rule)};
-  if (cut != std::string::npos) out.small = value.substr(cut + 1) + (out.small.empty() ? "" : " ") + out.small;
-  if (const std::size_t unit = out.large.find(' '); unit != std::string::npos) {
-    out.unit = out.large.substr(unit);
-    out.large.resize(unit);
-  }
+Setting setting(const Dossier& d, std::string caption, const Printed& value, const std::string& rule) {
+  const Spelling& spelling = d.sheet_template.spelling;
+  Setting out{std::move(caption), amounts_text(value, spelling), "", joined({aside_text(value, spelling), rule})};
+  if (value.amounts.empty()) return out;
+  const Amount& amount = value.amounts.front();
+  out.large = text(amount.number, spelling);
+  if (amount.unit != PrintedUnit::none) out.unit = " " + spelling[amount.unit];
   return out;
 }
 
 std::vector<Setting> settings(const Dossier& d) {
   const WordTable& w = d.sheet_template.words;
   const auto figure = [&](Figure f) { return figure_text(d, f); };
-  const std::string& drill = d.plan.bore.drill.name;
-  const bool says_its_size = drill.ends_with(" mm") || drill.ends_with(" in");
+  const auto set = [&](std::string caption, Figure f, const std::string& rule) {
+    return setting(d, std::move(caption), printed_figure(d, f), rule);
+  };
+  const Amount& drill = d.plan.bore.drill.stamped;
+  const bool says_its_size = drill.unit != PrintedUnit::none;
   std::vector<Setting> out{
-      setting(w[Word::drill], drill, says_its_size ? "" : figure(Figure::bore_diameter)),
-      setting(w[Word::depth_stop], figure(Figure::bore_depth_from_drilled_face), ""),
-      setting(w[Word::metal_zone], figure(Figure::stud_embedded), w[Word::metal_zone_rule]),
-      setting(w[Word::speed_ceiling], figure(Figure::turning_speed_ceiling),
-              fmt::format("{} {}, {}", w[Word::swing], figure(Figure::turning_swing), w[Word::speed_note])),
-      setting(w[Word::section] + ", " + w[Word::state_squared], figure(Figure::blank_squared_section), ""),
-      setting(w[Word::length] + ", " + w[Word::state_squared], figure(Figure::blank_squared_length), ""),
+      setting(d, w[Word::drill], {.amounts = {drill}}, says_its_size ? "" : figure(Figure::bore_diameter)),
+      set(w[Word::depth_stop], Figure::bore_depth_from_drilled_face, ""),
+      set(w[Word::metal_zone], Figure::stud_embedded, w[Word::metal_zone_rule]),
+      set(w[Word::speed_ceiling], Figure::turning_speed_ceiling,
+          fmt::format("{} {}, {}", w[Word::swing], figure(Figure::turning_swing), w[Word::speed_note])),
+      set(w[Word::section] + ", " + w[Word::state_squared], Figure::blank_squared_section, ""),
+      set(w[Word::length] + ", " + w[Word::state_squared], Figure::blank_squared_length, ""),
   };
   if (is_rounded(d)) {
-    out.insert(out.begin(), setting(w[Word::round_to], figure(Figure::rounded_diameter),
-                                    fmt::format("{} {}", w[Word::round_to_rule], figure(Figure::rounded_marking))));
+    out.insert(out.begin(), set(w[Word::round_to], Figure::rounded_diameter,
+                                fmt::format("{} {}", w[Word::round_to_rule], figure(Figure::rounded_marking))));
   }
   return out;
 }
@@ -214,10 +216,10 @@ void draw_title_block(Canvas& canvas, const Dossier& d, const Box& box, std::str
 std::string steps_text(const Dossier& d) {
   const WordTable& w = d.sheet_template.words;
   const std::string grade = d.order.stud.grade ? ", " + d.order.stud.grade->value : "";
-  std::string steps = fmt::format("{}; {} {} · {} {}{} · {} {}", w[Word::depth_stop_rule], w[Word::face_off],
-                                  text(d.shop.allowances.seat_facing.value, size_printing(d, Fineness::measured)),
-                                  w[Word::cut_stud], figure_text(d, Figure::stud_cut_length), grade,
-                                  w[Word::bore_ends], figure_text(d, Figure::bore_tip_depth));
+  std::string steps = fmt::format(
+      "{}; {} {} · {} {}{} · {} {}", w[Word::depth_stop_rule], w[Word::face_off],
+      shown(d, printed(d.shop.allowances.seat_facing.value, size_printing(d, Fineness::measured))), w[Word::cut_stud],
+      figure_text(d, Figure::stud_cut_length), grade, w[Word::bore_ends], figure_text(d, Figure::bore_tip_depth));
   if (d.plan.tightened.largest) {
     steps += fmt::format(" · {} {}", w[Word::tighten_most], figure_text(d, Figure::stud_largest_tightening));
   }

@@ -41,33 +41,28 @@ struct CheckRow {
   std::string words, value, beside;  ///< "Test rod deviates at most, per 100 mm", "0.55 mm"; "(0.625)"
 };
 
-/// Parts what belongs to the words ("per 100 mm") and what stands beside the large figure ("(0.625)") from it.
-CheckRow check_row(Check check, std::string words, const std::string& value) {
-  CheckRow row{check, std::move(words), value, {}};
-  if (const std::size_t per = value.find(" per "); per != std::string::npos) {
-    row.words += "," + value.substr(per);
-    row.value = value.substr(0, per);
-  } else if (const std::size_t decimal = value.find(" ("); decimal != std::string::npos) {
-    row.value = value.substr(0, decimal);
-    row.beside = value.substr(decimal + 1);
-  }
-  return row;
+CheckRow check_row(const Dossier& d, Check check, std::string words, const Printed& value) {
+  const Spelling& spelling = d.sheet_template.spelling;
+  if (value.per) words += ", " + per_text(value, spelling);
+  return {check, std::move(words), amounts_text(value, spelling), aside_text(value, spelling)};
 }
 
 std::array<CheckRow, check_count> check_rows(const Dossier& d) {
   const WordTable& w = d.sheet_template.words;
-  const auto figure = [&](Figure f) { return figure_text(d, f); };
+  const auto row = [&](Check check, std::string words, const Printed& value) {
+    return check_row(d, check, std::move(words), value);
+  };
+  const auto figure = [&](Figure f) { return printed_figure(d, f); };
   const bool glued = d.order.bore.fit.value == BoreFit::glued;
   const bool rounded = is_rounded(d);
-  const std::string squareness = at_most(d, d.order.seat.squareness.value, Fineness::measured);
+  const Printed squareness = at_most(d, d.order.seat.squareness.value, Fineness::measured);
   return {
-      check_row(Check::seat_position, w[rounded ? Word::check_seat_runout : Word::check_seat_position],
-                seat_limit(d)),
-      check_row(Check::rod, w[rounded ? Word::check_rod_rounded : Word::check_rod], figure(Figure::centring_tilt)),
-      check_row(Check::squareness, w[Word::check_squareness] + ", " + w[Word::over_diameter], squareness),
-      check_row(Check::projection, w[Word::check_projection], figure(Figure::stud_projection)),
-      check_row(Check::embedded, w[glued ? Word::check_embedded : Word::check_embedded_tapped],
-                figure(Figure::stud_embedded)),
+      row(Check::seat_position, w[rounded ? Word::check_seat_runout : Word::check_seat_position], seat_limit(d)),
+      row(Check::rod, w[rounded ? Word::check_rod_rounded : Word::check_rod], figure(Figure::centring_tilt)),
+      row(Check::squareness, w[Word::check_squareness] + ", " + w[Word::over_diameter], squareness),
+      row(Check::projection, w[Word::check_projection], figure(Figure::stud_projection)),
+      row(Check::embedded, w[glued ? Word::check_embedded : Word::check_embedded_tapped],
+          figure(Figure::stud_embedded)),
   };
 }
 
@@ -112,24 +107,24 @@ struct StationTexts {
 StationTexts station_texts(const Dossier& d, const SheetStation& s, Length row) {
   const UnitSystem system = d.shop.units.value;
   const Printing how = station_printing(d);
-  const std::string decimal = number(s.along, how);
-  const std::string shown = rule_number(s.along, size_printing(d, Fineness::sawn));
-  const bool as_fraction = system == UnitSystem::inches && shown != decimal;
+  const std::string decimal = shown(d, number(s.along, how));
+  const std::string fraction = shown(d, rule_number(s.along, size_printing(d, Fineness::sawn)));
+  const bool as_fraction = system == UnitSystem::inches && fraction != decimal;
   const bool apart = as_fraction && in_two_lines(d, row);
   StationTexts out;
-  out.columns = {fmt::format("{}", s.number), decimal, number(s.diameter, how)};
-  if (as_fraction) out.columns[1] = apart ? shown : fmt::format("{} ({})", shown, decimal);
+  out.columns = {fmt::format("{}", s.number), decimal, shown(d, number(s.diameter, how))};
+  if (as_fraction) out.columns[1] = apart ? fraction : fmt::format("{} ({})", fraction, decimal);
   if (apart) out.decimal = decimal;
   if (is_under_ferrule(d.order, s)) {
     const auto& inside = d.order.ferrule->inside_diameter;
-    out.columns[2] = inside ? number(inside->value, how) : "–";
+    out.columns[2] = inside ? shown(d, number(inside->value, how)) : "–";
     out.instead = d.sheet_template.words[Word::ferrule_wood_fitted];
     return out;
   }
   const Length tolerance = d.order.handle.tolerance.value;
   const Window limits = window(s.diameter - tolerance, s.diameter + tolerance, system, how.fineness);
-  out.columns[3] = limits.least;
-  out.columns[4] = limits.most;
+  out.columns[3] = shown(d, limits.least);
+  out.columns[4] = shown(d, limits.most);
   return out;
 }
 
@@ -210,8 +205,9 @@ std::string under_ferrule_note(const Dossier& d, std::span<const SheetStation> s
     if (is_under_ferrule(d.order, s)) numbers += fmt::format("{}{}", numbers.empty() ? "" : ", ", s.number);
   }
   if (numbers.empty()) return {};
-  return fmt::format("{}: {} Ø{}. ", numbers, d.sheet_template.words[Word::ferrule_rows],
-                     text(d.order.ferrule->outside_diameter.value, size_printing(d, Fineness::measured)));
+  return fmt::format(
+      "{}: {} Ø{}. ", numbers, d.sheet_template.words[Word::ferrule_rows],
+      shown(d, printed(d.order.ferrule->outside_diameter.value, size_printing(d, Fineness::measured))));
 }
 
 std::string stations_note(const Dossier& d, std::span<const SheetStation> stations, const StationTable& table) {

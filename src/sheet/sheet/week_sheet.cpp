@@ -46,7 +46,7 @@ Table order_table(const ShopDays& days) {
                            Cell{{{fmt::format("{}", order.blanks), plain}}}, moment(order.finish),
                            moment(delivery ? delivery->latest_start : std::nullopt),
                            moment(delivery ? std::optional{delivery->due} : std::nullopt),
-                           Cell{{{late ? late_text(delivery->late_by) : none, late ? strong : plain}}}},
+                           Cell{{{late ? late_text(t, delivery->late_by) : none, late ? strong : plain}}}},
                           9 * mm});
   }
   return table;

@@ -28,10 +28,12 @@ constexpr std::array ladder_shares{1.5, 1.0, 1.0, 1.0};
 
 /// The head of a column names the one unit that all its numbers are in.
 std::string mass_head(const Dossier& d, Word word) {
-  return fmt::format("{} ({})", d.sheet_template.words[word], mass_unit(d.shop.units.value));
+  return fmt::format("{} ({})", d.sheet_template.words[word],
+                     d.sheet_template.spelling[column_unit<Mass>(d.shop.units.value)]);
 }
 std::string length_head(const Dossier& d, Word word) {
-  return fmt::format("{} ({})", d.sheet_template.words[word], length_unit(d.shop.units.value));
+  return fmt::format("{} ({})", d.sheet_template.words[word],
+                     d.sheet_template.spelling[column_unit<Length>(d.shop.units.value)]);
 }
 
 /// A row of the ladder.
@@ -95,7 +97,7 @@ void draw_ladder_row(Canvas& canvas, const Dossier& d, const LadderRow& row, con
       fitted(canvas, words, d.sheet_template.words[Word::ladder_nominal], {.capitals = 2 * mm, .least = 1.8 * mm});
       room = {words.right() + 0.5 * mm, room.y, room.right() - words.right() - 0.5 * mm, room.height};
     }
-    canvas.text_fitted(room, numbers.at(i),
+    canvas.text_fitted(room, shown(d, numbers.at(i)),
                        {.capitals = 3.2 * mm,
                         .face = row.planned ? Face::bold : Face::regular,
                         .align = Align::right,
@@ -168,11 +170,11 @@ std::vector<std::string> all_remarks(const Dossier& d) {
 
 std::string weighed_text(const Dossier& d, const std::vector<Weighing>& weighings, std::size_t from_end) {
   if (weighings.size() <= from_end) return {};
-  return number(weighings.at(weighings.size() - 1 - from_end).net, d.shop.units.value);
+  return shown(d, number(weighings.at(weighings.size() - 1 - from_end).net, d.shop.units.value));
 }
 
 std::string size_number(const Dossier& d, const std::optional<Length>& size) {
-  return size ? number(*size, size_printing(d, Fineness::measured)) : std::string{};
+  return size ? shown(d, number(*size, size_printing(d, Fineness::measured))) : std::string{};
 }
 
 }  // namespace

@@ -9,6 +9,7 @@
 
 #include "sheet/frame/flow.h"
 #include "sheet/mark/block.h"
+#include "sheet/paper/limits.h"
 
 namespace blankwright {
 namespace {
@@ -21,16 +22,16 @@ constexpr TextStyle label_style{.capitals = 2.3 * mm, .face = Face::bold, .least
 constexpr TextStyle value_style{.capitals = 2.3 * mm, .face = Face::bold, .align = Align::right, .least = 1.9 * mm};
 
 /// "finish, bow (shop); e, t (axis error)": the terms by where they came from. Numbers of nature are left out.
-std::string origins(const Expression& expression) {
+std::string origins(const Expression& expression, const Spelling& spelling) {
   std::vector<std::pair<std::string, std::string>> groups;  // origin, names
   for (const ExpressionPtr& term : terms_of(expression)) {
     if (term->origin.empty()) continue;
     const auto known =
         std::find_if(groups.begin(), groups.end(), [&](const auto& g) { return g.first == term->origin; });
     if (known == groups.end()) {
-      groups.emplace_back(term->origin, term->name);
+      groups.emplace_back(term->origin, name_text(*term, spelling));
     } else {
-      known->second += ", " + term->name;
+      known->second += ", " + name_text(*term, spelling);
     }
   }
   std::string words;
@@ -39,13 +40,14 @@ std::string origins(const Expression& expression) {
 }
 
 /// The formula and the numbers put into it, on one line where there is room.
-std::vector<Phrase> formula(const Canvas& canvas, const Expression& expression, UnitSystem system, Length width) {
+std::vector<Phrase> formula(const Canvas& canvas, const Dossier& d, const Expression& expression, Length width) {
+  const Spelling& spelling = d.sheet_template.spelling;
   if (expression.op == Expression::Op::term) {  // its number stands above already
-    const std::string from = origins(expression);
-    return {{"= " + (from.empty() ? symbolic(expression) : from), plain}};
+    const std::string from = origins(expression, spelling);
+    return {{"= " + (from.empty() ? symbolic(expression, spelling) : from), plain}};
   }
-  const std::string terms = "= " + symbolic(expression);
-  const std::string numbers = "= " + with_numbers(expression, system);
+  const std::string terms = "= " + symbolic(expression, spelling);
+  const std::string numbers = "= " + with_numbers(expression, d.shop.units.value, spelling);
   if (numbers == terms) return {{terms, plain}};
   const std::string both = terms + " " + numbers;
   if (canvas.width_of(both, plain) <= width) return {{both, plain}};
@@ -61,12 +63,12 @@ SetStep set_step(const Canvas& canvas, const Dossier& d, const Step& step, Lengt
   const WordTable& w = d.sheet_template.words;
   const UnitSystem system = d.shop.units.value;
   const FigureInfo& about = info(step.figure);
-  const std::array value{Phrase{text(step.figure, step.expression->si, system), value_style}};
-  const std::array label{Phrase{std::string{about.label}, label_style}};
-  std::vector<Phrase> body = formula(canvas, *step.expression, system, width);
-  body.push_back({note_text(step, system), plain});
+  const std::array value{Phrase{shown(d, printed(step.figure, step.expression->si, system)), value_style}};
+  const std::array label{Phrase{d.sheet_template.labels.of(about.path, about.label), label_style}};
+  std::vector<Phrase> body = formula(canvas, d, *step.expression, width);
+  if (step.note) body.push_back({text(*step.note, system, d.sheet_template.notes, d.sheet_template.spelling), plain});
   const bool lone_term = step.expression->op == Expression::Op::term;
-  const std::string from = origins(*step.expression);
+  const std::string from = origins(*step.expression, d.sheet_template.spelling);
   if (!from.empty() && !lone_term) body.push_back({w[Word::with] + " " + from, plain});
   body.push_back({fmt::format("{}: {} · {}", w[Word::source], about.source, about.path), plain});
 

@@ -129,9 +129,9 @@ TEST_CASE("a formula in words and the same with numbers have the same signs and 
       std::vector<std::string> names;
       std::vector<std::string> numbers;
       for (const Expression* term : terms) {
-        const std::string bare_number = value_text(term->si, term->powers, UnitSystem::metric);
+        const std::string bare_number = text(term->si, term->powers, UnitSystem::metric);
         names.push_back(term->name.empty() ? bare_number : term->name);
-        numbers.push_back(value_text(term->si, term->powers, system));
+        numbers.push_back(text(term->si, term->powers, system));
       }
       std::string words = symbolic(e);
       std::string figures = with_numbers(e, system);

@@ -20,18 +20,21 @@ TEST_CASE("a drill's point is as long as its cone is") {
 }
 
 TEST_CASE("the next drill up is never a thinner one") {
-  const std::vector<Drill> owned{{"9 mm", 9 * mm}, {"8.4 mm", 8.4 * mm}, {"8 mm", 8 * mm}};
-  CHECK(next_drill_up(owned, 8.1 * mm)->name == "8.4 mm");
-  CHECK(next_drill_up(owned, 8.4 * mm)->name == "8.4 mm");
-  CHECK(next_drill_up(owned, (8.0 + 0.2 + 0.2) * mm)->name == "8.4 mm");  // the sum is not 8.4 in binary
-  CHECK(next_drill_up(owned, 8.402 * mm)->name == "9 mm");
-  CHECK(next_drill_up(owned, 1 * mm)->name == "8 mm");
+  const auto in_mm = [](const char* size, double value) {
+    return Drill{{{size}, PrintedUnit::millimetres}, value * mm};
+  };
+  const std::vector<Drill> owned{in_mm("9", 9), in_mm("8.4", 8.4), in_mm("8", 8)};
+  CHECK(next_drill_up(owned, 8.1 * mm)->name() == "8.4 mm");
+  CHECK(next_drill_up(owned, 8.4 * mm)->name() == "8.4 mm");
+  CHECK(next_drill_up(owned, (8.0 + 0.2 + 0.2) * mm)->name() == "8.4 mm");  // the sum is not 8.4 in binary
+  CHECK(next_drill_up(owned, 8.402 * mm)->name() == "9 mm");
+  CHECK(next_drill_up(owned, 1 * mm)->name() == "8 mm");
   CHECK_FALSE(next_drill_up(owned, 9.1 * mm).has_value());
   CHECK_FALSE(next_drill_up({}, 1 * mm).has_value());
 }
 
 TEST_CASE("a need in inches is met by the fraction that it is") {
   const auto owned = standard_drills(UnitSystem::inches);
-  CHECK(next_drill_up(owned, 0.328125 * inch)->name == "21/64");
-  CHECK(next_drill_up(owned, 0.329 * inch)->name == "Q");
+  CHECK(next_drill_up(owned, 0.328125 * inch)->name() == "21/64");
+  CHECK(next_drill_up(owned, 0.329 * inch)->name() == "Q");
 }

@@ -185,7 +185,7 @@ TEST_CASE("conventional tap drills leave the percent of thread that their charts
     const Thread thread = thread_of(row.thread);
     const auto tap_drill = conventional_tap_drill(thread);
     REQUIRE(tap_drill.has_value());
-    CHECK(tap_drill->drill.name == row.drill);
+    CHECK(tap_drill->drill.name() == row.drill);
     CHECK_FALSE(tap_drill->source.empty());
     const Share share = percent_of_thread(thread, tap_drill->drill.diameter, PercentBasis::national_form);
     CHECK(std::abs(share / percent - row.percent) <= 0.8);
@@ -210,9 +210,9 @@ TEST_CASE("conventional metric tap drills are the charts' ones") {
 }
 
 TEST_CASE("a fine thread does not get the coarse one's tap drill") {
-  CHECK(conventional_tap_drill(thread_of("M10x1"))->drill.name == "9 mm");
-  CHECK(conventional_tap_drill(thread_of("M10x1.25-6g-LH"))->drill.name == "8.8 mm");
-  CHECK(conventional_tap_drill(thread_of("1/4-20 UNRC-2A-LH"))->drill.name == "#7");
+  CHECK(conventional_tap_drill(thread_of("M10x1"))->drill.name() == "9 mm");
+  CHECK(conventional_tap_drill(thread_of("M10x1.25-6g-LH"))->drill.name() == "8.8 mm");
+  CHECK(conventional_tap_drill(thread_of("1/4-20 UNRC-2A-LH"))->drill.name() == "#7");
   CHECK_FALSE(conventional_tap_drill(thread_of("M10x0.75")).has_value());
   CHECK_FALSE(conventional_tap_drill(thread_of("3/8-20")).has_value());
 }

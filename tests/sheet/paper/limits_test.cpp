@@ -87,7 +87,7 @@ double after(const std::vector<std::string>& words, const std::string& caption, 
   return *si;
 }
 
-struct Printed {
+struct OnPages {
   const Dossier& d;
   bool inches;
 
@@ -104,7 +104,7 @@ struct Printed {
   double exact(const Figures& figures, Figure figure) const { return std::get<double>(figures.get(figure)); }
 };
 
-void check_bath_card(const Printed& p) {
+void check_bath_card(const OnPages& p) {
   const auto words = words_in_order(bath_cards(p.d, fonts_for_test()));
   const Figures& bath = p.d.baths.front().planned->figures;
   struct Row {
@@ -140,7 +140,7 @@ void check_bath_card(const Printed& p) {
   REQUIRE(level != words.end());
 }
 
-void check_oven_card(const Printed& p) {
+void check_oven_card(const OnPages& p) {
   const auto words = words_in_order(oven_cards(p.d, fonts_for_test()));
   const auto row = [&](const char* caption, Kind kind, Figure figure, Steps steps) {
     p.check(caption, after(words, caption, kind), p.exact(p.d.plan.figures, figure), Side::at_least, steps);
@@ -158,7 +158,7 @@ void check_oven_card(const Printed& p) {
           degrees);
 }
 
-void check_turner_sheet(const Printed& p) {
+void check_turner_sheet(const OnPages& p) {
   const auto words = words_in_order({turner_sheet(p.d, fonts_for_test())});
   const Figures& plan = p.d.plan.figures;
   p.check("depth stop", after(words, "Depth stop", Kind::length), p.exact(plan, Figure::bore_depth_from_drilled_face),
@@ -208,7 +208,7 @@ TEST_CASE("every limit on bath card, oven card and turner's sheet errs to its sa
         CAPTURE(lathe);
         CAPTURE(n);
         const TestOrder order = odd_order(inches, lathe, n);
-        const Printed printed{order.dossier(), inches};
+        const OnPages printed{order.dossier(), inches};
         check_bath_card(printed);
         check_oven_card(printed);
         check_turner_sheet(printed);

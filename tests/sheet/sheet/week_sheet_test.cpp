@@ -53,7 +53,7 @@ TEST_CASE("there is a sheet also where nothing is to be done") {
 
 TEST_CASE("how late an order is stands in days and hours when it is long") {
   using namespace std::chrono_literals;
-  CHECK(late_text(47h + 59min) == "47 h 59 min");
-  CHECK(late_text(48h) == "2 d 0 h");
-  CHECK(late_text(667h + 21min) == "27 d 19 h");
+  CHECK(late_text(Template{}, 47h + 59min) == "47 h 59 min");
+  CHECK(late_text(Template{}, 48h) == "2 d 0 h");
+  CHECK(late_text(Template{}, 667h + 21min) == "27 d 19 h");
 }
