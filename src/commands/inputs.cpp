@@ -6,6 +6,7 @@
 
 #include "commands/shipped.h"
 #include "diagnose/failure.h"
+#include "plan/figure/check_labels.h"
 #include "plan/process/judge_shop.h"
 #include "read/document.h"
 #include "write/png_reader.h"
@@ -103,6 +104,9 @@ std::optional<NamedTemplate> read_named_template(const Files& disk, const Given<
   if (source == nullptr) return std::nullopt;
   auto sheets = read_template(source, standard_template(), out);
   if (!sheets) return std::nullopt;
+  const int before = out.errors();
+  check_labels(sheets->labels, out);
+  if (out.errors() > before) return std::nullopt;
   const auto pictures = read_pictures(disk, *sheets, out);
   if (!pictures) return std::nullopt;
   return NamedTemplate{std::move(*sheets), source->text + *pictures};

@@ -8,6 +8,7 @@
 #include "read/block_keys.h"
 #include "read/read_file.h"
 #include "read/template.h"
+#include "read/word_keys.h"
 
 namespace blankwright {
 
@@ -36,8 +37,6 @@ struct Words<TagForm> {
 
 namespace {
 const Limits on_paper = within(0 * mm, 300 * mm);
-constexpr Limits word_length{0, 300};
-constexpr Limits caution_length{1, 400};
 }  // namespace
 
 template <>
@@ -64,97 +63,6 @@ struct Keys<TieTagFacts> {
       key("hole", &TieTagFacts::hole, "diameter of the eye, 10 mm from the fold", within(2 * mm, 10 * mm)),
       key("stub", &TieTagFacts::stub, "of the part that is torn off", within(20 * mm, 60 * mm)),
   };
-};
-
-namespace {
-
-/// Reads the members of a table whose keys are texts in a list; keys of other kinds are left to the caller.
-bool read_texts(const Node& node, const std::vector<std::string>& known, Limits limits, std::span<std::string> into,
-                Reading& in) {
-  bool good = true;
-  for (const Member& member : node.members) {
-    const auto found = std::find(known.begin(), known.end(), member.key);
-    if (found == known.end()) continue;
-    const auto text = Form<std::string>::read(member.value, member.key, limits, in);
-    good = good && text.has_value();
-    if (text) into[static_cast<std::size_t>(found - known.begin())] = *text;
-  }
-  return good;
-}
-
-KeyInfo text_info(std::string_view name, std::string_view says, std::string limits) {
-  KeyInfo info;
-  info.name = name;
-  info.says = says;
-  info.limits = std::move(limits);
-  info.shape = Form<std::string>::shape();
-  return info;
-}
-
-}  // namespace
-
-/// The words: every key of the list, each over what stood there.
-template <>
-struct Slot<WordTable> {
-  static bool read(const Node& node, std::string_view name, Limits, WordTable& into, Reading& in) {
-    if (!is_table(node, name, in)) return false;
-    const std::vector<std::string> known{word_keys.begin(), word_keys.end()};
-    const bool good = read_texts(node, known, word_length, into.words, in);
-    const int before = in.out.errors();
-    say_unknown(node, known, in);
-    return good && in.out.errors() == before;
-  }
-  static Shape shape() {
-    Shape shape{Shape::Type::table};
-    for (const std::string_view word : word_keys) {
-      shape.keys.push_back(text_info(word, "words on paper; the standard template has the English", ""));
-    }
-    shape.example = "{}";
-    return shape;
-  }
-  static std::string limits(Limits) { return {}; }
-  static std::pair<std::string, std::string> standard(const WordTable&) { return {"{}", "English"}; }
-  static constexpr bool required = false;
-};
-
-/// The cautions likewise, and `more`.
-template <>
-struct Slot<CautionTable> {
-  static bool read(const Node& node, std::string_view name, Limits, CautionTable& into, Reading& in) {
-    if (!is_table(node, name, in)) return false;
-    std::vector<std::string> known;
-    for (const CautionKey& key : caution_keys) known.emplace_back(key.name);
-    bool good = read_texts(node, known, caution_length, into.texts, in);
-    for (const Member& member : node.members) {
-      if (member.key != more) continue;
-      good = Slot<std::vector<Given<std::string>>>::read(member.value, more, most_more, into.more, in) && good;
-    }
-    known.emplace_back(more);
-    const int before = in.out.errors();
-    say_unknown(node, known, in);
-    return good && in.out.errors() == before;
-  }
-  static Shape shape() {
-    Shape shape{Shape::Type::table};
-    for (const CautionKey& key : caution_keys) {
-      shape.keys.push_back(text_info(key.name, key.says, Form<std::string>::limits(caution_length)));
-    }
-    KeyInfo own;
-    own.name = more;
-    own.says = "a shop's own, printed always";
-    own.limits = list_limits(most_more);
-    own.shape = Slot<std::vector<Given<std::string>>>::shape();
-    shape.keys.push_back(std::move(own));
-    shape.example = "{}";
-    return shape;
-  }
-  static std::string limits(Limits) { return {}; }
-  static std::pair<std::string, std::string> standard(const CautionTable&) { return {"{}", "English"}; }
-  static constexpr bool required = false;
-
- private:
-  static constexpr std::string_view more = "more";
-  static constexpr Limits most_more{0, 20};
 };
 
 namespace {
@@ -216,6 +124,10 @@ struct Keys<TemplateFile> {
       Key<TemplateFile, std::vector<LabelSheet>>{"label_sheets", &TemplateFile::label_sheets, "further label sheets",
                                                  within(0, 100)},
       Key<TemplateFile, WordTable>{"words", &TemplateFile::words, "words on paper", {}},
+      Key<TemplateFile, Spelling>{"spelling", &TemplateFile::spelling, "of numbers and units on paper", {}},
+      Key<TemplateFile, LabelTable>{
+          "labels", &TemplateFile::labels, "of figures on the worksheet, by their paths in plan.json", {}},
+      Key<TemplateFile, NoteTable>{"notes", &TemplateFile::notes, "of the working, on the worksheet", {}},
       Key<TemplateFile, CautionTable>{
           "cautions", &TemplateFile::cautions, "printed where the plan contains what they speak of", {}},
   };

@@ -13,7 +13,8 @@ namespace blankwright {
 struct KeyInfo {
   /// Inside, because a table's shape holds keys: its members are first made when both are complete.
   struct Shape {
-    enum class Type { quantity, text, count, truth, date, word, list, table };
+    /// `texts` is a table of texts whose names are those of a list that is not of keys.
+    enum class Type { quantity, text, count, truth, date, word, list, table, texts };
     Type type = Type::text;
     Kind kind = Kind::length;          ///< of a quantity
     std::string example{};             ///< a value that is accepted, as TOML

@@ -44,6 +44,8 @@ Json schema_of(const Shape& shape) {
       return {{"type", "array"}, {"items", schema_of(*shape.item)}};
     case Shape::Type::table:
       return object_of(shape.keys);
+    case Shape::Type::texts:
+      return {{"type", "object"}, {"additionalProperties", {{"type", "string"}}}};
   }
   return {};
 }
@@ -65,6 +67,7 @@ std::string kind_of(const Shape& shape) {
     case Shape::Type::list:
       return "list: " + kind_of(*shape.item);
     case Shape::Type::table:
+    case Shape::Type::texts:
       return "table";
   }
   return {};

@@ -3,13 +3,16 @@
 #include <doctest/doctest.h>
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <nlohmann/json.hpp>
 #include <regex>
 #include <set>
 
+#include "plan/figure/figure.h"
 #include "program.h"
 #include "read/document.h"
+#include "read/notes.h"
 #include "read/words.h"
 
 using namespace blankwright;
@@ -102,6 +105,76 @@ TEST_CASE("the sample's sheets stand in its order, under its own head, in its ow
   const std::regex row{R"( 240 +230 +gray)"};
   const auto shown = std::distance(std::sregex_iterator{images.out.begin(), images.out.end(), row}, {});
   CHECK(static_cast<std::size_t>(shown) == pages_of(german().file("traveller.pdf")));
+}
+
+namespace {
+
+/// A text whose words stand a space apart, as they would on one line.
+std::string on_one_line(const std::string& text) { return std::regex_replace(text, std::regex{R"(\s+)"}, " "); }
+
+std::ptrdiff_t words_in(std::string_view text) { return 1 + std::ranges::count(text, ' '); }
+
+/// The sample with its shop's own words, or with the English ones of the standard template.
+std::string plan_of_sample(bool own_words) {
+  SampleJobs jobs;
+  if (!own_words) {
+    put_bytes(jobs / "german/shop.toml",
+              replaced(bytes_of(jobs / "german/shop.toml"), "template = \"sheets.toml\"\n", ""));
+  }
+  const auto run = run_program({"compile", "--out", jobs.out(), jobs / "german/awl.toml"});
+  REQUIRE_MESSAGE(run.exit == Exit::done, run.errors);
+  return bytes_of(jobs.out() + "/HG-58/plan.json");
+}
+
+}  // namespace
+
+TEST_CASE("no label, note, unit or decimal point of another language stands on the sample's sheets") {
+  std::string text = on_one_line(copied_text(bytes_of(german().file("traveller.pdf"))));
+  // Names of terms in formulas are no labels; short ones and these are such names too.
+  const std::set<std::string_view> names{"major diameter of the stud", "good so far", "started so far"};
+  for (const FigureInfo& figure : figure_infos()) {
+    if (words_in(figure.label) < 3 || names.contains(figure.label)) continue;
+    CAPTURE(figure.label);
+    CHECK(text.find(figure.label) == std::string::npos);
+  }
+  for (const NoteFacts& note : note_list) {
+    if (words_in(note.before) < 3) continue;
+    CAPTURE(note.before);
+    CHECK(text.find(note.before) == std::string::npos);
+  }
+  for (const char* shown : {"Länge des Griffs", "wahre Temperatur der Luft", "dann entscheiden zwei Wägungen",
+                            "2500 U/min", " mm auf 100 mm"}) {
+    CAPTURE(shown);
+    CHECK(text.find(shown) != std::string::npos);
+  }
+  for (const char* english : {"2500 rpm", " mm per 100 mm", "not known"}) {
+    CAPTURE(english);
+    CHECK(text.find(english) == std::string::npos);
+  }
+  // Whose formula it is stays as it was published; a letter before it makes it a name: ASME B1.1.
+  for (const FigureInfo& figure : figure_infos()) {
+    const std::string source{figure.source};
+    for (auto at = text.find(source); at != std::string::npos; at = text.find(source, at))
+      text.erase(at, source.size());
+  }
+  const std::regex point{R"re((^|[^A-Za-z0-9.])[0-9]+\.[0-9]+[^.0-9])re"};
+  for (auto found = std::sregex_iterator{text.begin(), text.end(), point}; found != std::sregex_iterator{}; ++found) {
+    FAIL_CHECK(text.substr(static_cast<std::size_t>(std::max<std::ptrdiff_t>(found->position() - 60, 0)), 130));
+  }
+}
+
+TEST_CASE("the words of a template change nothing in the plan") {
+  CHECK(plan_of_sample(true) == plan_of_sample(false));
+}
+
+TEST_CASE("a label under the path of no figure is refused with the nearest path") {
+  SampleJobs jobs;
+  put_bytes(jobs / "german/sheets.toml",
+            replaced(bytes_of(jobs / "german/sheets.toml"), "\"bore.depth_mm\" =", "\"bore.dept_mm\" ="));
+  const auto run = run_program({"compile", "--out", jobs.out(), jobs / "german/awl.toml"});
+  CHECK(run.exit == Exit::mistakes);
+  CHECK(run.errors.find("error: unknown key `bore.dept_mm` [unknown-key]") != std::string::npos);
+  CHECK(run.errors.find("hint: did you mean `\"bore.depth_mm\"`?") != std::string::npos);
 }
 
 TEST_CASE("codes of the sample lead to the address of its register, on labels of its own size") {

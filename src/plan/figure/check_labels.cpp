@@ -1,0 +1,24 @@
+#include "plan/figure/check_labels.h"
+
+#include <fmt/format.h>
+
+#include <string>
+#include <vector>
+
+#include "measure/nearest.h"
+#include "plan/figure/figure.h"
+
+namespace blankwright {
+
+void check_labels(const LabelTable& labels, Diagnostics& out) {
+  std::vector<std::string> known;
+  for (const FigureInfo& figure : figure_infos()) known.emplace_back(figure.path);
+  for (const auto& [path, words] : labels.labels) {
+    if (figure_at(path)) continue;
+    auto& said = out.error(Problem::unknown_key, words.at, fmt::format("unknown key `{}`", path));
+    const auto meant = nearest_names(path, known, 1);
+    if (!meant.empty()) said.hint(fmt::format("did you mean `\"{}\"`?", meant.front()));
+  }
+}
+
+}  // namespace blankwright
