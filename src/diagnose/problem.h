@@ -6,7 +6,7 @@
 namespace blankwright {
 
 /// Everything that can be said against an input. The names are stable: scripts may look for them.
-enum class Problem {
+enum class Problem : int {
   // files
   file_unreadable,
   file_too_large,

@@ -28,7 +28,7 @@ struct Words<BlockAlign> {
 
 template <>
 struct Keys<BlockFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("kind", &BlockFacts::kind, "what it shows"),
       key("side", &BlockFacts::side, "edge of what is still free from which it takes its box"),
       key("beside", &BlockFacts::beside, "stands in the strip of the block before it, to the right of that"),

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "diagnose/problem.h"
 #include "measure/instant.h"
 #include "measure/nearest.h"
 
@@ -138,7 +139,8 @@ std::optional<double> read_quantity_value(const Node& node, std::string_view nam
     auto& said = in.out.error(problem_of(value.error().cause), node.at,
                               fmt::format("`{}`: {}", key_name(name), value.error().message));
     const std::string& hint = value.error().hint;
-    if (!hint.empty()) said.hint(assignment(name, is_accepted(hint, kind, limits) ? in_quotes(hint) : std::string{eg}));
+    if (!hint.empty())
+      said.hint(assignment(name, is_accepted(hint, kind, limits) ? in_quotes(hint) : std::string{eg}));
     return std::nullopt;
   }
   if (!is_within(*value, limits)) {
@@ -295,6 +297,62 @@ bool is_list(const Node& node, std::string_view name, Limits limits, Reading& in
     return false;
   }
   return true;
+}
+
+namespace {
+
+const void* member(const void* facts, const Key& key) { return static_cast<const std::byte*>(facts) + key.at; }
+
+bool must_be_written(const Key& key, const void* fresh) {
+  return key.kind->must_be_written(member(fresh, key), key.limits);
+}
+
+Shape shape_of(const Key& key) {
+  Shape shape = key.kind->shape();
+  shape.example = key.example.empty() ? example_within(shape, key.limits) : std::string{key.example};
+  return shape;
+}
+
+}  // namespace
+
+bool any_must_be_written(const KeyList& keys, const void* fresh) {
+  return std::any_of(keys.begin(), keys.end(), [&](const Key& key) { return must_be_written(key, fresh); });
+}
+
+Shape table_shape(const KeyList& keys, const void* fresh) {
+  Shape shape{Shape::Type::table};
+  std::string inside;
+  for (const Key& key : keys) {
+    auto [standard, source] = key.kind->standard(member(fresh, key));
+    const std::string limits = key.limits.high > 0 ? key.kind->limits(key.limits) : std::string{};
+    shape.keys.push_back({std::string{key.name}, must_be_written(key, fresh), std::string{key.says}, limits,
+                          std::move(standard), std::move(source), shape_of(key)});
+    if (!shape.keys.back().required) continue;
+    inside += (inside.empty() ? "" : ", ") + shape.keys.back().name + " = " + shape.keys.back().shape.example;
+  }
+  shape.example = "{" + inside + "}";
+  return shape;
+}
+
+bool read_members(const Node& node, const KeyList& keys, void* into, const void* fresh, Reading& in) {
+  bool good = true;
+  std::vector<std::string> known;
+  for (const Key& key : keys) {
+    known.emplace_back(key.name);
+    bool written = false;
+    for (const Member& found : node.members) {
+      if (found.key != key.name) continue;
+      written = true;
+      good = key.kind->read(found.value, key.name, key.limits, static_cast<std::byte*>(into) + key.at, in) && good;
+    }
+    if (!written && must_be_written(key, fresh)) {
+      say_missing(node, key.name, shape_of(key), in);
+      good = false;
+    }
+  }
+  const int before = in.out.errors();
+  say_unknown(node, known, in);
+  return good && in.out.errors() == before;
 }
 
 }  // namespace blankwright

@@ -2,9 +2,9 @@
 
 #include <array>
 #include <chrono>
+#include <cstddef>
 #include <optional>
 #include <string>
-#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -35,20 +35,56 @@ Limits within(Q low, Q high) {
 }
 inline Limits within(int low, int high) { return {static_cast<double>(low), static_cast<double>(high)}; }
 
-/// A key of a table: written down once, and everything that is said about it is made from this.
-template <class Facts, class Member>
-struct Key {
-  std::string_view name;
-  Member Facts::*member;
-  std::string_view says;
-  Limits limits;
-  std::string_view example{};  ///< as TOML, where the usual one of its type would not do
+/// How a member of a struct of facts is read and described, whatever its type: so that what goes through a list of
+/// keys is compiled once, and not for each struct.
+struct MemberKind {
+  bool (*read)(const Node& node, std::string_view name, Limits limits, void* into, Reading& in);
+  Shape (*shape)();
+  std::string (*limits)(Limits limits);
+  std::pair<std::string, std::string> (*standard)(const void* fresh);  ///< as TOML, and whose it is; or empty
+  bool (*must_be_written)(const void* fresh, Limits limits);
 };
 
-template <class Facts, class Member>
-constexpr Key<Facts, Member> key(std::string_view name, Member Facts::*member, std::string_view says,
-                                 Limits limits = {}, std::string_view example = {}) {
-  return {name, member, says, limits, example};
+/// A key of a table: written down once, and everything that is said about it is made from this.
+struct Key {
+  std::string_view name;
+  std::string_view says;
+  Limits limits;
+  std::string_view example;  ///< as TOML, where the usual one of its type would not do
+  const MemberKind* kind;
+  std::ptrdiff_t at;  ///< where the member lies in its struct, in bytes
+};
+
+/// The keys of a table of facts: specialise with `static inline const KeyList list{key(...), ...}`.
+using KeyList = std::vector<Key>;
+template <class Facts>
+struct Keys;
+template <class Facts>
+concept IsTable = requires {
+  Keys<Facts>::list;
+};
+
+/// Facts as they are before anything was read. Not inlined: built at each key they take most of the compiler's time.
+template <class Facts>
+[[gnu::noinline]] const Facts& fresh() {
+  static const Facts facts{};
+  return facts;
+}
+template <class M>
+const MemberKind& kind_of_member();
+
+/// A key of a struct that has its members from `Base`.
+template <class Facts, class Base, class M>
+Key key_of(std::string_view name, M Base::*member, std::string_view says, Limits limits = {},
+           std::string_view example = {}) {
+  const auto* start = reinterpret_cast<const std::byte*>(&fresh<Facts>());
+  const auto* place = reinterpret_cast<const std::byte*>(&(fresh<Facts>().*member));
+  return {name, says, limits, example, &kind_of_member<M>(), place - start};
+}
+template <class Facts, class M>
+Key key(std::string_view name, M Facts::*member, std::string_view says, Limits limits = {},
+        std::string_view example = {}) {
+  return key_of<Facts>(name, member, says, limits, example);
 }
 
 /// How a T is written: `read` from a node or say why not, `shape` for descriptions, `written` as TOML.
@@ -176,14 +212,6 @@ struct Form<E> {
 // -- tables
 // ----------------------------------------------------------------------------------------------------------
 
-/// The keys of a table of facts: specialise with `static constexpr auto list = std::tuple{key(...), ...}`.
-template <class Facts>
-struct Keys;
-template <class Facts>
-concept IsTable = requires {
-  Keys<Facts>::list;
-};
-
 /// Says of each member that it is unknown, with the nearest known name.
 void say_unknown(const Node& table, const std::vector<std::string>& known, Reading& in);
 void say_missing(const Node& table, std::string_view name, const Shape& shape, Reading& in);
@@ -191,8 +219,26 @@ bool is_table(const Node& node, std::string_view name, Reading& in);
 bool is_list(const Node& node, std::string_view name, Limits limits, Reading& in);
 std::string list_limits(Limits l);
 
+/// Reads a table over what `into` holds; keys that it lacks stay as they are. Says everything that is wrong in one
+/// go. `fresh` is what stands in a struct of this type before anything was read.
+bool read_members(const Node& node, const KeyList& keys, void* into, const void* fresh, Reading& in);
+bool any_must_be_written(const KeyList& keys, const void* fresh);
+Shape table_shape(const KeyList& keys, const void* fresh);
+
 template <class Facts>
-bool read_table(const Node& node, Facts& into, Reading& in);
+bool read_table(const Node& node, Facts& into, Reading& in) {
+  if constexpr (requires { into.place; }) into.place = node.at;
+  return read_members(node, Keys<Facts>::list, &into, &fresh<Facts>(), in);
+}
+template <class Facts>
+std::vector<KeyInfo> key_infos() {
+  return table_shape(Keys<Facts>::list, &fresh<Facts>()).keys;
+}
+
+template <IsTable Facts>
+struct Form<Facts> {
+  static Shape shape() { return table_shape(Keys<Facts>::list, &fresh<Facts>()); }
+};
 
 /// How a member of a struct of facts holds its value: a table in place, a given value, optional, a list.
 template <class M>
@@ -278,89 +324,31 @@ inline constexpr bool is_list_type = false;
 template <class M>
 inline constexpr bool is_list_type<std::vector<M>> = true;
 
-/// What stands in place of a table that is left out: facts whose every member has a standard value.
-template <class Facts>
-bool may_be_left_out(const Facts& facts);
-
-/// Must the key be written? Only a value that has no standard and is not optional. (A list that may be empty need
-/// not.)
-template <class Facts, class M>
-bool must_be_written(const Key<Facts, M>& k) {
-  const Facts fresh{};
+/// Must the key be written? Only a value that has no standard and is not optional, and a table that has such a one.
+/// (A list that may be empty need not.)
+template <class M>
+bool must_be_written(const M& fresh_member, Limits limits) {
   if constexpr (IsTable<M>) {
-    return !may_be_left_out(fresh.*(k.member));
+    return any_must_be_written(Keys<M>::list, &fresh<M>());
   } else if constexpr (is_list_type<M>) {
-    return k.limits.low > 0;
+    return limits.low > 0;
   } else {
-    return Slot<M>::required && Slot<M>::standard(fresh.*(k.member)).first.empty();
+    return Slot<M>::required && Slot<M>::standard(fresh_member).first.empty();
   }
 }
 
-template <class Facts>
-bool may_be_left_out(const Facts&) {
-  return std::apply([](const auto&... k) { return (!must_be_written(k) && ...); }, Keys<Facts>::list);
-}
-
-template <class Facts, class M>
-Shape shape_of(const Key<Facts, M>& k) {
-  Shape shape = Slot<M>::shape();
-  shape.example = k.example.empty() ? example_within(shape, k.limits) : std::string{k.example};
-  return shape;
-}
-
-template <class Facts>
-std::vector<KeyInfo> key_infos() {
-  const Facts fresh{};
-  std::vector<KeyInfo> infos;
-  const auto add = [&]<class M>(const Key<Facts, M>& k) {
-    auto [standard, source] = Slot<M>::standard(fresh.*(k.member));
-    const std::string limits = k.limits.high > 0 ? Slot<M>::limits(k.limits) : std::string{};
-    infos.push_back({std::string{k.name}, must_be_written(k), std::string{k.says}, limits, std::move(standard),
-                     std::move(source), shape_of(k)});
+template <class M>
+const MemberKind& kind_of_member() {
+  static constexpr MemberKind kind{
+      [](const Node& node, std::string_view name, Limits limits, void* into, Reading& in) {
+        return Slot<M>::read(node, name, limits, *static_cast<M*>(into), in);
+      },
+      [] { return Slot<M>::shape(); },
+      [](Limits limits) { return Slot<M>::limits(limits); },
+      [](const void* fresh) { return Slot<M>::standard(*static_cast<const M*>(fresh)); },
+      [](const void* fresh, Limits limits) { return must_be_written(*static_cast<const M*>(fresh), limits); },
   };
-  std::apply([&](const auto&... k) { (add(k), ...); }, Keys<Facts>::list);
-  return infos;
+  return kind;
 }
-
-/// Reads a table over what `into` holds; keys that it lacks stay as they are. Says everything that is wrong in one
-/// go.
-template <class Facts>
-bool read_table(const Node& node, Facts& into, Reading& in) {
-  bool good = true;
-  std::vector<std::string> known;
-  const auto read_key = [&]<class M>(const Key<Facts, M>& k) {
-    known.emplace_back(k.name);
-    bool written = false;
-    for (const Member& member : node.members) {
-      if (member.key != k.name) continue;
-      written = true;
-      good = Slot<M>::read(member.value, k.name, k.limits, into.*(k.member), in) && good;
-    }
-    if (!written && must_be_written(k)) {
-      say_missing(node, k.name, shape_of(k), in);
-      good = false;
-    }
-  };
-  std::apply([&](const auto&... k) { (read_key(k), ...); }, Keys<Facts>::list);
-  if constexpr (requires { into.place; }) into.place = node.at;
-  const int before = in.out.errors();
-  say_unknown(node, known, in);
-  return good && in.out.errors() == before;
-}
-
-template <IsTable Facts>
-struct Form<Facts> {
-  static Shape shape() {
-    Shape shape{Shape::Type::table};
-    shape.keys = key_infos<Facts>();
-    std::string inside;
-    for (const KeyInfo& k : shape.keys) {
-      if (!k.required) continue;
-      inside += (inside.empty() ? "" : ", ") + k.name + " = " + k.shape.example;
-    }
-    shape.example = "{" + inside + "}";
-    return shape;
-  }
-};
 
 }  // namespace blankwright

@@ -127,6 +127,14 @@ struct BlankFacts {
 
 /// One order, as its job file tells it.
 struct Order {
+  // Written once, in read_order.cpp: whoever holds one would compile them otherwise, and they take long.
+  Order();
+  Order(const Order&);
+  Order(Order&&) noexcept;
+  Order& operator=(const Order&);
+  Order& operator=(Order&&) noexcept;
+  ~Order();
+
   Source source;
   Given<std::string> id;
   Given<std::string> client;

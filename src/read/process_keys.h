@@ -30,7 +30,7 @@ inline const Limits days = within(0 * hour, 4000 * 24 * hour);
 
 template <>
 struct Keys<VesselFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("name", &VesselFacts::name, "of the vessel", within(1, 40)),
       key("shape", &VesselFacts::shape, "seen from above"),
       key("diameter", &VesselFacts::diameter, "inside, of a round vessel", process_limits::inside),
@@ -48,7 +48,7 @@ struct Keys<VesselFacts> {
 };
 template <>
 struct Keys<PumpFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("ultimate", &PumpFacts::ultimate, "lowest absolute pressure that it reaches on the empty vessel",
           within(AbsolutePressure::above_zero(0 * pascal), AbsolutePressure::above_zero(90 * kilopascal))),
       key("speed", &PumpFacts::speed, "of the pump at the vessel",
@@ -58,7 +58,7 @@ struct Keys<PumpFacts> {
 };
 template <>
 struct Keys<VacuumFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("target", &VacuumFacts::target, "absolute pressure aimed at",
           within(AbsolutePressure::above_zero(10 * pascal), AbsolutePressure::above_zero(100 * kilopascal))),
       key("target_reading", &VacuumFacts::target_reading,
@@ -76,7 +76,7 @@ struct Keys<VacuumFacts> {
 };
 template <>
 struct Keys<BathFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("cover", &BathFacts::cover, "resin that still stands above the tops when they have taken up theirs",
           within(0 * mm, 500 * mm)),
       key("gap", &BathFacts::gap, "between blanks, and between blanks and wall", process_limits::gap),
@@ -90,7 +90,7 @@ struct Keys<BathFacts> {
 };
 template <>
 struct Keys<ResinFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("name", &ResinFacts::name, "of the resin, as the shop calls it", within(1, 40)),
       key("density", &ResinFacts::density, "of the liquid", within(500 * kilogram_per_m3, 2000 * kilogram_per_m3)),
       key("activator", &ResinFacts::activator, "dose, of the resin's mass", within(0 * percent, 50 * percent)),
@@ -112,7 +112,7 @@ struct Keys<ResinFacts> {
 };
 template <>
 struct Keys<ActivatedFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("resin", &ActivatedFacts::resin, "which resin it is", within(1, 40)),
       key("dye", &ActivatedFacts::dye, "which dye is in it", within(1, 40)),
       key("amount", &ActivatedFacts::amount, "how much there is", within(0 * litre, 1000 * litre)),
@@ -121,7 +121,7 @@ struct Keys<ActivatedFacts> {
 };
 template <>
 struct Keys<CalibrationPair> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("dial", &CalibrationPair::dial, "what the dial is set to", within(celsius(0), celsius(300))),
       key("shown", &CalibrationPair::shown, "what an independent thermometer shows then",
           within(celsius(0), celsius(300))),
@@ -129,7 +129,7 @@ struct Keys<CalibrationPair> {
 };
 template <>
 struct Keys<OvenFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("name", &OvenFacts::name, "of the oven", within(1, 40)),
       key("width", &OvenFacts::width, "inside", process_limits::inside),
       key("depth", &OvenFacts::depth, "inside, front to back", process_limits::inside),
@@ -146,14 +146,14 @@ struct Keys<OvenFacts> {
 };
 template <>
 struct Keys<DryingTime> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("thickness", &DryingTime::thickness, "up to this thickness", within(1 * mm, 300 * mm)),
       key("at_least", &DryingTime::time, "in the oven at least", within(0 * hour, 60 * 24 * hour)),
   };
 };
 template <>
 struct Keys<DryingFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("oven", &DryingFacts::oven, "temperature of the oven's air", within(celsius(40), celsius(110))),
       key("times", &DryingFacts::times, "hours by thickness, rising; the usual ones when left out", within(0, 30)),
       key("cool", &DryingFacts::cool, "cooling in a sealed box", within(0 * hour, 48 * hour)),
@@ -172,7 +172,7 @@ struct Keys<DryingFacts> {
 };
 template <>
 struct Keys<UptakeFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("least_fill", &UptakeFacts::least_fill,
           "part of the void space that has to be filled; the low end of what is usual for the wood when left out",
           within(1 * percent, 100 * percent)),
@@ -180,7 +180,7 @@ struct Keys<UptakeFacts> {
 };
 template <>
 struct Keys<StudStock> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("thread", &StudStock::thread, "designation of the thread"),
       key("length", &StudStock::length, "of the stud or the rod", within(5 * mm, 3 * metre)),
       key("count", &StudStock::count, "how many there are", within(0, 100000)),
@@ -188,7 +188,7 @@ struct Keys<StudStock> {
 };
 template <>
 struct Keys<CostFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("labour_per_hour", &CostFacts::labour_per_hour, "of hands-on work"),
       key("wood_per_litre", &CostFacts::wood_per_litre, "of a litre of sawn wood"),
       key("stud_each", &CostFacts::stud_each, "of a stud, with its glue"),
@@ -197,7 +197,7 @@ struct Keys<CostFacts> {
 };
 template <>
 struct Keys<PrinterFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("bar_x", &PrinterFacts::bar_x, "length of the printed 100 mm bar across the sheet, measured",
           within(97 * mm, 103 * mm)),
       key("bar_y", &PrinterFacts::bar_y, "length of the printed 100 mm bar down the sheet, measured",

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <span>
 
+#include "diagnose/problem.h"
 #include "read/block_keys.h"
 
 namespace blankwright {

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "diagnose/problem.h"
+
 namespace blankwright {
 
 std::optional<Node> read_versioned(const Source& source, Diagnostics& out) {

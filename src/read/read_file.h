@@ -2,8 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <tuple>
-
 #include "read/keys.h"
 
 namespace blankwright {
@@ -20,7 +18,7 @@ std::optional<Facts> read_facts(const Source& source, Origin origin, Facts start
   const auto document = read_versioned(source, out);
   if (!document) return std::nullopt;
   Reading in{origin, out};
-  std::apply([&](const auto&... k) { (in.top.emplace_back(k.name), ...); }, Keys<Facts>::list);
+  for (const Key& key : Keys<Facts>::list) in.top.emplace_back(key.name);
   if (!read_table(*document, start, in)) return std::nullopt;
   return start;
 }

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "diagnose/problem.h"
 #include "entries/order_id.h"
 #include "read/order.h"
 #include "read/read_file.h"
@@ -51,14 +52,14 @@ const Limits section = within(5 * mm, 300 * mm);
 
 template <>
 struct Keys<Station> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("at", &Station::along, "distance from the seat", handle_length),
       key("diameter", &Station::diameter, "finished diameter there", within(1 * mm, 300 * mm)),
   };
 };
 template <>
 struct Keys<HandleFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("stations", &HandleFacts::stations, "lengths from the seat with their diameters, seat first, tail last",
           within(2, 200), "[{at = \"0 mm\", diameter = \"25 mm\"}, {at = \"100 mm\", diameter = \"22 mm\"}]"),
       key("form", &HandleFacts::form, "how the form runs from station to station"),
@@ -67,7 +68,7 @@ struct Keys<HandleFacts> {
 };
 template <>
 struct Keys<SeatFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("squareness", &SeatFacts::squareness, "how far the seat may be out of square, over its diameter",
           within(0 * mm, 5 * mm)),
       key("form", &SeatFacts::form, "flat, with a spigot that stands out of it, or with a recess"),
@@ -79,7 +80,7 @@ struct Keys<SeatFacts> {
 };
 template <>
 struct Keys<FerruleFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("outside_diameter", &FerruleFacts::outside_diameter, "of the ferrule", within(2 * mm, 300 * mm)),
       key("inside_diameter", &FerruleFacts::inside_diameter,
           "of the ferrule, to which the wood under it is turned; the turner fits it when left out",
@@ -90,7 +91,7 @@ struct Keys<FerruleFacts> {
 };
 template <>
 struct Keys<StudFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("thread", &StudFacts::thread,
           "designation of the stud's thread: \"M8\", \"M10x1\", \"5/16-18\", \"#10-24\""),
       key("enters", &StudFacts::enters, "how far the stud screws into the client's part", within(2 * mm, 200 * mm)),
@@ -115,14 +116,14 @@ struct Keys<StudFacts> {
 };
 template <>
 struct Keys<BoreFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("fit", &BoreFacts::fit, "whether the stud is glued into a plain bore or screwed into a tapped one"),
       key("drill", &BoreFacts::drill, "the drill to use; otherwise the next one up among the shop's"),
   };
 };
 template <>
 struct Keys<DefectFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("from", &DefectFacts::from, "along the grain, from the board's left end", within(0 * mm, 20 * metre)),
       key("to", &DefectFacts::to, "along the grain, where it ends", within(0 * mm, 20 * metre)),
       key("near", &DefectFacts::near, "across, from the board's near edge; its whole width when left out",
@@ -132,7 +133,7 @@ struct Keys<DefectFacts> {
 };
 template <>
 struct Keys<BoardFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("name", &BoardFacts::name, "what stands on the board", within(1, 20)),
       key("length", &BoardFacts::length, "along the grain", within(10 * mm, 20 * metre)),
       key("width", &BoardFacts::width, "across the grain", within(5 * mm, 2 * metre)),
@@ -142,7 +143,7 @@ struct Keys<BoardFacts> {
 };
 template <>
 struct Keys<WoodFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("species", &WoodFacts::species, "name of the wood: \"European beech\", \"black walnut\"", within(1, 60),
           "\"European beech\""),
       key("condition", &WoodFacts::condition, "state of the wood"),
@@ -160,7 +161,7 @@ struct Keys<WoodFacts> {
 };
 template <>
 struct Keys<TreatmentFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("resin", &TreatmentFacts::resin, "name of one of the shop's resins", within(1, 40)),
       key("dye", &TreatmentFacts::dye, "name of one of its dyes; undyed when left out", within(1, 40)),
       key("witness", &TreatmentFacts::witness, "is a blank more started in each bath, only to be cut open"),
@@ -169,7 +170,7 @@ struct Keys<TreatmentFacts> {
 };
 template <>
 struct Keys<UseFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("driest", &UseFacts::driest, "least moisture of the wood where it is used",
           within(0 * percent, 30 * percent)),
       key("dampest", &UseFacts::dampest, "most moisture of the wood there", within(0 * percent, 30 * percent)),
@@ -177,7 +178,7 @@ struct Keys<UseFacts> {
 };
 template <>
 struct Keys<BlankFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("section", &BlankFacts::section, "side of the square section", section),
       key("length", &BlankFacts::length, "length of the blank", handle_length),
       key("state", &BlankFacts::state, "which state these sizes were taken in"),
@@ -195,38 +196,33 @@ struct JobFile : Order {
 
 template <>
 struct Keys<JobFile> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("format", &JobFile::format, "number of this file's format", within(1, newest_format)),
-      Key<JobFile, Given<std::string>>{"id", &JobFile::id, "the order's number: letters, digits, . _ -",
-                                       within(1, 40)},
-      Key<JobFile, Given<std::string>>{"client", &JobFile::client, "who ordered", within(1, 80)},
-      Key<JobFile, Given<std::string>>{"item", &JobFile::item, "what is made", within(1, 80)},
-      Key<JobFile, Given<int>>{"quantity", &JobFile::quantity, "good pieces to deliver", within(1, 5000)},
-      Key<JobFile, std::optional<Given<Date>>>{"due", &JobFile::due, "day of delivery", {}},
-      Key<JobFile, std::optional<Given<std::string>>>{"drawing", &JobFile::drawing, "number of the client's drawing",
-                                                      within(1, 40)},
-      Key<JobFile, std::optional<Given<std::string>>>{"revision", &JobFile::revision, "revision of that drawing",
-                                                      within(1, 10)},
-      Key<JobFile, std::optional<Given<std::string>>>{"notes", &JobFile::notes, "printed on the turner's sheet",
-                                                      within(1, 600)},
-      Key<JobFile, std::optional<Given<std::string>>>{"finish", &JobFile::finish, "what the finished piece is given",
-                                                      within(1, 80)},
-      Key<JobFile, std::optional<Given<std::string>>>{
+      key_of<JobFile>("id", &JobFile::id, "the order's number: letters, digits, . _ -", within(1, 40)),
+      key_of<JobFile>("client", &JobFile::client, "who ordered", within(1, 80)),
+      key_of<JobFile>("item", &JobFile::item, "what is made", within(1, 80)),
+      key_of<JobFile>("quantity", &JobFile::quantity, "good pieces to deliver", within(1, 5000)),
+      key_of<JobFile>("due", &JobFile::due, "day of delivery"),
+      key_of<JobFile>("drawing", &JobFile::drawing, "number of the client's drawing", within(1, 40)),
+      key_of<JobFile>("revision", &JobFile::revision, "revision of that drawing", within(1, 10)),
+      key_of<JobFile>("notes", &JobFile::notes, "printed on the turner's sheet", within(1, 600)),
+      key_of<JobFile>("finish", &JobFile::finish, "what the finished piece is given", within(1, 80)),
+      key_of<JobFile>(
           "template", &JobFile::sheet_template,
           "\"a4\", \"letter\", or the path of a template file from the job file's folder; otherwise the shop's",
-          within(1, 200), "\"letter\""},
-      Key<JobFile, Given<bool>>{"promised", &JobFile::promised, "is it promised to the client", {}},
-      Key<JobFile, std::optional<Given<Money>>>{"price", &JobFile::price, "agreed for a piece", {}},
-      Key<JobFile, HandleFacts>{"handle", &JobFile::handle, "the finished form", {}},
-      Key<JobFile, SeatFacts>{"seat", &JobFile::seat, "the face that meets the client's part", {}},
-      Key<JobFile, std::optional<FerruleFacts>>{"ferrule", &JobFile::ferrule, "a ring round the seat's end", {}},
-      Key<JobFile, StudFacts>{"stud", &JobFile::stud, "the threaded stud", {}},
-      Key<JobFile, BoreFacts>{"bore", &JobFile::bore, "the hole for the stud", {}},
-      Key<JobFile, WoodFacts>{"wood", &JobFile::wood, "what it is made of", {}},
-      Key<JobFile, std::optional<BlankFacts>>{"blank", &JobFile::blank, "a blank that is there already", {}},
-      Key<JobFile, std::optional<TreatmentFacts>>{
-          "treatment", &JobFile::treatment, "what is drawn into the wood; bath and cure are planned when given", {}},
-      Key<JobFile, UseFacts>{"use", &JobFile::use, "where the piece is used", {}},
+          within(1, 200), "\"letter\""),
+      key_of<JobFile>("promised", &JobFile::promised, "is it promised to the client"),
+      key_of<JobFile>("price", &JobFile::price, "agreed for a piece"),
+      key_of<JobFile>("handle", &JobFile::handle, "the finished form"),
+      key_of<JobFile>("seat", &JobFile::seat, "the face that meets the client's part"),
+      key_of<JobFile>("ferrule", &JobFile::ferrule, "a ring round the seat's end"),
+      key_of<JobFile>("stud", &JobFile::stud, "the threaded stud"),
+      key_of<JobFile>("bore", &JobFile::bore, "the hole for the stud"),
+      key_of<JobFile>("wood", &JobFile::wood, "what it is made of"),
+      key_of<JobFile>("blank", &JobFile::blank, "a blank that is there already"),
+      key_of<JobFile>("treatment", &JobFile::treatment,
+                      "what is drawn into the wood; bath and cure are planned when given"),
+      key_of<JobFile>("use", &JobFile::use, "where the piece is used"),
   };
 };
 
@@ -263,12 +259,21 @@ void check_stations(const HandleFacts& handle, Diagnostics& out) {
 }
 
 void check_witness(const Order& order, Diagnostics& out) {
-  if (!order.treatment || order.treatment->witness.value || order.treatment->witness_for.origin == Origin::standard) return;
-  out.error(Problem::keys_disagree, order.treatment->witness_for.at, "`witness_for` is named, but no witness is wanted")
+  if (!order.treatment || order.treatment->witness.value || order.treatment->witness_for.origin == Origin::standard)
+    return;
+  out.error(Problem::keys_disagree, order.treatment->witness_for.at,
+            "`witness_for` is named, but no witness is wanted")
       .hint("witness = true, or leave `witness_for` out");
 }
 
 }  // namespace
+
+Order::Order() = default;
+Order::Order(const Order&) = default;
+Order::Order(Order&&) noexcept = default;
+Order& Order::operator=(const Order&) = default;
+Order& Order::operator=(Order&&) noexcept = default;
+Order::~Order() = default;
 
 std::optional<Order> read_order(const Source& source, Diagnostics& out) {
   const int before = out.errors();

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "diagnose/problem.h"
 #include "read/process_keys.h"
 #include "read/read_file.h"
 #include "read/shop.h"
@@ -28,7 +29,7 @@ struct Words<PlannedWork> {
 
 template <>
 struct Keys<WeekFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("monday", &WeekFacts::monday,
           "stretches of work on a Monday: [\"08:00-12:00\", \"13:00-17:00\"]; free when left out", within(0, 10)),
       key("tuesday", &WeekFacts::tuesday, "stretches of work on a Tuesday; free when left out", within(0, 10)),
@@ -49,7 +50,7 @@ const Limits span_of_time = within(0 * hour, 60 * 24 * hour);
 
 template <>
 struct Keys<AllowanceFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("finish", &AllowanceFacts::finish, "wood left on the finished form, per side, for the turner to clean up",
           small),
       key("bow", &AllowanceFacts::bow, "bow of the squared blank, per side", small),
@@ -70,7 +71,7 @@ struct Keys<AllowanceFacts> {
 };
 template <>
 struct Keys<BoringFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("method", &BoringFacts::method,
           "bored on the drill press, or on the lathe in a blank rounded between centres"),
       key("offset", &BoringFacts::offset, "how far a bore is off the centre at the seat, 95 in 100",
@@ -93,14 +94,14 @@ struct Keys<BoringFacts> {
 };
 template <>
 struct Keys<LatheFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("fastest", &LatheFacts::fastest, "no spindle speed above this is printed, however small the handle",
           within(100 * per_minute, 10'000 * per_minute)),
   };
 };
 template <>
 struct Keys<GlueFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("line", &GlueFacts::line, "thickness of the glue line, per side", within(0 * mm, 3 * mm)),
       key("shear_strength", &GlueFacts::shear_strength, "of the bond between stud and wood",
           within(0.1 * megapascal, 30 * megapascal)),
@@ -119,7 +120,7 @@ struct Keys<GlueFacts> {
 };
 template <>
 struct Keys<YieldFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("expected", &YieldFacts::expected, "how many came out good of how many started so far: \"8 of 10\""),
       key("confidence", &YieldFacts::confidence, "chance with which enough are to be good",
           within(50 * percent, 99.9 * percent)),
@@ -128,7 +129,7 @@ struct Keys<YieldFacts> {
 };
 template <>
 struct Keys<RegisterFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("series", &RegisterFacts::series,
           "first ID that the register gives out; best left out: then a new register draws it, and no two shops have "
           "the same IDs"),
@@ -136,7 +137,7 @@ struct Keys<RegisterFacts> {
 };
 template <>
 struct Keys<OperationFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("name", &OperationFacts::name, "what is done", within(1, 60)),
       key("who", &OperationFacts::who, "who does it", within(1, 30)),
       key("fixed", &OperationFacts::fixed, "time that it takes whatever the number of pieces", span_of_time),
@@ -169,41 +170,37 @@ struct ShopFile : Shop {
 
 template <>
 struct Keys<ShopFile> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("format", &ShopFile::format, "number of this file's format", within(1, newest_format)),
-      Key<ShopFile, Given<std::string>>{"name", &ShopFile::name, "of the shop", within(1, 80)},
-      Key<ShopFile, Given<Zone>>{"zone", &ShopFile::zone, "time zone (IANA): \"Europe/Berlin\"", {}},
-      Key<ShopFile, Given<UnitSystem>>{"units", &ShopFile::units, "units to print in", {}},
-      Key<ShopFile, std::optional<Given<std::string>>>{"template", &ShopFile::sheet_template,
-                                                       "\"a4\", \"letter\", or the path of a template file",
-                                                       within(1, 200)},
-      Key<ShopFile, Given<Length>>{"altitude", &ShopFile::altitude, "of the shop above the sea, for the vacuum",
-                                   within(-430 * metre, 5000 * metre)},
-      Key<ShopFile, RegisterFacts>{"register", &ShopFile::register_facts, "the register beside this file", {}},
-      Key<ShopFile, WeekFacts>{"hours", &ShopFile::hours, "working hours, on one day at least", {}},
-      Key<ShopFile, AllowanceFacts>{"allowances", &ShopFile::allowances, "what is left on and taken off", {}},
-      Key<ShopFile, BoringFacts>{"boring", &ShopFile::boring, "how bores are made and how true they are", {}},
-      Key<ShopFile, LatheFacts>{"lathe", &ShopFile::lathe, "the lathe", {}},
-      Key<ShopFile, GlueFacts>{"glue", &ShopFile::glue, "how studs are glued", {}},
-      Key<ShopFile, YieldFacts>{"yield", &ShopFile::yield, "how many pieces come out good", {}},
-      Key<ShopFile, DryingFacts>{"drying", &ShopFile::drying, "how wood is dried before the bath", {}},
-      Key<ShopFile, UptakeFacts>{"uptake", &ShopFile::uptake, "how much resin has to go in", {}},
-      Key<ShopFile, BathFacts>{"bath", &ShopFile::bath, "how blanks are set in a vessel and held down", {}},
-      Key<ShopFile, std::vector<VesselFacts>>{"vessels", &ShopFile::vessels, "vessels for the bath", within(0, 20)},
-      Key<ShopFile, PumpFacts>{"pump", &ShopFile::pump, "the vacuum pump", {}},
-      Key<ShopFile, VacuumFacts>{"vacuum", &ShopFile::vacuum, "how the vacuum is pulled and held", {}},
-      Key<ShopFile, std::vector<ResinFacts>>{"resins", &ShopFile::resins, "resins, by their data sheets",
-                                             within(0, 20)},
-      Key<ShopFile, std::vector<ActivatedFacts>>{"activated", &ShopFile::activated,
-                                                 "activated resin left over from earlier baths", within(0, 100)},
-      Key<ShopFile, std::vector<OvenFacts>>{"ovens", &ShopFile::ovens, "ovens; the first is used first",
-                                            within(0, 20)},
-      Key<ShopFile, std::vector<StudStock>>{"studs", &ShopFile::studs, "studs and rods in stock", within(0, 200)},
-      Key<ShopFile, CostFacts>{"costs", &ShopFile::costs, "what work and material cost", {}},
-      Key<ShopFile, PrinterFacts>{"printer", &ShopFile::printer, "how true the printer is", {}},
-      Key<ShopFile, std::vector<OperationFacts>>{"routing", &ShopFile::routing, "the operations, in order",
-                                                 within(1, 60),
-                                                 "[{name = \"Turn\", who = \"turner\", per_piece = \"30 min\"}]"},
+      key_of<ShopFile>("name", &ShopFile::name, "of the shop", within(1, 80)),
+      key_of<ShopFile>("zone", &ShopFile::zone, "time zone (IANA): \"Europe/Berlin\""),
+      key_of<ShopFile>("units", &ShopFile::units, "units to print in"),
+      key_of<ShopFile>("template", &ShopFile::sheet_template, "\"a4\", \"letter\", or the path of a template file",
+                       within(1, 200)),
+      key_of<ShopFile>("altitude", &ShopFile::altitude, "of the shop above the sea, for the vacuum",
+                       within(-430 * metre, 5000 * metre)),
+      key_of<ShopFile>("register", &ShopFile::register_facts, "the register beside this file"),
+      key_of<ShopFile>("hours", &ShopFile::hours, "working hours, on one day at least"),
+      key_of<ShopFile>("allowances", &ShopFile::allowances, "what is left on and taken off"),
+      key_of<ShopFile>("boring", &ShopFile::boring, "how bores are made and how true they are"),
+      key_of<ShopFile>("lathe", &ShopFile::lathe, "the lathe"),
+      key_of<ShopFile>("glue", &ShopFile::glue, "how studs are glued"),
+      key_of<ShopFile>("yield", &ShopFile::yield, "how many pieces come out good"),
+      key_of<ShopFile>("drying", &ShopFile::drying, "how wood is dried before the bath"),
+      key_of<ShopFile>("uptake", &ShopFile::uptake, "how much resin has to go in"),
+      key_of<ShopFile>("bath", &ShopFile::bath, "how blanks are set in a vessel and held down"),
+      key_of<ShopFile>("vessels", &ShopFile::vessels, "vessels for the bath", within(0, 20)),
+      key_of<ShopFile>("pump", &ShopFile::pump, "the vacuum pump"),
+      key_of<ShopFile>("vacuum", &ShopFile::vacuum, "how the vacuum is pulled and held"),
+      key_of<ShopFile>("resins", &ShopFile::resins, "resins, by their data sheets", within(0, 20)),
+      key_of<ShopFile>("activated", &ShopFile::activated, "activated resin left over from earlier baths",
+                       within(0, 100)),
+      key_of<ShopFile>("ovens", &ShopFile::ovens, "ovens; the first is used first", within(0, 20)),
+      key_of<ShopFile>("studs", &ShopFile::studs, "studs and rods in stock", within(0, 200)),
+      key_of<ShopFile>("costs", &ShopFile::costs, "what work and material cost"),
+      key_of<ShopFile>("printer", &ShopFile::printer, "how true the printer is"),
+      key_of<ShopFile>("routing", &ShopFile::routing, "the operations, in order", within(1, 60),
+                       "[{name = \"Turn\", who = \"turner\", per_piece = \"30 min\"}]"),
   };
 };
 
@@ -286,6 +283,13 @@ void check_hours(const Shop& shop, Diagnostics& out) {
 }  // namespace
 
 std::string_view name_of(PlannedWork work) { return Words<PlannedWork>::list.at(static_cast<std::size_t>(work)); }
+
+Shop::Shop() = default;
+Shop::Shop(const Shop&) = default;
+Shop::Shop(Shop&&) noexcept = default;
+Shop& Shop::operator=(const Shop&) = default;
+Shop& Shop::operator=(Shop&&) noexcept = default;
+Shop::~Shop() = default;
 
 std::optional<Shop> read_shop(const Source& source, Diagnostics& out) {
   const int before = out.errors();

@@ -4,6 +4,7 @@
 #include <span>
 
 #include "diagnose/failure.h"
+#include "diagnose/problem.h"
 #include "measure/nearest.h"
 #include "read/block_keys.h"
 #include "read/read_file.h"
@@ -41,7 +42,7 @@ const Limits on_paper = within(0 * mm, 300 * mm);
 
 template <>
 struct Keys<LabelSheet> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("name", &LabelSheet::name, "what `tag_sheet` calls it: page, grid and size", within(1, 60)),
       key("paper", &LabelSheet::paper, "the page"),
       key("columns", &LabelSheet::columns, "labels in a row", within(1, 50), "3"),
@@ -57,7 +58,7 @@ struct Keys<LabelSheet> {
 
 template <>
 struct Keys<TieTagFacts> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("width", &TieTagFacts::width, "from the fold to the tear line", within(60 * mm, 130 * mm)),
       key("height", &TieTagFacts::height, "of tag, flap and stub", within(30 * mm, 80 * mm)),
       key("hole", &TieTagFacts::hole, "diameter of the eye, 10 mm from the fold", within(2 * mm, 10 * mm)),
@@ -75,61 +76,53 @@ struct TemplateFile : Template {
 
 template <>
 struct Keys<TemplateFile> {
-  static inline const auto list = std::tuple{
+  static inline const KeyList list{
       key("format", &TemplateFile::format, "number of this file's format", within(1, newest_format)),
-      Key<TemplateFile, Given<std::string>>{"language", &TemplateFile::language, "of the words, as BCP 47 writes it",
-                                            within(2, 35)},
-      Key<TemplateFile, Given<PaperSize>>{"paper", &TemplateFile::paper, "of the traveller", {}},
-      Key<TemplateFile, Given<Length>>{"margin", &TemplateFile::margin, "white round every page of the traveller",
-                                       within(8 * mm, 30 * mm)},
-      Key<TemplateFile, Given<std::string>>{"tag_sheet", &TemplateFile::tag_sheet,
-                                            "name of the label sheet for the tags", within(1, 60)},
-      Key<TemplateFile, Given<TagForm>>{"tag_form", &TemplateFile::tags, "what the dry tags are printed on", {}},
-      Key<TemplateFile, TieTagFacts>{"tie_tag", &TemplateFile::tie_tag, "a tag that is tied on", {}},
-      Key<TemplateFile, std::optional<Given<std::string>>>{
-          "code_base", &TemplateFile::code_base,
-          "address that every code begins with, its ID behind it; without one a code is the bare ID", within(1, 60),
-          "\"https://shop.example/r#\""},
-      Key<TemplateFile, Given<Length>>{"head_height", &TemplateFile::head_height, "of the head of every sheet",
-                                       within(8 * mm, 50 * mm)},
-      Key<TemplateFile, Given<Share>>{"lettering", &TemplateFile::lettering,
-                                      "height of the words in tables, checks and cautions, of the shipped one",
-                                      within(90 * percent, 130 * percent)},
-      Key<TemplateFile, Given<Length>>{"write_in_row", &TemplateFile::write_in_row,
-                                       "height of table rows that are written in", within(8 * mm, 25 * mm)},
-      Key<TemplateFile, std::vector<Given<SheetKind>>>{"sheets", &TemplateFile::sheets,
-                                                       "the traveller's sheets, in order",
-                                                       within(0, static_cast<int>(sheet_keys.size()))},
-      Key<TemplateFile, std::vector<Given<TurnerStrip>>>{
-          "turner", &TemplateFile::turner, "strips of the turner's sheet, from the top down; the drawing among them",
-          within(0, 6), "[\"drawing\", \"checks\"]"},
-      Key<TemplateFile, std::vector<Given<CardStrip>>>{
-          "bath_card", &TemplateFile::bath_card, "strips of a bath's card, from the top down; the figures among them",
-          within(0, 4), "[\"figures\", \"checks\"]"},
-      Key<TemplateFile, std::vector<Given<CardStrip>>>{
-          "oven_card", &TemplateFile::oven_card,
-          "strips of an oven load's card, from the top down; the figures among them", within(0, 4),
-          "[\"figures\", \"checks\"]"},
-      Key<TemplateFile, std::vector<BlockFacts>>{"head", &TemplateFile::head,
-                                                 "blocks of the head of every sheet; title and order among them",
-                                                 within(0, 30), "[{kind = \"title\"}, {kind = \"order\"}]"},
-      Key<TemplateFile, std::vector<BlockFacts>>{"tag", &TemplateFile::tag, "blocks of a dry tag; the ID among them",
-                                                 within(0, 30), "[{kind = \"id\"}, {kind = \"item\"}]"},
-      Key<TemplateFile, std::vector<BlockFacts>>{"stub", &TemplateFile::stub,
-                                                 "blocks of a tie tag's stub; the ID among them", within(0, 30),
-                                                 "[{kind = \"id\"}, {kind = \"item\"}]"},
-      Key<TemplateFile, std::vector<BlockFacts>>{"parcel", &TemplateFile::parcel,
-                                                 "blocks of the label for a piece that is sent; the ID among them",
-                                                 within(0, 30), "[{kind = \"id\"}, {kind = \"item\"}]"},
-      Key<TemplateFile, std::vector<LabelSheet>>{"label_sheets", &TemplateFile::label_sheets, "further label sheets",
-                                                 within(0, 100)},
-      Key<TemplateFile, WordTable>{"words", &TemplateFile::words, "words on paper", {}},
-      Key<TemplateFile, Spelling>{"spelling", &TemplateFile::spelling, "of numbers and units on paper", {}},
-      Key<TemplateFile, LabelTable>{
-          "labels", &TemplateFile::labels, "of figures on the worksheet, by their paths in plan.json", {}},
-      Key<TemplateFile, NoteTable>{"notes", &TemplateFile::notes, "of the working, on the worksheet", {}},
-      Key<TemplateFile, CautionTable>{
-          "cautions", &TemplateFile::cautions, "printed where the plan contains what they speak of", {}},
+      key_of<TemplateFile>("language", &TemplateFile::language, "of the words, as BCP 47 writes it", within(2, 35)),
+      key_of<TemplateFile>("paper", &TemplateFile::paper, "of the traveller"),
+      key_of<TemplateFile>("margin", &TemplateFile::margin, "white round every page of the traveller",
+                           within(8 * mm, 30 * mm)),
+      key_of<TemplateFile>("tag_sheet", &TemplateFile::tag_sheet, "name of the label sheet for the tags",
+                           within(1, 60)),
+      key_of<TemplateFile>("tag_form", &TemplateFile::tags, "what the dry tags are printed on"),
+      key_of<TemplateFile>("tie_tag", &TemplateFile::tie_tag, "a tag that is tied on"),
+      key_of<TemplateFile>("code_base", &TemplateFile::code_base,
+                           "address that every code begins with, its ID behind it; without one a code is the bare ID",
+                           within(1, 60), "\"https://shop.example/r#\""),
+      key_of<TemplateFile>("head_height", &TemplateFile::head_height, "of the head of every sheet",
+                           within(8 * mm, 50 * mm)),
+      key_of<TemplateFile>("lettering", &TemplateFile::lettering,
+                           "height of the words in tables, checks and cautions, of the shipped one",
+                           within(90 * percent, 130 * percent)),
+      key_of<TemplateFile>("write_in_row", &TemplateFile::write_in_row, "height of table rows that are written in",
+                           within(8 * mm, 25 * mm)),
+      key_of<TemplateFile>("sheets", &TemplateFile::sheets, "the traveller's sheets, in order",
+                           within(0, static_cast<int>(sheet_keys.size()))),
+      key_of<TemplateFile>("turner", &TemplateFile::turner,
+                           "strips of the turner's sheet, from the top down; the drawing among them", within(0, 6),
+                           "[\"drawing\", \"checks\"]"),
+      key_of<TemplateFile>("bath_card", &TemplateFile::bath_card,
+                           "strips of a bath's card, from the top down; the figures among them", within(0, 4),
+                           "[\"figures\", \"checks\"]"),
+      key_of<TemplateFile>("oven_card", &TemplateFile::oven_card,
+                           "strips of an oven load's card, from the top down; the figures among them", within(0, 4),
+                           "[\"figures\", \"checks\"]"),
+      key_of<TemplateFile>("head", &TemplateFile::head,
+                           "blocks of the head of every sheet; title and order among them", within(0, 30),
+                           "[{kind = \"title\"}, {kind = \"order\"}]"),
+      key_of<TemplateFile>("tag", &TemplateFile::tag, "blocks of a dry tag; the ID among them", within(0, 30),
+                           "[{kind = \"id\"}, {kind = \"item\"}]"),
+      key_of<TemplateFile>("stub", &TemplateFile::stub, "blocks of a tie tag's stub; the ID among them",
+                           within(0, 30), "[{kind = \"id\"}, {kind = \"item\"}]"),
+      key_of<TemplateFile>("parcel", &TemplateFile::parcel,
+                           "blocks of the label for a piece that is sent; the ID among them", within(0, 30),
+                           "[{kind = \"id\"}, {kind = \"item\"}]"),
+      key_of<TemplateFile>("label_sheets", &TemplateFile::label_sheets, "further label sheets", within(0, 100)),
+      key_of<TemplateFile>("words", &TemplateFile::words, "words on paper"),
+      key_of<TemplateFile>("spelling", &TemplateFile::spelling, "of numbers and units on paper"),
+      key_of<TemplateFile>("labels", &TemplateFile::labels, "of figures on the worksheet, by their paths in plan.json"),
+      key_of<TemplateFile>("notes", &TemplateFile::notes, "of the working, on the worksheet"),
+      key_of<TemplateFile>("cautions", &TemplateFile::cautions, "printed where the plan contains what they speak of"),
   };
 };
 
@@ -214,6 +207,13 @@ void note_other_paper(const Template& t, const Template& over, Diagnostics& out)
 
 Length width_of(PaperSize paper) { return paper == PaperSize::a4 ? 210 * mm : 8.5 * inch; }
 Length height_of(PaperSize paper) { return paper == PaperSize::a4 ? 297 * mm : 11 * inch; }
+
+Template::Template() = default;
+Template::Template(const Template&) = default;
+Template::Template(Template&&) noexcept = default;
+Template& Template::operator=(const Template&) = default;
+Template& Template::operator=(Template&&) noexcept = default;
+Template::~Template() = default;
 
 std::optional<Template> read_template(const Source& source, const Template& over, Diagnostics& out) {
   const int before = out.errors();

@@ -129,6 +129,14 @@ struct OperationFacts {
 
 /// What is true of the shop, whatever the order.
 struct Shop {
+  // Written once, in read_shop.cpp: whoever holds one would compile them otherwise, and they take long.
+  Shop();
+  Shop(const Shop&);
+  Shop(Shop&&) noexcept;
+  Shop& operator=(const Shop&);
+  Shop& operator=(Shop&&) noexcept;
+  ~Shop();
+
   Source source;
   Given<std::string> name;
   Given<Zone> zone;

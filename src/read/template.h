@@ -51,6 +51,14 @@ struct TieTagFacts {
 
 /// Words and places on paper.
 struct Template {
+  // Written once, in read_template.cpp: whoever holds one would compile them otherwise, and they take long.
+  Template();
+  Template(const Template&);
+  Template(Template&&) noexcept;
+  Template& operator=(const Template&);
+  Template& operator=(Template&&) noexcept;
+  ~Template();
+
   Source source;
   Given<std::string> language = standard_value(std::string{"en"}, "English");
   Given<PaperSize> paper = standard_value(PaperSize::a4, "ISO 216");
