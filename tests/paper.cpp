@@ -61,6 +61,7 @@ Picture Picture::part(const Box& box) const {
                .height = dots(box.bottom(), height) - top,
                .grey = {},
                .dots_per_inch = dots_per_inch};
+  part.grey.reserve(static_cast<std::size_t>(part.width) * static_cast<std::size_t>(part.height));
   for (int y = 0; y < part.height; ++y) {
     for (int x = 0; x < part.width; ++x) part.grey.push_back(at(left + x, top + y));
   }
@@ -108,13 +109,16 @@ std::vector<Picture> all_printed(const std::string& file, int dots_per_inch) {
   return pages;
 }
 
-Picture printed(const std::string& pdf, int page, int dots_per_inch) {
+Picture printed(const std::string& pdf, int page, int dots_per_inch) { return printed(pdf, page, dots_per_inch, {}); }
+
+Picture printed(const std::string& pdf, int page, int dots_per_inch, const Dots& part) {
   const TemporaryFolder folder;
   put_bytes(folder / "paper.pdf", pdf);
-  const std::string number = std::to_string(page);
+  // pdftoppm takes a width or height of 0 for the whole page.
   const ToolRun run =
-      run_tool("pdftoppm -gray -singlefile -r " + std::to_string(dots_per_inch) + " -f " + number + " -l " + number +
-               " " + shell_quoted(folder / "paper.pdf") + " " + shell_quoted(folder / "paper"));
+      run_tool(fmt::format("pdftoppm -gray -singlefile -r {} -f {} -l {} -x {} -y {} -W {} -H {} {} {}",
+                           dots_per_inch, page, page, part.left, part.top, part.width, part.height,
+                           shell_quoted(folder / "paper.pdf"), shell_quoted(folder / "paper")));
   if (run.status != 0 || !run.err.empty()) throw std::runtime_error{"pdftoppm: " + run.err};
   Picture picture = read_pgm(bytes_of(folder / "paper.pgm"));
   picture.dots_per_inch = dots_per_inch;

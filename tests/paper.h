@@ -45,6 +45,12 @@ Picture read_pgm(std::string_view bytes, std::string_view* rest = nullptr);
 /// dot. `page` counts from 1.
 Picture printed(const std::string& pdf, int page = 1, int dots_per_inch = 300);
 
+/// A part of such a picture, in dots: takes less time than the page where much more is white.
+struct Dots {
+  int left = 0, top = 0, width = 0, height = 0;
+};
+Picture printed(const std::string& pdf, int page, int dots_per_inch, const Dots& part);
+
 /// All pages of a PDF file as pdftoppm draws them.
 std::vector<Picture> all_printed(const std::string& file, int dots_per_inch);
 

@@ -1,6 +1,7 @@
 // A bench that goes on while orders are compiled elsewhere.
 
 #include <doctest/doctest.h>
+#include <fstream>
 
 #include <functional>
 #include <iterator>

@@ -1,6 +1,8 @@
 // An order that changes while its blanks are under way. Through the program.
 
 #include <doctest/doctest.h>
+#include <fstream>
+#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <iterator>

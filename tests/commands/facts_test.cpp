@@ -2,6 +2,8 @@
 // that are not needed. Through the program.
 
 #include <doctest/doctest.h>
+#include <fstream>
+#include <nlohmann/json.hpp>
 
 #include "bench_of_work.h"
 

@@ -1,3 +1,4 @@
+#include <doctest/doctest.h>
 #include <fstream>
 #include <iterator>
 
@@ -156,7 +157,7 @@ TEST_CASE("hot wood does not go into the bath") {
   w.enter(2.5, {"out-of-drying", w.a});
   w.enter(2.6, {"weighed", w.a, w.grams(w.dry_g)});
   const std::string cool = "dry; let it cool sealed until 2027-05-03 18:30: hot wood starts the cure in the bath";
-  CHECK(has(w.ask(4.4, w.a), cool));  // the shop's 2 h are over at 16:30 UTC, 18:30 there
+  CHECK(has(w.ask(4.4, w.a), cool));          // the shop's 2 h are over at 16:30 UTC, 18:30 there
   CHECK_FALSE(has(w.ask(4.4, w.a), "HOLD"));  // it is only not due yet
   CHECK_FALSE(has(w.ask(4.6, w.a), cool));
   CHECK(has(w.enter(3, {"into-bath", w.a, "bath=K2"}), "went on against its gate (dry): " + cool));

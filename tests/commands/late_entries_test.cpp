@@ -1,5 +1,7 @@
 // What was forgotten is entered later with its time, and counts where it belongs.
 
+#include <doctest/doctest.h>
+
 #include "bench_of_work.h"
 
 using namespace blankwright;

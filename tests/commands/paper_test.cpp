@@ -1,4 +1,5 @@
 #include <doctest/doctest.h>
+#include <fstream>
 
 #include <charconv>
 #include <map>

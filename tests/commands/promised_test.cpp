@@ -1,6 +1,8 @@
 // Blanks that are promised to another order than the one that they were issued to. Through the program.
 
 #include <doctest/doctest.h>
+#include <fstream>
+#include <nlohmann/json.hpp>
 
 #include <iterator>
 #include <utility>

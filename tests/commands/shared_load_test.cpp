@@ -1,4 +1,5 @@
 #include <doctest/doctest.h>
+#include <nlohmann/json.hpp>
 
 #include <fstream>
 #include <iterator>

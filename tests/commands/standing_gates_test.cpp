@@ -1,5 +1,9 @@
 // Gates that have to stand whatever was entered around them, and those that must not stand in the way of good work.
 
+#include <doctest/doctest.h>
+#include <fstream>
+#include <nlohmann/json.hpp>
+
 #include "bench_of_work.h"
 
 using namespace blankwright;

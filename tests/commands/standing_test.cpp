@@ -1,3 +1,5 @@
+#include <doctest/doctest.h>
+
 #include "bench_of_work.h"
 
 using namespace blankwright;

@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 #include <fmt/format.h>
+#include <fstream>
 
 #include <algorithm>
 #include <filesystem>

@@ -1,8 +1,5 @@
 #pragma once
 
-#include <doctest/doctest.h>
-
-#include <sstream>
 #include <string>
 #include <vector>
 
@@ -18,25 +15,10 @@ struct Workshop {
   std::string shop = jobs / "metric/shop.toml";
   std::int64_t now = noon;
 
-  Workshop() {
-    REQUIRE(run_program({"compile", "--quiet", "--only", "plan", "--out", jobs.out(), jobs / "metric/burnisher.toml"},
-                        now)
-                .exit == Exit::done);
-  }
-  ProgramRun run(std::vector<std::string> arguments, const std::string& typed = {}) {
-    arguments.insert(arguments.end(), {"--shop", shop});
-    return run_program(std::move(arguments), now, typed);
-  }
+  Workshop();
+  ProgramRun run(std::vector<std::string> arguments, const std::string& typed = {});
   /// What the bench answers to each line.
-  std::vector<std::string> bench(const std::string& typed) {
-    const ProgramRun ran = run({"bench"}, typed);
-    CHECK(ran.exit == Exit::done);
-    std::istringstream out{ran.out};
-    std::vector<std::string> lines;
-    for (std::string line; std::getline(out, line);) lines.push_back(line);
-    lines.erase(lines.begin());  // the greeting
-    return lines;
-  }
+  std::vector<std::string> bench(const std::string& typed);
   void hours(int count) { now += 3600 * count; }
 };
 

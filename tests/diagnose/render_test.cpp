@@ -5,6 +5,7 @@
 #include <string>
 
 #include "diagnose/diagnostics.h"
+#include "diagnose/problem.h"
 #include "measure/utf8.h"
 
 using namespace blankwright;

@@ -1,84 +1,41 @@
 #pragma once
 
-#include <fstream>
-#include <iterator>
 #include <memory>
 #include <string>
 #include <string_view>
-
-#include <doctest/doctest.h>
 
 #include "plan/order/plan_order.h"
 
 namespace blankwright {
 
-inline Source source_of(std::string name, std::string text) {
-  return std::make_shared<const SourceText>(SourceText{std::move(name), std::move(text)});
-}
+Source source_of(std::string name, std::string text);
 
 /// The text of a file of the project.
-inline std::string project_file(const std::string& name) {
-  std::ifstream file{BLANKWRIGHT_SOURCE_DIR "/" + name, std::ios::binary};
-  REQUIRE_MESSAGE(file.good(), name);
-  return {std::istreambuf_iterator<char>{file}, {}};
-}
-inline std::string order_file(const std::string& name) { return project_file("tests/orders/" + name); }
-inline std::string sample_file(const std::string& name) { return project_file("sample-jobs/" + name); }
+std::string project_file(const std::string& name);
+std::string order_file(const std::string& name);
+std::string sample_file(const std::string& name);
 
 /// The text with one stretch of it, which must stand there exactly once, replaced.
-inline std::string with(std::string text, std::string_view old, std::string_view replacement) {
-  CAPTURE(old);
-  const auto found = text.find(old);
-  REQUIRE(found != std::string::npos);
-  REQUIRE(text.find(old, found + 1) == std::string::npos);
-  return text.replace(found, old.size(), replacement);
-}
+std::string with(std::string text, std::string_view old, std::string_view replacement);
 
-inline Shop shop_of(const std::string& text) {
-  Diagnostics said;
-  const auto shop = read_shop(source_of("shop.toml", text), said);
-  REQUIRE_MESSAGE(shop.has_value(), rendered(said));
-  return *shop;
-}
+Shop shop_of(const std::string& text);
 
-inline Order order_of(const std::string& text) {
-  Diagnostics said;
-  const auto order = read_order(source_of("job.toml", text), said);
-  REQUIRE_MESSAGE(order.has_value(), rendered(said));
-  return *order;
-}
+Order order_of(const std::string& text);
 
 /// An order planned, and what was said about it.
 struct Planned {
   std::optional<OrderPlan> plan;
   Diagnostics said;
 
-  const Diagnostic* about(Problem problem) const {
-    for (const Diagnostic& d : said.all()) {
-      if (d.problem == problem) return &d;
-    }
-    return nullptr;
-  }
+  const Diagnostic* about(Problem problem) const;
 };
 
-inline Planned planned(const Order& order, const Shop& shop, const Record& record = {}) {
-  Planned out;
-  out.plan = plan_order(order, shop, record, out.said);
-  return out;
-}
+Planned planned(const Order& order, const Shop& shop, const Record& record = {});
 
-inline OrderPlan plan_of(const std::string& order, const std::string& shop) {
-  const Planned p = planned(order_of(order), shop_of(shop));
-  REQUIRE_MESSAGE(p.plan.has_value(), rendered(p.said));
-  return *p.plan;
-}
+OrderPlan plan_of(const std::string& order, const std::string& shop);
 
 /// A figure in the unit of plan.json, not rounded.
-inline double in_mm(const OrderPlan& plan, Figure figure) {
-  CAPTURE(info(figure).path);
-  REQUIRE(plan.figures.known(figure));
-  return std::get<double>(plan.figures.get(figure)) * 1000;
-}
+double in_mm(const OrderPlan& plan, Figure figure);
 inline double bare(const OrderPlan& plan, Figure figure) { return in_mm(plan, figure) / 1000; }
 
 /// A value that a test wants, as if the shop file had said so.

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "diagnose/problem.h"
 #include "measure/utf8.h"
 #include "read/document.h"
 #include "texts.h"

@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "diagnose/problem.h"
 #include "measure/quantity_text.h"
 #include "read/shape.h"
 #include "texts.h"

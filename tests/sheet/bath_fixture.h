@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "cutting_fixture.h"
+#include "plan/figure/figure.h"
 #include "sheet/paper/on_paper.h"
 
 namespace blankwright {

@@ -1,4 +1,5 @@
 #include "plan/figure/working.h"
+#include "plan/figure/figure.h"
 
 #include <algorithm>
 #include <set>

@@ -1,7 +1,10 @@
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
+#include <fstream>
+#include <iterator>
 
 #include "plan/gate/could_become.h"
 #include "plan/gate/gate_axis.h"

@@ -1,4 +1,5 @@
 #include "plan/order/cost.h"
+#include "plan/figure/figure.h"
 
 #include <doctest/doctest.h>
 

@@ -1,4 +1,5 @@
 #include "plan/order/judge_cost.h"
+#include "diagnose/problem.h"
 
 #include <doctest/doctest.h>
 

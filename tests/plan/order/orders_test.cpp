@@ -1,9 +1,11 @@
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
 #include <doctest/doctest.h>
 
 #include "monotone_cubic.h"
+#include "plan/figure/figure.h"
 #include "planning.h"
 
 using namespace blankwright;

@@ -1,6 +1,9 @@
 #include "plan/part/blank_size.h"
+#include "plan/figure/figure.h"
 
 #include <doctest/doctest.h>
+
+#include <algorithm>
 
 #include "planning.h"
 #include "random_numbers.h"

@@ -1,6 +1,8 @@
 #include "plan/part/bore.h"
 #include "measure/read_thread.h"
+#include "plan/figure/figure.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 

@@ -1,5 +1,6 @@
 #include "plan/part/finished_form.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <vector>

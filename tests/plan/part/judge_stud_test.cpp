@@ -1,4 +1,5 @@
 #include "plan/part/judge_stud.h"
+#include "diagnose/problem.h"
 
 #include <doctest/doctest.h>
 

@@ -1,4 +1,5 @@
 #include "plan/part/judge.h"
+#include "diagnose/problem.h"
 
 #include <doctest/doctest.h>
 #include <fmt/format.h>

@@ -1,7 +1,9 @@
 #include "plan/part/rounded_blank.h"
+#include "plan/figure/figure.h"
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 

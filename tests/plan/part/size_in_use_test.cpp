@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "plan/figure/working.h"
 #include "planning.h"
 
 using namespace blankwright;

@@ -1,5 +1,7 @@
 #include "plan/part/stud_strength.h"
 #include "measure/read_thread.h"
+#include "plan/figure/figure.h"
+#include "plan/figure/working.h"
 
 #include <doctest/doctest.h>
 

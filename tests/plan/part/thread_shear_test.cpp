@@ -1,5 +1,6 @@
 #include "plan/part/thread_shear.h"
 #include "measure/read_thread.h"
+#include "plan/figure/working.h"
 
 #include <doctest/doctest.h>
 

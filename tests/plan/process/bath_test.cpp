@@ -1,4 +1,5 @@
 #include "plan/process/bath.h"
+#include "plan/figure/figure.h"
 
 #include <doctest/doctest.h>
 

@@ -1,4 +1,5 @@
 #include "plan/process/judge_bath.h"
+#include "diagnose/problem.h"
 
 #include <doctest/doctest.h>
 

@@ -1,4 +1,5 @@
 #include "plan/process/judge_cure.h"
+#include "diagnose/problem.h"
 
 #include <doctest/doctest.h>
 

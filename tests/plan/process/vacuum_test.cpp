@@ -1,4 +1,6 @@
 #include "plan/process/vacuum.h"
+#include "diagnose/problem.h"
+#include "plan/figure/figure.h"
 
 #include <doctest/doctest.h>
 

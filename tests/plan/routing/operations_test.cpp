@@ -3,6 +3,8 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <fstream>
+#include <iterator>
 
 #include "planning.h"
 

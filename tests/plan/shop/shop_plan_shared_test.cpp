@@ -6,6 +6,7 @@
 #include <map>
 #include <vector>
 
+#include "diagnose/problem.h"
 #include "random_numbers.h"
 #include "shared_orders.h"
 

@@ -1,3 +1,4 @@
+#include "diagnose/problem.h"
 #include "plan/shop/plan_shop.h"
 
 #include <doctest/doctest.h>

@@ -1,4 +1,5 @@
 #include "plan/wood/judge_cutting.h"
+#include "diagnose/problem.h"
 
 #include <doctest/doctest.h>
 

@@ -1,4 +1,5 @@
 #include "sheet/paper/limits.h"
+#include "plan/figure/figure.h"
 
 #include <doctest/doctest.h>
 

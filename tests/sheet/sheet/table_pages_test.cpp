@@ -1,6 +1,7 @@
 #include <array>
 #include <random>
 
+#include "plan/figure/figure.h"
 #include "sheet/frame/frame.h"
 #include "sheet/sheet/sheets.h"
 #include "table_pages_fixture.h"

@@ -1,4 +1,5 @@
 #include "sheet/sheet/turner_sheet.h"
+#include "plan/figure/figure.h"
 
 #include <doctest/doctest.h>
 #include <fmt/format.h>
