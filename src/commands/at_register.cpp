@@ -1,5 +1,6 @@
 #include "commands/at_register.h"
 #include "commands/harmless_stream.h"
+#include "diagnose/problem.h"
 
 #include <fmt/format.h>
 

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "commands/gates.h"
+#include "diagnose/problem.h"
 #include "plan/order/plan_order.h"
 
 namespace blankwright {

@@ -9,6 +9,7 @@
 #include "commands/compile_steps.h"
 #include "commands/past.h"
 #include "commands/workers.h"
+#include "diagnose/problem.h"
 #include "entries/order_id.h"
 #include "plan/order/plan_order.h"
 #include "register/register.h"

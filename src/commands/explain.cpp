@@ -8,6 +8,7 @@
 #include "commands/harmless_stream.h"
 #include "commands/past.h"
 #include "measure/nearest.h"
+#include "plan/figure/figure.h"
 #include "plan/figure/working.h"
 #include "plan/order/plan_order.h"
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "entries/fate.h"
+#include "plan/figure/figure.h"
 #include "plan/gate/contradictions.h"
 #include "plan/gate/gate_process.h"
 #include "plan/gate/made_for.h"

@@ -6,6 +6,7 @@
 
 #include "commands/shipped.h"
 #include "diagnose/failure.h"
+#include "diagnose/problem.h"
 #include "plan/figure/check_labels.h"
 #include "plan/process/judge_shop.h"
 #include "read/document.h"

@@ -6,9 +6,12 @@
 #include <vector>
 
 #include "diagnose/place.h"
-#include "diagnose/problem.h"
 
 namespace blankwright {
+
+/// Named in diagnose/problem.h, which only those include who name one: a problem more then leaves the others as they
+/// are.
+enum class Problem : int;
 
 enum class Severity { error, warning, note };
 
@@ -27,7 +30,8 @@ struct Diagnostic {
   std::string hint_text{};
 
   /// A further place that explains the first. Places outside all files are passed over.
-  Diagnostic& label(const Place& place, std::string says, std::source_location from = std::source_location::current());
+  Diagnostic& label(const Place& place, std::string says,
+                    std::source_location from = std::source_location::current());
   /// What to do, with text that can be pasted.
   Diagnostic& hint(std::string says, std::source_location from = std::source_location::current());
 };

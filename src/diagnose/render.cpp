@@ -7,6 +7,7 @@
 #include <tuple>
 
 #include "diagnose/diagnostics.h"
+#include "diagnose/problem.h"
 #include "measure/printable.h"
 #include "measure/utf8.h"
 

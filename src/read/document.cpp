@@ -5,6 +5,7 @@
 #include <toml++/toml.h>
 #include <algorithm>
 
+#include "diagnose/problem.h"
 #include "measure/utf8.h"
 
 namespace blankwright {

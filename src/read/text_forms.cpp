@@ -4,6 +4,7 @@
 
 #include <charconv>
 
+#include "diagnose/problem.h"
 #include "measure/read_thread.h"
 
 namespace blankwright {

@@ -2,7 +2,9 @@
 
 #include <nlohmann/json.hpp>
 
+#include "diagnose/problem.h"
 #include "measure/elapsed.h"
+#include "plan/figure/figure.h"
 #include "plan/wood/blank_place.h"
 
 namespace blankwright {

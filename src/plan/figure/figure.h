@@ -1,19 +1,18 @@
 #pragma once
 
-#include <map>
 #include <optional>
 #include <span>
 #include <string>
 #include <string_view>
-#include <variant>
 
 #include "measure/quantity_text.h"
+#include "plan/figure/figures.h"
 
 namespace blankwright {
 
 /// Every figure that a plan gives. One list: explain, plan.json, the worksheet and the table of proofs are made from
 /// it.
-enum class Figure {
+enum class Figure : int {
   handle_length,
   handle_largest_diameter,
   handle_volume,
@@ -192,26 +191,10 @@ inline bool is_of_a_bath(const FigureInfo& figure) { return figure.scope == Figu
 /// The figure with that path in plan.json, if there is one.
 std::optional<Figure> figure_at(std::string_view path);
 
-/// A figure's value: a number in SI units (a tilt as a slope, a share as a part of 1), a text, or not known.
-using FigureValue = std::variant<std::monostate, double, std::string>;
-
 /// The figure as people read it, in the units of the shop and rounded to the safe side; "not known" where it is not.
 Printed printed(Figure figure, const FigureValue& value, UnitSystem system);
 
 /// The number as it stands in plan.json: in the unit that the path names, rounded to the safe side.
 double contract_number(Figure figure, double si);
-
-class Figures {
- public:
-  void set(Figure figure, FigureValue value) { values_[figure] = std::move(value); }
-  FigureValue get(Figure figure) const {
-    const auto found = values_.find(figure);
-    return found == values_.end() ? FigureValue{} : found->second;
-  }
-  bool known(Figure figure) const { return !std::holds_alternative<std::monostate>(get(figure)); }
-
- private:
-  std::map<Figure, FigureValue> values_;
-};
 
 }  // namespace blankwright

@@ -12,8 +12,8 @@
 
 #include "diagnose/place.h"
 #include "measure/quantity_text.h"
-#include "plan/figure/figure.h"
 #include "plan/figure/note.h"
+#include "plan/figure/worked.h"
 
 namespace blankwright {
 
@@ -32,7 +32,6 @@ struct Expression {
   std::string origin;  ///< of a term: "shop", "standard: common practice, no source"
   std::vector<std::shared_ptr<const Expression>> parts{};
 };
-using ExpressionPtr = std::shared_ptr<const Expression>;
 
 /// `full = embedded + reservoir`
 std::string symbolic(const Expression& expression, const Spelling& spelling = english_spelling());
@@ -168,26 +167,5 @@ template <class Q>
 Said<Q> smaller(const Said<Q>& a, const Said<Q>& b) {
   return call("min", std::min(a.value(), b.value()), {a.expression(), b.expression()});
 }
-
-/// One figure with the way to it.
-struct Step {
-  Figure figure;
-  ExpressionPtr expression;
-  std::optional<StepNote> note{};
-};
-
-/// A result and its working.
-template <class T>
-struct Worked {
-  T value{};
-  std::vector<Step> steps{};
-
-  /// Notes down how `figure` came about, and gives its value.
-  template <class Q>
-  Q step(Figure figure, const Said<Q>& what, std::optional<StepNote> note = {}) {
-    steps.push_back({figure, what.expression(), std::move(note)});
-    return what.value();
-  }
-};
 
 }  // namespace blankwright

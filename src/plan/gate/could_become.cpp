@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "plan/figure/figure.h"
 #include "plan/gate/gate_axis.h"
 
 namespace blankwright {

@@ -5,6 +5,8 @@
 
 #include <algorithm>
 
+#include "diagnose/problem.h"
+
 namespace blankwright {
 namespace {
 

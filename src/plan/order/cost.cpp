@@ -1,6 +1,8 @@
 #include "plan/order/cost.h"
 
 #include "diagnose/failure.h"
+#include "plan/figure/figure.h"
+#include "plan/figure/working.h"
 
 namespace blankwright {
 namespace {

@@ -3,7 +3,7 @@
 #include <optional>
 #include <string>
 
-#include "plan/figure/working.h"
+#include "plan/figure/worked.h"
 #include "read/order.h"
 #include "read/shop.h"
 

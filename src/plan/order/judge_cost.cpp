@@ -4,6 +4,8 @@
 
 #include <vector>
 
+#include "diagnose/problem.h"
+
 namespace blankwright {
 namespace {
 

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "plan/figure/figures.h"
 #include "plan/order/cost.h"
 #include "plan/order/process.h"
 #include "plan/part/axis_error.h"
@@ -61,12 +62,10 @@ struct OrderPlan {
   /// Keeps a result's steps as figures and working of the plan, and gives its value.
   template <class T>
   T keep_working(Worked<T> worked) {
-    for (Step& step : worked.steps) {
-      figures.set(step.figure, step.expression->si);
-      working.push_back(std::move(step));
-    }
+    keep_steps(std::move(worked.steps));
     return std::move(worked.value);
   }
+  void keep_steps(std::vector<Step> steps);
 };
 
 }  // namespace blankwright

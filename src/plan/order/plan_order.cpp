@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <numbers>
 
+#include "plan/figure/figure.h"
+#include "plan/figure/working.h"
 #include "plan/order/judge_cost.h"
 #include "plan/order/plan_process.h"
 #include "plan/order/witnesses.h"
@@ -190,41 +192,41 @@ void plan_stud(OrderPlan& plan, const Order& order, const Shop& shop, const Reco
   plan.stud = plan.keep_working(stud(stud_input(order, shop, glue, drill.diameter)));
   judge_stud(plan.stud, order, shop, out);
   plan.bore = plan.keep_working(order.bore.fit.value == BoreFit::glued ? glued_bore(thread, shop.glue.line, drill)
-                                                                : tapped_bore(thread, drill));
+                                                                       : tapped_bore(thread, drill));
   const bool glued = order.bore.fit.value == BoreFit::glued;
-  plan.preload =
-      plan.keep_working(preload({.thread = thread, .ring = contact_ring(order), .tightening = order.stud.tightening}));
+  plan.preload = plan.keep_working(
+      preload({.thread = thread, .ring = contact_ring(order), .tightening = order.stud.tightening}));
   plan.strength = plan.keep_working(stud_strength({.thread = thread,
-                                            .glued = glued,
-                                            .bore = drill.diameter,
-                                            .embedded = plan.stud.embedded,
-                                            .facts = order.stud,
-                                            .glue = glue,
-                                            .preload = plan.preload.most}));
+                                                   .glued = glued,
+                                                   .bore = drill.diameter,
+                                                   .embedded = plan.stud.embedded,
+                                                   .facts = order.stud,
+                                                   .glue = glue,
+                                                   .preload = plan.preload.most}));
   plan.tightened = plan.keep_working(tightened({.thread = thread,
-                                         .glued = glued,
-                                         .bore = drill.diameter,
-                                         .embedded = plan.stud.embedded,
-                                         .pull = order.stud.pull,
-                                         .glue = glue,
-                                         .preload = plan.preload,
-                                         .yield_strength = plan.strength.yield_strength,
-                                         .head_strip = plan.strength.head_strip}));
+                                                .glued = glued,
+                                                .bore = drill.diameter,
+                                                .embedded = plan.stud.embedded,
+                                                .pull = order.stud.pull,
+                                                .glue = glue,
+                                                .preload = plan.preload,
+                                                .yield_strength = plan.strength.yield_strength,
+                                                .head_strip = plan.strength.head_strip}));
   judge_stud_strength(plan.strength, order, shop, out);
   judge_tightening(plan.preload, plan.tightened, plan.stud, order, shop, out);
 }
 
 bool plan_bore(OrderPlan& plan, const Order& order, const Shop& shop, const Drill& drill, Diagnostics& out) {
   plan.depth = plan.keep_working(bore_depth({.drill = drill.diameter,
-                                      .point = shop.boring.drill_point,
-                                      .embedded = plan.stud.embedded,
-                                      .reservoir = shop.boring.reservoir,
-                                      .facing = allowances_for(order, shop).seat_facing}));
+                                             .point = shop.boring.drill_point,
+                                             .embedded = plan.stud.embedded,
+                                             .reservoir = shop.boring.reservoir,
+                                             .facing = allowances_for(order, shop).seat_facing}));
   plan.walls = plan.keep_working(bore_walls({.form = plan.form,
-                                      .drill = drill.diameter,
-                                      .glue_line = plan.bore.glue_line,
-                                      .embedded = plan.stud.embedded,
-                                      .depth = plan.depth}));
+                                             .drill = drill.diameter,
+                                             .glue_line = plan.bore.glue_line,
+                                             .embedded = plan.stud.embedded,
+                                             .depth = plan.depth}));
   return judge_bore({plan.form, plan.stud, plan.depth, plan.walls}, order, shop, out);
 }
 
@@ -245,13 +247,20 @@ void plan_blank(OrderPlan& plan, const Order& order, const Shop& shop, const Rec
   judge_blank({plan.form, plan.axis, plan.blank, plan.centring, plan.rounded}, order, shop, out);
   plan_turning(plan, shop);
   plan.in_use = plan.keep_working(size_in_use({.seat = plan.form.diameter(0 * mm),
-                                        .tolerance = order.handle.tolerance.value,
-                                        .tangential = wood.tangential,
-                                        .use = order.use}));
+                                               .tolerance = order.handle.tolerance.value,
+                                               .tangential = wood.tangential,
+                                               .use = order.use}));
   judge_size_in_use(plan.in_use, order, shop, out);
 }
 
 }  // namespace
+
+void OrderPlan::keep_steps(std::vector<Step> steps) {
+  for (Step& step : steps) {
+    figures.set(step.figure, step.expression->si);
+    working.push_back(std::move(step));
+  }
+}
 
 Worked<RotationalSpeed> speed_ceiling(Length swing, const Given<RotationalSpeed>& fastest) {
   Worked<RotationalSpeed> out;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "diagnose/place.h"
 #include "entries/record.h"
 #include "plan/order/order_plan.h"
 

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "plan/figure/figure.h"
+#include "plan/figure/working.h"
 #include "plan/process/bath.h"
 #include "plan/process/judge_bath.h"
 #include "plan/process/judge_cure.h"
@@ -31,11 +33,11 @@ const VesselFacts* vessel_for(const Shop& shop, const OrderPlan& plan) {
 void plan_vacuum(OrderPlan& plan, const Shop& shop, const VesselFacts& vessel, Diagnostics& out) {
   const Length filled = usable_height(vessel);
   plan.process.vacuum = plan.keep_working(vacuum({.altitude = shop.altitude,
-                                           .facts = shop.vacuum,
-                                           .pump = shop.pump,
-                                           .gas = gas_above(vessel, filled),
-                                           .resin_head = filled,
-                                           .resin_density = plan.process.resin->density}));
+                                                  .facts = shop.vacuum,
+                                                  .pump = shop.pump,
+                                                  .gas = gas_above(vessel, filled),
+                                                  .resin_head = filled,
+                                                  .resin_density = plan.process.resin->density}));
   judge_boiling(*plan.process.vacuum, shop, out);
 }
 
@@ -117,13 +119,13 @@ void plan_cure(OrderPlan& plan, const Order& order, const Shop& shop, Density so
   const Uptake u = uptake(nominal_uptake(plan, order, shop, sound)).value;
   const Volume resin = u.resin_high / p.resin->density.value;
   plan.process.cure = plan.keep_working(cure({.oven = *oven,
-                                       .resin = *p.resin,
-                                       .section = *plan.blank.dry_section,
-                                       .length = *plan.blank.dry_length,
-                                       .uptake = u.resin_high / u.dry_mass,
-                                       .resin_part = std::min(resin / u.dry_volume, 1.0) * whole,
-                                       .dry_density = u.dry_density,
-                                       .start = shop.drying.room.value}));
+                                              .resin = *p.resin,
+                                              .section = *plan.blank.dry_section,
+                                              .length = *plan.blank.dry_length,
+                                              .uptake = u.resin_high / u.dry_mass,
+                                              .resin_part = std::min(resin / u.dry_volume, 1.0) * whole,
+                                              .dry_density = u.dry_density,
+                                              .start = shop.drying.room.value}));
   plan.figures.set(Figure::cure_oven, oven->name.value);
   if (const auto dial = dial_for(oven->calibration, p.drying.oven)) {
     Worked<Temperature> drying_dial{*dial, {}};
@@ -148,9 +150,10 @@ int most_room(const OrderPlan& plan, const Shop& shop) {
 bool plan_process(OrderPlan& plan, const Order& order, const Shop& shop, const Record& record, Diagnostics& out) {
   if (!plan.blank.dry_section || !plan.blank.dry_length) return true;
   const int before = out.errors();
-  plan.process.drying = plan.keep_working(drying({.section = plan.blank.sawn_section.value_or(*plan.blank.dry_section),
-                                           .moisture = order.wood.moisture,
-                                           .facts = shop.drying}));
+  plan.process.drying =
+      plan.keep_working(drying({.section = plan.blank.sawn_section.value_or(*plan.blank.dry_section),
+                                .moisture = order.wood.moisture,
+                                .facts = shop.drying}));
   judge_drying(plan.process.drying, order, shop, out);
   if (!order.treatment) return true;
   const ResinFacts* resin = judge_treatment(order, shop, out);

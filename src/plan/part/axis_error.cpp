@@ -1,6 +1,8 @@
 #include "plan/part/axis_error.h"
 
 #include "diagnose/failure.h"
+#include "plan/figure/figure.h"
+#include "plan/figure/working.h"
 
 namespace blankwright {
 namespace {

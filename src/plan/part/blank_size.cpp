@@ -1,5 +1,7 @@
 #include "plan/part/blank_size.h"
 
+#include "plan/figure/figure.h"
+#include "plan/figure/working.h"
 #include "plan/tables/wood.h"
 
 namespace blankwright {

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <numbers>
 
+#include "plan/figure/working.h"
+
 namespace blankwright {
 namespace {
 

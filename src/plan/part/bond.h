@@ -1,7 +1,8 @@
 #pragma once
 
+#include "diagnose/place.h"
 #include "measure/thread.h"
-#include "plan/figure/working.h"
+#include "plan/figure/worked.h"
 
 namespace blankwright {
 

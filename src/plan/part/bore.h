@@ -3,6 +3,7 @@
 #include <optional>
 #include <span>
 
+#include "diagnose/place.h"
 #include "measure/drill.h"
 #include "measure/thread.h"
 #include "plan/part/finished_form.h"

@@ -3,6 +3,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "plan/figure/figure.h"
+#include "plan/figure/working.h"
 #include "plan/tables/statistics.h"
 
 namespace blankwright {

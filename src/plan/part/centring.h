@@ -3,6 +3,7 @@
 #include <span>
 #include <string>
 
+#include "diagnose/place.h"
 #include "plan/part/axis_error.h"
 #include "plan/part/finished_form.h"
 

@@ -8,6 +8,8 @@
 #include <numbers>
 
 #include "diagnose/failure.h"
+#include "plan/figure/figure.h"
+#include "plan/figure/working.h"
 
 namespace blankwright {
 namespace {

@@ -5,7 +5,7 @@
 #include <optional>
 #include <vector>
 
-#include "plan/figure/working.h"
+#include "plan/figure/worked.h"
 
 namespace blankwright {
 

@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
+#include "diagnose/problem.h"
 #include "plan/figure/judge_words.h"
 #include "plan/part/judge_stud.h"
 #include "plan/tables/drills.h"

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "diagnose/problem.h"
 #include "plan/figure/judge_words.h"
 
 namespace blankwright {

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "diagnose/problem.h"
 #include "plan/figure/judge_words.h"
 #include "plan/part/thread_shear.h"
 

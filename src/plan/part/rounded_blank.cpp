@@ -1,6 +1,8 @@
 #include "plan/part/rounded_blank.h"
 
 #include "diagnose/failure.h"
+#include "plan/figure/figure.h"
+#include "plan/figure/working.h"
 
 namespace blankwright {
 

@@ -1,6 +1,7 @@
 #pragma once
 
-#include "plan/figure/working.h"
+#include "diagnose/place.h"
+#include "plan/figure/worked.h"
 
 namespace blankwright {
 

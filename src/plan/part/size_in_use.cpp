@@ -1,6 +1,8 @@
 #include "plan/part/size_in_use.h"
 
 #include "diagnose/failure.h"
+#include "plan/figure/figure.h"
+#include "plan/figure/working.h"
 #include "plan/tables/wood.h"
 
 namespace blankwright {

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "plan/figure/working.h"
+#include "plan/figure/worked.h"
 #include "read/order.h"
 
 namespace blankwright {

@@ -3,6 +3,8 @@
 #include <numbers>
 
 #include "diagnose/failure.h"
+#include "plan/figure/figure.h"
+#include "plan/figure/working.h"
 #include "plan/tables/threads.h"
 
 namespace blankwright {

@@ -2,8 +2,9 @@
 
 #include <optional>
 
+#include "diagnose/place.h"
 #include "measure/thread.h"
-#include "plan/figure/working.h"
+#include "plan/figure/worked.h"
 #include "plan/part/bond.h"
 
 namespace blankwright {

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <numbers>
 
+#include "plan/figure/figure.h"
+#include "plan/figure/working.h"
 #include "plan/part/thread_shear.h"
 #include "plan/tables/grades.h"
 #include "plan/tables/threads.h"

@@ -2,6 +2,7 @@
 
 #include <numbers>
 
+#include "plan/figure/working.h"
 #include "plan/tables/threads.h"
 
 namespace blankwright {

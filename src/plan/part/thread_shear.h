@@ -1,7 +1,7 @@
 #pragma once
 
 #include "measure/thread.h"
-#include "plan/figure/working.h"
+#include "plan/figure/worked.h"
 
 namespace blankwright {
 

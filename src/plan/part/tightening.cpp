@@ -6,6 +6,8 @@
 #include <vector>
 
 #include "diagnose/failure.h"
+#include "plan/figure/figure.h"
+#include "plan/figure/working.h"
 #include "plan/tables/grades.h"
 #include "plan/tables/threads.h"
 

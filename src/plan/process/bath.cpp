@@ -1,11 +1,15 @@
 #include "plan/process/bath.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <numbers>
 #include <numeric>
 
 #include "diagnose/failure.h"
 #include "measure/largest_that.h"
+#include "plan/figure/figure.h"
+#include "plan/figure/working.h"
 #include "plan/tables/packing.h"
 
 namespace blankwright {

@@ -3,7 +3,7 @@
 #include <optional>
 #include <vector>
 
-#include "plan/figure/working.h"
+#include "plan/figure/worked.h"
 #include "read/shop.h"
 
 namespace blankwright {
@@ -65,9 +65,10 @@ Volume film_on(const ResinFacts& resin, Length section, Length length);
 ///
 /// Layers touch: nothing lies between them, and blanks that stand on each other still draw through sides and through
 /// the end grain that is open. Round vessel: rows across it, each with as many as the chord at its farther edge holds
-/// and centred by itself; of all places that the rows can have, and of both ways in which a lying blank can be turned,
-/// one that holds the most. Not always the most that could be packed without rows. Rectangular vessel: a grid, the better way round. Sizes > 0, layers >= 1 and a vessel that
-/// vessels_make_sense() has passed; otherwise BW_EXPECT. Source: geometry.
+/// and centred by itself; of all places that the rows can have, and of both ways in which a lying blank can be
+/// turned, one that holds the most. Not always the most that could be packed without rows. Rectangular vessel: a
+/// grid, the better way round. Sizes > 0, layers >= 1 and a vessel that vessels_make_sense() has passed; otherwise
+/// BW_EXPECT. Source: geometry.
 BathLayout bath_layout(const VesselFacts& vessel, const BathFacts& facts, Length section, Length length,
                        Stance stance, int layers);
 

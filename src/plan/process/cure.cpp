@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "plan/figure/figure.h"
+#include "plan/figure/working.h"
 #include "plan/process/impregnated_wood.h"
 #include "plan/tables/oven.h"
 
@@ -103,7 +105,8 @@ std::vector<CureRung> cure_ladder(const Cure& cure, UnitSystem units) {
   std::vector<CureRung> rungs;
   for (int rung = 0; rung < 3; ++rung) {
     const Temperature air = zero + (warmest - (metric ? 3 : 5) * rung) * step;
-    if (const auto time = cure_time(cure, air)) rungs.push_back({air, rounded(*time / minute, 5, Round::up) * minute});
+    if (const auto time = cure_time(cure, air))
+      rungs.push_back({air, rounded(*time / minute, 5, Round::up) * minute});
   }
   return rungs;
 }

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "plan/figure/working.h"
+#include "plan/figure/worked.h"
 #include "read/shop.h"
 
 namespace blankwright {
@@ -79,8 +79,8 @@ struct CureInput {
 /// Heat of the resin's reaction is not modelled; nor is water: a wet core stays near the wet bulb until it is dry.
 Worked<Cure> cure(const CureInput& in);
 
-/// The air of the data sheet, rounded down, and what is 3 and 6 °C, or 5 and 10 °F, colder; without those at which time
-/// alone never answers.
+/// The air of the data sheet, rounded down, and what is 3 and 6 °C, or 5 and 10 °F, colder; without those at which
+/// time alone never answers.
 std::vector<CureRung> cure_ladder(const Cure& cure, UnitSystem units);
 
 /// How long it takes at least from the moment when the blanks go in, in air of another temperature: cure()'s total,

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "diagnose/failure.h"
+#include "diagnose/problem.h"
 #include "measure/elapsed.h"
 #include "measure/nearest.h"
 #include "plan/figure/judge_words.h"

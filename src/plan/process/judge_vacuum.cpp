@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "diagnose/problem.h"
 #include "plan/tables/air.h"
 
 namespace blankwright {

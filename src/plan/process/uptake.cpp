@@ -6,6 +6,8 @@
 #include <cmath>
 
 #include "diagnose/failure.h"
+#include "plan/figure/figure.h"
+#include "plan/figure/working.h"
 #include "plan/tables/uptake.h"
 #include "plan/tables/wood.h"
 

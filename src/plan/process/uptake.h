@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "entries/statistics.h"
-#include "plan/figure/working.h"
+#include "plan/figure/worked.h"
 #include "read/order.h"
 #include "read/shop.h"
 

@@ -2,7 +2,7 @@
 
 #include <optional>
 
-#include "plan/figure/working.h"
+#include "plan/figure/worked.h"
 #include "read/shop.h"
 
 namespace blankwright {

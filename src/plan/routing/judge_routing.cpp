@@ -7,6 +7,8 @@
 #include <string>
 #include <vector>
 
+#include "diagnose/problem.h"
+
 namespace blankwright {
 
 void judge_routing(const PlannedDurations& planned, const Order& order, const Shop& shop, Diagnostics& out) {

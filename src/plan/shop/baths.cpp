@@ -7,6 +7,8 @@
 #include <utility>
 
 #include "measure/largest_that.h"
+#include "plan/figure/figure.h"
+#include "plan/figure/working.h"
 #include "plan/order/witnesses.h"
 #include "plan/process/judge_bath.h"
 

@@ -6,6 +6,7 @@
 #include <numeric>
 
 #include "diagnose/failure.h"
+#include "diagnose/problem.h"
 #include "measure/elapsed.h"
 #include "measure/quantity_text.h"
 #include "plan/shop/batch.h"

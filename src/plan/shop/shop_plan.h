@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "plan/figure/figures.h"
 #include "plan/process/bath.h"
 #include "plan/process/cure.h"
 #include "plan/routing/operations.h"

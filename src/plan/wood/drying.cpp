@@ -4,6 +4,8 @@
 #include <vector>
 
 #include "diagnose/failure.h"
+#include "plan/figure/figure.h"
+#include "plan/figure/working.h"
 #include "plan/tables/drying_times.h"
 #include "plan/tables/moisture.h"
 

@@ -5,6 +5,7 @@
 #include <optional>
 #include <string_view>
 
+#include "diagnose/problem.h"
 #include "measure/quantity_text.h"
 
 namespace blankwright {

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "diagnose/problem.h"
 #include "measure/quantity_text.h"
 
 namespace blankwright {

@@ -4,6 +4,7 @@
 
 #include <variant>
 
+#include "diagnose/problem.h"
 #include "plan/figure/judge_words.h"
 #include "plan/tables/species.h"
 

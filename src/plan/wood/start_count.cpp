@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "plan/figure/figure.h"
+#include "plan/figure/working.h"
 #include "plan/tables/statistics.h"
 
 namespace blankwright {

@@ -2,8 +2,9 @@
 
 #include <optional>
 
+#include "diagnose/place.h"
 #include "entries/record.h"
-#include "plan/figure/working.h"
+#include "plan/figure/worked.h"
 
 namespace blankwright {
 
@@ -16,7 +17,7 @@ struct YieldSeen {
 
 struct StartCount {
   int pieces = 0;
-  int needed = 0;  ///< the same, whatever was issued
+  int needed = 0;                                         ///< the same, whatever was issued
   std::optional<double> chance_enough, expected_surplus;  ///< unknown where no yield is
 };
 

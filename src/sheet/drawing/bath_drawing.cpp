@@ -8,6 +8,7 @@
 #include <numeric>
 
 #include "diagnose/failure.h"
+#include "plan/figure/figure.h"
 #include "sheet/mark/block.h"
 #include "sheet/mark/draughting.h"
 #include "sheet/paper/card_figure.h"

@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "plan/figure/figure.h"
 #include "sheet/mark/draughting.h"
 
 namespace blankwright {

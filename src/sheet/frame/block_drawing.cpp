@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "plan/figure/figure.h"
 #include "sheet/frame/sign.h"
 #include "sheet/paper/limits.h"
 #include "sheet/paper/said_times.h"

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "plan/figure/figures.h"
 #include "sheet/paper/dossier.h"
 
 namespace blankwright {

@@ -1,5 +1,7 @@
 #include "sheet/paper/limits.h"
 
+#include "plan/figure/figure.h"
+
 namespace blankwright {
 
 Printed printed_figure(const Dossier& d, Figure figure) {

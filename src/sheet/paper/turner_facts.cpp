@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "diagnose/failure.h"
+#include "plan/figure/figure.h"
 
 namespace blankwright {
 

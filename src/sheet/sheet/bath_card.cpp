@@ -6,6 +6,7 @@
 #include <string>
 #include <utility>
 
+#include "plan/figure/figure.h"
 #include "sheet/drawing/bath_drawing.h"
 #include "sheet/frame/flowing_text.h"
 #include "sheet/paper/card_figure.h"

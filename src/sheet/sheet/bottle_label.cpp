@@ -7,6 +7,7 @@
 #include <string>
 #include <utility>
 
+#include "plan/figure/figure.h"
 #include "sheet/frame/flow.h"
 #include "sheet/mark/fitted.h"
 #include "sheet/paper/card_figure.h"

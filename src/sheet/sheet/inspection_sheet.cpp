@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "plan/figure/figure.h"
 #include "sheet/paper/limits.h"
 #include "sheet/paper/turner_facts.h"
 #include "sheet/sheet/blank_table.h"

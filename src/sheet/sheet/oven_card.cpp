@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "diagnose/failure.h"
+#include "plan/figure/figure.h"
 #include "sheet/drawing/tray_drawing.h"
 #include "sheet/frame/flowing_text.h"
 #include "sheet/paper/card_figure.h"

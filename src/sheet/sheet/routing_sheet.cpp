@@ -5,6 +5,7 @@
 #include <array>
 #include <string>
 
+#include "plan/figure/figure.h"
 #include "sheet/frame/table.h"
 #include "sheet/paper/card_figure.h"
 #include "sheet/paper/said_times.h"

@@ -8,6 +8,7 @@
 #include <string>
 #include <utility>
 
+#include "plan/figure/figure.h"
 #include "sheet/drawing/end_target.h"
 #include "sheet/paper/limits.h"
 

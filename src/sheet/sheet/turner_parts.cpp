@@ -6,6 +6,7 @@
 #include <array>
 #include <numeric>
 
+#include "plan/figure/figure.h"
 #include "plan/order/cautions.h"
 #include "plan/part/judge_seat.h"
 #include "sheet/frame/frame.h"

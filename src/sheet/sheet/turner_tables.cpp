@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "plan/figure/figure.h"
 #include "sheet/mark/fitted.h"
 #include "sheet/sheet/turner_parts.h"
 

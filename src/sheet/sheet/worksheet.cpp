@@ -7,6 +7,8 @@
 #include <string>
 #include <utility>
 
+#include "plan/figure/figure.h"
+#include "plan/figure/working.h"
 #include "sheet/frame/flow.h"
 #include "sheet/mark/block.h"
 #include "sheet/paper/limits.h"

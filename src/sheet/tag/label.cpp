@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "diagnose/problem.h"
+
 namespace blankwright {
 
 LabelLayout label_layout(const Template& t, std::span<const BlockFacts> blocks, const LabelSheet& sheet) {
