@@ -186,6 +186,7 @@ TEST_CASE("every key, set to its example in the smallest file there is, reads wi
 TEST_CASE("every key, misspelt by one letter, is answered by its name") {
   each_key([&](const File& file, const Path& path, const KeyInfo& key) {
     if (path.empty() && key.name == "format") return;  // without it nothing else is read
+    if (key.name.size() < 3) return;                   // a unit's own letters: nobody can guess which was meant
     for (const std::string& typed : {key.name.substr(0, key.name.size() - 1) + "z", key.name + "s"}) {
       const std::string text = file_with(file, path, typed + " = " + key.shape.example, {key.name});
       CAPTURE(text);
@@ -203,7 +204,8 @@ TEST_CASE("every key with a value of the wrong type is refused at its value") {
   each_key([&](const File& file, const Path& path, const KeyInfo& key) {
     for (const std::string value :
          {"1979-05-27T07:32:00Z", "[[[-987654]]]", "{nested = {too = -98765.4}}", "-9876543.21"}) {
-      if (value.front() == '{' && key.shape.type == Shape::Type::table) continue;
+      const bool is_table = key.shape.type == Shape::Type::table || key.shape.type == Shape::Type::texts;
+      if (value.front() == '{' && is_table) continue;
       const std::string text = file_with(file, path, key.name + " = " + value, {key.name});
       CAPTURE(text);
       const Diagnostics said = said_of(file.kind, text);
