@@ -78,14 +78,17 @@ bool Life::prepare() {
     program_.write(order.id + ".toml", job_file(order, shop_));
     arguments.push_back(order.id + ".toml");
   }
-  arguments.insert(arguments.end(), {"--only", "traveller,blanks"});
+  arguments.insert(arguments.end(), {"--only", "traveller,tags,blanks"});
   const Answer answer = program_.run(now_, arguments);
   compiled_.push_back("[" + text(now_) + "] " + as_typed(arguments));
   if (!answer.well()) {
     add_wrong("order refused", run_.orders.front().id, answer.text);
     return false;
   }
-  for (const Order& order : run_.orders) read_order(order, answer.text);
+  for (const Order& order : run_.orders) {
+    read_order(order, answer.text);
+    judge_tags(order);
+  }
   judge_dyes();
   judge_cards_of_loads();
   return true;
@@ -191,6 +194,7 @@ Made Life::made() const {
 /// Nothing of what was entered may be lost: the order is asked for at the end.
 void Life::close() {
   for (const Order& order : run_.orders) {
+    judge_cards(order);
     const Answer answer = program_.run(now_, {"ask", "order", order.id, "--as", "csv"});
     for (const Blank& blank : blanks_) {
       if (blank.order != order.id || desk_.evidence({blank.id}, {}) == Evidence::wrong) continue;

@@ -59,6 +59,9 @@ class Life {
   bool prepare();
   void judge_given_blank(const Order& order);
   void judge_dyes();
+  // life_paper.cpp
+  void judge_tags(const Order& order);
+  void judge_cards(const Order& order);
   void judge_cards_of_loads();
   void read_order(const Order& order, const std::string& messages);
   void saw_blanks(const Group& group);

@@ -175,7 +175,7 @@ void Life::wait_for_load(const Group& load, const std::string& name, const std::
     };
     const bool core_wanted = says("measure its core");
     all_probes = all_probes || says("warms later") || says("warm later");
-    if (core_wanted || by_core)
+    if ((core_wanted || by_core) && !says("read its air once more"))
       read_core();
     else
       read_air();

@@ -247,6 +247,8 @@ void read_oven_card(const PrintedPage& page, Sheets& out) {
 
 }  // namespace
 
+double tightening_on_card(const PrintedPage& page) { return torque_in(page.below("Tighten to at most", 40)); }
+
 Sheets read_sheets(const std::vector<PrintedPage>& pages, int year) {
   Sheets out;
   for (const PrintedPage& page : pages) {

@@ -47,6 +47,8 @@ struct Sheets {
   double soak_least_hours = 0, dry_least_hours = 0, cool_hours = 0, oven_least_hours = 0;
 };
 
+/// NaN where it names none.
+double tightening_on_card(const PrintedPage& page);
 Sheets read_sheets(const std::vector<PrintedPage>& pages, int year);
 
 struct ListedBlank {
