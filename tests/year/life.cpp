@@ -121,9 +121,8 @@ void Life::judge_dyes() {
 /// What is printed of an order; blanks that are new on its list are somebody's to saw.
 void Life::read_order(const Order& order, const std::string& messages) {
   const std::filesystem::path folder = program_.folder() / "sheets" / order.id;
-  const int year = std::stoi(date_text(now_));
   const Sheets& sheets = sheets_[order.id] =
-      read_sheets(printed_pages(program_.paper(folder / "traveller.pdf")), year);
+      read_sheets(printed_pages(program_.paper(folder / "traveller.pdf")), now_);
   for (const std::string& wrong : wrong_on_sheets(sheets, order, shop_, messages))
     add_wrong("sheet", order.id, wrong);
   for (const int number : provoked_by_sheets(sheets, order, shop_)) judge_.provoked(number);

@@ -175,8 +175,8 @@ void read_ladder(const PrintedPage& page, Sheets& out) {
   std::ranges::sort(out.ladder, {}, &LadderRow::dry_g);
 }
 
-/// "Thu 6 May 12:01"
-Moment printed_moment(const std::string& text, int year) {
+/// "Thu 6 May 12:01", the next one after the print.
+Moment printed_moment(const std::string& text, Moment printed) {
   static constexpr std::array<std::string_view, 12> months = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                                               "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
   for (std::size_t month = 0; month < months.size(); ++month) {
@@ -184,14 +184,19 @@ Moment printed_moment(const std::string& text, int year) {
     const std::size_t colon = text.find(':');
     if (at == std::string::npos || colon == std::string::npos || colon < 2) continue;
     const std::size_t day = text.rfind(' ', at - 1) + 1;
-    return moment_of(year, static_cast<int>(month) + 1, static_cast<int>(number_in(text.substr(day))),
-                     static_cast<int>(number_in(text.substr(colon - 2))),
-                     static_cast<int>(number_in(text.substr(colon + 1))));
+    const auto in = [&](int year) {
+      return moment_of(year, static_cast<int>(month) + 1, static_cast<int>(number_in(text.substr(day))),
+                       static_cast<int>(number_in(text.substr(colon - 2))),
+                       static_cast<int>(number_in(text.substr(colon + 1))));
+    };
+    const int year = std::stoi(date_text(printed));
+    const Moment moment = in(year);
+    return date_text(moment) < date_text(printed) ? in(year + 1) : moment;
   }
   return {};
 }
 
-void read_routing(const PrintedPage& page, Sheets& out, int year) {
+void read_routing(const PrintedPage& page, Sheets& out, Moment printed) {
   const auto sizes = [&](std::string_view name, BlankSizes& into) {
     const std::vector<double> found = lengths_in(page.behind(name));
     if (found.size() >= 3 && into.sawn_mm == 0) into = {found[0], found[1], found[2]};
@@ -213,7 +218,7 @@ void read_routing(const PrintedPage& page, Sheets& out, int year) {
       std::string text;
       for (const Word& word : line)
         if (word.left >= planned->left - 2 && word.left < planned->left + 110) text += " " + word.text;
-      if (const Moment moment = printed_moment(text, year); moment.minutes > 0) times.push_back(moment);
+      if (const Moment moment = printed_moment(text, printed); moment.minutes > 0) times.push_back(moment);
     }
     const std::string name = page.within(row->right, row->middle() - 9, planned->left - 3, row->middle() + 9);
     // What is done in several goes is printed from the first start to the last end, and says nothing of one of them.
@@ -249,12 +254,13 @@ void read_oven_card(const PrintedPage& page, Sheets& out) {
 
 double tightening_on_card(const PrintedPage& page) { return torque_in(page.below("Tighten to at most", 40)); }
 
-Sheets read_sheets(const std::vector<PrintedPage>& pages, int year) {
+Sheets read_sheets(const std::vector<PrintedPage>& pages, Moment printed) {
   Sheets out;
   for (const PrintedPage& page : pages) {
     const double unit_mm = page.find("Inches") != nullptr ? mm_per_in : 1;
     if (page.find("Turner's sheet") != nullptr) read_turner(page, out, unit_mm);
-    if (page.find("Routing") != nullptr || page.find("Routing, continued") != nullptr) read_routing(page, out, year);
+    if (page.find("Routing") != nullptr || page.find("Routing, continued") != nullptr)
+      read_routing(page, out, printed);
     if (page.find("Weighing and measuring") != nullptr) read_ladder(page, out);
     if (page.find("Bath card") != nullptr && out.gauge_kPa == 0) read_bath_card(page, out);
     if (page.find("Oven card") != nullptr) read_oven_card(page, out);

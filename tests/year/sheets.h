@@ -49,7 +49,7 @@ struct Sheets {
 
 /// NaN where it names none.
 double tightening_on_card(const PrintedPage& page);
-Sheets read_sheets(const std::vector<PrintedPage>& pages, int year);
+Sheets read_sheets(const std::vector<PrintedPage>& pages, Moment printed);
 
 struct ListedBlank {
   std::string id, order, role;
