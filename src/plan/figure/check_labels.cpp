@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "diagnose/problem.h"
 #include "measure/nearest.h"
 #include "plan/figure/figure.h"
 

@@ -1,7 +1,7 @@
 #include "sheet/paper/card_figure.h"
 
-
 #include "plan/figure/figure.h"
+
 namespace blankwright {
 
 Printed card_figure(const Dossier& d, const Figures& figures, Figure figure) {
