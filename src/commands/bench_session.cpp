@@ -15,8 +15,6 @@
 namespace blankwright {
 namespace {
 
-constexpr std::array mass_units{"g", "kg", "oz", "lb"};
-constexpr std::array length_units{"mm", "cm", "in"};
 constexpr std::array own_words{"help", "?", "undo", "end", "unit", "tare", "person", "override"};
 constexpr std::size_t longest_line = 1000;  // bytes
 
@@ -49,11 +47,11 @@ tl::expected<FieldValue, std::string> read_figure(const FieldFacts& field, std::
   return mended ? mended : value;
 }
 
-BenchAnswer ok(std::string_view what) { return {fmt::format("OK {}", what)}; }
-
-BenchAnswer no(std::string_view why) { return {fmt::format("NO {}", why), true}; }
-
 }  // namespace
+
+BenchAnswer BenchAnswer::ok(std::string_view what) { return {fmt::format("OK {}", what)}; }
+
+BenchAnswer BenchAnswer::no(std::string_view why) { return {fmt::format("NO {}", why), true}; }
 
 BenchSession::BenchSession(Register& known, const Shop& shop, const Clock& clock)
     : known_{known}, shop_{shop}, clock_{clock}, gates_{known, shop} {
@@ -66,6 +64,7 @@ std::string BenchSession::help() {
   std::string out =
       "Say what is done (a code from the sheet, or its name), then what is asked for. Besides:\n"
       "  128           behind width and depth: the length, before the next blank\n"
+      "  -91 kPa       behind the bath whose target was reached, on its line: the gauge\n"
       "  unit g        the unit of bare figures: g kg oz lb, mm cm in\n"
       "  person Ada    who enters\n"
       "  tare 3        what the tag weighs that stays on, for every mass that follows; tare 0 ends that\n"
@@ -91,10 +90,12 @@ BenchAnswer BenchSession::refuse(std::string why) {
   } else if (due()) {
     why += "; " + question();
   }
-  return no(why);
+  return BenchAnswer::no(why);
 }
 
-BenchAnswer BenchSession::done(std::string what) const { return ok(what + (due() ? "; " + question() : "")); }
+BenchAnswer BenchSession::done(std::string what) const {
+  return BenchAnswer::ok(what + (due() ? "; " + question() : ""));
+}
 
 std::string_view BenchSession::unit_for(const FieldFacts& field) const {
   if (field.kind == Kind::mass) return mass_unit_;
@@ -115,6 +116,11 @@ std::optional<FieldFacts> BenchSession::due() const {
     if (use.needed && !has(use.field) && (is_said_once(*kind_, field) || blank_)) return field;
   }
   return std::nullopt;
+}
+
+bool BenchSession::any_text_is_due() const {
+  const auto field = due();
+  return field && is_any_text(*field);
 }
 
 bool BenchSession::is_complete() const { return kind_ != nullptr && !due() && (!kind_->of_blank || blank_); }
@@ -143,8 +149,7 @@ std::string BenchSession::question() const {
 std::string BenchSession::half_said() const { return due() ? about() : std::string{}; }
 
 const KindFacts* BenchSession::begun_by(std::string_view word) const {
-  const auto field = due();
-  if (field && is_any_text(*field)) return find_code(word);  // a reason may begin with any word
+  if (any_text_is_due()) return find_code(word);  // a reason may begin with any word
   return read_kind(word).value_or(nullptr);
 }
 
@@ -153,11 +158,22 @@ void BenchSession::say(const FieldFacts& field, FieldValue value) {
 }
 
 std::optional<std::string> BenchSession::take(std::string_view& left) {
+  if (const auto further = further_figure()) return take_figure(*further, left);
   if (is_complete()) return fmt::format("\"{}\" is more than {} asks for", left.substr(0, 40), kind_->name);
   const auto field = due();
   if (!field) return take_blank(left);
   if (take_in_blank(left)) return std::nullopt;
   return field->kind ? take_figure(*field, left) : take_text(*field, left);
+}
+
+/// Behind what a bath or a load needs, on the same line, stands what it may have besides: the gauge.
+std::optional<FieldFacts> BenchSession::further_figure() const {
+  if (!is_complete() || kind_->of_blank) return std::nullopt;
+  for (const FieldUse& use : kind_->fields) {
+    const FieldFacts field = facts_of(use);
+    if (!use.needed && field.kind && !has(use.field)) return field;
+  }
+  return std::nullopt;
 }
 
 std::optional<std::string> BenchSession::take_figure(const FieldFacts& field, std::string_view& left) {
@@ -217,8 +233,8 @@ std::optional<BenchAnswer> BenchSession::next_blank(std::string_view typed) {
   const std::string forgotten = fmt::format("{} has no {} and was not entered", blank_->shown(), due()->name);
   figures_.clear();
   blank_.reset();
-  if (const auto fault = take_blank(typed)) return no(fmt::format("{}; {}", forgotten, *fault));
-  return no(fmt::format("{}; OK {}", forgotten, question()));
+  if (const auto fault = take_blank(typed)) return BenchAnswer::no(fmt::format("{}; {}", forgotten, *fault));
+  return BenchAnswer::no(fmt::format("{}; OK {}", forgotten, question()));
 }
 
 BenchAnswer BenchSession::add() {
@@ -289,104 +305,14 @@ BenchAnswer BenchSession::stands(const Entry& entry, const std::vector<std::stri
   if (const auto judged = load.empty() ? std::nullopt : gates_.judge_load(load, now)) now_due = in_words(*judged);
   if (!now_due.empty()) now_due = " | " + now_due;
   for (const std::string& line : begun) now_due = " | " + line + now_due;
-  if (holds.empty()) return ok(out + now_due);
-  return no(fmt::format("{} | {} | entered{}; `undo` takes it back{}", holds, out, against ? " all the same" : "",
-                        now_due));
-}
-
-BenchAnswer BenchSession::take_back() {
-  if (added_.empty()) return refuse("nothing was entered in this session that is not taken back already");
-  const auto entry = known_.entry(added_.back());
-  Entry back;
-  back.kind = EntryKind::corrected;
-  back.blank = entry->blank;
-  back.replaces = entry->number;
-  back.person = person_;
-  back.set(Field::reason, std::string{"taken back at the bench"});
-  const Instant now{std::chrono::seconds{clock_.now_unix()}};
-  back.at = now;
-  back.offset = local_time(shop_.zone.value, now).offset;
-  const auto added = known_.add(std::array{back}, now);
-  if (!added) {
-    const Refusal& why = added.error().front().refusal;
-    // Somebody has replaced it since: the one before is the next to be taken back.
-    if (why.why == Refused::replaced_before) added_.pop_back();
-    return refuse(why.text);
-  }
-  added_.pop_back();
-  without_length_.reset();
-  return done(fmt::format("taken back: {}{} (entry {})", entry->blank ? entry->blank->shown() + " " : "",
-                          name_of(entry->kind), entry->number));
-}
-
-BenchAnswer BenchSession::set_unit(const std::string& typed) {
-  const std::string unit = ascii_lower(typed);
-  if (std::ranges::find(mass_units, unit) != mass_units.end()) {
-    mass_unit_ = unit;
-    return done(fmt::format("bare masses are in {}", unit));
-  }
-  if (std::ranges::find(length_units, unit) != length_units.end()) {
-    length_unit_ = unit;
-    return done(fmt::format("bare lengths are in {}", unit));
-  }
-  return refuse(fmt::format("units are {}, {}", fmt::join(mass_units, " "), fmt::join(length_units, " ")));
-}
-
-BenchAnswer BenchSession::set_tare(const std::string& typed) {
-  const FieldFacts& field = facts_of(Field::tare);
-  const auto value = read_field(field, typed, mass_unit_);
-  if (!value) return refuse(value.error());
-  const bool none = std::get<double>(*value) <= 0;
-  tare_ = none ? std::nullopt : std::optional{std::get<double>(*value)};
-  return done(none ? "masses are without tag" : "off each mass: " + value_text(field, *value, shop_.units.value));
-}
-
-BenchAnswer BenchSession::override_last(const std::string& reason) {
-  if (!refused_) return refuse("nothing was refused that could be overridden");
-  const auto text = read_field(text_beside_fields("override"), reason);
-  if (!text) return refuse(reason.empty() ? "override needs a reason: override WHY" : text.error());
-  Entry entry = *std::exchange(refused_, std::nullopt);
-  entry.overridden = std::get<std::string>(*text);
-  return add(std::move(entry));
-}
-
-BenchAnswer BenchSession::set_person(const std::string& typed) {
-  const auto name = read_field(text_beside_fields("person"), typed);
-  if (!name) return refuse(typed.empty() ? "person needs a name: person NAME" : name.error());
-  person_ = std::get<std::string>(*name);
-  return done(fmt::format("entered by {}", person_));
-}
-
-BenchAnswer BenchSession::end() {
-  ended_ = true;
-  const std::string lost = half_said();
-  if (lost.empty()) return ok(fmt::format("{} entered", added_.size()));
-  return no(fmt::format("{} was not entered; {} entered before", lost, added_.size()));
-}
-
-/// Lines that are about the session; none where the line is something else. A text that is asked for may begin with
-/// any of their words: only those that stand alone, which is no sensible text, are then what they are otherwise.
-std::optional<BenchAnswer> BenchSession::told(const std::string& word, const std::string& rest) {
-  const auto field = due();
-  const bool text_is_due = field && is_any_text(*field);
-  const bool is_undo = word == "undo" || word == ascii_lower(undo_code);
-  if (is_undo || word == "end" || word == "help" || word == "?") {
-    if (text_is_due && !rest.empty()) return std::nullopt;
-    if (!rest.empty()) return refuse(fmt::format("`{}` stands alone on its line", word));
-    if (word == "end") return end();
-    return is_undo ? take_back() : BenchAnswer{help() + question()};
-  }
-  if (text_is_due) return std::nullopt;
-  if (word == "unit") return set_unit(rest);
-  if (word == "tare") return set_tare(rest);
-  if (word == "person") return set_person(rest);
-  if (word == "override") return override_last(rest);
-  return std::nullopt;
+  if (holds.empty()) return BenchAnswer::ok(out + now_due);
+  return BenchAnswer::no(fmt::format("{} | {} | entered{}; `undo` takes it back{}", holds, out,
+                                     against ? " all the same" : "", now_due));
 }
 
 BenchAnswer BenchSession::answer(std::string_view line) {
   std::string_view left = trimmed(line);
-  if (left.empty()) return ok(question());
+  if (left.empty()) return BenchAnswer::ok(question());
   if (left.size() > longest_line) return refuse(fmt::format("a line has at most {} letters", longest_line));
   const auto [word, rest] = parted(left);
   if (auto said = told(ascii_lower(word), std::string{rest})) return std::move(*said);
@@ -398,7 +324,7 @@ BenchAnswer BenchSession::answer(std::string_view line) {
     once_.clear();
     figures_.clear();
     blank_.reset();
-    if (!lost.empty()) return no(fmt::format("{} was not entered; OK {}", lost, question()));
+    if (!lost.empty()) return BenchAnswer::no(fmt::format("{} was not entered; OK {}", lost, question()));
     left = rest;
   } else if (kind_ == nullptr) {
     return refuse(read_kind(word).error());
@@ -409,7 +335,7 @@ BenchAnswer BenchSession::answer(std::string_view line) {
     }
     if (auto fault = take(left)) return refuse(std::move(*fault));
   }
-  return is_complete() ? add() : ok(question());
+  return is_complete() ? add() : BenchAnswer::ok(question());
 }
 
 BenchAnswer BenchSession::too_long() { return refuse("this line is longer than any that can be said"); }
@@ -419,7 +345,7 @@ std::optional<BenchAnswer> BenchSession::broken_off(std::string_view rest) {
   if (!trimmed(rest).empty()) lost.emplace_back("the last line broke off before its line end and was not entered");
   if (!half_said().empty()) lost.push_back(half_said() + " was not entered");
   if (lost.empty()) return std::nullopt;
-  return no(fmt::format("{}", fmt::join(lost, "; ")));
+  return BenchAnswer::no(fmt::format("{}", fmt::join(lost, "; ")));
 }
 
 }  // namespace blankwright

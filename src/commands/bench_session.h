@@ -16,6 +16,9 @@ namespace blankwright {
 struct BenchAnswer {
   std::string words;
   bool rings = false;  ///< it has to be heard
+
+  static BenchAnswer ok(std::string_view what);
+  static BenchAnswer no(std::string_view why);
 };
 
 /// Entries said line by line, by a scanner that types or by a person: first what is done (an action code or its
@@ -65,6 +68,7 @@ class BenchSession {
   bool take_in_blank(std::string_view& left);
   std::optional<std::string> take_text(const FieldFacts& field, std::string_view& left);
   std::optional<std::string> take_figure(const FieldFacts& field, std::string_view& left);
+  std::optional<FieldFacts> further_figure() const;
   void say(const FieldFacts& field, FieldValue value);
 
   BenchAnswer add();
@@ -82,6 +86,7 @@ class BenchSession {
   /// The field that is to be said next: one that stays for all blanks, or one of this blank.
   std::optional<FieldFacts> due() const;
   bool is_complete() const;
+  bool any_text_is_due() const;  ///< not the name of a thing, and none of some words
   bool has(Field field) const;
   std::string_view unit_for(const FieldFacts& field) const;
 

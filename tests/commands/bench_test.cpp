@@ -76,6 +76,27 @@ TEST_CASE("what is wrong is answered NO with a bell, and nothing of it is entere
   CHECK(w.run({"ask", "blank", "NG7-32GX"}).out.find("mass") == std::string::npos);
 }
 
+TEST_CASE("the gauge stands behind its bath, on the same line") {
+  Workshop w;
+  for (const char* word : {"into-bath", "vacuum-on"}) {
+    std::vector<std::string> said{"enter", word, "bath=A"};
+    if (std::string_view{word} == "into-bath") said.insert(said.begin() + 2, "NG7-32GX");
+    REQUIRE(w.run(std::move(said)).exit == Exit::done);
+  }
+  SUBCASE("with its unit") {
+    const auto lines = w.bench("target-reached A -91 kPa\n");
+    CHECK_MESSAGE(lines.at(0).starts_with("OK target-reached: bath A, gauge -91.0 kPa"), lines.at(0));
+  }
+  SUBCASE("or without the gauge") {
+    CHECK(w.bench("target-reached A\n").at(0).starts_with("OK target-reached: bath A"));
+  }
+  SUBCASE("a figure that is none, or one too many, is refused") {
+    CHECK(is_refused(w.bench("target-reached A -91\n").at(0)));
+    CHECK(is_refused(w.bench("released A -91 kPa\n").at(0)));
+    CHECK(w.run({"ask", "bath", "A"}).out.find("-91") == std::string::npos);
+  }
+}
+
 TEST_CASE("the tag that stays on is taken off each mass") {
   Workshop w;
   const auto lines = w.bench("tare 3\nXKGB NG7-32GX 134\ntare heavy\ntare 0\nXKGB JF2-T4JV 134\n");
