@@ -72,6 +72,15 @@ class MemoryFiles final : public Files {
     for (const std::string& key : folders) look(key, true);
     return {names.begin(), names.end()};
   }
+  std::vector<std::string> files_in(const std::string& path) const override {
+    const std::string above = plain(path) == "." ? "" : plain(path) + "/";
+    std::vector<std::string> names;
+    for (const auto& [key, bytes] : files) {
+      const bool inside = key.starts_with(above) && key.find('/', above.size()) == std::string::npos;
+      if (inside) names.push_back(key.substr(above.size()));
+    }
+    return names;
+  }
   std::string absolute(const std::string& path) const override {
     return (std::filesystem::path{"/memory"} / path).lexically_normal().string();
   }

@@ -5,10 +5,33 @@
 
 #include "commands/ask_parts.h"
 #include "commands/gates.h"
+#include "commands/open_shop.h"
 #include "entries/fate.h"
 #include "read/entry_text.h"
 
 namespace blankwright {
+namespace {
+
+/// What is done to a blank next, by its order's plan: "60 Bath: vacuum, bath keeper, 2027-05-05 08:10".
+std::string next_of(Asked& asked, const BlankState& blank) {
+  if (blank.is_over()) return {};
+  Diagnostics ignored;  // what cannot be planned has no next step
+  const OpenShop open = plan_open_shop(asked.at.register_file, asked.at.inputs.shop, asked.now, ignored);
+  const auto order = std::ranges::find(open.planned.orders, blank.promised, &PlannedOrder::id);
+  if (order == open.planned.orders.end()) return {};
+  const OrderTimes& times = open.times.at(static_cast<std::size_t>(order - open.planned.orders.begin()));
+  const BathState bath = blank.bath.empty() ? BathState{} : asked.at.known.bath(blank.bath);
+  const Standing standing = standing_of(blank, bath, times.routing);
+  if (standing.next == times.routing.size()) return {};
+  const OperationFacts& facts = *times.routing.at(standing.next);
+  const auto number = 10 * (&facts - asked.at.inputs.shop.routing.data() + 1);
+  return fmt::format("{} {}, {}, {}", number, facts.name.value, facts.who.value,
+                     standing.begun ? fmt::format("since {}", asked.when(standing.begun))
+                                    : asked.when(times.planned.operations.at(standing.next).start));
+}
+
+}  // namespace
+
 Answered about_blank(Asked& asked, std::string& wrong) {
   const auto id = BlankId::read(asked.name);
   if (!id) {
@@ -30,6 +53,7 @@ Answered about_blank(Asked& asked, std::string& wrong) {
   const bool to_be_sawn = fate_of(*state) == Fate::to_be_sawn;
   answer.facts.emplace_back("stage", stage_text(summary_of(*state)));
   answer.facts.emplace_back("place", to_be_sawn ? "" : state->place());
+  if (const std::string next = next_of(asked, *state); !next.empty()) answer.facts.emplace_back("next", next);
   if (!state->reason.empty()) answer.facts.emplace_back("reason", state->reason);
   for (const Judged& judged : gates.judge(*state, asked.now)) {
     answer.facts.emplace_back(fmt::format("gate: {}", name_of(judged.gate)), in_words(judged));

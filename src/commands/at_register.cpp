@@ -40,7 +40,7 @@ std::optional<AtRegister> at_register(const std::string& shop, Surroundings& aro
     around.errors << AsIs{rendered(differs, around.errors_terminal.colour)};
     return std::nullopt;
   }
-  return AtRegister{std::move(*inputs), std::move(*known)};
+  return AtRegister{path, std::move(*inputs), std::move(*known)};
 }
 
 std::optional<Instant> moment_asked(const std::string& at, const Zone& zone, NamedFrom::Days days,

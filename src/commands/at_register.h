@@ -11,6 +11,7 @@ namespace blankwright {
 
 /// The shop and its register, for commands that work on blanks and need no job file.
 struct AtRegister {
+  std::string register_file;
   ShopInputs inputs;
   Register known;
   UnitSystem units() const { return inputs.shop.units.value; }

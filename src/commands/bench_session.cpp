@@ -7,7 +7,7 @@
 #include <utility>
 
 #include "commands/new_names.h"
-#include "commands/operation_name.h"
+#include "commands/shop_names.h"
 #include "commands/scanner_layout.h"
 #include "measure/utf8.h"
 #include "sheet/sheet/code_sheet.h"
@@ -275,7 +275,7 @@ BenchAnswer BenchSession::add(Entry entry) {
   entry.at = not_said;
   entry.offset = local_time(shop_.zone.value, now).offset;
   entry.person = person_;
-  if (const auto fault = name_operation(entry, shop_)) return refuse(*fault);
+  if (const auto fault = name_from_shop(entry, shop_)) return refuse(*fault);
   const auto begun = new_names(known_, std::array{entry});
   const auto added = known_.add(std::array{entry}, now);
   if (!added) {

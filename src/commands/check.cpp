@@ -24,21 +24,23 @@ PlannedJob planned(std::size_t number, const ReadJob& job, const ShopInputs& inp
 }
 
 /// Plans all orders together; returns how many can be compiled.
-std::size_t check_together(const std::vector<ReadJob>& jobs, const ShopInputs& inputs, const Records& records,
-                           Instant at, Diagnostics& out) {
+std::size_t check_together(const std::vector<ReadJob>& jobs, const ShopInputs& inputs,
+                           const std::string& register_file, Instant at, Diagnostics& out) {
+  const Records records = records_in(register_file, inputs.shop);
   std::vector<PlannedJob> alone;
   for (std::size_t i = 0; i < jobs.size(); ++i) alone.push_back(planned(i, jobs.at(i), inputs, records));
-  const PlannedTogether run = plan_together(std::move(alone), inputs.shop, at);
+  auto open = plan_open_orders(register_file, inputs.shop, ids_of(jobs), out);
+  const PlannedTogether run = plan_together(std::move(alone), std::move(open), inputs.shop, at);
   for (std::size_t i = 0; i < jobs.size(); ++i) {
     out.append(jobs.at(i).said_of_sheets);
     out.append(run.said.at(i));
   }
   out.append(run.said_of_shop);
-  for (std::size_t n = 0; n < run.orders.size(); ++n) {
+  for (std::size_t n = 0; n < run.of_run; ++n) {
     out.append(run.plan.orders.at(n).said);
     times_in_full(n, run.plan, run.to_make, inputs.shop, run.time, out);
   }
-  return run.orders.size();
+  return run.of_run;
 }
 
 }  // namespace
@@ -52,8 +54,8 @@ Exit check(const CheckFlags& flags, Surroundings& around) {
   for (const ReadJob& job : jobs) out.append(job.said);
   std::size_t good = 0;
   if (inputs) {
-    const Records records = records_in(register_path(shop_file), inputs->shop);
-    good = check_together(jobs, *inputs, records, Instant{std::chrono::seconds{around.clock.now_unix()}}, out);
+    good = check_together(jobs, *inputs, register_path(shop_file),
+                          Instant{std::chrono::seconds{around.clock.now_unix()}}, out);
   }
   around.errors << AsIs{rendered(out, around.errors_terminal.colour)};
   if (!flags.quiet) {

@@ -24,6 +24,7 @@ struct CompileFlags {
   std::string used_places;        ///< of the first sheet of labels, "1-4,9"
   int pictures = 0;               ///< dots an inch of each page as a picture; 0 for none
   int threads = 0;                ///< 0: as many as there are cores
+  int again = -1;                 ///< the number of a print to make again, 0 for the last one; -1 for none
   bool week = false;              ///< the shop's days too, of all orders together
   bool draft = false;
   bool replace = false;  ///< start others for begun blanks that do not fit their order any more
@@ -55,6 +56,13 @@ struct AskFlags {
   std::string shop;
   std::string at;           ///< the day of which the daybook tells; empty for today
   std::string as = "text";  ///< text, csv or json
+};
+
+struct TodayFlags {
+  std::string shop;
+  std::string at;           ///< as moment_asked() reads it, or empty for now
+  std::string as = "text";  ///< text or json
+  std::string out;          ///< a sheet too, into this file; empty for none
 };
 
 struct PageFlags {
@@ -101,6 +109,7 @@ Exit schema(const SchemaFlags& flags, Surroundings& around);
 Exit enter(const EnterFlags& flags, Surroundings& around);
 Exit bench(const BenchFlags& flags, Surroundings& around);
 Exit ask(const AskFlags& flags, Surroundings& around);
+Exit today(const TodayFlags& flags, Surroundings& around);
 Exit codes(const CodesFlags& flags, Surroundings& around);
 Exit cards(const CardsFlags& flags, Surroundings& around);
 Exit proof(const ProofFlags& flags, Surroundings& around);

@@ -4,9 +4,12 @@
 #include <iterator>
 #include <ostream>
 
+#include "commands/again.h"
 #include "commands/at_register.h"
 #include "commands/compile_steps.h"
 #include "commands/harmless_stream.h"
+#include "commands/job_files.h"
+#include "commands/what_moved.h"
 #include "sheet/tag/label.h"
 
 namespace blankwright {
@@ -21,26 +24,38 @@ Diagnostics all_said(Diagnostics of_shop, const ReadRun& read, const PlannedToge
     out.append(read.jobs.at(job).said);
     out.append(read.jobs.at(job).said_of_sheets);
     out.append(planned.said.at(job));
-    if (number == planned.orders.size() || planned.orders.at(number).job != job) continue;
+    if (number == planned.of_run || planned.orders.at(number).job != job) continue;
     out.append(written.at(number).said);
     ++number;
   }
   return out;
 }
 
-Exit report(const Diagnostics& said, const CompileFlags& flags, const std::vector<WrittenOrder>& written,
-            const WrittenWeek& week, Surroundings& around) {
+/// What else a compile tells beside the orders that it wrote.
+struct Told {
+  std::vector<std::string> moved;  ///< of each order of the plan
+  WrittenWeek week;
+};
+
+Exit report(const Diagnostics& said, const CompileFlags& flags, const PlannedTogether& planned,
+            const std::vector<WrittenOrder>& written, const Told& told, Surroundings& around) {
   Exit exit = said.has_errors() ? Exit::mistakes : Exit::done;
   around.errors << AsIs{rendered(said, around.errors_terminal.colour)};
   for (const WrittenOrder& order : written) {
     around.errors << order.world;
     if (!order.world.empty()) exit = Exit::world;
   }
-  around.errors << week.world;
-  if (!week.world.empty()) exit = Exit::world;
+  around.errors << told.week.world;
+  if (!told.week.world.empty()) exit = Exit::world;
   if (flags.quiet) return exit;
-  for (const WrittenOrder& order : written) around.out << order.done;
-  around.out << week.done;
+  for (std::size_t n = 0; n < planned.orders.size(); ++n) {
+    if (n < planned.of_run) {
+      around.out << written.at(n).done << told.moved.at(n);
+    } else if (!told.moved.at(n).empty()) {
+      around.out << fmt::format("{}: not compiled, and moved\n{}", planned.orders.at(n).id, told.moved.at(n));
+    }
+  }
+  around.out << told.week.done;
   around.out << fmt::format("{} of {} compiled{}; {}, {}\n", std::ranges::count_if(written, &WrittenOrder::is_good),
                             counted(std::ssize(flags.jobs), "order"), flags.draft ? " as drafts" : "",
                             counted(said.errors(), "error"), counted(said.warnings(), "warning"));
@@ -61,15 +76,64 @@ std::optional<UsedPlaces> places_used(const CompileFlags& flags, Surroundings& a
   return places;
 }
 
+/// Plans what was read, writes it and tells of it.
+Exit planned_and_written(const ReadRun& read, Instant at, Diagnostics out, Surroundings& around) {
+  const CompileFlags& flags = read.wanted.flags;
+  auto alone = plan_each(read, out);
+  auto open = plan_open_orders(read.register_file, read.inputs.shop, ids_of(read.jobs), out);
+  const PlannedTogether planned = plan_together(std::move(alone), std::move(open), read.inputs.shop, at);
+  std::vector<std::string> moved = what_moved(read, planned);
+  const auto issued = flags.draft ? issued_before(planned) : issue_all(read, planned, around);
+  const auto written = write_all(read, planned, issued, around);
+  const Told told{std::move(moved), flags.week ? write_week(read, planned, written, around.disk) : WrittenWeek{}};
+  return report(all_said(std::move(out), read, planned, written), flags, planned, written, told, around);
+}
+
+/// Prints again what was printed before, from what it was made of then.
+Exit printed_again(const CompileFlags& flags, const std::string& shop_file, Surroundings& around) {
+  if (flags.jobs.size() != 1 || flags.draft || flags.week || !flags.at.empty()) {
+    around.errors
+        << "blankwright: --again prints one order as it was: it takes one job, and no --at, --draft or --week\n";
+    return Exit::command_line;
+  }
+  Diagnostics out;
+  const auto run = printed_run(flags, shop_file, around, out);
+  if (!run) {
+    around.errors << AsIs{rendered(out, around.errors_terminal.colour)};
+    return Exit::mistakes;
+  }
+  const ReadRun& read = run->read;
+  auto alone = plan_each(read, out);
+  auto open = plan_open_orders(read.register_file, read.inputs.shop, ids_of(read.jobs), out);
+  for (PlannedJob& job : alone) {
+    if (job.good && run->were_new.contains(job.id)) job.good->to_make.is_open = false;
+  }
+  for (PlannedJob::Good& other : open) {
+    other.to_make.of_run = run->with.contains(other.order.id);
+    if (run->were_new.contains(other.order.id)) other.to_make.is_open = false;
+  }
+  const PlannedTogether planned = plan_together(std::move(alone), std::move(open), read.inputs.shop, run->at);
+  const auto written = write_all(read, planned, issued_before(planned), around);
+  const Told told{std::vector<std::string>(planned.orders.size()), {}};
+  return report(all_said(std::move(out), read, planned, written), flags, planned, written, told, around);
+}
+
 }  // namespace
 
-Exit compile(const CompileFlags& flags, Surroundings& around) {
+Exit compile(const CompileFlags& asked, Surroundings& around) {
+  CompileFlags flags = asked;
   const auto used = places_used(flags, around);
   if (!used) return Exit::command_line;
-  const std::string shop_file = shop_path(flags.shop, flags.jobs.front());
+  const std::string shop_file = shop_path(flags.shop, flags.jobs.empty() ? "" : flags.jobs.front());
+  if (flags.again >= 0) return printed_again(flags, shop_file, around);
   const ReadFor outputs = wants(flags, "tags") ? ReadFor::tags : ReadFor::no_tags;
   Diagnostics out;
   auto inputs = read_shop_inputs(around.disk, shop_file, out);
+  if (inputs && flags.jobs.empty()) {
+    OpenJobs open = open_jobs(around.disk, shop_file, *inputs, register_path(shop_file));
+    for (const std::string& line : open.told) around.errors << fmt::format("blankwright: {}\n", line);
+    flags.jobs = std::move(open.files);
+  }
   auto jobs = read_jobs(around.disk, flags.jobs, inputs ? &*inputs : nullptr, outputs, flags.threads);
   if (!inputs) {  // the jobs' own mistakes are told all the same
     for (const ReadJob& job : jobs) out.append(job.said);
@@ -81,13 +145,7 @@ Exit compile(const CompileFlags& flags, Surroundings& around) {
   if (outputs == ReadFor::tags) say_near_edge(inputs->sheet_template, inputs->shop.printer, out);
   const ReadRun read{
       {flags, *used}, std::move(*inputs), std::move(jobs), register_path(shop_file), program_version()};
-  auto alone = plan_each(read, out);
-  const auto kept = flags.at.empty() ? kept_moment(alone) : std::nullopt;
-  const PlannedTogether planned = plan_together(std::move(alone), read.inputs.shop, kept.value_or(*at));
-  const auto issued = flags.draft ? issued_before(planned) : issue_all(read, planned, around);
-  const auto written = write_all(read, planned, issued, around);
-  const WrittenWeek week = flags.week ? write_week(read, planned, written, around.disk) : WrittenWeek{};
-  return report(all_said(std::move(out), read, planned, written), flags, written, week, around);
+  return planned_and_written(read, *at, std::move(out), around);
 }
 
 }  // namespace blankwright

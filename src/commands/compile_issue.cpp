@@ -6,6 +6,7 @@
 
 #include "commands/compile_steps.h"
 #include "diagnose/failure.h"
+#include "plan/shop/kept_plan.h"
 #include "register/register.h"
 #include "write/blanks_csv.h"
 
@@ -87,11 +88,12 @@ Register register_to_issue(const ReadRun& read, Surroundings& around) {
 }  // namespace
 
 std::vector<IssuedOrder> issue_all(const ReadRun& read, const PlannedTogether& planned, Surroundings& around) {
-  if (planned.orders.empty()) return {};
+  if (planned.own().empty()) return {};
   std::vector<OrderToIssue> wanted;
-  for (const PlannedOrder& order : planned.orders) {
-    wanted.push_back({read.jobs.at(order.job).order->id.value, order.to_start - order.witnesses,
-                      inputs_of(read, order.job), order.gist, order.witnesses});
+  for (std::size_t n = 0; n < planned.of_run; ++n) {
+    const PlannedOrder& order = planned.orders.at(n);
+    wanted.push_back({order.id, order.to_start - order.witnesses, inputs_of(read, *order.job), order.gist,
+                      order.witnesses, kept_plan(*planned.plan.orders.at(n).times)});
   }
   // Read before the register is opened: what another run issues and writes meanwhile is then in the register as well.
   const auto tables = tables_in(read.wanted.flags.out, around.disk);
@@ -117,7 +119,7 @@ std::vector<IssuedOrder> issue_all(const ReadRun& read, const PlannedTogether& p
 
 std::vector<IssuedOrder> issued_before(const PlannedTogether& planned) {
   std::vector<IssuedOrder> out;
-  for (const PlannedOrder& order : planned.orders) out.push_back({order.record.issued_to_order, order.so_far});
+  for (const PlannedOrder& order : planned.own()) out.push_back({order.record.issued_to_order, order.so_far});
   return out;
 }
 

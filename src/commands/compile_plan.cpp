@@ -10,6 +10,7 @@
 #include "commands/past.h"
 #include "commands/workers.h"
 #include "diagnose/problem.h"
+#include "entries/open_orders.h"
 #include "entries/order_id.h"
 #include "plan/order/plan_order.h"
 #include "register/register.h"
@@ -102,7 +103,6 @@ PlannedJob plan_one(const ReadRun& read, std::size_t number, const ShopPast& pas
   const std::string& id = order.id.value;
   Record record;
   Tally so_far;
-  std::optional<std::int64_t> kept;
   if (known.file) {
     const std::lock_guard lock{known.one_at_a_time};
     if (!is_same_order(*known.file, order, job.source, out.said)) return out;
@@ -110,7 +110,6 @@ PlannedJob plan_one(const ReadRun& read, std::size_t number, const ShopPast& pas
     for (const KnownBlank& blank : known.file->blanks_of_order(id)) {
       if (blank.blank.promised == id) so_far.add(blank.blank);
     }
-    if (job.has_its_sheets()) kept = known.file->kept_at(id, inputs_of(read, number));
   }
   auto planned = planned_for_what_is_there(read, order, known, std::move(record), out.said);
   if (!planned.plan || !job.has_its_sheets()) return out;
@@ -122,9 +121,7 @@ PlannedJob plan_one(const ReadRun& read, std::size_t number, const ShopPast& pas
   }
   out.id = id;
   out.good = kept_of(number, order, read.inputs.shop, *planned.plan, std::move(planned.record));
-  PlannedOrder& good = out.good->order;
-  good.so_far = so_far;
-  if (std::ssize(good.record.issued_to_order) >= good.to_start) good.kept = kept;
+  out.good->order.so_far = so_far;
   return out;
 }
 
@@ -151,18 +148,19 @@ std::vector<PlannedJob> without_same_ids(const ReadRun& read, std::vector<Planne
 
 }  // namespace
 
-PlannedJob::Good kept_of(std::size_t job, const Order& order, const Shop& shop, const OrderPlan& plan,
+PlannedJob::Good kept_of(std::optional<std::size_t> job, const Order& order, const Shop& shop, const OrderPlan& plan,
                          Record record) {
   const auto& dye = order.treatment ? order.treatment->dye : std::nullopt;
+  OrderToMake to_make = order_to_make(order, shop, plan, record);
   return {{.job = job,
+           .id = order.id.value,
            .gist = {plan.species, std::string{name_of(order.wood.condition.value)}, dye ? dye->value : std::string{},
                     order.quantity.value},
            .to_start = plan.blanks(),
            .witnesses = plan.witnesses,
            .so_far = {},
-           .kept = {},
            .record = std::move(record)},
-          order_to_make(order, shop, plan)};
+          std::move(to_make)};
 }
 
 std::vector<PlannedJob> plan_each(const ReadRun& read, Diagnostics& out) {
@@ -175,33 +173,59 @@ std::vector<PlannedJob> plan_each(const ReadRun& read, Diagnostics& out) {
   return without_same_ids(read, std::move(jobs));
 }
 
-std::optional<Instant> kept_moment(const std::vector<PlannedJob>& jobs) {
-  std::optional<std::int64_t> kept;
-  for (const PlannedJob& job : jobs) {
-    if (!job.good) continue;
-    const auto& own = job.good->order.kept;
-    if (!own || (kept && *kept != *own)) return std::nullopt;
-    kept = own;
+std::vector<PlannedJob::Good> plan_open_orders(const std::string& register_file, const Shop& shop,
+                                               std::span<const std::string> without, Diagnostics& out) {
+  std::vector<PlannedJob::Good> all;
+  auto known = Register::open_to_read(register_file);
+  if (!known) return all;
+  const ShopPast past = past_of(*known, shop);
+  for (const std::string& id : open_orders(known->known_blanks(), known->quantities())) {
+    if (std::ranges::find(without, id) != without.end()) continue;
+    const auto text = known->stored_job(id);
+    if (!text) continue;
+    Diagnostics ignored;
+    const auto order = read_order(std::make_shared<const SourceText>(SourceText{id, *text}), ignored);
+    Record record = record_of(*known, past, id);
+    const auto plan = order ? plan_order(*order, shop, record, ignored) : std::nullopt;
+    if (!plan) {
+      out.warning(
+             Problem::open_order_not_planned, {},
+             fmt::format("order \"{}\" is open in the register and cannot be planned as its job stands there: no "
+                         "place is held for it",
+                         id))
+          .hint("compile its job file, which tells why");
+      continue;
+    }
+    all.push_back(kept_of(std::nullopt, *order, shop, *plan, std::move(record)));
+    all.back().to_make.of_run = false;
   }
-  return kept ? std::optional{Instant{std::chrono::seconds{*kept}}} : std::nullopt;
+  return all;
 }
 
-PlannedTogether plan_together(std::vector<PlannedJob> jobs, const Shop& shop, Instant at) {
+PlannedTogether plan_together(std::vector<PlannedJob> jobs, std::vector<PlannedJob::Good> open, const Shop& shop,
+                              Instant at) {
   PlannedTogether run{{}, {}, {}, shop_time(shop, at), {}, {}, {}};
+  const auto add = [&](PlannedJob::Good good) {
+    run.orders.push_back(std::move(good.order));
+    run.to_make.push_back(std::move(good.to_make));
+  };
   for (PlannedJob& job : jobs) {
     run.ids.push_back(std::move(job.id));
     run.said.push_back(std::move(job.said));
-    if (!job.good) continue;
-    run.orders.push_back(std::move(job.good->order));
-    run.to_make.push_back(std::move(job.good->to_make));
+    if (job.good) add(std::move(*job.good));
   }
+  run.of_run = run.orders.size();
+  for (PlannedJob::Good& one : open) add(std::move(one));
   while (true) {
     run.said_of_shop = {};
     run.plan = plan_shop(run.to_make, shop, run.time, run.said_of_shop);
     bool all = true;
     for (std::size_t n = run.orders.size(); n-- > 0;) {
       if (run.plan.orders.at(n).times) continue;
-      run.said.at(run.orders.at(n).job).append(std::move(run.plan.orders.at(n).said));
+      if (const auto job = run.orders.at(n).job) {
+        run.said.at(*job).append(std::move(run.plan.orders.at(n).said));
+        --run.of_run;
+      }
       run.orders.erase(run.orders.begin() + static_cast<std::ptrdiff_t>(n));
       run.to_make.erase(run.to_make.begin() + static_cast<std::ptrdiff_t>(n));
       all = false;

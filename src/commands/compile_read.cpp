@@ -26,6 +26,14 @@ std::vector<ReadJob> read_jobs(const Files& disk, const std::vector<std::string>
   return jobs;
 }
 
+std::vector<std::string> ids_of(const std::vector<ReadJob>& jobs) {
+  std::vector<std::string> ids;
+  for (const ReadJob& job : jobs) {
+    if (job.order) ids.push_back(job.order->id.value);
+  }
+  return ids;
+}
+
 const Template& sheets_of(const ReadJob& job, const ShopInputs& inputs) {
   return job.own_sheets ? job.own_sheets->sheets : inputs.sheet_template;
 }

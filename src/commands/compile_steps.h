@@ -35,6 +35,9 @@ enum class ReadFor { tags, no_tags };
 std::vector<ReadJob> read_jobs(const Files& disk, const std::vector<std::string>& files, const ShopInputs* inputs,
                                ReadFor outputs, int threads);
 
+/// The ids of their orders, planned or not.
+std::vector<std::string> ids_of(const std::vector<ReadJob>& jobs);
+
 /// What a compile was asked for and has read.
 struct ReadRun {
   Wanted wanted;
@@ -47,13 +50,13 @@ struct ReadRun {
 /// An order planned by itself: little is kept of it, since there may be many. The layout plans it again, which is
 /// quick and gives the same.
 struct PlannedOrder {
-  std::size_t job = 0;  ///< of those read
+  std::optional<std::size_t> job;  ///< of those read; none for an open order that only holds its place
+  std::string id;
   OrderGist gist;
-  int to_start = 0;                  ///< blanks, the witnesses among them
-  int witnesses = 0;                 ///< of these
-  Tally so_far{};                    ///< of the blanks that are meant for it
-  std::optional<std::int64_t> kept;  ///< moment of its last compile, if nothing changed since
-  Record record;                     ///< what its plan knew of the past
+  int to_start = 0;   ///< blanks, the witnesses among them
+  int witnesses = 0;  ///< of these
+  Tally so_far{};     ///< of the blanks that are meant for it
+  Record record;      ///< what its plan knew of the past
 };
 struct PlannedJob {
   struct Good {
@@ -66,26 +69,33 @@ struct PlannedJob {
 };
 const Template& sheets_of(const ReadJob& job, const ShopInputs& inputs);
 /// What is kept of an order's plan.
-PlannedJob::Good kept_of(std::size_t job, const Order& order, const Shop& shop, const OrderPlan& plan, Record record);
+PlannedJob::Good kept_of(std::optional<std::size_t> job, const Order& order, const Shop& shop, const OrderPlan& plan,
+                         Record record);
 /// Plans each order by itself, with what the register knows of it. Where the register's series is not the one that
 /// the shop file names, that is said in `out`, and none is good; neither are orders whose folders would be one on
 /// some systems.
 std::vector<PlannedJob> plan_each(const ReadRun& read, Diagnostics& out);
 
-/// The orders of a run that can be planned, together.
+/// Plans the open orders of a register that are not among the jobs, from their jobs as they were compiled last. One
+/// that cannot be planned any more is told.
+std::vector<PlannedJob::Good> plan_open_orders(const std::string& register_file, const Shop& shop,
+                                               std::span<const std::string> without, Diagnostics& out);
+
+/// The orders of a run that can be planned, and the shop's other open ones, together.
 struct PlannedTogether {
-  std::vector<PlannedOrder> orders;  ///< as the plan numbers them
+  std::vector<PlannedOrder> orders;  ///< as the plan numbers them: those of the run first
   std::vector<OrderToMake> to_make;  ///< of each
   ShopPlan plan;
   ShopTime time;
   std::vector<std::string> ids;   ///< of each job that was read, as PlannedJob has it
   std::vector<Diagnostics> said;  ///< likewise
   Diagnostics said_of_shop;
+  std::size_t of_run = 0;  ///< how many of the orders are of the run
+  std::span<const PlannedOrder> own() const { return std::span{orders}.first(of_run); }
 };
-/// The moment of an earlier compile, if that was the last one of all these orders and nothing changed since.
-std::optional<Instant> kept_moment(const std::vector<PlannedJob>& jobs);
 /// Plans the orders together. One that cannot be planned so is left out, and the others are planned again without it.
-PlannedTogether plan_together(std::vector<PlannedJob> jobs, const Shop& shop, Instant at);
+PlannedTogether plan_together(std::vector<PlannedJob> jobs, std::vector<PlannedJob::Good> open, const Shop& shop,
+                              Instant at);
 
 /// What an order has once its IDs are given out.
 struct IssuedOrder {

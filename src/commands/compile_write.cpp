@@ -22,8 +22,8 @@ struct OrderOfRun {
   const IssuedOrder& issued;
   const CompileFlags& flags() const { return read.wanted.flags; }
   const PlannedOrder& planned() const { return run.orders.at(number); }
-  const ReadJob& job() const { return read.jobs.at(planned().job); }
-  const std::string& id() const { return job().order->id.value; }
+  const ReadJob& job() const { return read.jobs.at(*planned().job); }
+  const std::string& id() const { return planned().id; }
 };
 
 /// Adds what was entered of the order's blanks.
@@ -89,15 +89,21 @@ WrittenOrder write_one(const OrderOfRun& o, std::span<const IssuedTo> issued, Fi
   return written;
 }
 
-/// The order's blanks that baths are planned for; all of them where none is left to bathe, since no bath names them
+/// An order's blanks that baths are planned for; all of them where none is left to bathe, since no bath names them
 /// then.
-std::vector<BlankId> blanks_to_bathe(const OrderOfRun& o) {
-  if (o.flags().draft) return {};
-  std::vector<BlankId> blanks = o.issued.blanks;
-  for (const BlankState& blank : o.planned().record.blanks) {
-    if (!is_to_be_bathed(blank)) std::erase(blanks, *blank.id);
+IssuedTo to_bathe(const PlannedOrder& order, const std::vector<BlankId>& issued) {
+  IssuedTo out{order.id, {}, {}};
+  const auto pieces = std::ssize(issued) - order.witnesses;
+  const auto is_bathed = [&](const BlankId& id) {
+    const auto seen = std::ranges::find(order.record.blanks, id, &BlankState::id);
+    return seen != order.record.blanks.end() && !is_to_be_bathed(*seen);
+  };
+  const bool any = std::ranges::any_of(issued, [&](const BlankId& id) { return !is_bathed(id); });
+  for (std::size_t i = 0; i < issued.size(); ++i) {
+    if (any && is_bathed(issued.at(i))) continue;
+    (static_cast<std::ptrdiff_t>(i) < pieces ? out.pieces : out.witnesses).push_back(issued.at(i));
   }
-  return blanks.empty() ? o.issued.blanks : blanks;
+  return out;
 }
 
 /// How many orders are laid out and written at once. An order waits for the disk about as long as it is laid out, on
@@ -114,8 +120,10 @@ std::vector<WrittenOrder> write_all(const ReadRun& read, const PlannedTogether& 
                                     const std::vector<IssuedOrder>& issued, Surroundings& around) {
   const auto order = [&](std::size_t number) { return OrderOfRun{read, planned, number, issued.at(number)}; };
   std::vector<IssuedTo> issued_to;
-  for (std::size_t n = 0; n < issued.size(); ++n) {
-    issued_to.push_back({order(n).id(), planned.to_make.at(n).pieces, blanks_to_bathe(order(n))});
+  for (std::size_t n = 0; n < planned.orders.size(); ++n) {
+    const PlannedOrder& one = planned.orders.at(n);
+    const auto& blanks = n < issued.size() ? issued.at(n).blanks : one.record.issued_to_order;
+    issued_to.push_back(read.wanted.flags.draft && one.job ? IssuedTo{one.id, {}, {}} : to_bathe(one, blanks));
   }
   std::vector<WrittenOrder> written(issued.size());
   const CompileFlags& flags = read.wanted.flags;
@@ -138,7 +146,7 @@ WrittenWeek write_week(const ReadRun& read, const PlannedTogether& planned, cons
                 {},
                 {}};
   for (std::size_t job = 0, number = 0; job < read.jobs.size(); ++job) {
-    const bool is_planned = number < planned.orders.size() && planned.orders.at(number).job == job;
+    const bool is_planned = number < planned.of_run && planned.orders.at(number).job == job;
     const WrittenOrder* order = is_planned ? &written.at(number++) : nullptr;
     if (order == nullptr || order->in_days.empty()) {
       const std::string& id = planned.ids.at(job);
@@ -152,6 +160,7 @@ WrittenWeek write_week(const ReadRun& read, const PlannedTogether& planned, cons
   std::ranges::sort(days.orders, {}, [](const OrderInDays& order) {
     return std::pair{order.due ? std::chrono::sys_days{*order.due} : std::chrono::sys_days::max(), order.id};
   });
+  for (Task& task : days.tasks) task.at.from = std::max(task.at.from, days.at);  // what runs is on from now
   days.tasks = shop_tasks(std::move(days.tasks));
   try {
     return {write_days(days, read.wanted, disk), {}};

@@ -12,7 +12,7 @@
 #include "commands/gates.h"
 #include "commands/harmless_stream.h"
 #include "commands/new_names.h"
-#include "commands/operation_name.h"
+#include "commands/shop_names.h"
 #include "read/document.h"
 #include "read/entry_csv.h"
 #include "read/entry_text.h"
@@ -147,7 +147,7 @@ Exit add_all(AtRegister& place, std::vector<Entry> entries, Surroundings& around
   find_corrected_blank(place.known, entries);
   bool good = true;
   for (std::size_t i = 0; i < entries.size(); ++i) {
-    const auto fault = name_operation(entries.at(i), place.inputs.shop);
+    const auto fault = name_from_shop(entries.at(i), place.inputs.shop);
     if (fault) around.errors << fmt::format("blankwright: {}{}\n", name(i), *fault);
     good = good && !fault;
   }

@@ -64,13 +64,14 @@ Exit explain(const ExplainFlags& flags, Surroundings& around) {
   const ReadJob job = read_job(around.disk, flags.job);
   out.append(job.said);
   std::optional<OrderPlan> plan;
+  Record record;
   ShopPlan together;
   if (job.order && inputs) {
-    const Records records = records_in(register_path(shop_file), inputs->shop);
-    plan = plan_order(*job.order, inputs->shop, records(job.order->id.value), out);
+    record = records_in(register_path(shop_file), inputs->shop)(job.order->id.value);
+    plan = plan_order(*job.order, inputs->shop, record, out);
   }
   if (plan) {
-    const std::array orders{order_to_make(*job.order, inputs->shop, *plan)};
+    const std::array orders{order_to_make(*job.order, inputs->shop, *plan, record)};
     const ShopTime time = shop_time(inputs->shop, Instant{std::chrono::seconds{around.clock.now_unix()}});
     together = plan_shop(orders, inputs->shop, time, out);
   }

@@ -59,6 +59,17 @@ std::optional<std::string> read_pictures(const Files& disk, Template& t, Diagnos
   return told;
 }
 
+std::optional<NamedTemplate> template_of(const Files& disk, const Source& source, Diagnostics& out) {
+  auto sheets = read_template(source, standard_template(), out);
+  if (!sheets) return std::nullopt;
+  const int before = out.errors();
+  check_labels(sheets->labels, out);
+  if (out.errors() > before) return std::nullopt;
+  const auto pictures = read_pictures(disk, *sheets, out);
+  if (!pictures) return std::nullopt;
+  return NamedTemplate{std::move(*sheets), source->text + *pictures};
+}
+
 }  // namespace
 
 Source read_source(const Files& disk, const std::string& path, Diagnostics& out) {
@@ -90,10 +101,16 @@ std::optional<ShopInputs> read_shop_inputs(const Files& disk, const std::string&
         "names another one");
     return std::nullopt;
   }
+  return read_kept_shop(disk, source, std::nullopt, out);
+}
+
+std::optional<ShopInputs> read_kept_shop(const Files& disk, const Source& source,
+                                         const std::optional<std::string>& template_text, Diagnostics& out) {
   auto shop = read_shop(source, out);
   if (!shop || !judge_shop(*shop, out)) return std::nullopt;
   if (!shop->sheet_template) return ShopInputs{std::move(*shop), standard_template(), {}};
-  auto named = read_named_template(disk, *shop->sheet_template, path, out);
+  auto named = template_text ? read_kept_template(disk, *shop->sheet_template, source->name, *template_text, out)
+                             : read_named_template(disk, *shop->sheet_template, source->name, out);
   if (!named) return std::nullopt;
   return ShopInputs{std::move(*shop), std::move(named->sheets), std::move(named->text)};
 }
@@ -102,15 +119,25 @@ std::optional<NamedTemplate> read_named_template(const Files& disk, const Given<
                                                  const std::string& named_in, Diagnostics& out) {
   if (named.value == "a4") return NamedTemplate{standard_template(), {}};
   const Source source = template_source(disk, named, named_in, out);
-  if (source == nullptr) return std::nullopt;
-  auto sheets = read_template(source, standard_template(), out);
-  if (!sheets) return std::nullopt;
-  const int before = out.errors();
-  check_labels(sheets->labels, out);
-  if (out.errors() > before) return std::nullopt;
-  const auto pictures = read_pictures(disk, *sheets, out);
-  if (!pictures) return std::nullopt;
-  return NamedTemplate{std::move(*sheets), source->text + *pictures};
+  return source == nullptr ? std::nullopt : template_of(disk, source, out);
+}
+
+std::optional<NamedTemplate> read_kept_template(const Files& disk, const Given<std::string>& named,
+                                                const std::string& named_in, const std::string& kept,
+                                                Diagnostics& out) {
+  if (named.value == "a4") return NamedTemplate{standard_template(), {}};
+  const std::string name = named.value == "letter" ? "letter.toml" : beside(named_in, named.value);
+  auto read = template_of(disk, std::make_shared<const SourceText>(SourceText{name, kept}), out);
+  if (!read) return std::nullopt;
+  // Behind a kept text stand the lines that tell its pictures from others; they are comments in it.
+  const std::string pictures = read->text.substr(kept.size());
+  if (!kept.ends_with(pictures)) {
+    out.error(Problem::picture_unreadable, named.at,
+              fmt::format("the pictures of template {} are not those that were printed", name));
+    return std::nullopt;
+  }
+  read->text = kept;
+  return read;
 }
 
 std::string shop_path(const std::string& given, const std::string& first_job) {

@@ -24,6 +24,10 @@ struct NamedTemplate {
 /// "a4", "letter", or a file from the folder of the file that names it, with its pictures.
 std::optional<NamedTemplate> read_named_template(const Files& disk, const Given<std::string>& named,
                                                  const std::string& named_in, Diagnostics& out);
+/// The same from a text that was kept; its pictures are read anew, and have to be those of then.
+std::optional<NamedTemplate> read_kept_template(const Files& disk, const Given<std::string>& named,
+                                                const std::string& named_in, const std::string& kept,
+                                                Diagnostics& out);
 
 /// The shop and the template that it names.
 struct ShopInputs {
@@ -32,6 +36,10 @@ struct ShopInputs {
   std::string template_text;  ///< as NamedTemplate's
 };
 std::optional<ShopInputs> read_shop_inputs(const Files& disk, const std::string& path, Diagnostics& out);
+/// A shop file's text that was kept, with a template's that was kept beside it; none where the template was another
+/// one.
+std::optional<ShopInputs> read_kept_shop(const Files& disk, const Source& source,
+                                         const std::optional<std::string>& template_text, Diagnostics& out);
 
 /// `--shop` as given, or shop.toml beside the job.
 std::string shop_path(const std::string& given, const std::string& first_job);

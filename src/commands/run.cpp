@@ -43,18 +43,23 @@ void set_up(CLI::App& command, CheckFlags& flags) {
 }
 
 void set_up(CLI::App& command, CompileFlags& flags) {
-  command.add_option("jobs", flags.jobs, "job files (TOML)")->required();
+  command.add_option("jobs", flags.jobs, "job files (TOML); without any, those of all orders that are open");
   command.add_option("--shop", flags.shop, shop_says);
   command
       .add_option("--out", flags.out,
                   "folder for the sheets; each order gets its own in it; otherwise \"sheets\", of a draft \"drafts\"")
       ->check([](const std::string& folder) { return folder.empty() ? std::string{"--out needs a folder"} : ""; });
-  command.add_option("--at", flags.at,
-                     fmt::format("moment from which to plan, {}; otherwise now, or the last compile's while nothing "
-                                 "else changed",
-                                 moment_help(NamedFrom::Days::ahead)));
+  command.add_option(
+      "--at", flags.at,
+      fmt::format("moment from which to plan, {}; otherwise now", moment_help(NamedFrom::Days::ahead)));
   command.add_flag("--replace", flags.replace,
                    "start others in the place of begun blanks that do not fit their order any more");
+  command
+      .add_option("--again", flags.again,
+                  "print again what was handed out of one order: its last print, or the one of that number")
+      ->expected(0, 1)
+      ->default_str("0")
+      ->check(CLI::Range(1, 1'000'000));
   command.add_flag("--draft", flags.draft, "print without giving any blank an ID");
   command.add_flag("--week", flags.week, "also week.pdf and shop.ics: what is to be done when, for all these orders");
   command.add_option("--only", flags.only, fmt::format("write only these: {}", fmt::join(compile_outputs(), ", ")))
@@ -157,6 +162,15 @@ void set_up(CLI::App& command, AskFlags& flags) {
   command.footer(says);
 }
 
+void set_up(CLI::App& command, TodayFlags& flags) {
+  command.add_option(
+      "--at", flags.at,
+      fmt::format("the moment of which it tells, {}; otherwise now", moment_help(NamedFrom::Days::ahead)));
+  command.add_option("--as", flags.as, "text or json")->check(CLI::IsMember({"text", "json"}))->capture_default_str();
+  command.add_option("--out", flags.out, "a sheet too, into this PDF file");
+  command.add_option("--shop", flags.shop, shop_here);
+}
+
 void set_up(CLI::App& command, CardsFlags& flags) {
   command.add_option("orders", flags.orders, "orders' ids")->required();
   command.add_option("--out", flags.out, "folder for the sheets; each order has its own in it")
@@ -207,6 +221,7 @@ constexpr auto commands = std::to_array<Command>({
     {"enter", "Enter what has happened to blanks, baths, boards and resin", runs_with_flags<enter>},
     {"bench", "Enter line by line, with a scanner that types or a keyboard", runs_with_flags<bench>},
     {"ask", "Ask the register", runs_with_flags<ask>},
+    {"today", "Tell what is on now, what is late, and what has to be begun before leaving", runs_with_flags<today>},
     {"codes", "Print the action codes that are scanned at the bench", runs_with_flags<codes>},
     {"cards", "Print the cards of pieces that were sent, from what was entered of them", runs_with_flags<cards>},
     {"proof", "Print the outline of every label, to hold against a sheet of labels", runs_with_flags<proof>},

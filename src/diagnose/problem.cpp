@@ -103,6 +103,7 @@ constexpr std::array<std::string_view, count> names{
     "routing-incomplete",
     "finishes-late",
     "order-in-register-differs",
+    "open-order-not-planned",
     "blanks-do-not-fit",
     "ids-not-needed",
     "series-differs",

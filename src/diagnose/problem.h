@@ -105,6 +105,7 @@ enum class Problem : int {
   routing_incomplete,
   finishes_late,
   order_in_register_differs,
+  open_order_not_planned,
   blanks_do_not_fit,
   ids_not_needed,
   series_differs,

@@ -67,10 +67,10 @@ struct BlankState {
   std::optional<Mass> mass_when_measured;                                 ///< weighed in the same go
   bool measured_dried = false;                                            ///< after it came out of the drying oven
   std::optional<AxisSeen> bore, stud;
-  std::optional<Instant> glued;  ///< its stud, the last time
+  std::optional<Instant> glued;           ///< its stud, the last time
   std::optional<Graded> verdict;          ///< the last
   std::optional<Outcome> result, thread;  ///< of the inspection or the cut, of the thread gauge
-  std::optional<bool> through, hard;  ///< cut open: resin to the middle, and hard there
+  std::optional<bool> through, hard;      ///< cut open: resin to the middle, and hard there
   std::optional<Length> projection, squareness;
   bool has_wood = false;  ///< something was entered of it that needs wood
   bool filled = false;
@@ -78,7 +78,8 @@ struct BlankState {
   std::string reason;    ///< of scrap, or of a failed inspection
   std::optional<Force> pulled;
   std::optional<Instant> into_bath, out_of_bath, into_oven, out_of_oven, sent;  ///< the last of each
-  std::map<std::string, Instant> done;  ///< operations of the routing that were entered as such, by name
+  std::map<EntryKind, Instant> last_of;  ///< when it was last told of, by kinds
+  std::map<std::string, Instant> done;   ///< operations of the routing that were entered as such, by name
   EntryNumber last = 0;
   Instant last_at{};    ///< of its last entry
   Instant last_done{};  ///< the same, but for its issuing: wood is also sawn before its ID is issued

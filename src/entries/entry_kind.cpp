@@ -29,8 +29,9 @@ constexpr std::array strained_back{FieldUse{F::resin, true}, FieldUse{F::volume,
 constexpr std::array discarded{FieldUse{F::resin, true}, FieldUse{F::volume, true}, FieldUse{F::reason, false},
                                FieldUse{F::remark, false}};
 constexpr std::array bath{FieldUse{F::bath, true}, FieldUse{F::remark, false}};
+constexpr std::array into_bath{FieldUse{F::bath, true}, FieldUse{F::vessel, false}, FieldUse{F::remark, false}};
 constexpr std::array bath_gauge{FieldUse{F::bath, true}, FieldUse{F::gauge, false}, FieldUse{F::remark, false}};
-constexpr std::array load{FieldUse{F::load, true}, FieldUse{F::remark, false}};
+constexpr std::array load{FieldUse{F::load, true}, FieldUse{F::oven, false}, FieldUse{F::remark, false}};
 constexpr std::array temperature{FieldUse{F::load, true}, FieldUse{F::temperature, true}, FieldUse{F::remark, false}};
 constexpr std::array core{FieldUse{F::load, true}, FieldUse{F::temperature, true}, FieldUse{F::in_blank, false},
                           FieldUse{F::remark, false}};
@@ -69,7 +70,7 @@ constexpr std::array kinds{
     KindFacts{EntryKind::strained_back, "strained-back", "XSTH", false, strained_back,
               "resin went back through the strainer"},
     KindFacts{EntryKind::discarded, "discarded", "XDSP", false, discarded, "resin was discarded"},
-    KindFacts{EntryKind::into_bath, "into-bath", "XNBN", true, bath, "it went into a bath"},
+    KindFacts{EntryKind::into_bath, "into-bath", "XNBN", true, into_bath, "it went into a bath"},
     KindFacts{EntryKind::vacuum_on, "vacuum-on", "XVCB", false, bath, "the pump was started"},
     KindFacts{EntryKind::target_reached, "target-reached", "XTGH", false, bath_gauge, "the gauge reached its target"},
     KindFacts{EntryKind::bubbling_ended, "bubbling-ended", "XBBB", false, bath, "the bubbling ended"},

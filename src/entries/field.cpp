@@ -38,6 +38,8 @@ constexpr std::array fields{
     name(F::load, "load", "one filling of the oven, as the shop names it"),
     name(F::board, "board", "a board, as the shop names it"),
     name(F::resin, "resin", "a lot of resin, as the shop names it"),
+    any_text(F::vessel, "vessel", "the vessel that the bath is in, by its name or how that begins"),
+    any_text(F::oven, "oven", "the oven that the load is in, likewise"),
     any_text(F::operation, "operation", "of the routing, by its name or how that begins"),
     FieldFacts{F::in_blank, "in_blank", {}, {}, {}, TextForm::blank_id, "the blank in whose middle it was measured"},
     any_text(F::species, "species", "the wood's species"),

@@ -15,6 +15,8 @@ enum class Field {
   load,
   board,
   resin,
+  vessel,
+  oven,
   operation,
   in_blank,
   species,

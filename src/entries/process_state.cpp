@@ -51,6 +51,7 @@ struct Effect {
 constexpr auto bath_effects = std::to_array<Effect<BathState>>({
     {EntryKind::into_bath,
      [](BathState& bath, const Entry& entry) {
+       if (const std::string vessel = entry.text(Field::vessel); !vessel.empty()) bath.vessel = vessel;
        add_once(bath.blanks, entry.blank);
        add_once(bath.inside, entry.blank);
        add_once(bath.last_bath_of, entry.blank);
@@ -140,6 +141,7 @@ LoadState after(LoadState load, const Entry& entry) {
   if (goes_in && named) {
     add_once(entry.kind == EntryKind::into_oven ? load.blanks : load.dried, entry.blank);
     add_once(load.inside, entry.blank);
+    if (const std::string oven = entry.text(Field::oven); !oven.empty()) load.oven = oven;
     load.first_in = std::min(load.first_in.value_or(entry.at), entry.at);
   } else if (const auto seen = entry.get<Temperature>(Field::temperature); seen && named) {
     if (entry.kind == EntryKind::core_temperature) {

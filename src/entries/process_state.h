@@ -21,6 +21,7 @@ struct BlankCut {
 /// One filling of the vessel, from the entries that name it.
 struct BathState {
   std::string name;
+  std::string vessel;                    ///< empty where nobody said
   std::vector<BlankId> blanks;           ///< that ever went into it, in that order
   std::vector<BlankId> inside;           ///< that are in it
   std::vector<BlankId> last_bath_of;     ///< of these, those that were in no other bath since
@@ -45,6 +46,7 @@ struct CoreReading {
 /// One filling of the oven.
 struct LoadState {
   std::string name;
+  std::string oven;                           ///< empty where nobody said
   std::vector<BlankId> blanks;                ///< that were cured in it
   std::vector<BlankId> dried;                 ///< that were dried in it: a load does the one or the other
   std::vector<BlankId> inside;                ///< that are in it

@@ -49,6 +49,14 @@ struct Print {
   bool operator==(const Print&) const = default;
 };
 
+/// What was planned for an order when a print of it was made, as kept_plan() writes it.
+struct PlanOfPrint {
+  std::string order_id;
+  int number = 1;  ///< of the print
+  std::string text;
+  bool operator==(const PlanOfPrint&) const = default;
+};
+
 /// All that a register holds, apart from its file.
 struct RegisterContents {
   BlankId series = BlankId::nth(0);  ///< the first ID of its series
@@ -56,6 +64,7 @@ struct RegisterContents {
   std::vector<StoredOrder> orders;
   std::vector<Print> prints;  ///< those of an order together, by their numbers
   std::vector<Entry> entries;
+  std::vector<PlanOfPrint> plans{};          ///< of some of the prints, in their order
   std::map<EntryNumber, Instant> written{};  ///< when they were entered, by the machine's clock; none: not known
   bool operator==(const RegisterContents&) const = default;
 };

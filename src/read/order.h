@@ -163,4 +163,7 @@ struct Order {
 /// Reads a job file. What is wrong goes to `out`, all of it; then there is no order.
 std::optional<Order> read_order(const Source& source, Diagnostics& out);
 
+/// The id that a job file names, whatever else is in it; none where it is no job.
+std::optional<std::string> order_id_in(const Source& source);
+
 }  // namespace blankwright

@@ -289,4 +289,13 @@ std::optional<Order> read_order(const Source& source, Diagnostics& out) {
 
 std::vector<KeyInfo> job_key_infos() { return key_infos<JobFile>(); }
 
+std::optional<std::string> order_id_in(const Source& source) {
+  Diagnostics ignored;
+  const auto document = read_document(source, ignored);
+  if (!document) return std::nullopt;
+  const auto id = std::ranges::find(document->members, "id", &Member::key);
+  if (id == document->members.end() || id->value.type != Node::Type::text) return std::nullopt;
+  return id->value.text;
+}
+
 }  // namespace blankwright

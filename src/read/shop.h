@@ -9,6 +9,7 @@
 
 #include "diagnose/diagnostics.h"
 #include "entries/blank_id.h"
+#include "entries/entry_kind.h"
 #include "measure/drill.h"
 #include "measure/instant.h"
 #include "measure/quantity_text.h"
@@ -122,6 +123,8 @@ struct OperationFacts {
   std::optional<Given<Duration>> most;
   std::optional<Given<Duration>> longest_wait;
   Given<bool> only_witnesses = standard_value(false, "done to every blank");
+  /// The entry with which it is done to a blank. Without one: the end of what the plan gives its time, else `done`.
+  std::optional<Given<EntryKind>> ended_by;
   std::optional<Given<std::string>> limit;
   std::optional<Given<std::string>> hold;
   Place place;
@@ -142,6 +145,7 @@ struct Shop {
   Given<Zone> zone;
   Given<UnitSystem> units = standard_value(UnitSystem::metric, "metric unless the shop says otherwise");
   std::optional<Given<std::string>> sheet_template;
+  std::optional<Given<std::string>> jobs;  ///< folder of the job files, from the shop file's
   RegisterFacts register_facts;
   WeekFacts hours;
   AllowanceFacts allowances;

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
 #include <charconv>
 
 #include "diagnose/problem.h"
@@ -16,6 +18,15 @@ std::optional<int> take_number(std::string_view& rest) {
   if (error != std::errc{} || value < 0) return std::nullopt;
   rest.remove_prefix(static_cast<std::size_t>(end - rest.data()));
   return value;
+}
+
+/// Work is done when these are entered; the others tell of an ID, of an end, or of an operation by its name.
+bool ends_an_operation(EntryKind kind) {
+  using enum EntryKind;
+  constexpr std::array of_no_work{issued, promised, scrapped, withdrawn, done};
+  constexpr std::array of_a_bath{vacuum_on, target_reached, bubbling_ended, released};
+  return facts_of(kind).of_blank ? std::ranges::find(of_no_work, kind) == of_no_work.end()
+                                 : std::ranges::find(of_a_bath, kind) != of_a_bath.end();
 }
 
 bool take(std::string_view& rest, std::string_view word) {
@@ -144,6 +155,19 @@ std::optional<Series> read_series_value(const Node& node, std::string_view name,
              fmt::format("`{}`: {} is no blank's ID", key_name(name), in_quotes(*typed)))
       .hint("copy the first ID of the register, or leave this out: a new register draws a series of its own");
   return std::nullopt;
+}
+
+std::vector<std::string> Form<EntryKind>::words() {
+  std::vector<std::string> words;
+  for (const KindFacts& facts : kind_list()) {
+    if (ends_an_operation(facts.kind)) words.emplace_back(facts.name);
+  }
+  return words;
+}
+
+std::optional<EntryKind> Form<EntryKind>::read(const Node& node, std::string_view name, Limits, Reading& in) {
+  const auto index = read_word_value(node, name, words(), in);
+  return index ? std::optional{find_kind(words().at(*index))->kind} : std::nullopt;
 }
 
 }  // namespace blankwright

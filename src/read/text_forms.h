@@ -1,5 +1,6 @@
 #pragma once
 
+#include "entries/entry_kind.h"
 #include "measure/drill.h"
 #include "measure/instant.h"
 #include "measure/money.h"
@@ -61,6 +62,16 @@ struct Form<Series> : SpelledForm<Series, read_series_value> {
 template <>
 struct Form<Counts> : SpelledForm<Counts, read_counts_value> {
   static Shape shape() { return spelled("8 of 10"); }
+};
+
+/// The entry that ends an operation: of a blank, or of its bath's vacuum.
+template <>
+struct Form<EntryKind> {
+  static std::vector<std::string> words();
+  static std::optional<EntryKind> read(const Node& node, std::string_view name, Limits, Reading& in);
+  static Shape shape() { return {.type = Shape::Type::word, .example = "\"weighed\"", .words = words()}; }
+  static std::string limits(Limits) { return {}; }
+  static std::string written(EntryKind kind) { return in_quotes(name_of(kind)); }
 };
 
 }  // namespace blankwright

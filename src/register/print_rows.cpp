@@ -34,6 +34,12 @@ Print read_print(const Database& db, const Statement& row) {
           place(8)};
 }
 
+PlanOfPrint read_plan(const Database& db, const Statement& row) {
+  check_row(db, row, {0, 3, 3},
+            [&] { return fmt::format("the plan of print {} of order \"{}\"", row.number(1), row.text(0)); });
+  return {row.text(0), static_cast<int>(row.number(1)), row.text(2)};
+}
+
 }  // namespace
 
 PrintWriter::PrintWriter(Database& db)
@@ -45,7 +51,8 @@ PrintWriter::PrintWriter(Database& db)
             "s.id = ?2 AND t.id = ?3"},
       print_{db,
              "INSERT INTO prints (order_id, number, at_unix_s, made_unix_s, last_entry, program_version, job, "
-             "shop, template, checksum) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)"} {}
+             "shop, template, checksum) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)"},
+      plan_{db, "INSERT INTO plans (order_id, number, body, checksum) VALUES (?1, ?2, ?3, ?4)"} {}
 
 std::size_t PrintWriter::text(std::string_view text) {
   const std::int64_t sum = Checksum::of(text).value();
@@ -66,6 +73,11 @@ void PrintWriter::print(const Print& p) {
   };
   insert(p.order_id, std::int64_t{p.number}, p.at.time_since_epoch().count(), p.made.time_since_epoch().count(),
          p.last_entry, p.program_version, place(p.job), place(p.shop), place(p.template_));
+}
+
+void PrintWriter::plan(const PlanOfPrint& plan) {
+  const std::int64_t number{plan.number};
+  plan_.with(plan.order_id, number, plan.text, Checksum::of(plan.order_id, number, plan.text).value()).run();
 }
 
 std::optional<PrintedTexts> print_of(Database& db, std::string_view order_id, std::optional<std::int64_t> number) {
@@ -102,6 +114,18 @@ std::vector<Print> all_prints(Database& db) {
   std::vector<Print> prints;
   while (ask.step()) prints.push_back(read_print(db, ask));
   return prints;
+}
+
+std::string plan_of_print(Database& db, const Print& print) {
+  Statement ask{db, "SELECT order_id, number, body, checksum FROM plans WHERE order_id = ?1 AND number = ?2"};
+  return ask.with(print.order_id, std::int64_t{print.number}).step() ? read_plan(db, ask).text : std::string{};
+}
+
+std::vector<PlanOfPrint> all_plans(Database& db) {
+  Statement ask{db, "SELECT order_id, number, body, checksum FROM plans ORDER BY order_id, number"};
+  std::vector<PlanOfPrint> plans;
+  while (ask.step()) plans.push_back(read_plan(db, ask));
+  return plans;
 }
 
 }  // namespace blankwright

@@ -25,10 +25,11 @@ class PrintWriter {
   /// The place of a text in the database; one that it has is not put there again.
   std::size_t text(std::string_view text);
   void print(const Print& print);
+  void plan(const PlanOfPrint& plan);
 
  private:
   Database& db_;
-  Statement find_, text_, sums_, print_;
+  Statement find_, text_, sums_, print_, plan_;
 };
 
 /// An order's print of that number, or the newest where none is given; none where there is no such.
@@ -38,5 +39,9 @@ std::optional<PrintedTexts> print_of(Database& db, std::string_view order_id,
 /// All texts by their places, and all prints, by order and number.
 std::map<std::size_t, std::string> all_texts(Database& db);
 std::vector<Print> all_prints(Database& db);
+
+/// What was planned when that print was made; empty where that was not kept. All of them, by order and number.
+std::string plan_of_print(Database& db, const Print& print);
+std::vector<PlanOfPrint> all_plans(Database& db);
 
 }  // namespace blankwright

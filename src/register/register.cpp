@@ -106,10 +106,11 @@ void Register::add_prints(std::span<const OrderToIssue> orders, Instant at, Inst
   for (const OrderToIssue& order : orders) {
     const CompileInputs& in = order.inputs;
     const auto newest = print_of(db_, order.order_id);
-    if (newest && newest->inputs() == in) continue;
-    prints.print({order.order_id, newest ? newest->print.number + 1 : 1, at, now, last,
-                  std::string{in.program_version}, prints.text(in.job_text), prints.text(in.shop_text),
-                  prints.text(in.template_text)});
+    if (newest && newest->inputs() == in && plan_of_print(db_, newest->print) == order.plan) continue;
+    const int number = newest ? newest->print.number + 1 : 1;
+    prints.print({order.order_id, number, at, now, last, std::string{in.program_version}, prints.text(in.job_text),
+                  prints.text(in.shop_text), prints.text(in.template_text)});
+    if (!order.plan.empty()) prints.plan({order.order_id, number, order.plan});
   }
 }
 
@@ -171,6 +172,15 @@ std::optional<TextsInForce> Register::texts_in_force(std::string_view order_id, 
   auto print = print_of(db_, order_id, ask.number(0));
   if (!print) return std::nullopt;
   return TextsInForce{print->print.number, std::move(print->job), std::move(print->shop)};
+}
+
+std::optional<LastPrint> Register::print_of_order(std::string_view order_id, std::optional<int> number) {
+  const Transaction look{db_, Transaction::Kind::read};
+  auto printed = print_of(db_, order_id, number ? std::optional<std::int64_t>{*number} : std::nullopt);
+  if (!printed) return std::nullopt;
+  std::string plan = plan_of_print(db_, printed->print);
+  return LastPrint{printed->print, std::move(printed->job), std::move(printed->shop),
+                   std::move(printed->template_text), std::move(plan)};
 }
 
 std::int64_t Register::print_count() { return db_.number("SELECT count(*) FROM prints"); }

@@ -29,6 +29,14 @@ struct OrderToIssue {
   CompileInputs inputs;
   OrderGist gist;
   int witnesses = 0;  ///< besides, only to be cut open, >= 0
+  std::string plan{};  ///< as kept_plan() writes it
+};
+
+/// What was handed out for an order last.
+struct LastPrint {
+  Print print;
+  std::string job, shop, template_text;
+  std::string plan;  ///< empty where an earlier version of the program made it
 };
 
 /// Two orders whose ids differ only in case: they would share a folder.
@@ -101,6 +109,8 @@ class Register {
   /// the clock of the machine that made it; before the first one, those of the first. None where the order was never
   /// compiled.
   std::optional<TextsInForce> texts_in_force(std::string_view order_id, Instant when);
+  /// An order's print of that number, or the newest where none is given; none where there is no such.
+  std::optional<LastPrint> print_of_order(std::string_view order_id, std::optional<int> number = std::nullopt);
   /// How many prints there are, of all orders: it is more once an order was compiled from other texts.
   std::int64_t print_count();
   /// The stored order id that differs from `order_id` in case alone, if there is one.

@@ -13,7 +13,8 @@ namespace blankwright {
 
 RegisterContents Register::contents() {
   const Transaction look{db_, Transaction::Kind::read};
-  RegisterContents all{series(), {}, stored_orders(), all_prints(db_), all_entries(), times_written(db_)};
+  RegisterContents all{series(),          {}, stored_orders(), all_prints(db_), all_entries(), all_plans(db_),
+                       times_written(db_)};
   std::map<std::size_t, std::size_t> places;  // from those in the database to those among the texts
   for (auto& [place, text] : all_texts(db_)) {
     places.emplace(place, all.texts.size());
@@ -69,6 +70,14 @@ void Register::fill_orders(const RegisterContents& contents, RowWriter& rows) {
       *text = places.at(*text);
     }
     writer.print(print);
+  }
+  for (const PlanOfPrint& plan : contents.plans) {
+    const auto last = printed.find(plan.order_id);
+    if (last == printed.end() || plan.number < 1 || plan.number > last->second) {
+      does_not_fit(
+          fmt::format("a plan is of print {} of order \"{}\", which is missing", plan.number, plan.order_id));
+    }
+    writer.plan(plan);
   }
   for (const StoredOrder& order : contents.orders) {
     if (!printed.contains(order.id)) does_not_fit(fmt::format("order \"{}\" has no print", order.id));

@@ -12,6 +12,7 @@
 #include "diagnose/failure.h"
 #include "register/format_4.h"
 #include "register/format_5.h"
+#include "register/format_6.h"
 
 namespace blankwright {
 namespace {
@@ -129,7 +130,7 @@ constexpr const char* format_3 = R"sql(
 void from_2_to_3(Database& db) { db.run(format_3); }
 
 /// The step at place k leads from format k to format k + 1. A step that was once released is never changed.
-constexpr std::array steps{&from_0_to_1, &from_1_to_2, &from_2_to_3, &from_3_to_4, &from_4_to_5};
+constexpr std::array steps{&from_0_to_1, &from_1_to_2, &from_2_to_3, &from_3_to_4, &from_4_to_5, &from_5_to_6};
 constexpr auto newest_format = static_cast<std::int64_t>(steps.size());
 
 /// Throws WorldError unless these marks of an SQLite file's header are those of a register that this program knows.

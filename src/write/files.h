@@ -39,6 +39,8 @@ class Files {
   /// The names of the folders in a folder, sorted; none where it is not there. Throws WorldError where it cannot be
   /// looked into.
   virtual std::vector<std::string> folders_in(const std::string& path) const = 0;
+  /// The names of the files in a folder, likewise.
+  virtual std::vector<std::string> files_in(const std::string& path) const = 0;
   /// The path from the root. Throws WorldError where the present folder is gone.
   virtual std::string absolute(const std::string& path) const = 0;
 };

@@ -42,26 +42,43 @@ Json order_part(const Order& order) {
           {"revision", order.revision ? Json(order.revision->value) : Json()}};
 }
 
+Json intervals(const Zone& zone, std::span<const Interval> all) {
+  Json rows = Json::array();
+  for (const Interval& at : all) {
+    rows.push_back({{"start", local_text(zone, at.from)}, {"end", local_text(zone, at.to)}});
+  }
+  return rows;
+}
+
+/// A bath or load by its number among those of the run, or as entries name it.
+Json run_part(const Zone& zone, const PlannedRun& run) {
+  const auto number = [](const std::optional<std::size_t>& of) { return of ? Json(*of + 1) : Json(); };
+  return {{"start", local_text(zone, run.at.from)},
+          {"end", local_text(zone, run.at.to)},
+          {"resource", run.resource.empty() ? Json() : Json(run.resource)},
+          {"bath", number(run.bath)},
+          {"load", number(run.load)},
+          {"name", run.name.empty() ? Json() : Json(run.name)},
+          {"blanks", run.blanks == 0 ? Json() : Json(run.blanks)},
+          {"hands_on", intervals(zone, run.hands_on)},
+          {"begun", run.is != RunIs::planned},
+          {"done", run.is == RunIs::past}};
+}
+
 Json schedule_part(const Dossier& d) {
   Json rows = Json::array();
   const Zone& zone = d.shop.zone.value;
   for (std::size_t i = 0; i < d.times.operations.size(); ++i) {
     const PlannedOperation& planned = d.times.planned.operations.at(i);
-    Json hands_on = Json::array();
-    for (const Interval& at : planned.hands_on()) {
-      hands_on.push_back({{"start", local_text(zone, at.from)}, {"end", local_text(zone, at.to)}});
-    }
     Json runs = Json::array();
     for (const PlannedRun& run : planned.runs) {
-      runs.push_back({{"start", local_text(zone, run.at.from)},
-                      {"end", local_text(zone, run.at.to)},
-                      {"resource", run.resource.empty() ? Json() : Json(run.resource)}});
+      runs.push_back(run_part(zone, run));
     }
     const Operation& op = d.times.operations.at(i);
     rows.push_back({{"op", op.name},
                     {"start", local_text(zone, planned.start)},
                     {"end", local_text(zone, planned.end)},
-                    {"hands_on", std::move(hands_on)},
+                    {"hands_on", intervals(zone, planned.hands_on())},
                     {"runs", std::move(runs)},
                     {"who", op.who},
                     {"resource", op.resource.empty() ? op.who : op.resource}});

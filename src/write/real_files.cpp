@@ -131,6 +131,21 @@ class FileBeside {
   bool in_place_ = false;
 };
 
+/// The names of those in a folder that are wanted, sorted.
+template <class Wanted>
+std::vector<std::string> names_in(const std::string& path, Wanted wanted) {
+  std::vector<std::string> names;
+  std::error_code error;
+  if (!std::filesystem::is_directory(path, error)) return names;
+  for (std::filesystem::directory_iterator at{path, error}, end; !error && at != end; at.increment(error)) {
+    std::error_code gone;
+    if (wanted(*at, gone)) names.push_back(at->path().filename().string());
+  }
+  if (error) throw WorldError{path, error.message()};
+  std::ranges::sort(names);
+  return names;
+}
+
 }  // namespace
 
 tl::expected<std::string, ReadFault> RealFiles::read(const std::string& path, std::size_t at_most) const {
@@ -186,16 +201,14 @@ bool RealFiles::is_folder(const std::string& path) const {
 }
 
 std::vector<std::string> RealFiles::folders_in(const std::string& path) const {
-  std::vector<std::string> names;
-  if (!is_folder(path)) return names;
-  std::error_code error;
-  for (std::filesystem::directory_iterator at{path, error}, end; !error && at != end; at.increment(error)) {
-    std::error_code gone;
-    if (at->is_directory(gone)) names.push_back(at->path().filename().string());
-  }
-  if (error) throw WorldError{path, error.message()};
-  std::ranges::sort(names);
-  return names;
+  return names_in(
+      path, [](const std::filesystem::directory_entry& at, std::error_code& gone) { return at.is_directory(gone); });
+}
+
+std::vector<std::string> RealFiles::files_in(const std::string& path) const {
+  return names_in(path, [](const std::filesystem::directory_entry& at, std::error_code& gone) {
+    return at.is_regular_file(gone);
+  });
 }
 
 std::string RealFiles::absolute(const std::string& path) const {

@@ -16,6 +16,7 @@ class RealFiles final : public Files {
   bool exists(const std::string& path) const override;
   bool is_folder(const std::string& path) const override;
   std::vector<std::string> folders_in(const std::string& path) const override;
+  std::vector<std::string> files_in(const std::string& path) const override;
   std::string absolute(const std::string& path) const override;
 };
 

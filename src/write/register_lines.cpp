@@ -61,15 +61,19 @@ Json entry_line(const Entry& entry, const std::map<EntryNumber, Instant>& writte
   return line;
 }
 
+Json plan_line(const PlanOfPrint& plan) {
+  return {{"plan", plan.number}, {"order", plan.order_id}, {"says", plan.text}};
+}
+
 /// What the end line says of all that stands before it.
 Json end_of(const RegisterContents& contents, std::string_view before) {
   Checksum sum;
   sum.add_bytes(before);
-  return {{"texts", contents.texts.size()},
-          {"orders", contents.orders.size()},
-          {"prints", contents.prints.size()},
-          {"entries", contents.entries.size()},
-          {"checksum", sum.value()}};
+  Json end{{"texts", contents.texts.size()}, {"orders", contents.orders.size()}, {"prints", contents.prints.size()}};
+  if (!contents.plans.empty()) end["plans"] = contents.plans.size();  // exports of before have none
+  end["entries"] = contents.entries.size();
+  end["checksum"] = sum.value();
+  return end;
 }
 
 /// What is wrong with a line, in words.
@@ -128,6 +132,11 @@ Print print_of(const Json& line) {
           place("job"),
           place("shop"),
           place("template")};
+}
+
+PlanOfPrint plan_of(const Json& line) {
+  return {line.at("order").get<std::string>(), static_cast<int>(whole_number(line, "plan", 1)),
+          line.at("says").get<std::string>()};
 }
 
 FieldValue value_of(const FieldFacts& field, const Json& value) {
@@ -201,6 +210,8 @@ class Reader {
       all_.texts.push_back(line.at("text").get<std::string>());
     } else if (line.contains("print")) {
       all_.prints.push_back(print_of(line));
+    } else if (line.contains("plan")) {
+      all_.plans.push_back(plan_of(line));
     } else if (line.contains("order")) {
       all_.orders.push_back(order_of(line));
       if (of_first_format_) add_first_print(line);
@@ -289,6 +300,7 @@ std::string register_as_lines(const RegisterContents& contents) {
   for (const std::string& text : contents.texts) out += Json{{"text", text}}.dump() + "\n";
   for (const StoredOrder& order : contents.orders) out += order_line(order).dump() + "\n";
   for (const Print& print : contents.prints) out += print_line(print).dump() + "\n";
+  for (const PlanOfPrint& plan : contents.plans) out += plan_line(plan).dump() + "\n";
   for (const Entry& entry : contents.entries) out += entry_line(entry, contents.written).dump() + "\n";
   return out + Json{{"end", end_of(contents, out)}}.dump() + "\n";
 }

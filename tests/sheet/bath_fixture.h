@@ -119,7 +119,9 @@ class BathedOrder {
   }
 
   Dossier dossier() const {
-    Dossier d{order_, shop_, plan_, times_, words_, issued_.front().blanks, how_.draft, at_, "Blankwright 0.1.0",
+    std::vector<BlankId> blanks = issued_.front().pieces;
+    blanks.insert(blanks.end(), issued_.front().witnesses.begin(), issued_.front().witnesses.end());
+    Dossier d{order_, shop_, plan_, times_, words_, blanks, how_.draft, at_, "Blankwright 0.1.0",
               {},     {}};
     d.baths = baths_of(0, together_, issued_);
     d.loads = loads_of(0, together_, issued_);
@@ -149,9 +151,9 @@ class BathedOrder {
   }
 
   IssuedTo issue(const std::string& order, int pieces, int witnesses, int first) const {
-    IssuedTo issued{order, pieces, {}};
+    IssuedTo issued{order, {}, {}};
     for (int n = 0; n < pieces + witnesses && !how_.draft; ++n)
-      issued.blanks.push_back(BlankId::nth(static_cast<std::uint32_t>(first + n)));
+      (n < pieces ? issued.pieces : issued.witnesses).push_back(BlankId::nth(static_cast<std::uint32_t>(first + n)));
     return issued;
   }
 

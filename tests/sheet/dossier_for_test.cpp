@@ -40,21 +40,24 @@ TestOrder::TestOrder(const std::string& job, const std::string& shop, const std:
   auto plan = plan_order(*order_, *shop_, Record{}, out);
   if (!plan) throw std::runtime_error{rendered(out)};
   plan_ = std::make_unique<OrderPlan>(std::move(*plan));
-  const std::array orders{order_to_make(*order_, *shop_, *plan_)};
+  const std::array orders{order_to_make(*order_, *shop_, *plan_, Record{})};
   const ShopTime time = shop_time(*shop_, at_);
   together_ = std::make_unique<ShopPlan>(plan_shop(orders, *shop_, time, out));
   if (!together_->orders.front().times) throw std::runtime_error{rendered(together_->orders.front().said)};
   times_ = std::make_unique<OrderTimes>(times_in_full(0, *together_, orders, *shop_, time, out));
-  IssuedTo issued{order_->id.value, plan_->start.pieces, {}};
-  for (int n = 0; !draft && n < plan_->blanks(); ++n)
-    issued.blanks.push_back(BlankId::nth(static_cast<std::uint32_t>(n)));
+  IssuedTo issued{order_->id.value, {}, {}};
+  std::vector<BlankId> blanks;
+  for (int n = 0; !draft && n < plan_->blanks(); ++n) {
+    blanks.push_back(BlankId::nth(static_cast<std::uint32_t>(n)));
+    (n < plan_->start.pieces ? issued.pieces : issued.witnesses).push_back(blanks.back());
+  }
   const std::array all_issued{issued};
   dossier_ = std::make_unique<Dossier>(Dossier{.order = *order_,
                                                .shop = *shop_,
                                                .plan = *plan_,
                                                .times = *times_,
                                                .sheet_template = *template_,
-                                               .blanks = issued.blanks,
+                                               .blanks = blanks,
                                                .draft = draft,
                                                .at = at_,
                                                .program = "Blankwright 0.1.0",

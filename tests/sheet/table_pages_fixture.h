@@ -124,7 +124,7 @@ class Prepared {
     plan_ = plan_order(order_, shop_, Record{}, out);
     INFO(rendered(out));
     REQUIRE(plan_);
-    const std::array orders{order_to_make(order_, shop_, *plan_)};
+    const std::array orders{order_to_make(order_, shop_, *plan_, Record{})};
     const ShopTime time = shop_time(shop_, at_);
     together_ = plan_shop(orders, shop_, time, out);
     INFO(rendered(together_.orders.front().said));

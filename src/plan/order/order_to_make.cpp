@@ -1,32 +1,152 @@
 #include "plan/order/order_to_make.h"
 
 #include <algorithm>
+#include <set>
 
+#include "measure/elapsed.h"
 #include "plan/order/witnesses.h"
 
 namespace blankwright {
+namespace {
 
-OrderToMake order_to_make(const Order& order, const Shop& shop, const OrderPlan& plan) {
+/// What the record has of an order's blanks, in the order of their issue; null for those of which it has nothing.
+struct BlanksSeen {
+  std::vector<const BlankState*> pieces, witnesses;
+};
+
+BlanksSeen blanks_seen(const Record& record) {
+  std::map<BlankId, const BlankState*> by_id;
+  for (const BlankState& blank : record.blanks) by_id.emplace(*blank.id, &blank);
+  BlanksSeen seen;
+  const std::size_t pieces = record.issued_to_order.size() - static_cast<std::size_t>(record.witnesses);
+  for (std::size_t i = 0; i < record.issued_to_order.size(); ++i) {
+    const auto found = by_id.find(record.issued_to_order.at(i));
+    (i < pieces ? seen.pieces : seen.witnesses).push_back(found == by_id.end() ? nullptr : found->second);
+  }
+  return seen;
+}
+
+/// Finds where blanks stand, and gathers those that stand together.
+class Gatherer {
+ public:
+  Gatherer(const Record& record, const std::string& order_id, std::vector<const OperationFacts*> routing)
+      : record_{record}, order_id_{order_id}, routing_{std::move(routing)}, past_(routing_.size()) {}
+
+  BlankGroup group_of(const BlankState& blank) const {
+    const BathState bath = bath_of(blank);
+    BlankGroup group{.at = standing_of(blank, bath, routing_), .bath = blank.bath, .load = blank.load};
+    (blank.witness ? group.witnesses : group.pieces) = 1;
+    group.lowest = blank.id;
+    if (blank.stage == Stage::in_bath) group.vessel = bath.vessel;
+    if (blank.is_drying) group.load = blank.drying_load;
+    if (blank.is_drying || blank.stage == Stage::in_oven) {
+      const auto load = record_.loads.find(group.load);
+      if (load != record_.loads.end()) group.oven = load->second.oven;
+    }
+    const auto& from = bath.target_reached ? bath.target_reached : bath.vacuum_on;
+    if (bath.released && from) group.held = between(*from, *bath.released);
+    return group;
+  }
+
+  /// Takes a blank's past, and where it goes on, its place.
+  void add(const BlankState& blank) {
+    note_past(blank);
+    const bool is_here = !blank.is_over() && blank.promised == order_id_ &&
+                         std::ranges::find(record_.replaced, *blank.id) == record_.replaced.end();
+    if (!is_here) return;
+    BlankGroup one = group_of(blank);
+    const auto same = std::ranges::find_if(groups_, [&](const BlankGroup& group) {
+      return group.at.next == one.at.next && group.bath == one.bath && group.load == one.load &&
+             group.at.begun == one.at.begun;
+    });
+    if (same == groups_.end()) {
+      groups_.push_back(std::move(one));
+      return;
+    }
+    same->pieces += one.pieces;
+    same->witnesses += one.witnesses;
+    same->at.since = std::max(same->at.since, one.at.since);
+    same->lowest = std::min(same->lowest, one.lowest);
+  }
+
+  void note_past(const BlankState& blank) {
+    const BathState bath = bath_of(blank);
+    for (std::size_t i = 0; i < routing_.size(); ++i) {
+      const auto done = done_at(i, blank, bath, routing_);
+      if (!done) continue;
+      DoneBetween& past = past_.at(i);
+      past.at =
+          past.at ? Interval{std::min(past.at->from, *done), std::max(past.at->to, *done)} : Interval{*done, *done};
+      ++past.blanks;
+    }
+  }
+
+  std::vector<BlankGroup> groups() && { return std::move(groups_); }
+  std::vector<DoneBetween> past() const { return past_; }
+
+ private:
+  BathState bath_of(const BlankState& blank) const {
+    const auto found = record_.baths.find(blank.bath);
+    return blank.bath.empty() || found == record_.baths.end() ? BathState{} : found->second;
+  }
+
+  const Record& record_;
+  const std::string& order_id_;
+  std::vector<const OperationFacts*> routing_;
+  std::vector<BlankGroup> groups_;
+  std::vector<DoneBetween> past_;
+};
+
+void set_bath(OrderToMake& to_make, const Order& order, const OrderPlan& plan) {
+  to_make.resin = plan.process.resin;
+  to_make.pieces_a_witness = pieces_a_witness(plan, order);
+  if (!order.treatment->dye) return;
+  to_make.dye = order.treatment->dye->value;
+  const auto& dyes = plan.process.resin->dyes;
+  const auto found = std::ranges::find(dyes, *to_make.dye, [](const auto& dye) { return dye.value; });
+  to_make.darkness = static_cast<int>(found - dyes.begin()) + 1;
+}
+
+/// Where the blanks stand: those for which a bath is planned, or which have none, one by one, the others in groups.
+void set_standing(OrderToMake& to_make, const Order& order, const Shop& shop, const Record& record) {
+  const BlanksSeen seen = blanks_seen(record);
+  Gatherer gatherer{record, order.id.value, routing_of(to_make.durations, shop)};
+  const auto take = [&](const std::vector<const BlankState*>& blanks, int wanted, std::vector<BlankGroup>& waiting) {
+    for (const BlankState* blank : blanks) {
+      if (blank != nullptr && !is_to_be_bathed(*blank)) {
+        gatherer.add(*blank);
+        continue;
+      }
+      if (std::ssize(waiting) >= wanted) continue;
+      waiting.push_back(blank == nullptr ? BlankGroup{} : gatherer.group_of(*blank));
+      if (blank != nullptr) gatherer.note_past(*blank);
+    }
+    while (!waiting.empty() && waiting.back().at.next == 0 && !waiting.back().at.begun) waiting.pop_back();
+  };
+  take(seen.pieces, to_make.pieces, to_make.waiting_pieces);
+  take(seen.witnesses, to_make.witnesses, to_make.waiting_witnesses);
+  const auto past = gatherer.past();
+  if (std::ranges::any_of(past, [](const DoneBetween& one) { return one.blanks > 0; })) to_make.past = past;
+  to_make.under_way = std::move(gatherer).groups();
+}
+
+}  // namespace
+
+OrderToMake order_to_make(const Order& order, const Shop& shop, const OrderPlan& plan, const Record& record) {
   OrderToMake to_make;
-  const bool any_left = plan.pieces_done + plan.witnesses_done < plan.blanks();
-  to_make.pieces = plan.start.pieces - (any_left ? plan.pieces_done : 0);
-  to_make.witnesses = any_left ? plan.witnesses - plan.witnesses_done : 0;
+  to_make.id = order.id.value;
+  to_make.pieces = plan.start.pieces - plan.pieces_done;
+  to_make.witnesses = plan.witnesses - plan.witnesses_done;
+  to_make.started = plan.start.pieces;
+  to_make.witnesses_started = plan.witnesses;
   to_make.due = order.due;
   to_make.quantity_at = order.quantity.at;
   to_make.durations = planned_durations(plan.process, shop);
-  to_make.durations.witnessed = to_make.witnesses > 0;
-  if (!any_left) to_make.durations.treated = false;  // what is left to do comes after the cure
-  if (any_left && plan.process.uptake && plan.process.bath_room > 0) {
-    to_make.resin = plan.process.resin;
-    to_make.blank = bath_blank(plan.process, plan.blank);
-    to_make.pieces_a_witness = pieces_a_witness(plan, order);
-    if (order.treatment->dye) {
-      to_make.dye = order.treatment->dye->value;
-      const auto& dyes = plan.process.resin->dyes;
-      const auto found = std::ranges::find(dyes, *to_make.dye, [](const auto& dye) { return dye.value; });
-      to_make.darkness = static_cast<int>(found - dyes.begin()) + 1;
-    }
-  }
+  to_make.durations.witnessed = plan.witnesses > 0;
+  to_make.is_open = !record.issued_to_order.empty();
+  if (plan.process.uptake) to_make.blank = bath_blank(plan.process, plan.blank);
+  const bool any_left = to_make.pieces + to_make.witnesses > 0;
+  if (any_left && plan.process.uptake && plan.process.bath_room > 0) set_bath(to_make, order, plan);
   to_make.sawn_section = plan.blank.sawn_section.value_or(plan.blank.squared_section);
   to_make.sawn_length = plan.blank.sawn_length.value_or(plan.blank.squared_length);
   if (plan.process.cure) {
@@ -35,6 +155,7 @@ OrderToMake order_to_make(const Order& order, const Shop& shop, const OrderPlan&
   } else if (!shop.ovens.empty()) {
     to_make.oven = &shop.ovens.front();
   }
+  set_standing(to_make, order, shop, record);
   return to_make;
 }
 

@@ -2,20 +2,42 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
+#include "entries/record.h"
 #include "plan/order/order_plan.h"
 #include "plan/process/bath.h"
 #include "plan/process/cure.h"
 #include "plan/routing/operations.h"
+#include "plan/routing/standing.h"
+#include "plan/routing/working_time.h"
 #include "read/order.h"
 #include "read/shop.h"
 
 namespace blankwright {
 
+/// Blanks of one order that stand at the same operation, in the same bath or load.
+struct BlankGroup {
+  Standing at{};  ///< in the order's routing; the latest beginning of all
+  int pieces = 0, witnesses = 0;
+  std::string bath{}, load{};       ///< that they are in, or were in last, as entries name them
+  std::string vessel{}, oven{};     ///< that they are in, where entries tell that
+  Duration held{};                  ///< under vacuum at its target, once that was released
+  std::optional<BlankId> lowest{};  ///< of them
+};
+
+/// When an operation was done to blanks of an order, as far as entries tell: the first and the last time.
+struct DoneBetween {
+  std::optional<Interval> at;
+  int blanks = 0;
+};
+
 /// What has to be known of an order to plan it together with others: little, since there may be many.
 struct OrderToMake {
-  int pieces = 0;            ///< to start, without witnesses
-  int witnesses = 0;         ///< one for each bath, or load, that the order would need by itself
+  std::string id;     ///< decides where nothing else does
+  int pieces = 0;     ///< that still need a bath, or are to start where it has none; without witnesses
+  int witnesses = 0;  ///< one for each bath, or load, that the order would need by itself
+  int started = 0, witnesses_started = 0;  ///< of both in all, wherever they are or were lost
   int pieces_a_witness = 0;  ///< that a load holds beside its witness; 0: a bath has one witness, whatever it holds
   std::optional<Given<Date>> due;
   Place quantity_at;
@@ -27,9 +49,16 @@ struct OrderToMake {
   Length sawn_section, sawn_length;  ///< as it goes into the oven to dry
   const OvenFacts* oven = nullptr;   ///< for the cure, and for drying; null where the shop has none that will do
   std::optional<Cure> cure;          ///< of its blanks
+  /// Where they stand, one after the other, of those that are not at the beginning; the rest is.
+  std::vector<BlankGroup> waiting_pieces, waiting_witnesses;
+  std::vector<BlankGroup>
+      under_way;                  ///< those that were in a bath, or where the order has none are past the beginning
+  std::vector<DoneBetween> past;  ///< of each operation of its routing; empty where nothing was entered
+  bool is_open = false;           ///< it has blanks already: its place in the calendar comes before new orders
+  bool of_run = true;             ///< it is asked for; the others only hold their places
 };
 
-/// The same of an order that was planned. The shop outlives it.
-OrderToMake order_to_make(const Order& order, const Shop& shop, const OrderPlan& plan);
+/// The same of an order that was planned with what the record tells. The shop outlives it.
+OrderToMake order_to_make(const Order& order, const Shop& shop, const OrderPlan& plan, const Record& record);
 
 }  // namespace blankwright

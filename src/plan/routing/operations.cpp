@@ -71,14 +71,21 @@ void set_machine(Operation& op, const OperationFacts& facts, const OperationNeed
   }
 }
 
-Operation operation(const OperationFacts& facts, const PlannedDurations& planned, const OperationNeeds& needs) {
+/// The blanks that an operation is done to.
+struct Done {
+  int pieces = 0;      ///< witnesses among them
+  bool begun = false;  ///< to others already
+};
+
+Operation operation(const OperationFacts& facts, const PlannedDurations& planned, const OperationNeeds& needs,
+                    const Done& done) {
   Operation op;
   op.name = facts.name.value;
   op.who = facts.who.value;
+  op.pieces = done.pieces;
   op.length = facts.planned ? planned_length(facts.planned->value, planned)
-                            : bare(facts.fixed).value_or(0 * second) +
-                                  (facts.only_witnesses.value ? needs.witnesses : needs.pieces) *
-                                      bare(facts.per_piece).value_or(0 * second);
+                            : (done.begun ? 0 * second : bare(facts.fixed).value_or(0 * second)) +
+                                  done.pieces * bare(facts.per_piece).value_or(0 * second);
   op.hands_on = hands_on(facts.hands_on.value);
   op.hands_on_at_start = bare(facts.hands_on_time).value_or(std::min(usual_hands_on, op.length / 2));
   op.hands_on_at_end = op.hands_on_at_start;
@@ -100,6 +107,35 @@ void set_share(std::vector<Operation>& ops, std::span<const OperationFacts* cons
   for (std::size_t i = 0; i + 1 < ops.size(); ++i) {
     if (!is(*routing[ops.at(i).step], PlannedWork::vacuum)) continue;
     ops.back().lasts = Operation::Share{i, planned.soak_share, planned.pump_down};
+  }
+}
+
+/// Its blanks that are left, without those that are in the midst of it.
+Done done_to(std::size_t step, const OperationFacts& facts, const OperationNeeds& needs, bool witnesses_go_on) {
+  const bool alone = facts.only_witnesses.value;
+  Done done{alone ? needs.witnesses : needs.pieces - (witnesses_go_on ? 0 : needs.witnesses)};
+  for (const Further& some : needs.further) {
+    if (some.next <= step) continue;
+    const int gone = alone ? some.witnesses : some.pieces - (witnesses_go_on ? 0 : some.witnesses);
+    done.pieces -= gone;
+    done.begun = done.begun || gone > 0;
+  }
+  for (const Running& run : needs.running) done.pieces -= run.step == step ? run.pieces : 0;
+  return done;
+}
+
+/// What of a step runs already: nobody has to begin it, and whoever comes ends it.
+void put_running(std::vector<Operation>& ops, std::span<const OperationFacts* const> routing, std::size_t step,
+                 const PlannedDurations& planned, const OperationNeeds& needs) {
+  for (const Running& run : needs.running) {
+    if (run.step != step) continue;
+    Operation& op = ops.emplace_back(operation(*routing[step], planned, needs, {run.pieces}));
+    op.step = step;
+    op.begun = run.begun;
+    op.longest_wait.reset();
+    op.hands_on_at_start = {};
+    if (!run.resource.empty()) op.resource = run.resource;
+    set_share(ops, routing, planned);
   }
 }
 
@@ -133,34 +169,48 @@ bool applies(const OperationFacts& facts, const PlannedDurations& planned) {
   return true;
 }
 
+std::vector<const OperationFacts*> routing_of(const PlannedDurations& planned, const Shop& shop) {
+  std::vector<const OperationFacts*> routing;
+  for (const OperationFacts& facts : shop.routing) {
+    if (applies(facts, planned)) routing.push_back(&facts);
+  }
+  return routing;
+}
+
+int blanks_at(std::size_t step, const OperationNeeds& needs) {
+  int left = needs.pieces;
+  for (const Further& some : needs.further) left -= some.next > step ? some.pieces : 0;
+  return left;
+}
+
 std::vector<Operation> operations(std::span<const OperationFacts* const> routing, const PlannedDurations& planned,
                                   const OperationNeeds& needs) {
   std::vector<Operation> out;
-  OperationNeeds left = needs;
+  bool witnesses_go_on = true;
   for (std::size_t first = 0; first < routing.size();) {
     const std::size_t loads = loads_of(*routing[first], needs);
     std::size_t end = first + 1;
     while (loads > 1 && end < routing.size() && is(*routing[end], PlannedWork::cooling)) ++end;
+    put_running(out, routing, first, planned, needs);
     for (std::size_t load = 0; load < loads; ++load) {
       for (std::size_t step = first; step < end; ++step) {
-        out.push_back(operation(*routing[step], planned, left));
+        const Done done = done_to(step, *routing[step], needs, witnesses_go_on);
+        if (done.pieces == 0 && (done.begun || needs.pieces > 0)) continue;
+        out.push_back(operation(*routing[step], planned, needs, done));
         out.back().step = step;
         set_share(out, routing, planned);
         // Behind what cools there is no wait to hold to; behind another load it is the wait for the oven.
         if (load > 0 && step == first && end > first + 1) out.back().longest_wait.reset();
       }
     }
-    if (routing[first]->only_witnesses.value) left.pieces -= std::exchange(left.witnesses, 0);
+    if (routing[first]->only_witnesses.value) witnesses_go_on = false;
     first = end;
   }
   return out;
 }
 
 Duration hands_on_total(const Shop& shop, const PlannedDurations& planned, int pieces, int witnesses) {
-  std::vector<const OperationFacts*> routing;
-  for (const OperationFacts& facts : shop.routing) {
-    if (applies(facts, planned)) routing.push_back(&facts);
-  }
+  const auto routing = routing_of(planned, shop);
   Duration total{};
   for (const Operation& op : operations(routing, planned, {.pieces = pieces, .witnesses = witnesses})) {
     total = total + (op.hands_on == HandsOn::throughout     ? op.length

@@ -18,14 +18,31 @@ struct PlannedDurations {
   Duration pump_down{};
 };
 
+/// Blanks that are past the routing's first operations.
+struct Further {
+  std::size_t next = 0;  ///< the first operation that is still open for them
+  int pieces = 0;        ///< witnesses among them
+  int witnesses = 0;
+};
+
+/// What runs already: an operation by the clock, done to some of the blanks.
+struct Running {
+  std::size_t step = 0;
+  Instant begun;
+  int pieces = 0;  ///< witnesses among them
+  std::string resource{};
+};
+
 /// How an operation is done this time.
 struct OperationNeeds {
   int pieces = 0;  ///< it is done to so many, witnesses among them
   int witnesses = 0;
-  int drying_loads = 1;          ///< one after the other in one oven
-  int cure_loads = 1;            ///< likewise
-  std::string vessel{}, oven{};  ///< by name; empty where the shop has none
-  bool drying_alone = false;     ///< the oven may run while nobody is there
+  std::vector<Further> further{};  ///< of these
+  std::vector<Running> running{};  ///< with blanks of these
+  int drying_loads = 1;            ///< one after the other in one oven
+  int cure_loads = 1;              ///< likewise
+  std::string vessel{}, oven{};    ///< by name; empty where the shop has none
+  bool drying_alone = false;       ///< the oven may run while nobody is there
   bool cure_alone = false;
   bool pump_alone = false;
 };
@@ -33,9 +50,17 @@ struct OperationNeeds {
 /// Is the operation done at all to such an order?
 bool applies(const OperationFacts& facts, const PlannedDurations& planned);
 
+/// The routing as an order goes through it.
+std::vector<const OperationFacts*> routing_of(const PlannedDurations& planned, const Shop& shop);
+
+/// How many blanks an operation is still to be done to, witnesses among them; those in the midst of it count.
+int blanks_at(std::size_t step, const OperationNeeds& needs);
+
 /// Operations with their lengths, by `fixed` and `per_piece` or by the plan; in the oven once for each load, and what
 /// is dried cools before the next load is. A further load is to go in within the operation's longest wait after the
 /// one before it came out. Witnesses are left out of all that comes after what is done to them alone.
+/// What runs comes first, with its beginning. What is open for none of the blanks is left out, and what was begun
+/// takes its time for each piece that is left, without the fixed one.
 std::vector<Operation> operations(std::span<const OperationFacts* const> routing, const PlannedDurations& planned,
                                   const OperationNeeds& needs);
 

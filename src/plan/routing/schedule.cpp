@@ -39,7 +39,7 @@ struct Rules {
 Rules rules_of(const Operation& operation) {
   Rules rules;
   rules.pausing = operation.hands_on == HandsOn::throughout;
-  rules.attended = !rules.pausing && !operation.unattended;
+  rules.attended = !rules.pausing && !operation.unattended && !operation.begun;
   if (!rules.pausing) rules.at_start = whole_minutes(operation.hands_on_at_start, Round::up);
   if (operation.hands_on == HandsOn::at_both_ends) {
     rules.at_end = whole_minutes(operation.hands_on_at_end, Round::up);
@@ -340,26 +340,29 @@ tl::expected<OrderSchedule, Obstacle> schedule(std::span<const Operation> routin
   return result;
 }
 
-OrderSchedule joined(std::span<const Operation> routing, OrderSchedule planned) {
-  OrderSchedule out{{}, planned.finish};
-  for (std::size_t i = 0; i < routing.size(); ++i) {
-    PlannedOperation& run = planned.operations.at(i);
-    const std::size_t step = routing[i].step;
-    BW_EXPECT(step <= out.operations.size());
-    if (step == out.operations.size()) {
-      out.operations.push_back(std::move(run));
-    } else {
-      add_runs(out.operations.at(step), run);
-    }
-  }
+OrderSchedule joined(std::span<const Operation> routing, OrderSchedule planned, std::size_t steps) {
+  OrderSchedule out{std::vector<PlannedOperation>(steps), planned.finish};
+  for (std::size_t i = 0; i < routing.size(); ++i)
+    add_runs(out.operations.at(routing[i].step), planned.operations.at(i));
   return out;
 }
 
 void add_runs(PlannedOperation& operation, const PlannedOperation& more) {
-  operation.start = std::min(operation.start, more.start);
-  operation.end = std::max(operation.end, more.end);
+  if (more.runs.empty()) return;
+  operation.start = operation.runs.empty() ? more.start : std::min(operation.start, more.start);
+  operation.end = operation.runs.empty() ? more.end : std::max(operation.end, more.end);
   operation.runs.insert(operation.runs.end(), more.runs.begin(), more.runs.end());
-  std::ranges::sort(operation.runs, {}, [](const PlannedRun& run) { return run.at.from; });
+  std::ranges::stable_sort(operation.runs, {}, [](const PlannedRun& run) { return run.at.from; });
+}
+
+std::optional<Instant> next_start(const OrderSchedule& planned) {
+  std::optional<Instant> next;
+  for (const PlannedOperation& operation : planned.operations) {
+    for (const PlannedRun& run : operation.runs) {
+      if (run.is == RunIs::planned) next = std::min(next.value_or(run.at.from), run.at.from);
+    }
+  }
+  return next;
 }
 
 std::optional<Instant> latest_start(std::span<const Operation> routing, const WorkCalendar& calendar, Instant due) {
@@ -375,8 +378,8 @@ std::optional<Instant> latest_start(std::span<const Operation> routing, const Wo
 Delivery delivery(std::span<const Operation> routing, const WorkCalendar& calendar, const OrderSchedule& planned,
                   Instant due) {
   Delivery result{due, latest_start(routing, calendar, due), std::nullopt, minutes{0}};
-  if (result.latest_start && !planned.operations.empty()) {
-    result.slack = std::chrono::floor<minutes>(*result.latest_start - planned.operations.front().start);
+  if (const auto next = next_start(planned); next && result.latest_start) {
+    result.slack = std::chrono::floor<minutes>(*result.latest_start - *next);
   }
   if (planned.finish > due) result.late_by = ceil<minutes>(planned.finish - due);
   return result;

@@ -45,11 +45,19 @@ struct Operation {
     Duration unshared{};
   };
   std::optional<Share> lasts{};
+  int pieces = 0;                  ///< that it is done to, witnesses among them
+  std::optional<Instant> begun{};  ///< it runs since then: its length is counted from there
   std::size_t step = 0;  ///< of the routing; several of one step are its runs, one for each load of the oven
   std::optional<Instant> earliest{};   ///< it cannot start before
   std::string resource{};              ///< vessel or oven that it needs
   std::vector<Interval> taken{};       ///< when the resource is not to be had: apart from each other, in order
   const WorkCalendar* free = nullptr;  ///< when its person has time for hands-on work; the shop's hours when null
+};
+
+enum class RunIs {
+  planned,
+  running,  ///< begun, by the entries
+  past      ///< over, by the entries
 };
 
 /// One time that an operation is done.
@@ -59,11 +67,13 @@ struct PlannedRun {
   std::string resource;                   ///< vessel or oven that it is done in; empty for none
   std::optional<std::size_t> bath, load;  ///< of the shop's plan, whose blanks it is done to
   int blanks = 0;                         ///< of the order; 0: all that there are by then
+  RunIs is = RunIs::planned;
+  std::string name{};  ///< of the bath or load that it is done to, as entries name it
 };
 
 struct PlannedOperation {
   Instant start, end;            ///< of the first run, and of the last
-  std::vector<PlannedRun> runs;  ///< at least one, in order
+  std::vector<PlannedRun> runs;  ///< in order; none where nothing is left to do
   /// When somebody is at it, of all runs, in order; within working hours.
   std::vector<Interval> hands_on() const;
 };
@@ -107,8 +117,12 @@ struct Obstacle {
 tl::expected<OrderSchedule, Obstacle> schedule(std::span<const Operation> routing, const WorkCalendar& calendar,
                                                Instant at);
 
-/// The schedule with one operation for each step of the routing: from the first start to the last end of its runs.
-OrderSchedule joined(std::span<const Operation> routing, OrderSchedule planned);
+/// The schedule with one operation for each of so many steps of the routing: from the first start to the last end of
+/// its runs, of which a step that nothing is left of has none.
+OrderSchedule joined(std::span<const Operation> routing, OrderSchedule planned, std::size_t steps);
+
+/// When the first of its runs that is neither over nor under way is to start; none where there is none.
+std::optional<Instant> next_start(const OrderSchedule& planned);
 
 /// Takes further runs of an operation together with those so far.
 void add_runs(PlannedOperation& operation, const PlannedOperation& more);
@@ -120,10 +134,11 @@ std::optional<Instant> latest_start(std::span<const Operation> routing, const Wo
 
 /// How a schedule stands against its due date.
 struct Delivery {
-  Instant due;                                ///< the end of working time on the due date: see end_of_work()
-  std::optional<Instant> latest_start;        ///< see latest_start()
-  std::optional<std::chrono::minutes> slack;  ///< planned to latest start, by the clock; negative if late
-  std::chrono::minutes late_by{};             ///< from due to finish, by the clock; 0 when on time
+  Instant due;                          ///< the end of working time on the due date: see end_of_work()
+  std::optional<Instant> latest_start;  ///< see latest_start()
+  std::optional<std::chrono::minutes>
+      slack;                       ///< from the next planned to the latest start, by the clock; negative if late
+  std::chrono::minutes late_by{};  ///< from due to finish, by the clock; 0 when on time
 };
 Delivery delivery(std::span<const Operation> routing, const WorkCalendar& calendar, const OrderSchedule& planned,
                   Instant due);

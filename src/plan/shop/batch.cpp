@@ -1,6 +1,9 @@
 #include "plan/shop/batch.h"
 
 #include <algorithm>
+#include <array>
+
+#include "diagnose/failure.h"
 
 namespace blankwright {
 namespace {
@@ -20,18 +23,73 @@ PlannedDurations longest(const PlannedDurations& a, const PlannedDurations& b) {
 
 int loads_of(int pieces, const OvenFacts& oven, Length section, Length length) {
   const int room = oven_load(oven, section, length).capacity();
-  return room == 0 ? 1 : (pieces + room - 1) / room;
+  return room == 0 || pieces == 0 ? 1 : (pieces + room - 1) / room;
 }
 
-OperationNeeds needs_of(const OrderToMake& order, const Shop& shop, int pieces, int witnesses) {
-  OperationNeeds needs{.pieces = pieces, .witnesses = witnesses};
+/// What the shop has for an order's blanks.
+OperationNeeds needs_of(const OrderToMake& order, const Shop& shop) {
+  OperationNeeds needs;
   needs.pump_alone = shop.pump.unattended.value;
+  if (!shop.vessels.empty()) needs.vessel = shop.vessels.front().name.value;
   if (order.oven != nullptr) {
     needs.oven = order.oven->name.value;
     needs.drying_alone = order.oven->unattended_drying.value;
     needs.cure_alone = order.oven->unattended_curing.value;
   }
   return needs;
+}
+
+void add_fresh(OperationNeeds& needs, int pieces, int witnesses) {
+  needs.pieces += pieces + witnesses;
+  needs.witnesses += witnesses;
+}
+
+/// Adds blanks that stand somewhere, in a routing that begins at step `first`.
+void add(OperationNeeds& needs, const BlankGroup& group, std::size_t first) {
+  const int blanks = group.pieces + group.witnesses;
+  add_fresh(needs, group.pieces, group.witnesses);
+  if (group.at.next < first) return;
+  const std::size_t step = group.at.next - first;
+  if (step > 0) needs.further.push_back({step, blanks, group.witnesses});
+  if (!group.at.begun) return;
+  const std::string& in = group.vessel.empty() ? group.oven : group.vessel;
+  const auto together = std::ranges::find_if(needs.running, [&](const Running& run) {
+    return run.step == step && run.begun == *group.at.begun && run.resource == in;
+  });
+  if (together != needs.running.end()) {
+    together->pieces += blanks;
+  } else {
+    needs.running.push_back({step, *group.at.begun, blanks, in});
+  }
+}
+
+/// Adds those of an order's waiting blanks that a share takes; of those beyond the list nothing was entered.
+void add_waiting(OperationNeeds& needs, const std::vector<BlankGroup>& waiting, int first, int count,
+                 bool witnesses) {
+  for (int i = first; i < first + count; ++i) {
+    const auto at = static_cast<std::size_t>(i);
+    if (at < waiting.size() && waiting.at(at).lowest) {
+      add(needs, waiting.at(at), 0);
+    } else {
+      add_fresh(needs, witnesses ? 0 : 1, witnesses ? 1 : 0);
+    }
+  }
+}
+
+/// What of the blanks still has to go through an operation that the plan gives its time, and does not run.
+int still_at(PlannedWork work, std::span<const OperationFacts* const> routing, const OperationNeeds& needs) {
+  for (std::size_t i = 0; i < routing.size(); ++i) {
+    if (!routing[i]->planned || routing[i]->planned->value != work) continue;
+    int left = blanks_at(i, needs);
+    for (const Running& run : needs.running) left -= run.step == i ? run.pieces : 0;
+    return left;
+  }
+  return 0;
+}
+
+void add_all(OperationNeeds& needs, const OrderToMake& order) {
+  add_waiting(needs, order.waiting_pieces, 0, order.pieces, false);
+  add_waiting(needs, order.waiting_witnesses, 0, order.witnesses, true);
 }
 
 }  // namespace
@@ -48,23 +106,49 @@ std::size_t together(const std::vector<const OperationFacts*>& routing) {
 
 Batch batch_of(const ShopPlan& plan, std::size_t number, std::span<const OrderToMake> orders, const Shop& shop) {
   const PlannedBath& bath = plan.baths.at(number);
-  Batch batch;
-  int pieces = 0, witnesses = 0;
+  const OrderToMake& first = orders[bath.shares.front().order];
+  Batch batch{{}, needs_of(first, shop)};
   Length section{}, length{};
   for (const BlankShare& share : bath.shares) {
     const OrderToMake& order = orders[share.order];
     batch.durations = longest(batch.durations, order.durations);
     section = std::max(section, order.sawn_section);
     length = std::max(length, order.sawn_length);
-    pieces += share.total();
-    witnesses += share.witnesses;
+    add_waiting(batch.needs, order.waiting_pieces, share.first, share.count, false);
+    add_waiting(batch.needs, order.waiting_witnesses, share.first_witness, share.witnesses, true);
   }
-  const OrderToMake& first = orders[bath.shares.front().order];
-  batch.needs = needs_of(first, shop, pieces, witnesses);
-  if (first.oven != nullptr) batch.needs.drying_loads = loads_of(pieces, *first.oven, section, length);
+  if (first.oven != nullptr) {
+    const auto routing = routing_of(batch.durations, shop);
+    const int left = still_at(PlannedWork::drying, routing, batch.needs);
+    batch.needs.drying_loads = loads_of(left, *first.oven, section, length);
+  }
   batch.needs.vessel = bath.bath.vessel->name.value;
   const auto loads = std::ranges::count(plan.loads, number, &PlannedLoad::bath);
   batch.needs.cure_loads = std::max(1, static_cast<int>(loads));
+  return batch;
+}
+
+Batch batch_of(const BathUnderWay& bath, std::span<const OrderToMake> orders, const Shop& shop) {
+  const OrderToMake& first = orders[bath.shares.front().order];
+  Batch batch{{}, needs_of(first, shop)};
+  Length section{}, length{};
+  Duration held{};
+  for (const BathUnderWay::Share& share : bath.shares) {
+    const OrderToMake& order = orders[share.order];
+    batch.durations = longest(batch.durations, order.durations);
+    section = std::max(section, order.blank.section);
+    length = std::max(length, order.blank.length);
+    for (const BlankGroup& group : share.groups) {
+      add(batch.needs, group, 0);
+      if (!group.vessel.empty()) batch.needs.vessel = group.vessel;
+      held = std::max(held, group.held);
+    }
+  }
+  batch.durations.soak = std::max(batch.durations.soak, batch.durations.soak_share * held);
+  if (first.oven != nullptr && section > Length{}) {
+    const int left = still_at(PlannedWork::cure, routing_of(first.durations, shop), batch.needs);
+    batch.needs.cure_loads = loads_of(left, *first.oven, section, length);
+  }
   return batch;
 }
 
@@ -73,27 +157,65 @@ std::vector<Operation> operations(std::span<const OperationFacts* const> routing
 }
 
 Batch alone(const OrderToMake& order, const Shop& shop) {
-  const int pieces = order.pieces + order.witnesses;
-  Batch batch{order.durations, needs_of(order, shop, pieces, order.witnesses)};
+  Batch batch{order.durations, needs_of(order, shop)};
+  add_all(batch.needs, order);
+  for (const BlankGroup& group : order.under_way) add(batch.needs, group, 0);
   if (order.oven != nullptr) {
+    const int pieces = order.pieces + order.witnesses;
     batch.needs.drying_loads = loads_of(pieces, *order.oven, order.sawn_section, order.sawn_length);
     batch.needs.cure_loads = batch.needs.drying_loads;
   }
-  if (!shop.vessels.empty()) batch.needs.vessel = shop.vessels.front().name.value;
+  return batch;
+}
+
+Batch cured_of(const OrderToMake& order, std::size_t shared, const Shop& shop) {
+  Batch batch{order.durations, needs_of(order, shop)};
+  for (const BlankGroup& group : order.under_way) {
+    if (group.at.next >= shared) add(batch.needs, group, shared);
+  }
+  return batch;
+}
+
+Batch not_cured_of(const OrderToMake& order, std::size_t shared, const Shop& shop) {
+  Batch batch{order.durations, needs_of(order, shop)};
+  if (shared > 0) {
+    add_fresh(batch.needs, order.pieces, order.witnesses);
+  } else {
+    add_all(batch.needs, order);
+  }
+  for (const BlankGroup& group : order.under_way) {
+    if (group.at.next < shared) add_fresh(batch.needs, group.pieces, group.witnesses);
+  }
   return batch;
 }
 
 std::vector<Operation> operations_of(const OrderToMake& order, const PlacedTimes& times, const ShopPlan& plan,
                                      std::span<const OrderToMake> orders, const Shop& shop) {
   const std::span routing{times.routing};
-  if (!times.bath) return operations(routing, alone(order, shop));
+  const bool in_bath = times.bath || times.under_way;
   const std::size_t shared = together(times.routing);
-  std::vector<Operation> ops = operations(routing.first(shared), batch_of(plan, *times.bath, orders, shop));
-  for (Operation& op : operations(routing.subspan(shared), alone(order, shop))) {
+  if (!in_bath && order.under_way.empty()) return operations(routing, alone(order, shop));
+  std::vector<Operation> ops;
+  if (in_bath) {
+    const Batch batch = times.bath ? batch_of(plan, *times.bath, orders, shop)
+                                   : batch_of(plan.under_way.at(*times.under_way), orders, shop);
+    ops = operations(routing.first(shared), batch);
+  }
+  const Batch rest = in_bath ? not_cured_of(order, shared, shop) : cured_of(order, shared, shop);
+  for (Operation& op : operations(routing.subspan(shared), rest)) {
     op.step += shared;
     ops.push_back(std::move(op));
   }
   return ops;
+}
+
+Operation whole_operation(const OperationFacts& facts, const OrderToMake& order, const Shop& shop) {
+  Batch batch{order.durations, needs_of(order, shop)};
+  add_fresh(batch.needs, order.started, order.witnesses_started);
+  const std::array routing{&facts};
+  const auto ops = operations(routing, batch);
+  BW_EXPECT(!ops.empty());
+  return ops.front();
 }
 
 }  // namespace blankwright

@@ -18,16 +18,25 @@ struct Batch {
 
 /// The blanks of a bath, of all its orders.
 Batch batch_of(const ShopPlan& plan, std::size_t number, std::span<const OrderToMake> orders, const Shop& shop);
-/// The blanks of an order as if it were alone.
+/// Blanks that were in a bath already, up to the cure.
+Batch batch_of(const BathUnderWay& bath, std::span<const OrderToMake> orders, const Shop& shop);
+/// All blanks of an order as if it were alone.
 Batch alone(const OrderToMake& order, const Shop& shop);
+/// What of an order goes on by itself after the cure, at `shared` in its routing: the blanks that are there, or those
+/// that have to come there. Its steps count from `shared` on.
+Batch cured_of(const OrderToMake& order, std::size_t shared, const Shop& shop);
+Batch not_cured_of(const OrderToMake& order, std::size_t shared, const Shop& shop);
 
 std::vector<Operation> operations(std::span<const OperationFacts* const> routing, const Batch& batch);
 
 /// How many operations of a routing the blanks of a bath go through together: up to the last one of the cure.
 std::size_t together(const std::vector<const OperationFacts*>& routing);
 
-/// An order's operations: up to the cure as those of its last bath, if it has one, and then as its own.
+/// What an order still goes through: up to the cure as those of its last bath, if it has one, and then as its own.
 std::vector<Operation> operations_of(const OrderToMake& order, const PlacedTimes& times, const ShopPlan& plan,
                                      std::span<const OrderToMake> orders, const Shop& shop);
+
+/// An operation as it is done to all blanks of an order, wherever they stand.
+Operation whole_operation(const OperationFacts& facts, const OrderToMake& order, const Shop& shop);
 
 }  // namespace blankwright

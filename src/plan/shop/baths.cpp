@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <map>
 #include <numeric>
 #include <tuple>
 #include <utility>
@@ -169,14 +170,16 @@ auto urgency(const OrderToMake& order) {
   return order.due ? std::chrono::sys_days{order.due->value} : std::chrono::sys_days::max();
 }
 
-/// Orders that are to have a bath, by resin and dye, light before dark; the most urgent first in each.
+/// Orders that are to have a bath: those that have blanks already come before new ones, so that no bath which was
+/// planned before takes what came later; by resin and dye, light before dark; the most urgent first in each.
 std::vector<std::size_t> in_order(std::span<const OrderToMake> orders) {
   std::vector<std::size_t> treated;
   for (std::size_t i = 0; i < orders.size(); ++i) {
     if (orders[i].resin != nullptr) treated.push_back(i);
   }
   std::ranges::stable_sort(treated, {}, [&](std::size_t i) {
-    return std::tuple{orders[i].darkness, orders[i].resin->name.value, urgency(orders[i])};
+    return std::tuple{!orders[i].is_open, orders[i].darkness, orders[i].resin->name.value, urgency(orders[i]),
+                      orders[i].id};
   });
   return treated;
 }
@@ -207,7 +210,9 @@ struct OnHand {
   }
 };
 
-bool same_kind(const OrderToMake& a, const OrderToMake& b) { return a.resin == b.resin && a.dye == b.dye; }
+bool same_kind(const OrderToMake& a, const OrderToMake& b) {
+  return a.resin == b.resin && a.dye == b.dye && a.is_open == b.is_open;
+}
 
 bool needs_witness(const PlannedLoad& load, const BlankShare& rest, const OrderToMake& order) {
   return order.pieces_a_witness > 0 && rest.witnesses > 0 && !has_witness(load.shares);
@@ -284,13 +289,17 @@ void set_slowest(PlannedLoad& load, std::span<const OrderToMake> orders) {
 std::vector<PlannedBath> form_baths(std::span<const OrderToMake> orders, const Shop& shop, Date today,
                                     Diagnostics& out) {
   std::vector<PlannedBath> baths;
+  std::map<std::pair<const ResinFacts*, std::optional<std::string>>, OnHand> left;  // by kind
   const std::vector<std::size_t> treated = in_order(orders);
   for (std::size_t i = 0; i < treated.size();) {
     const OrderToMake& first = orders[treated[i]];
     const ResinAndDye kind{first.resin, first.dye};
     std::vector<Waiting> waiting;
     for (; i < treated.size() && same_kind(orders[treated[i]], first); ++i) waiting.push_back({treated[i], 0, 0});
-    OnHand on_hand{usable_on_hand(shop, *kind.resin, kind.dye, today, out), {}};
+    const auto seen = left.find({kind.resin, kind.dye});
+    OnHand& on_hand = seen != left.end() ? seen->second
+                                         : left[{kind.resin, kind.dye}] =
+                                               OnHand{usable_on_hand(shop, *kind.resin, kind.dye, today, out), {}};
     while (!waiting.empty()) {
       auto best = best_filling(kind, orders, waiting, shop, on_hand.total());
       if (!best) break;  // one blank of these is too large for every vessel: its order has been refused already

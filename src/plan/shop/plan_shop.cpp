@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <numeric>
 
 #include "diagnose/failure.h"
 #include "diagnose/problem.h"
@@ -11,7 +10,8 @@
 #include "measure/quantity_text.h"
 #include "plan/shop/batch.h"
 #include "plan/shop/baths.h"
-#include "plan/shop/shop_calendar.h"
+#include "plan/shop/place_orders.h"
+#include "plan/shop/under_way.h"
 
 namespace blankwright {
 namespace {
@@ -32,300 +32,33 @@ WorkingTime working_time(const Shop& shop) {
   return out;
 }
 
-/// The routing as an order goes through it.
-std::vector<const OperationFacts*> routing_of(const OrderToMake& order, const Shop& shop) {
-  std::vector<const OperationFacts*> routing;
-  for (const OperationFacts& facts : shop.routing) {
-    if (applies(facts, order.durations)) routing.push_back(&facts);
+/// Each operation of a routing once: as what is left of it goes on, or as it was where nothing is left.
+std::vector<Operation> one_of_each(const std::vector<const OperationFacts*>& routing, std::span<const Operation> left,
+                                   const OrderToMake& order, const Shop& shop) {
+  std::vector<Operation> all;
+  for (std::size_t step = 0; step < routing.size(); ++step) {
+    const auto found = std::ranges::find(left, step, &Operation::step);
+    if (found != left.end()) {
+      all.push_back(*found);
+    } else {
+      all.push_back(whole_operation(*routing.at(step), order, shop));
+    }
   }
-  return routing;
+  return all;
 }
 
-/// What lets an operation run while nobody is there; where it says itself that it may not, that comes first.
-std::string_view lets_run_alone(const OperationFacts& facts) {
-  const bool refused = facts.unattended.origin != Origin::standard && !facts.unattended.value;
-  if (facts.planned && !refused) {
-    if (facts.planned->value == PlannedWork::drying) return "unattended_drying = true in the oven's [[ovens]]";
-    if (facts.planned->value == PlannedWork::cure) return "unattended_curing = true in the oven's [[ovens]]";
-    if (facts.planned->value == PlannedWork::vacuum) return "unattended = true under [pump]";
+/// Numbers baths or loads as the sheets of a run name them: those with blanks of its orders first.
+template <class Planned>
+void number_all(std::vector<Planned>& all, std::span<const OrderToMake> orders) {
+  std::size_t next = 0;
+  for (const bool of_run : {true, false}) {
+    for (Planned& one : all) {
+      const bool is_of_run =
+          std::ranges::any_of(one.shares, [&](const BlankShare& share) { return orders[share.order].of_run; });
+      if (is_of_run == of_run) one.number = next++;
+    }
   }
-  return "unattended = true here";
 }
-
-/// Lets further loads wait for the oven as long as it takes; false where none was held to a wait.
-bool let_loads_wait(std::vector<Operation>& ops) {
-  bool any = false;
-  for (std::size_t i = 1; i < ops.size(); ++i) {
-    if (ops.at(i).step != ops.at(i - 1).step || !ops.at(i).longest_wait) continue;
-    ops.at(i).longest_wait.reset();
-    any = true;
-  }
-  return any;
-}
-
-/// Plans all orders of a run, one batch after the other.
-class Planner {
- public:
-  Planner(std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time, ShopPlan& plan)
-      : orders_{orders},
-        shop_{shop},
-        time_{time},
-        plan_{plan},
-        calendar_{time.calendar},
-        left_(orders.size()),
-        not_placed_(orders.size()) {
-    plan_.orders.resize(orders.size());
-    for (std::size_t i = 0; i < orders.size(); ++i) begin(i);
-  }
-
-  void run() {
-    for (const PlannedBath& bath : plan_.baths) {
-      for (const BlankShare& share : bath.shares) ++left_.at(share.order);
-    }
-    std::vector<std::size_t> without_bath;
-    for (std::size_t i = 0; i < orders_.size(); ++i) {
-      if (left_.at(i) == 0) without_bath.push_back(i);
-    }
-    for (std::size_t k = 0; k < plan_.baths.size(); ++k) place_bath(k);
-    std::ranges::stable_sort(without_bath, {}, [&](std::size_t i) { return due_of(i); });
-    for (const std::size_t i : without_bath) {
-      place_rest(i, 0, time_.at);
-      finish(i);
-    }
-  }
-
- private:
-  std::chrono::sys_days due_of(std::size_t i) const {
-    return orders_[i].due ? std::chrono::sys_days{orders_[i].due->value} : std::chrono::sys_days::max();
-  }
-
-  PlacedTimes& times(std::size_t i) { return *plan_.orders.at(i).times; }
-
-  void begin(std::size_t i) {
-    PlacedTimes times;
-    times.routing = routing_of(orders_[i], shop_);
-    plan_.orders.at(i).times = std::move(times);
-  }
-
-  /// A bath's blanks go through the operations up to the cure; then the orders that are complete go on.
-  void place_bath(std::size_t number) {
-    PlannedBath& bath = plan_.baths.at(number);
-    const std::size_t leader = bath.shares.front().order;
-    const std::size_t shared = together(times(leader).routing);
-    const Batch batch = batch_of(plan_, number, orders_, shop_);
-    bath.drying = std::max(Duration{}, batch.durations.drying - shop_.drying.between_weighings.value);
-    std::vector<Operation> ops = operations(std::span{times(leader).routing}.first(shared), batch);
-    wait_for_resin(bath, ops);
-    auto planned = full_ ? std::nullopt : placed(ops, time_.at, bath.bath.vessel->name.value);
-    if (!planned && !full_ && let_loads_wait(ops)) planned = placed(ops, time_.at, bath.bath.vessel->name.value);
-    std::vector<std::optional<std::size_t>> loads;
-    if (planned) {
-      loads = loads_of(number, leader, ops);
-      note_load_times(loads, *planned);
-      warn_of_waits(number, leader, ops, *planned);
-      note_bath_times(bath, leader, joined(ops, *planned));
-    }
-    note_age_of_resin(bath);
-    for (const BlankShare& share : bath.shares) {
-      if (planned) add(times(share.order), number, schedule_of_share(share, number, ops, loads, *planned));
-      if (!planned) not_placed_.at(share.order) = true;
-      if (--left_.at(share.order) > 0) continue;
-      if (planned) place_rest(share.order, shared, end_of_baths(share.order).value_or(planned->finish));
-      finish(share.order);
-    }
-  }
-
-  /// When the last of an order's baths is through, which need not be the one planned last.
-  std::optional<Instant> end_of_baths(std::size_t i) {
-    const auto& done = times(i).planned.operations;
-    return done.empty() ? std::nullopt : std::optional{done.back().end};
-  }
-
-  std::optional<OrderSchedule> placed(const std::vector<Operation>& ops, Instant from, const std::string& in_turn) {
-    auto planned = calendar_.place(ops, from, in_turn);
-    if (planned) return std::move(*planned);
-    // Then what comes later would only be later still, and need not be tried.
-    full_ = full_ || planned.error().why == Impossible::beyond_horizon;
-    return std::nullopt;
-  }
-
-  void note_bath_times(PlannedBath& bath, std::size_t leader, const OrderSchedule& planned) {
-    for (std::size_t i = 0; i < planned.operations.size(); ++i) {
-      const auto& work = times(leader).routing.at(i)->planned;
-      const Interval at{planned.operations.at(i).start, planned.operations.at(i).end};
-      if (work && work->value == PlannedWork::vacuum) bath.vacuum = at;
-      if (work && work->value == PlannedWork::soak) bath.soak = at;
-    }
-    const PlannedDurations& durations = orders_[leader].durations;
-    bath.hold = durations.vacuum - durations.pump_down;
-    bath.least_soak = durations.soak;
-    if (!bath.vacuum || durations.soak_share <= 0) return;
-    bath.hold = std::max(bath.hold, between(bath.vacuum->from, bath.vacuum->to) - durations.pump_down);
-    bath.least_soak = std::max(bath.least_soak, durations.soak_share * bath.hold);
-  }
-
-  /// Resin that another bath leaves over is there when that is over.
-  void wait_for_resin(const PlannedBath& bath, std::vector<Operation>& ops) const {
-    const auto in_vessel = std::ranges::find(ops, bath.bath.vessel->name.value, &Operation::resource);
-    if (in_vessel == ops.end()) return;
-    for (const std::size_t other : bath.resin_from) {
-      const auto& soak = plan_.baths.at(other).soak;
-      if (soak) in_vessel->earliest = std::max(in_vessel->earliest.value_or(soak->to), soak->to);
-    }
-  }
-
-  void note_age_of_resin(PlannedBath& bath) const {
-    const auto not_after = [&](std::optional<Date> day) {
-      if (day) bath.activated = std::min(bath.activated.value_or(*day), *day);
-    };
-    if (bath.vacuum) not_after(date_of(shop_.zone.value, bath.vacuum->from));
-    for (const std::size_t other : bath.resin_from) not_after(plan_.baths.at(other).activated);
-  }
-
-  /// Loads of the oven that wait longer than their operation lets them; the last one waits longest.
-  void warn_of_waits(std::size_t number, std::size_t leader, std::span<const Operation> ops,
-                     const OrderSchedule& planned) {
-    for (std::size_t i = 1; i < ops.size(); ++i) {
-      const OperationFacts& facts = *times(leader).routing.at(ops[i].step);
-      // What follows the step before it is held to its wait by the schedule; a further load is not.
-      const bool is_further = ops[i - 1].step >= ops[i].step;
-      const bool is_last =
-          std::ranges::none_of(ops.subspan(i + 1), [&](const Operation& op) { return op.step == ops[i].step; });
-      const auto first =
-          static_cast<std::size_t>(std::ranges::find(ops, ops[i].step, &Operation::step) - ops.begin());
-      if (!facts.longest_wait || !is_further || !is_last || first == 0) continue;
-      const auto waited = planned.operations.at(i).start - planned.operations.at(first - 1).end;
-      const Duration wait = duration_of(std::chrono::ceil<std::chrono::minutes>(waited));
-      if (wait <= facts.longest_wait->value) continue;
-      for (const BlankShare& share : plan_.baths.at(number).shares) {
-        plan_.orders.at(share.order)
-            .said
-            .warning(Problem::load_waits_too_long, facts.longest_wait->at,
-                     fmt::format("the oven takes bath {} in several loads; the last one waits {} for \"{}\"",
-                                 number + 1, text(wait), facts.name.value))
-            .hint(
-                fmt::format("fewer pieces at a time, or longest_wait = \"{}\" if they may lie so long", text(wait)));
-      }
-    }
-  }
-
-  /// The load that each of the operations cures; none of the others. A bath's loads are cured in their order.
-  std::vector<std::optional<std::size_t>> loads_of(std::size_t bath, std::size_t leader,
-                                                   std::span<const Operation> ops) {
-    std::vector<std::optional<std::size_t>> loads(ops.size());
-    auto load =
-        static_cast<std::size_t>(std::ranges::find(plan_.loads, bath, &PlannedLoad::bath) - plan_.loads.begin());
-    for (std::size_t i = 0; i < ops.size(); ++i) {
-      const auto& work = times(leader).routing.at(ops[i].step)->planned;
-      if (!work || work->value != PlannedWork::cure || load == plan_.loads.size()) continue;
-      if (plan_.loads.at(load).bath == bath) loads.at(i) = load++;
-    }
-    return loads;
-  }
-
-  void note_load_times(std::span<const std::optional<std::size_t>> loads, const OrderSchedule& planned) {
-    for (std::size_t i = 0; i < loads.size(); ++i) {
-      const PlannedOperation& done = planned.operations.at(i);
-      if (loads[i]) plan_.loads.at(*loads[i]).cure = Interval{done.start, done.end};
-    }
-  }
-
-  /// What one order of a bath goes through: without the loads of the oven that none of its blanks lie in.
-  OrderSchedule schedule_of_share(const BlankShare& share, std::size_t bath, std::span<const Operation> ops,
-                                  std::span<const std::optional<std::size_t>> loads,
-                                  const OrderSchedule& planned) const {
-    std::vector<Operation> own_ops;
-    OrderSchedule own{{}, planned.finish};
-    for (std::size_t i = 0; i < ops.size(); ++i) {
-      int blanks = share.total();
-      if (loads[i]) {
-        const auto& shares = plan_.loads.at(*loads[i]).shares;
-        const auto in_load = std::ranges::find(shares, share.order, &BlankShare::order);
-        if (in_load == shares.end()) continue;
-        blanks = in_load->total();
-      }
-      own_ops.push_back(ops[i]);
-      PlannedOperation& done = own.operations.emplace_back(planned.operations.at(i));
-      for (PlannedRun& run : done.runs) {
-        run.bath = bath;
-        run.load = loads[i];
-        run.blanks = blanks;
-      }
-    }
-    return joined(own_ops, std::move(own));
-  }
-
-  /// An order that is in several baths goes through an operation from the first one's start to the last one's end.
-  static void add(PlacedTimes& times, std::size_t bath, const OrderSchedule& planned) {
-    times.bath = bath;
-    for (std::size_t i = 0; i < planned.operations.size(); ++i) {
-      const PlannedOperation& more = planned.operations.at(i);
-      if (i >= times.planned.operations.size()) {
-        times.planned.operations.push_back(more);
-        continue;
-      }
-      add_runs(times.planned.operations.at(i), more);
-    }
-  }
-
-  /// The operations that an order goes through by itself, from number `first` on.
-  void place_rest(std::size_t i, std::size_t first, Instant from) {
-    PlacedTimes& t = times(i);
-    if (full_) return;
-    const auto ops = operations(std::span{t.routing}.subspan(first), alone(orders_[i], shop_));
-    auto planned = placed(ops, from, {});
-    if (!planned) return;
-    t.planned.finish = planned->finish;
-    std::ranges::move(joined(ops, std::move(*planned)).operations, std::back_inserter(t.planned.operations));
-  }
-
-  /// Where the calendar had no room for an order, or for one of its baths, its times as if it were alone.
-  void finish(std::size_t i) {
-    if (not_placed_.at(i) || times(i).planned.operations.size() < times(i).routing.size()) plan_alone(i);
-  }
-
-  void plan_alone(std::size_t i) {
-    OrderInShop& order = plan_.orders.at(i);
-    PlacedTimes& t = times(i);
-    t.bath.reset();
-    auto ops = operations(t.routing, alone(orders_[i], shop_));
-    auto planned = schedule(ops, time_.calendar, time_.at);
-    if (!planned && let_loads_wait(ops)) planned = schedule(ops, time_.calendar, time_.at);
-    if (!planned) {
-      const OperationFacts& facts = *t.routing.at(ops.at(planned.error().operation).step);
-      const Operation& op = ops.at(planned.error().operation);
-      auto& said = order.said
-                       .error(Problem::schedule_impossible, facts.place,
-                              fmt::format("operation \"{}\", of {}, cannot be planned for {} pieces: {}",
-                                          facts.name.value, text(op.length), orders_[i].pieces + orders_[i].witnesses,
-                                          reason(planned.error().why)))
-                       .label(orders_[i].quantity_at, "the order");
-      if (planned.error().why == Impossible::no_start_fits && !op.may_run_long) {
-        said.hint("may_run_long = true, if it may go on until somebody is there to end it");
-      } else if (planned.error().why == Impossible::attended_above_stretch) {
-        said.hint(fmt::format("{}, if it may run while nobody is there", lets_run_alone(facts)));
-      }
-      order.times.reset();
-      return;
-    }
-    t.planned = joined(ops, std::move(*planned));
-    t.alone = true;
-    order.said
-        .warning(Problem::calendar_too_full, orders_[i].quantity_at,
-                 "the orders of this run do not all fit into the calendar; the times of this one are planned as "
-                 "if the shop had nothing else to do")
-        .hint("compile fewer orders in one run, the most urgent first");
-  }
-
-  std::span<const OrderToMake> orders_;
-  const Shop& shop_;
-  const ShopTime& time_;
-  ShopPlan& plan_;
-  ShopCalendar calendar_;
-  std::vector<int> left_;         ///< baths of an order that are not planned yet
-  std::vector<bool> not_placed_;  ///< the calendar had no room for a bath of the order
-  bool full_ = false;
-};
 
 }  // namespace
 
@@ -341,9 +74,8 @@ OrderTimes times_in_full(std::size_t order, const ShopPlan& plan, std::span<cons
   BW_EXPECT(placed.has_value());
   OrderTimes times{*placed, {}, {}};
   std::vector<Operation> ops = operations_of(orders[order], times, plan, orders, shop);
-  for (const Operation& op : ops) {
-    if (op.step == times.operations.size()) times.operations.push_back(op);
-  }
+  times.operations = one_of_each(times.routing, ops, orders[order], shop);
+  count_from_beginning(ops, time.at);
   const auto& day = orders[order].due;
   const auto due = day ? end_of_work(time.working, day->value) : std::nullopt;
   if (!due) return times;
@@ -365,11 +97,14 @@ OrderTimes times_in_full(std::size_t order, const ShopPlan& plan, std::span<cons
 
 ShopPlan plan_shop(std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time, Diagnostics& out) {
   ShopPlan plan;
+  plan.under_way = baths_under_way(orders, shop);
   plan.baths = form_baths(orders, shop, date_of(shop.zone.value, time.at), out);
   for (std::size_t i = 0; i < plan.baths.size(); ++i) {
     std::ranges::move(form_loads(plan.baths.at(i), i, orders), std::back_inserter(plan.loads));
   }
-  Planner{orders, shop, time, plan}.run();
+  number_all(plan.baths, orders);
+  number_all(plan.loads, orders);
+  place_orders(plan, orders, shop, time);
   return plan;
 }
 

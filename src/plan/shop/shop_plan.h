@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "plan/figure/figures.h"
+#include "plan/order/order_to_make.h"
 #include "plan/process/bath.h"
 #include "plan/process/cure.h"
 #include "plan/routing/operations.h"
@@ -40,6 +41,7 @@ struct PlannedBath {
   /// Least time in the drying oven, without that between the two weighings: the longest of its orders, since its
   /// blanks are dried together.
   Duration drying{};
+  std::size_t number = 0;  ///< among those that hold blanks of the run's orders, from 0
 };
 
 struct PlannedLoad {
@@ -50,13 +52,26 @@ struct PlannedLoad {
   std::optional<Interval> cure;  ///< as far as the routing has it
   std::size_t slowest = 0;       ///< of the shares, the one whose blanks take longest to cure
   std::optional<Cure> cures{};   ///< theirs, by which the whole load goes
+  std::size_t number = 0;        ///< as the bath's
+};
+
+/// Blanks that were in a bath and are not cured yet: those of one real bath, or of one load that is in the oven. They
+/// go on together.
+struct BathUnderWay {
+  std::string name;  ///< of the bath or the load, as entries name it
+  struct Share {
+    std::size_t order = 0;
+    std::vector<BlankGroup> groups;
+  };
+  std::vector<Share> shares;
 };
 
 /// The place of one order's operations in the calendar, among the others.
 struct PlacedTimes {
   std::vector<const OperationFacts*> routing;  ///< the operations that it goes through
   OrderSchedule planned;
-  std::optional<std::size_t> bath;  ///< the last one that its blanks are in; none also where it is planned alone
+  std::optional<std::size_t> bath;       ///< the last one that its blanks are in; none also where it is planned alone
+  std::optional<std::size_t> under_way;  ///< likewise of those under way
   bool alone = false;  ///< the calendar had no room for it: planned as if the shop had nothing else to do
 };
 
@@ -75,6 +90,7 @@ struct OrderInShop {
 struct ShopPlan {
   std::vector<PlannedBath> baths;
   std::vector<PlannedLoad> loads;
+  std::vector<BathUnderWay> under_way;
   std::vector<OrderInShop> orders;  ///< as they were given
 };
 

@@ -65,6 +65,7 @@ std::vector<Task> tasks_of(const std::string& order_id, const OrderTimes& times,
     const std::vector<PlannedRun>& runs = times.planned.operations.at(n).runs;
     for (std::size_t k = 0; k < runs.size(); ++k) {
       const PlannedRun& run = runs.at(k);
+      if (run.is == RunIs::past) continue;
       const std::size_t first = tasks.size();
       for (const auto& [at, kind] : parts_of(run, times.operations.at(n))) {
         Task& task = tasks.emplace_back(common);
@@ -73,6 +74,8 @@ std::vector<Task> tasks_of(const std::string& order_id, const OrderTimes& times,
         task.part = count[kind]++;
         task.orders.front().blanks = run.blanks;
         task.resource = run.resource;
+        task.is = run.is;
+        task.batch = run.name;
         task.bath = run.bath;
         task.load = run.load;
         std::tie(task.turn, task.turns) = turn_of(runs, k);
@@ -85,14 +88,14 @@ std::vector<Task> tasks_of(const std::string& order_id, const OrderTimes& times,
 
 std::vector<Task> shop_tasks(std::vector<Task> tasks) {
   const auto work = [](const Task& task) {
-    return std::tie(task.at.from, task.kind, task.who, task.at.to, task.number, task.bath, task.load);
+    return std::tie(task.at.from, task.kind, task.who, task.at.to, task.number, task.bath, task.load, task.batch);
   };
   std::ranges::sort(tasks, [&](const Task& a, const Task& b) {
     return std::tuple{work(a), a.orders.front().id} < std::tuple{work(b), b.orders.front().id};
   });
   std::vector<Task> out;
   for (Task& task : tasks) {
-    if (!out.empty() && task.bath && work(out.back()) == work(task)) {
+    if (!out.empty() && (task.bath || !task.batch.empty()) && work(out.back()) == work(task)) {
       out.back().orders.push_back(std::move(task.orders.front()));
     } else {
       out.push_back(std::move(task));

@@ -5,14 +5,18 @@
 namespace blankwright {
 namespace {
 
+/// So many of the blanks from number `first` on, as far as they are issued.
+std::vector<BlankId> some_of(const std::vector<BlankId>& blanks, int first, int count) {
+  std::vector<BlankId> some;
+  for (int i = first; i < first + count && i < std::ssize(blanks); ++i) {
+    some.push_back(blanks.at(static_cast<std::size_t>(i)));
+  }
+  return some;
+}
+
 ShareOnPaper on_paper(const BlankShare& share, const IssuedTo& issued) {
-  ShareOnPaper out{issued.order_id, share.count, {}, share.witnesses, {}};
-  if (issued.blanks.empty()) return out;
-  const auto first = issued.blanks.begin() + share.first;
-  out.blanks.assign(first, first + share.count);
-  const auto witness = issued.blanks.begin() + issued.pieces + share.first_witness;
-  out.witnesses.assign(witness, witness + share.witnesses);
-  return out;
+  return {issued.order_id, share.count, some_of(issued.pieces, share.first, share.count), share.witnesses,
+          some_of(issued.witnesses, share.first_witness, share.witnesses)};
 }
 
 std::vector<ShareOnPaper> on_paper(const std::vector<BlankShare>& shares, std::span<const IssuedTo> issued) {
@@ -31,7 +35,8 @@ std::vector<BathOnPaper> baths_of(std::size_t order, const ShopPlan& plan, std::
   std::vector<BathOnPaper> out;
   for (std::size_t i = 0; i < plan.baths.size(); ++i) {
     const PlannedBath& bath = plan.baths.at(i);
-    if (has(bath.shares, order)) out.push_back({static_cast<int>(i) + 1, &bath, on_paper(bath.shares, issued)});
+    if (has(bath.shares, order))
+      out.push_back({static_cast<int>(bath.number) + 1, &bath, on_paper(bath.shares, issued)});
   }
   return out;
 }
@@ -41,7 +46,8 @@ std::vector<LoadOnPaper> loads_of(std::size_t order, const ShopPlan& plan, std::
   for (std::size_t i = 0; i < plan.loads.size(); ++i) {
     const PlannedLoad& load = plan.loads.at(i);
     if (!has(load.shares, order)) continue;
-    out.push_back({static_cast<int>(i) + 1, static_cast<int>(load.bath) + 1, &load, on_paper(load.shares, issued)});
+    out.push_back({static_cast<int>(load.number) + 1, static_cast<int>(plan.baths.at(load.bath).number) + 1, &load,
+                   on_paper(load.shares, issued)});
   }
   return out;
 }

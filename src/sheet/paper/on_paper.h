@@ -7,11 +7,11 @@
 
 namespace blankwright {
 
-/// An order's id and the blanks that were issued to it; none in a draft.
+/// An order's id and those of its blanks that baths are planned for; none in a draft, and fewer than are planned
+/// where some are not issued yet.
 struct IssuedTo {
   std::string order_id;
-  int pieces = 0;
-  std::vector<BlankId> blanks;  ///< pieces, then witnesses
+  std::vector<BlankId> pieces, witnesses;
 };
 
 /// The baths and the loads that blanks of order number `order` are in.

@@ -28,6 +28,7 @@ std::string task_text(const WordTable& words, const Task& task) {
 }
 
 std::string batch_text(const WordTable& words, const Task& task) {
+  if (!task.batch.empty()) return task.batch;
   std::vector<std::string> parts;
   if (task.bath) parts.push_back(fmt::format("{} {}", words[Word::week_bath], *task.bath + 1));
   if (task.load) parts.push_back(fmt::format("{} {}", words[Word::week_load], *task.load + 1));

@@ -213,7 +213,7 @@ TEST_CASE("a blank that is squared already is not dried, bathed or cured again")
   Diagnostics said;
   const auto plan = plan_order(order, shop, Record{}, said);
   REQUIRE_MESSAGE(plan.has_value(), rendered(said));
-  const ShopPlan together = planned({order_to_make(order, shop, *plan)}, shop);
+  const ShopPlan together = planned({order_to_make(order, shop, *plan, Record{})}, shop);
   REQUIRE(together.orders.front().times);
   for (const OperationFacts* facts : together.orders.front().times->routing) CHECK_FALSE(facts->planned.has_value());
 }

@@ -1,0 +1,96 @@
+#include "commands/again.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstdlib>
+#include <filesystem>
+#include <ostream>
+#include <system_error>
+
+#include "diagnose/failure.h"
+#include "register/register.h"
+
+namespace blankwright {
+namespace {
+
+/// What the register held when a print was made: its entries, and the prints of by then with their orders.
+RegisterContents contents_then(RegisterContents all, const Print& print) {
+  std::erase_if(all.entries, [&](const Entry& entry) { return entry.number > print.last_entry; });
+  std::erase_if(all.prints, [&](const Print& other) { return other.made > print.made; });
+  const auto is_printed = [&](const std::string& order, int number) {
+    return std::ranges::any_of(all.prints,
+                               [&](const Print& one) { return one.order_id == order && one.number == number; });
+  };
+  std::erase_if(all.plans, [&](const PlanOfPrint& plan) { return !is_printed(plan.order_id, plan.number); });
+  std::erase_if(all.orders, [&](const StoredOrder& order) { return !is_printed(order.id, 1); });
+  std::erase_if(all.written, [&](const auto& entry) { return entry.first > print.last_entry; });
+  return all;
+}
+
+/// A job as it was printed, under its file's name or its order's.
+ReadJob job_of(const Files& disk, const LastPrint& print, const std::string& name) {
+  ReadJob job{name, std::make_shared<const SourceText>(SourceText{name, print.job}), {}, {}, {}, {}};
+  job.order = read_order(job.source, job.said);
+  if (!job.order || !job.order->sheet_template) return job;
+  auto own = read_kept_template(disk, *job.order->sheet_template, name, print.template_text, job.said_of_sheets);
+  if (own) job.own_sheets = std::make_unique<const NamedTemplate>(std::move(*own));
+  return job;
+}
+
+}  // namespace
+
+RegisterOfThen::RegisterOfThen(const RegisterContents& contents, Instant now)
+    : folder_{(std::filesystem::temp_directory_path() / "blankwright-XXXXXX").string()} {
+  if (mkdtemp(folder_.data()) == nullptr) {
+    throw WorldError{folder_, std::error_code{errno, std::generic_category()}.message()};
+  }
+  Register{file(), contents.series}.fill(contents, now);
+}
+
+RegisterOfThen::~RegisterOfThen() {
+  std::error_code ignored;
+  std::filesystem::remove_all(folder_, ignored);
+}
+
+std::optional<PrintedRun> printed_run(const CompileFlags& flags, const std::string& shop_file, Surroundings& around,
+                                      Diagnostics& out) {
+  const std::string register_file = register_path(shop_file);
+  auto known = Register::open_to_read(register_file);
+  const Source file = read_source(around.disk, flags.jobs.front(), out);
+  const auto id = file == nullptr ? std::nullopt : order_id_in(file);
+  const auto number = flags.again > 0 ? std::optional{flags.again} : std::nullopt;
+  const auto print = known && id ? known->print_of_order(*id, number) : std::nullopt;
+  if (!print) {
+    around.errors << fmt::format("blankwright: --again: {}{} was never printed\n",
+                                 number ? fmt::format("print {} of ", *number) : "",
+                                 id ? "order " + *id : flags.jobs.front());
+    return std::nullopt;
+  }
+  const Source shop = std::make_shared<const SourceText>(SourceText{shop_file, print->shop});
+  RegisterContents then = contents_then(known->contents(), print->print);
+  PrintedRun run{{{flags, {}}, {}, {}, {}, {}}, print->print.at, {}, {}, nullptr};
+  run.read.jobs.push_back(job_of(around.disk, *print, flags.jobs.front()));
+  for (const Print& one : then.prints) {
+    if (one.made != print->print.made || one.at != print->print.at) continue;
+    run.with.insert(one.order_id);
+    if (one.number == 1) run.were_new.insert(one.order_id);
+  }
+  const ReadJob& job = run.read.jobs.front();
+  const bool is_shops = job.order && !job.order->sheet_template;
+  const auto shop_template = is_shops ? std::optional{print->template_text} : std::nullopt;
+  auto inputs = read_kept_shop(around.disk, shop, shop_template, out);
+  if (!inputs) return std::nullopt;
+  run.read.inputs = std::move(*inputs);
+  run.read.program = program_version();
+  if (print->print.program_version != run.read.program) {
+    around.errors << fmt::format("blankwright: print {} was made by {}; this is {}, and its pages may differ\n",
+                                 print->print.number, print->print.program_version, run.read.program);
+    run.read.program = fmt::format("{} ({})", run.read.program, print->print.program_version);
+  }
+  run.then = std::make_unique<RegisterOfThen>(then, Instant{std::chrono::seconds{around.clock.now_unix()}});
+  run.read.register_file = run.then->file();
+  return run;
+}
+
+}  // namespace blankwright

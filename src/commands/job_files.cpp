@@ -1,0 +1,54 @@
+#include "commands/job_files.h"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <map>
+
+#include "entries/open_orders.h"
+#include "read/order.h"
+#include "register/register.h"
+
+namespace blankwright {
+namespace {
+
+/// The ids of the orders that files of a folder are jobs of, and the files.
+std::multimap<std::string, std::string> jobs_in(const Files& disk, const std::string& folder) {
+  std::multimap<std::string, std::string> jobs;
+  for (const std::string& name : disk.files_in(folder)) {
+    if (!name.ends_with(".toml")) continue;
+    const std::string path = (std::filesystem::path{folder} / name).lexically_normal().string();
+    Diagnostics ignored;  // a job with mistakes is told when it is compiled; what is no job has no id
+    const Source source = read_source(disk, path, ignored);
+    const auto id = source == nullptr ? std::nullopt : order_id_in(source);
+    if (id) jobs.emplace(*id, path);
+  }
+  return jobs;
+}
+
+}  // namespace
+
+OpenJobs open_jobs(const Files& disk, const std::string& shop_file, const ShopInputs& inputs,
+                   const std::string& register_file) {
+  const auto& named = inputs.shop.jobs;
+  const std::string folder =
+      named ? (std::filesystem::path{folder_of(shop_file)} / named->value).lexically_normal().string()
+            : folder_of(shop_file);
+  OpenJobs out;
+  const auto jobs = jobs_in(disk, folder);
+  auto known = Register::open_to_read(register_file);
+  const auto open = known ? open_orders(known->known_blanks(), known->quantities()) : std::set<std::string>{};
+  for (const std::string& id : open) {
+    const auto [first, end] = jobs.equal_range(id);
+    if (first == end)
+      out.told.push_back(fmt::format("order {} is open, and no job file in {} has its id", id, folder));
+    for (auto job = first; job != end; ++job) out.files.push_back(job->second);
+  }
+  for (const auto& [id, file] : jobs) {
+    if (known && known->has_order(id)) continue;
+    out.told.push_back(fmt::format("{}: order {} was never compiled; name it to give its blanks IDs", file, id));
+  }
+  return out;
+}
+
+}  // namespace blankwright

@@ -1,0 +1,82 @@
+#include "commands/what_moved.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+
+#include "commands/output.h"
+#include "plan/shop/kept_plan.h"
+#include "register/register.h"
+
+namespace blankwright {
+namespace {
+
+/// "Mon 3 May 08:00" of the terminal: day and time as the shop's clock has them.
+std::string when(const Zone& zone, Instant at) { return clock_text(zone, at); }
+
+/// What differs from what the print was made of.
+std::vector<std::string> what_changed(const LastPrint& print, const ReadRun& read, const PlannedOrder& order,
+                                      EntryNumber last_entry) {
+  std::vector<std::string> changed;
+  if (order.job) {
+    const CompileInputs now = inputs_of(read, *order.job);
+    if (now.job_text != print.job) changed.emplace_back("the job file");
+    if (now.shop_text != print.shop) changed.emplace_back("the shop file");
+    if (now.template_text != print.template_text) changed.emplace_back("the template");
+    if (now.program_version != print.print.program_version) changed.emplace_back("the program");
+  }
+  if (last_entry > print.print.last_entry) {
+    changed.push_back(print.print.last_entry + 1 == last_entry
+                          ? fmt::format("entry {}", last_entry)
+                          : fmt::format("entries {} to {}", print.print.last_entry + 1, last_entry));
+  }
+  if (changed.empty()) changed.emplace_back("other orders, or the hour");
+  return changed;
+}
+
+/// The printed pages that show what moved.
+std::vector<std::string> old_pages(const std::vector<MovedOperation>& moved, const PlacedTimes& times) {
+  bool bath = false, oven = false;
+  for (const OperationFacts* facts : times.routing) {
+    if (!facts->planned || std::ranges::find(moved, facts->name.value, &MovedOperation::name) == moved.end())
+      continue;
+    bath = bath || facts->planned->value == PlannedWork::vacuum || facts->planned->value == PlannedWork::soak;
+    oven = oven || facts->planned->value == PlannedWork::drying || facts->planned->value == PlannedWork::cure;
+  }
+  std::vector<std::string> pages{"routing"};
+  if (bath) pages.emplace_back("bath card");
+  if (oven) pages.emplace_back("oven card");
+  return pages;
+}
+
+}  // namespace
+
+std::vector<std::string> what_moved(const ReadRun& read, const PlannedTogether& planned) {
+  std::vector<std::string> out(planned.orders.size());
+  auto known = Register::open_to_read(read.register_file);
+  if (!known) return out;
+  const Zone& zone = read.inputs.shop.zone.value;
+  const EntryNumber last_entry = known->last_entry();
+  for (std::size_t i = 0; i < planned.orders.size(); ++i) {
+    const PlannedOrder& order = planned.orders.at(i);
+    const PlacedTimes& times = *planned.plan.orders.at(i).times;
+    const auto print = known->print_of_order(order.id);
+    if (!print) continue;
+    const auto before = read_kept_plan(print->plan);
+    const auto moved = moved_since(before, times);
+    if (moved.empty()) continue;
+    const MovedOperation& first = moved.front();
+    const Instant finish = std::ranges::max(before, {}, [](const KeptOperation& one) { return one.at.to; }).at.to;
+    out.at(i) = fmt::format(
+        "  since print {} of {}: {} moved, first \"{}\" from {} to {}; finish {}{}\n"
+        "  moved by: {}; printed pages with old times: {}\n",
+        print->print.number, when(zone, print->print.made), counted(std::ssize(moved), "operation"), first.name,
+        when(zone, first.before.from), when(zone, first.now.from), when(zone, times.planned.finish),
+        finish == times.planned.finish ? std::string{" as before"} : fmt::format(", was {}", when(zone, finish)),
+        fmt::join(what_changed(*print, read, order, last_entry), ", "), fmt::join(old_pages(moved, times), ", "));
+  }
+  return out;
+}
+
+}  // namespace blankwright

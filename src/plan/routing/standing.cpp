@@ -1,0 +1,128 @@
+#include "plan/routing/standing.h"
+
+#include <algorithm>
+
+#include "diagnose/failure.h"
+
+namespace blankwright {
+namespace {
+
+bool is(const OperationFacts& facts, PlannedWork work) { return facts.planned && facts.planned->value == work; }
+
+/// The entry that ends an operation, where not only `done` does.
+std::optional<EntryKind> ends(const OperationFacts& facts) {
+  if (facts.ended_by) return facts.ended_by->value;
+  if (!facts.planned) return std::nullopt;
+  switch (facts.planned->value) {
+    case PlannedWork::drying:
+      return EntryKind::out_of_drying;
+    case PlannedWork::vacuum:
+      return EntryKind::released;
+    case PlannedWork::soak:
+      return EntryKind::out_of_bath;
+    case PlannedWork::cure:
+      return EntryKind::out_of_oven;
+    case PlannedWork::cooling:
+    case PlannedWork::glue_setting:
+      break;
+  }
+  return std::nullopt;
+}
+
+std::optional<Instant> told_of(EntryKind kind, const BlankState& blank, const BathState& bath) {
+  if (kind == EntryKind::vacuum_on) return bath.vacuum_on;
+  if (kind == EntryKind::target_reached) return bath.target_reached;
+  if (kind == EntryKind::bubbling_ended) return bath.bubbling_ended;
+  if (kind == EntryKind::released) return bath.released;
+  if (kind == EntryKind::out_of_bath) return blank.out_of_bath;  // drained, it is out as well
+  const auto found = blank.last_of.find(kind);
+  return found == blank.last_of.end() ? std::nullopt : std::optional{found->second};
+}
+
+/// Has a blank been through what the plan gives its time, and when did it leave it? One that went further without
+/// entries has been through it too.
+struct Passed {
+  bool passed = true;
+  std::optional<Instant> left{};
+};
+Passed passed(const OperationFacts& facts, const BlankState& blank) {
+  if (!facts.planned) return {};
+  switch (facts.planned->value) {
+    case PlannedWork::drying:
+      return {blank.stage > Stage::begun || (blank.out_of_drying && !blank.is_drying), blank.out_of_drying};
+    case PlannedWork::vacuum:
+    case PlannedWork::soak:
+      return {blank.stage > Stage::in_bath, blank.out_of_bath};
+    case PlannedWork::cure:
+      return {blank.stage > Stage::in_oven, blank.out_of_oven};
+    case PlannedWork::cooling:
+    case PlannedWork::glue_setting:
+      break;
+  }
+  return {};
+}
+
+/// Does it go on by itself from the end of what is before it, so that nobody enters a beginning? Glue sets, and what
+/// came out of the oven cools.
+bool begins_by_itself(const OperationFacts& facts) {
+  if (is(facts, PlannedWork::cooling) || is(facts, PlannedWork::glue_setting)) return true;
+  return !facts.planned && facts.hands_on.value == HandsOnWhen::start && facts.unattended.value;
+}
+
+/// Where it is in bath or oven now.
+std::optional<Standing> in_process(const BlankState& blank, const BathState& bath,
+                                   std::span<const OperationFacts* const> routing) {
+  const auto at = [&](PlannedWork work, std::optional<Instant> since, std::optional<Instant> begun) {
+    const auto found = std::ranges::find_if(routing, [&](const OperationFacts* facts) { return is(*facts, work); });
+    return found == routing.end()
+               ? std::nullopt
+               : std::optional{Standing{static_cast<std::size_t>(found - routing.begin()), since, begun}};
+  };
+  if (blank.is_drying) return at(PlannedWork::drying, blank.into_drying, blank.into_drying);
+  if (blank.stage == Stage::in_oven) return at(PlannedWork::cure, blank.into_oven, blank.into_oven);
+  if (blank.stage != Stage::in_bath) return std::nullopt;
+  return bath.released ? at(PlannedWork::soak, bath.released, bath.released)
+                       : at(PlannedWork::vacuum, blank.into_bath, bath.vacuum_on);
+}
+
+}  // namespace
+
+std::optional<Instant> done_at(std::size_t operation, const BlankState& blank, const BathState& bath,
+                               std::span<const OperationFacts* const> routing) {
+  BW_EXPECT(operation < routing.size());
+  std::optional<Instant> left;
+  for (std::size_t i = 0; i < operation; ++i) {
+    const Passed before = passed(*routing[i], blank);
+    if (!before.passed) return std::nullopt;
+    left = std::max(left, before.left);
+  }
+  const OperationFacts& facts = *routing[operation];
+  if (!passed(facts, blank).passed) {
+    const bool soaks = is(facts, PlannedWork::vacuum) && blank.stage == Stage::in_bath;
+    return soaks ? bath.released : std::nullopt;
+  }
+  std::optional<Instant> at;
+  if (const auto kind = ends(facts)) at = told_of(*kind, blank, bath);
+  if (const auto done = blank.done.find(facts.name.value); done != blank.done.end())
+    at = std::max(at, {done->second});
+  return at && (!left || *at >= *left || facts.planned) ? at : std::nullopt;
+}
+
+Standing standing_of(const BlankState& blank, const BathState& bath, std::span<const OperationFacts* const> routing) {
+  if (const auto inside = in_process(blank, bath, routing)) return *inside;
+  Standing standing;
+  for (std::size_t i = 0; i < routing.size(); ++i) {
+    const auto done = done_at(i, blank, bath, routing);
+    const bool through = routing[i]->planned && passed(*routing[i], blank).left;
+    if (!done && !through) continue;
+    standing.next = i + 1;
+    standing.since = std::max(standing.since, done);
+  }
+  while (standing.next < routing.size() && routing[standing.next]->only_witnesses.value && !blank.witness) {
+    ++standing.next;
+  }
+  if (standing.next < routing.size() && begins_by_itself(*routing[standing.next])) standing.begun = standing.since;
+  return standing;
+}
+
+}  // namespace blankwright

@@ -1,0 +1,79 @@
+#include "plan/shop/kept_plan.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <optional>
+
+namespace blankwright {
+namespace {
+
+/// What of an operation is to come or runs; none where it is over.
+std::optional<KeptOperation> to_come(const OperationFacts& facts, const PlannedOperation& operation) {
+  std::optional<KeptOperation> open;
+  for (const PlannedRun& run : operation.runs) {
+    if (run.is == RunIs::past) continue;
+    if (!open) open = KeptOperation{facts.name.value, run.at, 0};
+    open->at = {std::min(open->at.from, run.at.from), std::max(open->at.to, run.at.to)};
+    open->blanks += run.blanks;
+  }
+  return open;
+}
+
+std::optional<std::int64_t> take_number(std::string_view& rest) {
+  std::int64_t value = 0;
+  const auto [end, error] = std::from_chars(rest.data(), rest.data() + rest.size(), value);
+  const auto used = static_cast<std::size_t>(end - rest.data());
+  if (error != std::errc{} || used == rest.size() || rest.at(used) != ' ') return std::nullopt;
+  rest.remove_prefix(used + 1);
+  return value;
+}
+
+std::optional<KeptOperation> read_line(std::string_view line) {
+  std::array<std::int64_t, 3> numbers{};
+  for (std::int64_t& number : numbers) {
+    const auto read = take_number(line);
+    if (!read) return std::nullopt;
+    number = *read;
+  }
+  const auto at = [](std::int64_t unix) { return Instant{std::chrono::seconds{unix}}; };
+  return KeptOperation{std::string{line}, {at(numbers[0]), at(numbers[1])}, static_cast<int>(numbers[2])};
+}
+
+}  // namespace
+
+std::string kept_plan(const PlacedTimes& times) {
+  std::string lines;
+  for (std::size_t i = 0; i < times.routing.size(); ++i) {
+    const auto open = to_come(*times.routing.at(i), times.planned.operations.at(i));
+    if (!open) continue;
+    lines += fmt::format("{} {} {} {}\n", open->at.from.time_since_epoch().count(),
+                         open->at.to.time_since_epoch().count(), open->blanks, open->name);
+  }
+  return lines;
+}
+
+std::vector<KeptOperation> read_kept_plan(std::string_view lines) {
+  std::vector<KeptOperation> all;
+  while (!lines.empty()) {
+    const auto end = lines.find('\n');
+    if (auto one = read_line(lines.substr(0, end))) all.push_back(std::move(*one));
+    lines.remove_prefix(end == std::string_view::npos ? lines.size() : end + 1);
+  }
+  return all;
+}
+
+std::vector<MovedOperation> moved_since(const std::vector<KeptOperation>& before, const PlacedTimes& now) {
+  std::vector<MovedOperation> moved;
+  for (std::size_t i = 0; i < now.routing.size(); ++i) {
+    const auto open = to_come(*now.routing.at(i), now.planned.operations.at(i));
+    if (!open) continue;
+    const auto then = std::ranges::find(before, open->name, &KeptOperation::name);
+    if (then != before.end() && then->at != open->at) moved.push_back({open->name, then->at, open->at});
+  }
+  return moved;
+}
+
+}  // namespace blankwright

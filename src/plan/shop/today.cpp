@@ -1,0 +1,109 @@
+#include "plan/shop/today.h"
+
+#include <algorithm>
+#include <set>
+
+namespace blankwright {
+namespace {
+
+/// The stretch of work that is on or comes next, and the end of the last one on its day.
+struct Day {
+  Instant from, to;
+};
+std::optional<Day> day_of_work(const ShopTime& time, const Zone& zone) {
+  const auto first = stretch_at_or_after(time.calendar, time.at);
+  if (!first) return std::nullopt;
+  const Date day = date_of(zone, std::max(time.at, first->from));
+  const auto end = end_of_work(time.working, day);
+  return Day{std::max(time.at, first->from), end.value_or(first->to)};
+}
+
+/// Where an order waits longest before an operation that is still to begin.
+LateOrder late_order(const OrderWithTimes& order, std::span<const Task> all) {
+  LateOrder late{order.id, order.times->delivery->late_by, {}, {}};
+  const auto& operations = order.times->planned.operations;
+  std::chrono::seconds longest{};
+  const PlannedRun* waits = nullptr;
+  std::size_t at = 0;
+  for (std::size_t i = 1; i < operations.size(); ++i) {
+    for (const PlannedRun& run : operations.at(i).runs) {
+      if (run.is != RunIs::planned || run.at.from - operations.at(i - 1).end <= longest) continue;
+      longest = run.at.from - operations.at(i - 1).end;
+      waits = &run;
+      at = i;
+    }
+  }
+  if (waits == nullptr) return late;
+  const OperationFacts& facts = *order.times->routing.at(at);
+  late.operation = facts.name.value;
+  late.queues_for = waits->resource.empty() ? facts.who.value : waits->resource;
+  for (const Task& task : all) {
+    const bool is_its_own =
+        std::ranges::any_of(task.orders, [&](const TaskOrder& one) { return one.id == order.id; });
+    const bool has_it = waits->resource.empty() ? task.needs_hands() && task.who == facts.who.value
+                                                : task.resource == waits->resource;
+    if (is_its_own || !has_it || task.at.to > waits->at.from || task.at.to <= waits->at.from - longest) continue;
+    if (!late.behind || task.at.to > late.behind->at.to) late.behind = task;
+  }
+  return late;
+}
+
+bool goes_on(const Task& task) { return task.kind == TaskKind::attended || task.kind == TaskKind::by_itself; }
+
+/// For each vessel and oven what is planned in it first.
+std::vector<Task> next_uses(std::span<const Task> all) {
+  std::vector<Task> next;
+  std::set<std::string> seen;
+  for (const Task& task : all) {
+    if (task.is != RunIs::planned || task.resource.empty() || !goes_on(task)) continue;
+    if (seen.insert(task.resource).second) next.push_back(task);
+  }
+  return next;
+}
+
+constexpr std::chrono::hours a_day{24};
+
+}  // namespace
+
+std::optional<Instant> next_day_of_work(const ShopTime& time, const Zone& zone) {
+  const auto day = day_of_work(time, zone);
+  return day ? next_working(time.calendar, day->to) : std::nullopt;
+}
+
+Today today_of(std::span<const OrderWithTimes> orders, const ShopPlan& if_nothing_today, const Shop& shop,
+               const ShopTime& time) {
+  Today today{time.at, time.at, {}, {}, {}, {}, {}};
+  if (const auto day = day_of_work(time, shop.zone.value)) {
+    today.from = day->from;
+    today.to = day->to;
+  }
+  std::vector<Task> all;
+  for (const OrderWithTimes& order : orders)
+    std::ranges::move(tasks_of(order.id, *order.times, shop), std::back_inserter(all));
+  all = shop_tasks(std::move(all));
+  std::vector<std::string> later;
+  for (std::size_t i = 0; i < orders.size(); ++i) {
+    const OrderWithTimes& order = orders[i];
+    if (order.times->delivery && order.times->delivery->late_by.count() > 0)
+      today.late.push_back(late_order(order, all));
+    const auto& then = if_nothing_today.orders.at(i).times;
+    if (then && then->planned.finish - order.times->planned.finish >= a_day) later.push_back(order.id);
+  }
+  std::ranges::stable_sort(today.late, std::ranges::greater{}, &LateOrder::by);
+  for (const Task& task : all) {
+    if (task.is == RunIs::running && goes_on(task)) today.running.push_back(task);
+    if (task.needs_hands() && task.at.from < today.to) today.hands.push_back(task);
+    const bool begins =
+        task.is == RunIs::planned && goes_on(task) && task.at.from >= time.at && task.at.from < today.to;
+    if (!begins || task.at.to <= today.to) continue;
+    BeforeLeaving& one = today.before_leaving.emplace_back(BeforeLeaving{task, {}});
+    for (const TaskOrder& order : task.orders) {
+      if (std::ranges::find(later, order.id) != later.end()) one.later.push_back(order.id);
+    }
+  }
+  std::ranges::stable_sort(today.running, {}, [](const Task& task) { return task.at.to; });
+  today.next = next_uses(all);
+  return today;
+}
+
+}  // namespace blankwright

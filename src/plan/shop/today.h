@@ -1,0 +1,53 @@
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "plan/shop/plan_shop.h"
+#include "plan/shop/task.h"
+
+namespace blankwright {
+
+/// An order that is late, and what it waits for longest.
+struct LateOrder {
+  std::string order;
+  std::chrono::minutes by{};
+  std::string queues_for;        ///< vessel, oven or person; empty where it waits for none
+  std::string operation;         ///< before which it waits
+  std::optional<Task> behind{};  ///< what has that vessel, oven or person before it
+};
+
+/// Something that has to be begun before everybody leaves, since it goes on by itself until the next day of work.
+struct BeforeLeaving {
+  Task task;
+  std::vector<std::string> later;  ///< orders whose finish moves by a day or more where it is not
+};
+
+/// What is on in the shop on one day of work.
+struct Today {
+  Instant from;                 ///< now, or the beginning of the next day of work where none is left of this one
+  Instant to;                   ///< the end of that day's work
+  std::vector<LateOrder> late;  ///< the latest first
+  std::vector<Task> running;    ///< in the order of their ends
+  std::vector<Task> hands;      ///< what somebody does by then, by time
+  std::vector<BeforeLeaving> before_leaving;
+  std::vector<Task> next;  ///< of each vessel and oven, what it is used for next
+};
+
+/// An order of a plan with its times.
+struct OrderWithTimes {
+  std::string id;
+  const OrderTimes* times = nullptr;
+};
+
+/// What a plan has for the day of its moment. `if_nothing_today`: the same orders planned from the next day of work
+/// on, to tell what it costs to begin nothing; as many as `orders`.
+Today today_of(std::span<const OrderWithTimes> orders, const ShopPlan& if_nothing_today, const Shop& shop,
+               const ShopTime& time);
+
+/// The beginning of the day of work after the one that `time` is in, or that comes next.
+std::optional<Instant> next_day_of_work(const ShopTime& time, const Zone& zone);
+
+}  // namespace blankwright

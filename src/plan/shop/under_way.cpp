@@ -1,0 +1,100 @@
+#include "plan/shop/under_way.h"
+
+#include <algorithm>
+#include <map>
+#include <tuple>
+#include <utility>
+
+#include "measure/elapsed.h"
+#include "plan/shop/batch.h"
+
+namespace blankwright {
+
+std::size_t shared_operations(const OrderToMake& order, const std::vector<const OperationFacts*>& routing) {
+  return order.durations.treated ? together(routing) : 0;
+}
+
+std::vector<BathUnderWay> baths_under_way(std::span<const OrderToMake> orders, const Shop& shop) {
+  struct Found {
+    int turn = 0;  ///< the oven, then baths, then wet blanks
+    Instant since;
+    BathUnderWay bath;
+  };
+  std::map<std::pair<bool, std::string>, Found> found;  // by what it is, a load or a bath, and its name
+  for (std::size_t i = 0; i < orders.size(); ++i) {
+    const std::size_t shared = shared_operations(orders[i], routing_of(orders[i].durations, shop));
+    for (const BlankGroup& group : orders[i].under_way) {
+      if (group.at.next >= shared) continue;
+      const bool cures = group.at.begun && !group.load.empty() && group.at.next + 1 == shared;
+      auto& one = found[{cures, cures ? group.load : group.bath}];
+      const int turn = cures ? 0 : group.at.begun ? 1 : 2;
+      const Instant since = group.at.since.value_or(Instant::max());
+      const bool is_new = one.bath.shares.empty();
+      one.turn = is_new ? turn : std::min(one.turn, turn);
+      one.since = is_new ? since : std::min(one.since, since);
+      one.bath.name = cures ? group.load : group.bath;
+      if (is_new || one.bath.shares.back().order != i) one.bath.shares.push_back({i, {}});
+      one.bath.shares.back().groups.push_back(group);
+    }
+  }
+  std::vector<Found> in_turn;
+  for (auto& [key, one] : found) in_turn.push_back(std::move(one));
+  std::ranges::stable_sort(in_turn, {}, [](const Found& one) { return std::tuple{one.turn, one.since}; });
+  std::vector<BathUnderWay> out;
+  for (Found& one : in_turn) out.push_back(std::move(one.bath));
+  return out;
+}
+
+void count_from_beginning(std::vector<Operation>& operations, Instant now) {
+  for (std::size_t i = 0; i < operations.size(); ++i) {
+    Operation& op = operations.at(i);
+    if (!op.begun) continue;
+    const Duration gone = between(*op.begun, now);
+    const Duration last_part = op.hands_on == HandsOn::at_both_ends ? op.hands_on_at_end : Duration{};
+    op.length = std::max(op.length - gone, last_part);
+    // What runs too long already cannot end in time; it ends as soon as somebody is there.
+    if (op.longest) op.longest = *op.longest - gone;
+    if (op.longest && *op.longest < op.length) op.longest.reset();
+    op.may_run_long = true;
+    for (Operation& later : operations) {
+      if (later.lasts && later.lasts->of == i) later.lasts->unshared = later.lasts->unshared - gone;
+    }
+  }
+}
+
+void note_running(std::span<const Operation> ops, OrderSchedule& planned) {
+  for (std::size_t i = 0; i < ops.size(); ++i) {
+    if (!ops[i].begun) continue;
+    PlannedOperation& op = planned.operations.at(i);
+    op.start = *ops[i].begun;
+    for (PlannedRun& run : op.runs) {
+      run.at.from = *ops[i].begun;
+      run.is = RunIs::running;
+    }
+  }
+}
+
+void add_past(const OrderToMake& order, PlacedTimes& times, Instant now) {
+  auto& operations = times.planned.operations;
+  for (std::size_t i = 0; i < order.past.size(); ++i) {
+    const DoneBetween& past = order.past.at(i);
+    if (!past.at) continue;
+    PlannedOperation done{past.at->from, past.at->to, {}};
+    PlannedRun& run = done.runs.emplace_back();
+    run.at = *past.at;
+    run.blanks = past.blanks;
+    run.is = RunIs::past;
+    add_runs(operations.at(i), done);
+  }
+  Instant next = now;
+  for (std::size_t i = operations.size(); i-- > 0;) {
+    PlannedOperation& op = operations.at(i);
+    if (op.runs.empty()) op.start = op.end = next;
+    next = std::min(next, op.start);
+  }
+  times.planned.finish = {};
+  for (const PlannedOperation& op : operations) times.planned.finish = std::max(times.planned.finish, op.end);
+  if (operations.empty()) times.planned.finish = now;
+}
+
+}  // namespace blankwright

@@ -1,0 +1,28 @@
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "plan/order/order_to_make.h"
+#include "plan/shop/shop_plan.h"
+
+namespace blankwright {
+
+/// How many operations of an order's routing are done bath by bath.
+std::size_t shared_operations(const OrderToMake& order, const std::vector<const OperationFacts*>& routing);
+
+/// Gathers the blanks that were in a bath and are not cured: by real bath, and by load where they are in the oven;
+/// what runs first, then what waits longest.
+std::vector<BathUnderWay> baths_under_way(std::span<const OrderToMake> orders, const Shop& shop);
+
+/// Lets what runs end by the real clock: its length and that of what shares it count from its beginning.
+void count_from_beginning(std::vector<Operation>& operations, Instant now);
+
+/// Puts the real beginning of what runs into its times.
+void note_running(std::span<const Operation> operations, OrderSchedule& planned);
+
+/// Adds what was done to an order's blanks to its times, as entries tell it. An operation that nothing is left of and
+/// nothing was entered of was over when the one behind it began.
+void add_past(const OrderToMake& order, PlacedTimes& times, Instant now);
+
+}  // namespace blankwright

@@ -1,0 +1,157 @@
+#include "sheet/paper/today_list.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+
+#include "sheet/paper/said_times.h"
+#include "sheet/paper/shop_days.h"
+
+namespace blankwright {
+namespace {
+
+constexpr std::size_t number_step = 10;  // as on the routing
+
+std::string step_text(std::size_t number) { return fmt::format("{}", number_step * (number + 1)); }
+
+/// "13:30"; with its day where that is another one.
+std::string time_text(const TodayFacts& facts, Instant at) {
+  const Zone& zone = facts.shop.zone.value;
+  if (date_of(zone, at) != date_of(zone, facts.today.from)) return moment_text(facts.sheet_template, zone, at);
+  const LocalTime local = local_time(zone, at);
+  return fmt::format("{:02}:{:02}", local.hour, local.minute);
+}
+
+std::string where_text(const WordTable& w, const Task& task) {
+  const std::string batch = batch_text(w, task);
+  if (task.resource.empty()) return batch;
+  return batch.empty() ? task.resource : fmt::format("{}, {}", task.resource, batch);
+}
+
+TodayRow task_row(const TodayFacts& facts, const Task& task) {
+  const WordTable& w = facts.sheet_template.words;
+  return {time_text(facts, task.at.from),
+          step_text(task.number),
+          task_text(w, task),
+          where_text(w, task),
+          orders_text(w, task),
+          {}};
+}
+
+/// Of what goes on without a hand: the operation alone.
+TodayRow goes_on_row(const TodayFacts& facts, const Task& task) {
+  TodayRow row = task_row(facts, task);
+  row.what = task.operation;
+  return row;
+}
+
+TodaySection not_entered(const TodayFacts& facts) {
+  const WordTable& w = facts.sheet_template.words;
+  TodaySection section{"not-entered", w[Word::today_not_entered], {}};
+  for (const NotEntered& one : facts.not_entered) {
+    section.rows.push_back(
+        {{},
+         step_text(one.number),
+         one.operation,
+         {},
+         one.order,
+         fmt::format("{}/{}, {} {}", one.open, one.of, w[Word::today_was_due], time_text(facts, one.due))});
+  }
+  return section;
+}
+
+TodaySection held(const TodayFacts& facts) {
+  constexpr std::size_t most_named = 3;
+  TodaySection section{"hold", facts.sheet_template.words[Word::hold], {}};
+  for (const HeldNow& one : facts.held) {
+    const auto named = std::min(one.blanks.size(), most_named);
+    std::string blanks = fmt::format(
+        "{}", fmt::join(one.blanks.begin(), one.blanks.begin() + static_cast<std::ptrdiff_t>(named), ", "));
+    if (one.blanks.size() > named) blanks += fmt::format(", +{}", one.blanks.size() - named);
+    section.rows.push_back({{}, {}, fmt::format("{}: {}", one.gate, one.reason), one.where, one.order, blanks});
+  }
+  return section;
+}
+
+TodaySection late(const TodayFacts& facts) {
+  const WordTable& w = facts.sheet_template.words;
+  TodaySection section{"late", w[Word::late], {}};
+  for (const LateOrder& one : facts.today.late) {
+    std::string note;
+    if (!one.queues_for.empty()) note = fmt::format("{} {}", w[Word::today_queues_for], one.queues_for);
+    if (one.behind) {
+      const std::string batch = batch_text(w, *one.behind);
+      note += fmt::format(", {} {}", w[Word::today_behind], batch.empty() ? orders_text(w, *one.behind) : batch);
+    }
+    section.rows.push_back({late_text(facts.sheet_template, one.by), {}, one.operation, {}, one.order, note});
+  }
+  return section;
+}
+
+TodaySection running(const TodayFacts& facts) {
+  const WordTable& w = facts.sheet_template.words;
+  TodaySection section{"running", w[Word::today_running], {}};
+  for (const Task& task : facts.today.running) {
+    TodayRow row = goes_on_row(facts, task);
+    row.note = fmt::format("{} {}", w[Word::today_least_end], time_text(facts, task.at.to));
+    if (task.kind == TaskKind::attended) row.note += fmt::format("; {}", w[Word::today_stays]);
+    section.rows.push_back(std::move(row));
+  }
+  return section;
+}
+
+/// A list for each person, in the order in which they have something to do.
+std::vector<TodaySection> hands(const TodayFacts& facts) {
+  std::vector<TodaySection> sections;
+  for (const Task& task : facts.today.hands) {
+    auto own = std::ranges::find(sections, task.who, &TodaySection::title);
+    if (own == sections.end()) own = sections.insert(sections.end(), {"hands", task.who, {}});
+    TodayRow row = task_row(facts, task);
+    const auto minutes = std::chrono::ceil<std::chrono::minutes>(task.at.to - task.at.from).count();
+    if (minutes > 0) row.note = fmt::format("{} min", minutes);
+    if (!task.hold.empty()) {
+      row.note +=
+          fmt::format("{}{}: {}", row.note.empty() ? "" : "; ", facts.sheet_template.words[Word::hold], task.hold);
+    }
+    own->rows.push_back(std::move(row));
+  }
+  return sections;
+}
+
+TodaySection before_leaving(const TodayFacts& facts) {
+  const WordTable& w = facts.sheet_template.words;
+  TodaySection section{"before-leaving", w[Word::today_before_leaving], {}};
+  for (const BeforeLeaving& one : facts.today.before_leaving) {
+    TodayRow row = goes_on_row(facts, one.task);
+    row.note = one.later.empty() ? fmt::format("{} {}", w[Word::today_goes_on], time_text(facts, one.task.at.to))
+                                 : fmt::format("{} {}", w[Word::today_else_later], fmt::join(one.later, ", "));
+    section.rows.push_back(std::move(row));
+  }
+  return section;
+}
+
+TodaySection next(const TodayFacts& facts) {
+  TodaySection section{"next", facts.sheet_template.words[Word::today_next], {}};
+  for (const Task& task : facts.today.next) section.rows.push_back(goes_on_row(facts, task));
+  return section;
+}
+
+}  // namespace
+
+std::vector<TodaySection> today_sections(const TodayFacts& facts) {
+  std::vector<TodaySection> all{not_entered(facts), held(facts), late(facts), running(facts)};
+  std::ranges::move(hands(facts), std::back_inserter(all));
+  all.push_back(before_leaving(facts));
+  all.push_back(next(facts));
+  std::erase_if(all, [](const TodaySection& section) { return section.rows.empty(); });
+  return all;
+}
+
+std::string today_title(const TodayFacts& facts) {
+  return fmt::format("{} · {} · {} {}", facts.shop.name.value,
+                     moment_text(facts.sheet_template, facts.shop.zone.value, facts.at),
+                     facts.sheet_template.words[Word::today_entry], facts.last_entry);
+}
+
+}  // namespace blankwright

@@ -1,0 +1,53 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "plan/shop/today.h"
+#include "read/template.h"
+
+namespace blankwright {
+
+/// An operation that was planned to be over by now and was not entered of all its blanks.
+struct NotEntered {
+  std::string order, operation;
+  std::size_t number = 0;  ///< the operation's place in the shop's routing, from 0
+  int open = 0, of = 0;    ///< blanks that it is not entered of, and those of the order
+  Instant due;             ///< when it was to be over
+};
+
+/// Blanks that a gate holds.
+struct HeldNow {
+  std::string order, gate, reason;
+  std::vector<std::string> blanks;  ///< as shown
+  std::string where;
+};
+
+/// What today's sheet says, as text, as JSON and on paper.
+struct TodayFacts {
+  const Shop& shop;
+  const Template& sheet_template;
+  Instant at;
+  std::int64_t last_entry = 0;
+  std::string program;
+  Today today;
+  std::vector<NotEntered> not_entered;
+  std::vector<HeldNow> held;
+};
+
+/// One line of today's list; what says nothing is empty.
+struct TodayRow {
+  std::string time, step, what, where, order, note;
+};
+struct TodaySection {
+  std::string key;    ///< "before-leaving"; of a person's list "hands"
+  std::string title;  ///< in the template's words; of a person's list the person
+  std::vector<TodayRow> rows;
+};
+/// Questions first, then HOLDs, late orders, what runs, each person's list, what has to be begun before leaving, what
+/// comes next. Sections without a row are left out.
+std::vector<TodaySection> today_sections(const TodayFacts& facts);
+/// "Three Alders Handle Workshop · Wed 5 May 13:30 · entry 412".
+std::string today_title(const TodayFacts& facts);
+
+}  // namespace blankwright

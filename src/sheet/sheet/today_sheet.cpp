@@ -1,0 +1,44 @@
+#include "sheet/sheet/today_sheet.h"
+
+#include <algorithm>
+
+#include "sheet/frame/flow.h"
+#include "sheet/frame/table.h"
+
+namespace blankwright {
+namespace {
+
+constexpr TextStyle title_text{.capitals = 3.5 * mm, .face = Face::bold, .least = 2.5 * mm};
+constexpr TextStyle strong{.capitals = 3.5 * mm, .face = Face::bold, .least = 3.5 * mm};
+constexpr TextStyle plain{.capitals = 2.5 * mm, .least = 2.5 * mm};
+constexpr Length gap = 3 * mm;
+
+Table section_table(const TodaySection& section) {
+  Table table;
+  table.columns = {{24 * mm}, {11 * mm}, {48 * mm, 2}, {30 * mm}, {30 * mm}, {40 * mm, 1}, {9 * mm}};
+  table.head = {{Cell{{{section.title, title_text}}}}, 8 * mm};
+  table.head.own_columns = {{180 * mm, 1}};
+  for (const TodayRow& row : section.rows) {
+    table.rows.push_back({{Cell{{{row.time, strong}}}, Cell{{{row.step, plain}}}, Cell{{{row.what, strong}}},
+                           Cell{{{row.where, plain}}}, Cell{{{row.order, plain}}}, Cell{{{row.note, plain}}}, Cell{}},
+                          9 * mm});
+  }
+  return table;
+}
+
+}  // namespace
+
+std::vector<Page> today_sheets(const TodayFacts& facts, const FontMetrics& fonts) {
+  const Template& t = facts.sheet_template;
+  const ShopHead head{t.words[Word::today_sheet], today_title(facts), false};
+  Flow flow = flow_of(t, fonts, [&](PageOfKind page) { return begin_shop_sheet(t, fonts, head, page); });
+  for (const TodaySection& section : today_sections(facts)) {
+    put_table(flow, section_table(section));
+    take_strip(flow, std::min(gap, free_room(flow).height));
+  }
+  std::vector<Page> pages = pages_of(std::move(flow));
+  number_sheets(pages, t, fonts, foot_text(t, facts.shop, facts.at, facts.program, false));
+  return pages;
+}
+
+}  // namespace blankwright
