@@ -55,10 +55,13 @@ Answered about_blank(Asked& asked, std::string& wrong) {
   answer.facts.emplace_back("place", to_be_sawn ? "" : state->place());
   if (const std::string next = next_of(asked, *state); !next.empty()) answer.facts.emplace_back("next", next);
   if (!state->reason.empty()) answer.facts.emplace_back("reason", state->reason);
-  for (const Judged& judged : gates.judge(*state, asked.now)) {
+  const std::vector<Judged> judgements = gates.judge(*state, asked.now);
+  for (const Judged& judged : judgements) {
     answer.facts.emplace_back(fmt::format("gate: {}", name_of(judged.gate)), in_words(judged));
     for (const std::string& line : judged.details) answer.facts.emplace_back("", line);
   }
+  if (const auto against = gates.against_last_step(*state, judgements))
+    answer.facts.emplace_back("last step", against->words);
   for (const Way& way : gates.could_become(*state, true)) answer.facts.emplace_back("could become", in_words(way));
   return answer;
 }

@@ -292,7 +292,7 @@ BenchAnswer BenchSession::stands(const Entry& entry, const std::vector<std::stri
   std::string out = fmt::format("{}{}{}{}", entry.blank ? entry.blank->shown() + " " : "", name_of(entry.kind),
                                 says.empty() ? "" : ": ", says);
   const auto against = gates_.against(entry);
-  std::string holds = against ? with_hold(Verdict::held, against->reason) : std::string{};
+  std::string holds = against ? against->words : std::string{};
   std::string now_due;
   if (entry.blank) {
     for (const Judged& judged : gates_.judge(*known_.blank(*entry.blank), now)) {

@@ -1,5 +1,7 @@
 #include "commands/gates.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "entries/fate.h"
@@ -95,7 +97,8 @@ std::optional<Objection> Gates::against_release(const std::string& bath, Instant
     const Prepared* prepared = plan_of(bath_order_of(*known_.blank(blank)));
     const auto gate = prepared == nullptr ? std::nullopt : release_gate(state, prepared->plan, at);
     if (!gate || !gate->holds()) continue;
-    return Objection{verdict_of(gate->answer), in_words(*gate, shop_.units.value)};
+    const Verdict verdict = verdict_of(gate->answer);
+    return Objection{verdict, with_hold(verdict, in_words(*gate, shop_.units.value))};
   }
   return std::nullopt;
 }
@@ -126,16 +129,31 @@ std::vector<std::string> Gates::oddities(const Entry& entry) {
   return prepared == nullptr ? std::vector<std::string>{} : contradictions(entry, prepared->plan, shop_);
 }
 
+std::vector<Judged> Gates::passed(const Entry& entry) {
+  const auto before = entry.blank ? state_before(entry) : std::nullopt;
+  if (!before || !passes_gates(*before, entry)) return {};
+  return judge(*before, entry.at, entry.at);
+}
+
 std::optional<Objection> Gates::against(const Entry& entry) {
   if (entry.kind == EntryKind::released) return against_release(entry.text(Field::bath), entry.at);
-  const auto before = entry.blank ? state_before(entry) : std::nullopt;
-  if (!before || !passes_gates(*before, entry)) return std::nullopt;
-  return went_against(judge(*before, entry.at, entry.at));
+  return went_against(passed(entry));
 }
 
 std::string Gates::against_in_words(const Entry& entry) {
   const auto objection = against(entry);
-  return objection ? in_words(*objection) : std::string{};
+  return objection ? objection->words : std::string{};
+}
+
+std::optional<Objection> Gates::against_last_step(const BlankState& blank, std::span<const Judged> now) {
+  if (blank.is_over()) return std::nullopt;
+  const std::vector<Entry> entries = known_.entries_of(*blank.id);
+  const auto all = holding(entries);
+  const auto last = std::ranges::find_if(all.rbegin(), all.rend(), goes_on, &Entry::kind);
+  if (last == all.rend()) return std::nullopt;
+  auto objection = stands_against(passed(**last), now);
+  if (objection) objection->words = fmt::format("{}: {}", name_of((*last)->kind), objection->words);
+  return objection;
 }
 
 std::optional<BlankOffered> Gates::offered(const BlankState& blank) {

@@ -3,6 +3,7 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -39,6 +40,10 @@ class Gates {
   /// The same in words; empty where nothing did.
   std::string against_in_words(const Entry& entry);
 
+  /// What spoke against a blank's last step, named in its words, at gates that are not among those that speak `now`:
+  /// of one that is in the bath or in the oven, or turned, none else would tell. None of one that is at its end.
+  std::optional<Objection> against_last_step(const BlankState& blank, std::span<const Judged> now);
+
   /// What in an entry that the register has taken hardly goes with what was known before or was planned: see
   /// contradictions(). Empty where nothing is odd.
   std::vector<std::string> oddities(const Entry& entry);
@@ -56,6 +61,8 @@ class Gates {
   /// How soon the middles of a load's blanks warm, as far as they have a plan.
   std::vector<CoreTime> core_times(const LoadState& load);
   std::optional<Objection> against_release(const std::string& bath, Instant at);
+  /// The gates that a blank passed by an entry, as they were then; empty where it passed none.
+  std::vector<Judged> passed(const Entry& entry);
   /// The blank of an entry as it was known before; none where the entry does not hold any more.
   std::optional<BlankState> state_before(const Entry& entry);
   const Prepared* plan_of(const std::string& order_id);

@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <map>
 #include <ostream>
 
@@ -9,7 +8,6 @@
 #include "commands/gates.h"
 #include "commands/output.h"
 #include "commands/shipped.h"
-#include "plan/gate/going_on.h"
 #include "read/entry_text.h"
 #include "write/register_page.h"
 
@@ -41,16 +39,6 @@ std::vector<PageEntry> history_of(const std::vector<Entry>& entries, const AtReg
   return rows;
 }
 
-/// What spoke against its last step: where it is in the bath or in the oven, no gate of now would tell.
-void add_last_step(const std::vector<Entry>& entries, Gates& gates, PageBlank& page) {
-  const auto holding_now = holding(entries);
-  const auto last = std::ranges::find_if(holding_now.rbegin(), holding_now.rend(),
-                                         [](const Entry* entry) { return goes_on(entry->kind); });
-  if (last == holding_now.rend()) return;
-  const std::string against = gates.against_in_words(**last);
-  if (!against.empty()) page.gates.push_back({fmt::format("{}: {}", name_of((*last)->kind), against), true});
-}
-
 PageBlank blank_of(const BlankId& id, AtRegister& at, Gates& gates, Instant now) {
   const auto entries = at.known.entries_of(id);
   const BlankState state = state_of(entries);
@@ -64,12 +52,14 @@ PageBlank blank_of(const BlankId& id, AtRegister& at, Gates& gates, Instant now)
   add("Bath", state.bath);
   add("Load", state.load);
   add("Reason", state.reason);
-  for (const Judged& judged : gates.judge(state, now)) {
+  const std::vector<Judged> judgements = gates.judge(state, now);
+  for (const Judged& judged : judgements) {
     page.gates.push_back({fmt::format("{}: {}", name_of(judged.gate), in_words(judged)), judged.is_wrong()});
     for (const std::string& line : judged.details) page.gates.push_back({line, false});
   }
   for (const Way& way : gates.could_become(state, false)) add("Could become", in_words(way));
-  if (!state.is_over()) add_last_step(entries, gates, page);
+  if (const auto against = gates.against_last_step(state, judgements))
+    page.gates.push_back({against->words, against->verdict == Verdict::held});
   page.history = history_of(entries, at, gates);
   return page;
 }

@@ -34,7 +34,7 @@ TEST_CASE("what went in although something stands against it is no OK, and says 
   CHECK(w.bench("weighed NG7-32GX 131.0 g\ninto-bath B1 NG7-32GX\nundo\n") ==
         std::vector<std::string>{
             "OK NG7-32GX weighed: mass 131.0 g | weigh it again, from 2027-05-03 16:00 on",
-            "NO HOLD: went on against its gate (dry): weigh it again, from 2027-05-03 16:00 on | NG7-32GX into-bath: "
+            "NO went on against its gate (dry): weigh it again, from 2027-05-03 16:00 on | NG7-32GX into-bath: "
             "bath B1 | entered all the same; `undo` takes it back | bath B1: new\a",
             "OK taken back: NG7-32GX into-bath (entry 12)"});
   // Of no blank: a bath that was released too soon.
@@ -148,7 +148,7 @@ TEST_CASE(
   CHECK(lines.at(3).starts_with("OK taken back: NG7-32GX weighed"));
   CHECK(is_refused(lines.at(4)));
   CHECK(is_refused(lines.at(5)));
-  CHECK(lines.at(6).starts_with("NO HOLD: went on against its gate (dry)"));
+  CHECK(lines.at(6).starts_with("NO went on against its gate (dry)"));
   CHECK(lines.at(6).find("NG7-32GX into-oven: load L1 | entered all the same") != std::string::npos);
   CHECK(is_refused(lines.at(7)));
   CHECK(lines.at(8) == "OK 1 entered");

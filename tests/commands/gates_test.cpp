@@ -108,7 +108,8 @@ TEST_CASE("the bench tells when a load may come out, and says NO where it came o
   CHECK_MESSAGE(has(read.out, "OK core-temperature: load O2, temperature 86 °C | load O2 may come out from"),
                 read.out);
   const ProgramRun out = w.run(25.6, {"bench"}, "out-of-oven " + w.a + "\n");
-  CHECK_MESSAGE(has(out.out, "NO HOLD: went on against its gate (cure): load O2 may come out from"), out.out);
+  CHECK_MESSAGE(has(out.out, "NO went on against its gate (cure): load O2 may come out from"), out.out);
+  CHECK_MESSAGE(has(out.out, "HOLD: nothing shows that load O2 is cured"), out.out);
   CHECK(has(out.out, "\a"));
 }
 
@@ -191,14 +192,42 @@ TEST_CASE("turning against an axis that fails is told, at the terminal, in the h
   CHECK(has(w.ask(31, w.a), "went on against its gate (axis): HOLD: the form lies"));
 }
 
-TEST_CASE("a blank that went into the bath against its gate is told of on the page") {
+TEST_CASE("what a blank's last step went against says the same at the bench, in answers and on the page") {
   const ThreeBlanks w;
-  w.enter(0, {"weighed", w.a, w.grams(w.dry_g)});
-  w.enter(1, {"into-bath", w.a, "bath=K2"});
-  CHECK(has(w.ask(2, w.a), "went on against its gate (dry): weigh it again"));
-  const std::string file = w.jobs.out() + "/register.html";
-  REQUIRE(w.run(2, {"page", "--out", file}).exit == Exit::done);
-  std::ifstream in{file};
-  const std::string page{std::istreambuf_iterator<char>{in}, {}};
-  CHECK(has(page, "into-bath: went on against its gate (dry): weigh it again"));
+  const auto held_on_page = [&](double hours, const std::string& id) {
+    const std::string file = w.jobs.out() + "/register.html";
+    REQUIRE(w.run(hours, {"page", "--out", file}).exit == Exit::done);
+    std::ifstream in{file};
+    const std::string page{std::istreambuf_iterator<char>{in}, {}};
+    const std::size_t row = page.find("<tr data-id=\"" + id.substr(0, 3) + id.substr(4));
+    REQUIRE(row != std::string::npos);
+    return has(page.substr(row, page.find("</tr>", row) - row), "<strong>hold</strong>");
+  };
+  SUBCASE("something was missing: no HOLD") {
+    w.enter(0, {"weighed", w.a, w.grams(w.dry_g)});
+    CHECK(has(w.run(1, {"bench"}, "into-bath K2 " + w.a + "\n").out, "NO went on against its gate (dry): weigh it"));
+    const std::string asked = w.ask(2, w.a);
+    CHECK(has(asked, "last step        into-bath: went on against its gate (dry): weigh it again"));
+    CHECK_FALSE(has(asked, "HOLD"));
+    CHECK_FALSE(held_on_page(2, w.a));
+  }
+  SUBCASE("something was wrong: HOLD, until its gate says otherwise") {
+    w.enter(0, {"weighed", w.a, w.grams(w.dry_g)});
+    w.enter(2.5, {"weighed", w.a, w.grams(w.dry_g)});
+    w.enter(100, {"into-bath", w.a, "bath=K2"});
+    CHECK(has(w.ask(101, w.a), "last step        into-bath: went on against its gate (dry): HOLD: it lay open"));
+    CHECK(held_on_page(101, w.a));
+  }
+  SUBCASE("a witness of its load that is hard answers it") {
+    w.bathe({w.a, w.witness});
+    w.enter(24, {"into-oven", w.a, w.witness, "load=O2"});
+    w.enter(27, {"out-of-oven", w.a, w.witness});
+    w.enter(27.5, {"weighed", w.a, w.grams(w.wet_g - 1)});
+    w.enter(28, {"squared", w.a, "width=41 mm", "depth=41 mm"});
+    CHECK(held_on_page(29, w.a));
+    CHECK_FALSE(has(w.ask(29, w.a), "last step"));  // the gate itself tells it
+    w.enter(30, {"witness-cut", w.witness, "filled=yes", "hard=yes"});
+    CHECK_FALSE(held_on_page(31, w.a));
+    CHECK_FALSE(has(w.ask(31, w.a), "last step"));
+  }
 }

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <algorithm>
 #include <vector>
 
 namespace blankwright {
@@ -29,16 +30,23 @@ bool passes_gates(const BlankState& before, const Entry& entry) {
   return !is_measured_again(before, entry.kind);
 }
 
-std::string in_words(const Objection& objection) { return with_hold(objection.verdict, objection.reason); }
-
 std::optional<Objection> went_against(std::span<const Judged> gates) {
   std::vector<std::string> told;
+  Verdict strongest = Verdict::waits;
   for (const Judged& judged : gates) {
     if (!judged.holds()) continue;
     told.push_back(fmt::format("went on against its gate ({}): {}", name_of(judged.gate), in_words(judged)));
+    strongest = std::max(strongest, judged.verdict);
   }
   if (told.empty()) return std::nullopt;
-  return Objection{Verdict::goes_on, fmt::format("{}", fmt::join(told, "; "))};
+  return Objection{strongest, fmt::format("{}", fmt::join(told, "; "))};
+}
+
+std::optional<Objection> stands_against(std::span<const Judged> then, std::span<const Judged> now) {
+  std::vector<Judged> silent{then.begin(), then.end()};
+  std::erase_if(
+      silent, [&](const Judged& judged) { return std::ranges::find(now, judged.gate, &Judged::gate) != now.end(); });
+  return went_against(silent);
 }
 
 }  // namespace blankwright

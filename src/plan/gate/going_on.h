@@ -16,15 +16,16 @@ bool goes_on(EntryKind kind);
 /// answered.
 bool passes_gates(const BlankState& before, const Entry& entry);
 
-/// What spoke against an entry that was taken all the same. A blank that went on is told with what each gate said,
-/// and those that held it say HOLD themselves; a bath's release was held as a whole.
+/// What spoke against an entry that was taken all the same.
 struct Objection {
-  Verdict verdict = Verdict::goes_on;
-  std::string reason;
+  Verdict verdict = Verdict::waits;  ///< of what spoke most strongly
+  std::string words;                 ///< HOLD stands in them where something was wrong
 };
-std::string in_words(const Objection& objection);
 
 /// What spoke against it, by the gates as they were then; none where nothing did.
 std::optional<Objection> went_against(std::span<const Judged> gates);
+
+/// The same without those gates that speak `now`: what they said then they confirm or have taken back.
+std::optional<Objection> stands_against(std::span<const Judged> then, std::span<const Judged> now);
 
 }  // namespace blankwright

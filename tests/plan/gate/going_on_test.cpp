@@ -57,10 +57,21 @@ TEST_CASE("each gate that held is named with what it said") {
   const std::vector<Judged> gates{judged(Gate::dry, Verdict::waits, "not weighed yet"),
                                   judged(Gate::graded, Verdict::goes_on, "go on"),
                                   judged(Gate::axis, Verdict::held, "the form lies outside")};
-  CHECK(in_words(*went_against(gates)) ==
+  const auto objection = went_against(gates);
+  CHECK(objection->words ==
         "went on against its gate (dry): not weighed yet; went on against its gate (axis): HOLD: the form lies "
         "outside");
-  CHECK(in_words(Objection{Verdict::held, "nobody saw it end"}) == "HOLD: nobody saw it end");
+  CHECK(objection->verdict == Verdict::held);
+  CHECK(went_against(std::span{gates}.first(2))->verdict == Verdict::waits);
+}
+
+TEST_CASE("what went against a gate stands as long as that gate says nothing else") {
+  const std::vector<Judged> then{judged(Gate::cure, Verdict::held, "nothing shows it"),
+                                 judged(Gate::axis, Verdict::held, "the form lies outside")};
+  CHECK(stands_against(then, {})->words == went_against(then)->words);
+  const std::vector<Judged> cut{judged(Gate::cure, Verdict::goes_on, "cured: one was cut open")};
+  CHECK(stands_against(then, cut)->words == "went on against its gate (axis): HOLD: the form lies outside");
+  CHECK_FALSE(stands_against(then, then).has_value());  // both tell it themselves
 }
 
 TEST_CASE("a load comes out by the blank that needs longest") {
