@@ -169,6 +169,35 @@ TEST_CASE("a blank that was short of resin wet is held in and after the oven, un
   CHECK(has(w.ask(27, w.witness), "not weighed yet since then"));
 }
 
+TEST_CASE(
+    "a blank that nobody weighed before the saw is asked about until it is sent, though its witness is through") {
+  const Work w;
+  for (const double hours : {0.0, 2.5}) w.enter(hours, {"weighed", w.a, w.b, w.witness, w.grams(w.dry_g)});
+  w.enter(3, {"into-bath", w.a, w.b, w.witness, "bath=K2"});
+  w.enter(4, {"vacuum-on", "bath=K2"});
+  w.enter(4.1, {"target-reached", "bath=K2", "gauge=90 kPa"});
+  w.enter(10.1, {"bubbling-ended", "bath=K2"});
+  w.enter(10.2, {"released", "bath=K2"});
+  w.enter(23, {"drained", w.a, w.b, w.witness});
+  w.enter(23.1, {"weighed", w.b, w.grams(w.wet_g)});
+  w.cure({w.a, w.b, w.witness});
+  w.enter(27, {"witness-cut", w.witness, "filled=yes", "hard=yes"});
+  w.enter(28, {"squared", w.a, w.b, "width=41 mm", "depth=41 mm", "length=120 mm"});
+  const std::string missing = "not weighed between its bath and the saw: nothing tells how full it is";
+  for (const char* kind : {"bored", "stud-measured"}) {
+    const bool is_bored = kind == std::string{"bored"};
+    CHECK(has(w.enter(is_bored ? 29 : 53, w.axis(kind, w.a)), missing));
+    CHECK_FALSE(has(w.enter(is_bored ? 29 : 53, w.axis(kind, w.b)), missing));
+  }
+  CHECK(has(w.ask(54, w.a), missing));
+  CHECK_FALSE(has(w.ask(54, w.a), "HOLD"));
+  CHECK(has(w.run(55, {"bench"}, "turned " + w.a + "\n").out, "NO went on against its gate (resin): " + missing));
+  CHECK(has(w.ask(56, w.a), missing));
+  // Its mass from then was on a slip of paper.
+  CHECK_FALSE(has(w.enter(57, {"weighed", w.a, w.grams(w.wet_g), "--at", "2027-05-04 13:10"}), missing));
+  CHECK_FALSE(has(w.ask(58, w.a), missing));
+}
+
 TEST_CASE("a vacuum whose gauge was not there holds its release until a reading answers") {
   const Work w;
   for (const double hours : {0.0, 2.5}) w.enter(hours, {"weighed", w.a, w.grams(w.dry_g)});

@@ -102,7 +102,8 @@ std::optional<ResinGate> resin_gate(const ResinGateInput& in) {
   gate.own_size = blank.dry_size.has_value();
   if (blank.stage == Stage::wet) note_soak(in, gate);
   judge_mass(in, telling(blank), gate);
-  if (blank.stage > Stage::cured && verdict_of(gate.answer) != Verdict::held) return std::nullopt;
+  gate.wood_is_off = blank.stage > Stage::cured;
+  if (gate.wood_is_off && verdict_of(gate.answer) == Verdict::goes_on) return std::nullopt;
   // Wet it was full enough, and it is to be weighed once more.
   const bool unweighed = blank.stage == Stage::cured && blank.cured.empty();
   if (unweighed && verdict_of(gate.answer) != Verdict::held) gate.answer = ResinAnswer::weigh;
@@ -118,8 +119,9 @@ std::string in_words(const ResinGate& gate, UnitSystem units) {
   };
   switch (gate.answer) {
     case ResinAnswer::weigh:
-      return std::string{gate.lacks_dry ? "its dry mass was not entered: nothing tells how full it is"
-                                        : "not weighed yet since then"} +
+      return std::string{gate.lacks_dry     ? "its dry mass was not entered: nothing tells how full it is"
+                         : gate.wood_is_off ? "not weighed between its bath and the saw: nothing tells how full it is"
+                                            : "not weighed yet since then"} +
              (gate.soaked && gate.least_soak && *gate.soaked + 1 * minute < *gate.least_soak
                   ? fmt::format("; it soaked {}, and should have {}", text(*gate.soaked), text(*gate.least_soak))
                   : std::string{});

@@ -24,6 +24,7 @@ Verdict verdict_of(ResinAnswer answer);
 struct ResinGate {
   ResinAnswer answer = ResinAnswer::weigh;
   bool lacks_dry = false;           ///< it was not weighed before its bath
+  bool wood_is_off = false;         ///< taken away since: what it weighs now tells nothing of the resin
   bool own_size = true;             ///< measured on this blank; else the order's nominal dry size
   std::optional<Share> fill;        ///< of this blank's void space; of a cured one without the resin that bled out
   std::optional<Mass> seen, least;  ///< the mass that was judged, and what it has to be at least
@@ -46,7 +47,9 @@ struct ResinGateInput {
 /// resin goes into capillaries with the square root of time (Washburn, Physical Review 17 (1921) 273), so that is a
 /// rough figure. A wet mass that suffices answers for the soak, however long that was; how long it should have been
 /// is told where there is no mass: by least_soak(), or as planned. What was wrong wet stays so in and after the oven
-/// until it was weighed cured; once wood was taken away only a blank that is short is told of, by its last mass before. None before the bath, in the bath and in the oven.
+/// until it was weighed cured. Once wood was taken away the last mass before tells: of a blank that is short, and of
+/// one that has none, until it is sent; a witness shows that resin went in, not how much this blank took. None before
+/// the bath, in the bath and in the oven.
 std::optional<ResinGate> resin_gate(const ResinGateInput& in);
 
 /// Does a cured blank's mass show that its resin suffices? Not where one is missing.

@@ -194,13 +194,20 @@ TEST_CASE("how long a soak should have been is a share of the vacuum, to the rel
   CHECK(*least_soak(bath, facts) / hour == doctest::Approx(8));
 }
 
-TEST_CASE("a squared blank is told of only where it was short before") {
+TEST_CASE("a squared blank is told of where it was short before, or never weighed") {
   const Burnisher b;
   CHECK(b.judge(Stage::cured, 90, 100).answer == ResinAnswer::poor);
   BlankState blank = begun();
   blank.dry = {{monday, 90 * gram}};
   blank.dry_size = SizeSeen{50 * mm, 40 * mm, 100 * mm};
   blank.stage = Stage::squared;
+  for (const Stage stage : {Stage::squared, Stage::bored, Stage::turned}) {
+    blank.stage = stage;
+    const auto gate = resin_gate({blank, b.plan, BathState{}, b.shop.vacuum});
+    REQUIRE(gate.has_value());
+    CHECK(verdict_of(gate->answer) == Verdict::waits);
+    CHECK(in_words(*gate, UnitSystem::metric).starts_with("not weighed between its bath and the saw"));
+  }
   blank.wet = {{monday, 200 * gram}};
   CHECK_FALSE(resin_gate({blank, b.plan, BathState{}, b.shop.vacuum}).has_value());
   blank.cured = {{monday, 100 * gram}};
