@@ -40,6 +40,7 @@ std::optional<AtRegister> at_register(const std::string& shop, Surroundings& aro
     around.errors << AsIs{rendered(differs, around.errors_terminal.colour)};
     return std::nullopt;
   }
+  known->speak_in(inputs->shop.units.value);
   return AtRegister{path, std::move(*inputs), std::move(*known)};
 }
 

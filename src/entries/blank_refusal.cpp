@@ -1,3 +1,5 @@
+#include "entries/blank_refusal.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -30,18 +32,18 @@ std::optional<Refusal> still_drying(const BlankState& s, EntryKind kind) {
                                                  s.id->shown(), s.drying_load)};
 }
 
-std::optional<Refusal> mass_impossible(const BlankState& s, const Entry& entry) {
+std::optional<Refusal> mass_impossible(const BlankState& s, const Entry& entry, UnitSystem units) {
   const Mass net = weighing_of(entry).net;
-  const auto grams = [](Mass mass) { return text(mass, UnitSystem::metric); };
   if (s.dry.empty() || s.stage == Stage::begun) return std::nullopt;
   // A squared blank has lost wood, so only what is weighed before that can be held against the dry mass.
   if (s.stage != Stage::wet && s.stage != Stage::cured) return std::nullopt;
   if (net >= s.dry.back().net) return std::nullopt;
-  return Refusal{Refused::mass_impossible, fmt::format("{} would weigh {}, less than the {} that it weighed dry",
-                                                       s.id->shown(), grams(net), grams(s.dry.back().net))};
+  return Refusal{Refused::mass_impossible,
+                 fmt::format("{} would weigh {}, less than the {} that it weighed dry", s.id->shown(),
+                             text(net, units), text(s.dry.back().net, units))};
 }
 
-std::optional<Refusal> axis_impossible(const BlankState& s, const Entry& entry) {
+std::optional<Refusal> axis_impossible(const BlankState& s, const Entry& entry, UnitSystem units) {
   const AxisSeen seen = axis_of(entry);
   const auto wrong = [&](std::string what) {
     return Refusal{Refused::size_impossible, fmt::format("{}: {}", s.id->shown(), std::move(what))};
@@ -52,9 +54,9 @@ std::optional<Refusal> axis_impossible(const BlankState& s, const Entry& entry) 
   if (!s.squared_size) return std::nullopt;
   const auto check = [&](Length sum, Length side, int face) -> std::optional<Refusal> {
     if (sum <= side + misread) return std::nullopt;  // what was rounded measures less
-    constexpr Printing metric{UnitSystem::metric, Round::nearest, Fineness::measured};
+    const Printing measured{units, Round::nearest, Fineness::measured};
     return wrong(fmt::format("faces {} and {} are {} apart by these figures, and the blank is {} wide", face,
-                             face + 2, text(sum, metric), text(side, metric)));
+                             face + 2, text(sum, measured), text(side, measured)));
   };
   if (auto r = check(seen.to_face[0] + seen.to_face[2], s.squared_size->width, 1)) return r;
   return check(seen.to_face[1] + seen.to_face[3], s.squared_size->depth, 2);
@@ -84,6 +86,10 @@ std::optional<Refusal> out_of_turn(const BlankState& s, const BlankRule& rule) {
 }  // namespace
 
 std::optional<Refusal> refusal(const BlankState& s, const Entry& entry) {
+  return refusal(s, entry, UnitSystem::metric);
+}
+
+std::optional<Refusal> refusal(const BlankState& s, const Entry& entry, UnitSystem units) {
   BW_EXPECT(s.id.has_value());
   if (entry.kind == EntryKind::issued) {
     return Refusal{Refused::too_late, fmt::format("{} has been issued already", s.id->shown())};
@@ -101,9 +107,9 @@ std::optional<Refusal> refusal(const BlankState& s, const Entry& entry) {
   if (auto r = rule == nullptr ? std::nullopt : out_of_turn(s, *rule)) return r;
   switch (reading_of(entry.kind)) {
     case Reading::mass:
-      return mass_impossible(s, entry);
+      return mass_impossible(s, entry, units);
     case Reading::axis:
-      return axis_impossible(s, entry);
+      return axis_impossible(s, entry, units);
     case Reading::none:
     case Reading::size:
       return std::nullopt;

@@ -90,6 +90,9 @@ class Register {
                                                                       std::int64_t at_unix, Instant now);
 
   /// Adds entries, in the order given: all of them, or none where one is refused; then all that are refused are
+  /// In which units a refusal tells figures: metric, unless it is said otherwise.
+  void speak_in(UnitSystem units) { units_ = units; }
+
   /// answered. An entry is refused when it is impossible (see refusal()) unless it is overridden, and in any case
   /// when it names a blank, an order or an entry that is not there. One whose time was not said happened now, or,
   /// where it stands in for another one, when that did. Answers them with their numbers. `now`: the machine's clock.
@@ -186,3 +189,4 @@ class Register {
 };
 
 }  // namespace blankwright
+  UnitSystem units_ = UnitSystem::metric;

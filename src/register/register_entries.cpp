@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <iterator>
 #include <set>
+#include <type_traits>
 
 #include "diagnose/failure.h"
+#include "entries/blank_refusal.h"
 #include "entries/readings.h"
 #include "register/entry_rows.h"
 #include "register/register.h"
@@ -24,15 +26,23 @@ Refusal missing(std::string_view what, std::string_view name) {
   return {Refused::unknown, fmt::format("the register has no {} {}", what, name)};
 }
 
+/// Only what is said of a blank has figures in it.
+template <class State>
+std::optional<Refusal> refusal_in(const State& state, const Entry& entry, UnitSystem units) {
+  if constexpr (std::is_same_v<State, BlankState>) return refusal(state, entry, units);
+  return refusal(state, entry);
+}
+
 /// Those of the entries, as they hold, that could not have been, and why. Those that were overridden, but for the
 /// last, are taken as they are.
 template <class State>
-std::vector<std::pair<const Entry*, Refusal>> impossible(State state, const std::vector<Entry>& entries) {
+std::vector<std::pair<const Entry*, Refusal>> impossible(State state, const std::vector<Entry>& entries,
+                                                         UnitSystem units) {
   std::vector<std::pair<const Entry*, Refusal>> out;
   for (const Entry* entry : holding(entries)) {
     const bool looked_at = entry == &entries.back() || entry->overridden.empty();
     if (looked_at && entry->kind != EntryKind::issued) {
-      if (auto why = refusal(state, *entry)) out.emplace_back(entry, std::move(*why));
+      if (auto why = refusal_in(state, *entry, units)) out.emplace_back(entry, std::move(*why));
     }
     state = after(std::move(state), *entry);
   }
@@ -43,14 +53,14 @@ std::vector<std::pair<const Entry*, Refusal>> impossible(State state, const std:
 /// could not have been then, and could before: what an earlier version took is not held against it.
 template <class State>
 std::optional<Refusal> first_impossible(const State& state, std::vector<Entry> entries, const Entry& added,
-                                        EntryNumber number) {
+                                        EntryNumber number, UnitSystem units) {
   std::set<EntryNumber> before;
   if (!entries.empty()) {
-    for (const auto& [entry, why] : impossible(state, entries)) before.insert(entry->number);
+    for (const auto& [entry, why] : impossible(state, entries, units)) before.insert(entry->number);
   }
   entries.push_back(added);
   entries.back().number = number;
-  for (auto& [entry, why] : impossible(state, entries)) {
+  for (auto& [entry, why] : impossible(state, entries, units)) {
     if (entry->number == number) return why;
     if (before.contains(entry->number)) continue;
     why.text = fmt::format(
@@ -177,7 +187,7 @@ std::optional<Refusal> Register::out_of_turn(const Entry& entry, States& states)
   // Those before it were looked at when they came.
   const BlankState* blank = entry.blank ? &states.blank(*entry.blank) : nullptr;
   if (blank != nullptr) {
-    if (auto why = refusal(*blank, entry)) return why;
+    if (auto why = refusal(*blank, entry, units_)) return why;
   }
   const auto look = [&]<class State>(const State& any, const std::set<std::string>& names) {
     std::optional<Refusal> why;
@@ -196,7 +206,7 @@ std::optional<Refusal> Register::out_of_place(const Entry& entry) {
   const EntryNumber number = last_entry() + 1;
   const auto replaced = entry.replaces ? this->entry(*entry.replaces) : std::nullopt;
   if (entry.blank) {
-    if (auto why = first_impossible(BlankState{}, entries_of(*entry.blank), entry, number)) return why;
+    if (auto why = first_impossible(BlankState{}, entries_of(*entry.blank), entry, number, units_)) return why;
   }
   // What it replaces or takes back has to be missed by nothing else, be that of another bath, load or lot.
   const auto look = [&]<class State>(State state, Field field, std::string besides, auto entries_of_it) {
@@ -208,7 +218,7 @@ std::optional<Refusal> Register::out_of_place(const Entry& entry) {
       state.name = name;
       auto entries = entries_of_it(name);
       if (replaced) merge(entries, entries_where(db_, "number = ?1", std::to_string(replaced->number)));
-      why = first_impossible(state, std::move(entries), entry, number);
+      why = first_impossible(state, std::move(entries), entry, number, units_);
     }
     return why;
   };

@@ -39,6 +39,44 @@ TEST_CASE("a refused figure is never taken for one of another keyboard") {
   }
 }
 
+TEST_CASE("what is refused is told in the shop's units") {
+  const SampleJobs jobs;
+  const std::string shop = jobs / "inch/shop.toml";
+  std::int64_t now = noon;
+  const auto run = [&](std::vector<std::string> words) {
+    words.insert(words.end(), {"--shop", shop});
+    return run_program(std::move(words), now);
+  };
+  REQUIRE(run_program({"compile", "--quiet", "--only", "blanks", "--out", jobs.out(), jobs / "inch/knob.toml"}, noon)
+              .exit == Exit::done);
+  std::ifstream list{jobs.out() + "/CC-2026.2/blanks.csv"};
+  std::string id;
+  for (int line = 0; line < 2; ++line) std::getline(list, id);
+  id.resize(8);
+  const auto enter = [&](std::vector<std::string> words) {
+    words.insert(words.begin(), "enter");
+    return run(std::move(words));
+  };
+  REQUIRE(enter({"weighed", id, "mass=4 oz"}).exit == Exit::done);
+  REQUIRE(enter({"out-of-oven", id, "--override", "cured elsewhere"}).exit == Exit::done);
+  CHECK(enter({"weighed", id, "mass=3 oz"})
+            .errors.find("would weigh 3.00 oz, less than the 4.00 oz that it weighed dry") != std::string::npos);
+  REQUIRE(enter({"squared", id, "width=1.5 in", "depth=1.5 in"}).exit == Exit::done);
+  const auto bored = [&](const char* face_3, std::vector<std::string> more) {
+    std::vector<std::string> words{
+        "bored",       id,         "face_1=0.75 in", "face_2=0.75 in", face_3, "face_4=0.75 in", "lean_1=0 in",
+        "lean_2=0 in", "over=4 in"};
+    words.insert(words.end(), more.begin(), more.end());
+    return enter(std::move(words));
+  };
+  const std::string apart = "faces 1 and 3 are 1.750 in apart by these figures, and the blank is 1.500 in wide";
+  CHECK_MESSAGE(bored("face_3=1 in", {}).errors.find(apart) != std::string::npos, bored("face_3=1 in", {}).errors);
+  // Also where an entry that came late is held against what it would stand before.
+  now += 7200;
+  REQUIRE(bored("face_3=0.75 in", {}).exit == Exit::done);
+  CHECK(bored("face_3=1 in", {"--at", "2027-05-03T13:00:00Z"}).errors.find(apart) != std::string::npos);
+}
+
 TEST_CASE("what is scanned is no name and no reason") {
   Workshop w;
   const auto refused_as = [&](const std::string& lines, const std::string& why) {
