@@ -7,6 +7,8 @@
 
 #include "commands/ask_parts.h"
 #include "commands/gates.h"
+#include "commands/output.h"
+#include "commands/scrapped_by_change.h"
 #include "entries/statistics.h"
 
 namespace blankwright {
@@ -45,7 +47,9 @@ Answered about_under_way(Asked& asked, std::string&) {
 }
 
 Answered about_yield(Asked& asked, std::string&) {
-  const auto blanks = asked.at.known.known_blanks();
+  auto blanks = asked.at.known.known_blanks();
+  const std::size_t issued = blanks.size();
+  leave_out_scrapped_by_change(asked.at.known, blanks);
   const auto wanted = asked.at.known.quantities();
   Tally all;
   std::map<std::string, Tally> orders;
@@ -55,7 +59,7 @@ Answered about_yield(Asked& asked, std::string&) {
     if (fate_of(known.blank) == Fate::lost) ++reasons[known.blank.reason];
     if (!known.blank.witness) orders[known.blank.order].add(known.blank);
   }
-  const YieldCounted counted = yield_counted(blanks, wanted);
+  const YieldCounted in_plans = yield_counted(blanks, wanted);
   Answer answer;
   answer.facts = {
       {"good", std::to_string(all.good)},
@@ -63,10 +67,14 @@ Answered about_yield(Asked& asked, std::string&) {
       {"in work", std::to_string(all.in_work)},
       {"to be sawn", std::to_string(all.to_be_sawn)},
       {"cut open", std::to_string(all.cut_open)},
-      {"counted in plans", fmt::format("{} good, {} lost", counted.good, counted.lost)},
+      {"counted in plans", fmt::format("{} good, {} lost", in_plans.good, in_plans.lost)},
       {"yield in plans",
-       counted.ended() > 0 ? percent_text(static_cast<double>(counted.good) / counted.ended()) : "none yet"}};
-  for (const std::string& id : counted.not_through) {
+       in_plans.ended() > 0 ? percent_text(static_cast<double>(in_plans.good) / in_plans.ended()) : "none yet"}};
+  if (blanks.size() < issued)
+    answer.facts.emplace_back("left out",
+                              fmt::format("{} scrapped since the order was changed: no loss of the process",
+                                          counted(static_cast<std::int64_t>(issued - blanks.size()), "blank")));
+  for (const std::string& id : in_plans.not_through) {
     if (!orders[id].is_begun()) continue;
     const auto quantity = wanted.find(id);
     const std::string enough =

@@ -2,6 +2,7 @@
 
 #include <memory>
 
+#include "commands/scrapped_by_change.h"
 #include "plan/order/bond_seen.h"
 #include "plan/order/plan_order.h"
 
@@ -23,15 +24,16 @@ std::optional<BondSeen> bond_of(Register& known, const BlankSummary& blank, cons
 }  // namespace
 
 ShopPast past_of(Register& known, const Shop& shop) {
-  const auto blanks = known.known_blanks();
+  auto blanks = known.known_blanks();
   ShopPast past;
-  past.yield = yield_counted(blanks, known.quantities());
   past.axis = axis_spread(blanks);
   past.uptake = uptake_seen(blanks);
   for (const KnownBlank& blank : blanks) {
     const auto bond = blank.blank.pulled ? bond_of(known, blank.blank, shop) : std::nullopt;
     if (bond) past.bond = with_one_more(past.bond, *bond);
   }
+  leave_out_scrapped_by_change(known, blanks);
+  past.yield = yield_counted(blanks, known.quantities());
   return past;
 }
 

@@ -185,6 +185,13 @@ std::optional<LastPrint> Register::print_of_order(std::string_view order_id, std
 
 std::int64_t Register::print_count() { return db_.number("SELECT count(*) FROM prints"); }
 
+std::set<std::string> Register::printed_again() {
+  std::set<std::string> out;
+  Statement ask{db_, "SELECT order_id FROM prints GROUP BY order_id HAVING count(*) > 1"};
+  while (ask.step()) out.insert(ask.text(0));
+  return out;
+}
+
 std::optional<std::string> Register::other_spelling(std::string_view order_id) {
   Statement ask{db_, "SELECT id FROM orders WHERE folded_id = ?1 AND id <> ?2"};
   return ask.with(folded_order_id(order_id), order_id).step() ? std::optional{ask.text(0)} : std::nullopt;

@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <map>
 #include <optional>
+#include <set>
 #include <span>
 #include <string>
 #include <string_view>
@@ -89,10 +90,10 @@ class Register {
   tl::expected<std::vector<std::vector<BlankId>>, OrderIdClash> issue(std::span<const OrderToIssue> orders,
                                                                       std::int64_t at_unix, Instant now);
 
-  /// Adds entries, in the order given: all of them, or none where one is refused; then all that are refused are
   /// In which units a refusal tells figures: metric, unless it is said otherwise.
   void speak_in(UnitSystem units) { units_ = units; }
 
+  /// Adds entries, in the order given: all of them, or none where one is refused; then all that are refused are
   /// answered. An entry is refused when it is impossible (see refusal()) unless it is overridden, and in any case
   /// when it names a blank, an order or an entry that is not there. One whose time was not said happened now, or,
   /// where it stands in for another one, when that did. Answers them with their numbers. `now`: the machine's clock.
@@ -116,6 +117,8 @@ class Register {
   std::optional<LastPrint> print_of_order(std::string_view order_id, std::optional<int> number = std::nullopt);
   /// How many prints there are, of all orders: it is more once an order was compiled from other texts.
   std::int64_t print_count();
+  /// The orders of which there is more than one.
+  std::set<std::string> printed_again();
   /// The stored order id that differs from `order_id` in case alone, if there is one.
   std::optional<std::string> other_spelling(std::string_view order_id);
   /// The number of the last entry: what the register is "as of".
@@ -186,7 +189,7 @@ class Register {
   std::optional<Refusal> out_of_place(const Entry& entry);
   Database db_;
   bool is_new_ = false;
+  UnitSystem units_ = UnitSystem::metric;
 };
 
 }  // namespace blankwright
-  UnitSystem units_ = UnitSystem::metric;

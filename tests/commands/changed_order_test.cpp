@@ -68,6 +68,34 @@ TEST_CASE("blanks that were sawn for a smaller form are named, and others are st
   CHECK_FALSE(has(w.compile(3).errors, "blanks-do-not-fit"));
 }
 
+TEST_CASE("what was scrapped since its order was changed is no loss of the process") {
+  const ChangedOrder w;
+  const auto yield = [&](double hours) {
+    return nlohmann::json::parse(w.run(hours, {"ask", "yield", "--as", "json"}).out).at("facts");
+  };
+  const std::string c = w.blanks.at(2);
+  for (const std::string& id : {w.a, w.b, c}) w.enter(-10, {"sawn", id, "board=T4"});
+  w.enter(-1, {"scrapped", c, "reason=crack"});  // before the change, and it fitted
+  w.change("diameter = \"34 mm\"", "diameter = \"44 mm\"");
+  w.compile(1, {"--replace"});
+  CHECK(yield(2).at("lost") == "1");
+  w.enter(3, {"scrapped", w.a, w.b, "reason=too small now"});
+  CHECK(yield(4).at("lost") == "1");
+  CHECK(yield(4).at("left out") == "2 blanks scrapped since the order was changed: no loss of the process");
+  // Nor in what a plan counts, once the order is through: all others are scrapped for what is wrong with themselves.
+  w.compile(5);
+  int rotten = 0, witnesses = 0;
+  const auto made = w.plan();
+  for (const auto& blank : made.at("blanks")) {
+    const std::string id = blank.at("id");
+    if (id == w.a || id == w.b || id == c) continue;
+    w.enter(6, {"scrapped", id, "reason=rot", "--override", "so it was"});
+    ++(blank.at("witness").get<bool>() ? witnesses : rotten);
+  }
+  CHECK(yield(7).at("lost") == std::to_string(rotten + witnesses + 1));
+  CHECK(yield(7).at("counted in plans") == "0 good, " + std::to_string(rotten + 1) + " lost");
+}
+
 TEST_CASE("what was measured counts before what was planned, as long as it leaves room for an axis") {
   const ChangedOrder w;
   std::ifstream file{w.jobs.out() + "/TA-0147/plan.json"};
