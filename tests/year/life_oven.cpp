@@ -109,8 +109,8 @@ void Life::cure_load(const Group& load, const std::string& name, bool hurried) {
   hand_in();
 }
 
-/// Of each order in it the blank that has most to warm, weighed and measured; the slowest of all lies in the coldest
-/// place, and first in the list.
+/// Of each order in it the blank that has most to warm, weighed and measured, the slowest first; now and then the one
+/// that lies at hand. Those that are measured lie in the coldest places, as the oven's card asks.
 std::vector<Life::Probe> Life::probes_in(const Group& load, const std::function<double(double)>& air_C) {
   const auto to_warm = [](const Blank* blank) { return mass_g(*blank) / blank->length_mm; };
   std::map<std::string, Blank*> slowest;
@@ -121,8 +121,12 @@ std::vector<Life::Probe> Life::probes_in(const Group& load, const std::function<
   std::vector<Blank*> all;
   for (const auto& [order, blank] : slowest) all.push_back(blank);
   std::ranges::stable_sort(all, [&](const Blank* a, const Blank* b) { return to_warm(a) > to_warm(b); });
-  Blank* coldest = *std::ranges::min_element(load, {}, &Blank::place_share);
-  std::swap(all.front()->place_share, coldest->place_share);
+  if (chance_.yes(0.2)) std::swap(all.front(), all.back());
+  Group warmer = load;
+  for (Blank* blank : all) {
+    std::swap(blank->place_share, (*std::ranges::min_element(warmer, {}, &Blank::place_share))->place_share);
+    std::erase(warmer, blank);
+  }
   std::vector<Probe> out;
   for (const Blank* blank : all)
     out.push_back({blank, core_of(*blank, air_C, static_cast<int>(shop_.cure_most_hours * 60) + 60)});
@@ -137,9 +141,7 @@ void Life::wait_for_load(const Group& load, const std::string& name, const std::
     note_of("oven-temperature", {{"load", name}, {"temperature", read_temperature(thermometer_C(air_C, minute()))}});
     hand_in();
   };
-  std::vector<Probe> probes = probes_in(load, air_C);
-  // Now and then the thermometer is in the one that lies at hand.
-  if (chance_.yes(0.2)) std::swap(probes.front(), probes.back());
+  const std::vector<Probe> probes = probes_in(load, air_C);
   bool all_probes = false;
   const auto read_core = [&] {
     for (const Probe& probe : probes) {
