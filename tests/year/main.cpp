@@ -1,9 +1,11 @@
 // A simulated shop lives with the built program, by its command line and its printed sheets, and knows what is true.
 #include <fmt/format.h>
 
-#include <cstdlib>
+#include <algorithm>
+#include <array>
 #include <exception>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "record.h"
@@ -14,6 +16,7 @@ namespace {
 int usage() {
   fmt::print(
       "usage: shop_year PROGRAM FOLDER month SEED...\n       shop_year PROGRAM FOLDER year SEEDS\n"
+      "       shop_year PROGRAM FOLDER again SEED...   (a year of these alone)\n"
       "       shop_year PROGRAM FOLDER record SEED...\n");
   return 2;
 }
@@ -22,7 +25,8 @@ int usage() {
 
 int main(int argc, char** argv) {
   const std::vector<std::string> words{argv + 1, argv + argc};
-  if (words.size() < 4 || (words[2] != "month" && words[2] != "year" && words[2] != "record")) return usage();
+  static constexpr std::array<std::string_view, 4> kinds = {"month", "year", "again", "record"};
+  if (words.size() < 4 || std::ranges::find(kinds, words[2]) == kinds.end()) return usage();
   try {
     if (words[2] == "record") {
       for (std::size_t i = 3; i < words.size(); ++i)
@@ -30,10 +34,13 @@ int main(int argc, char** argv) {
       return 0;
     }
     simulated::Plan plan{words[0], words[1]};
-    if (words[2] == "year") {
+    if (words[2] == "year" || words[2] == "again") {
       plan.runs = 0;
       plan.days = 365;
       plan.blanks = 200;
+      plan.provoked_at_least = 0;
+    }
+    if (words[2] == "year") {
       plan.by_every_kind = true;
       plan.keep_results = true;
       plan.provoked_at_least = 20;
