@@ -64,6 +64,11 @@ class Desk {
     const auto at = heard_at_.find(subject);
     return at != heard_at_.end() && at->second == now;
   }
+  /// Was anything entered since it heard of it?
+  bool has_entered_since(const std::string& subject) const {
+    const auto at = heard_at_.find(subject);
+    return at == heard_at_.end() || at->second < last_entered_;
+  }
   /// What was said last about a blank, "bath K1" or "load C1".
   const std::vector<std::string>& heard(const std::string& subject) { return heard_[subject]; }
   /// Asks the program how a blank stands now.

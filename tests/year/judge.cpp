@@ -10,10 +10,19 @@ namespace simulated {
 namespace {
 
 /// How the program says that it cannot judge yet.
-constexpr std::array<std::string_view, 13> asking = {"not weighed",    "weigh it",         "may come out from",
-                                                     "sets until",     "was cut open yet", "enter the true",
-                                                     "not known",      "read its air",     "not measured",
-                                                     "nobody entered", "measure its core", "let it cool sealed until",
+constexpr std::array<std::string_view, 14> asking = {"nothing tells how full",
+                                                     "not weighed",
+                                                     "weigh it",
+                                                     "may come out from",
+                                                     "sets until",
+                                                     "was cut open yet",
+                                                     "enter the true",
+                                                     "not known",
+                                                     "read its air",
+                                                     "not measured",
+                                                     "nobody entered",
+                                                     "measure its core",
+                                                     "let it cool sealed until",
                                                      "warms later"};
 
 }  // namespace
@@ -27,6 +36,10 @@ Said said(const std::vector<std::string>& lines) {
       out = Said::asked;
   }
   return out;
+}
+
+bool says_hold(const std::vector<std::string>& lines) {
+  return std::ranges::any_of(lines, [](const std::string& line) { return line.find("HOLD") != std::string::npos; });
 }
 
 bool told_against(const std::vector<std::string>& lines) {

@@ -19,6 +19,9 @@ enum class Said { released, asked, held };
 /// The strongest of the lines that were heard.
 Said said(const std::vector<std::string>& lines);
 
+/// Does HOLD stand in them, of what may not go on or of what went on all the same?
+bool says_hold(const std::vector<std::string>& lines);
+
 /// Did it say that something went on against a gate?
 bool told_against(const std::vector<std::string>& lines);
 

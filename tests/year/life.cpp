@@ -46,7 +46,7 @@ void Life::live(const Run& run) {
   compiled_.clear();
   out_of_oven_.clear();
   steps_to_free_.clear();
-  desk_.let_slip(slips_ && run.provoke == Provoke::nothing);
+  let_slip(true);
   now_ = when_somebody_is_there(now_);
   if (!prepare()) return;
   promise_stock();
@@ -234,8 +234,13 @@ Said Life::judged(Step step, const Blank& blank, const Known& known, const std::
     seen.said = said(heard);
     if (seen.said == Said::released && held_on_page()[blank.id]) {
       seen.said = Said::held;
-      add_wrong("contradiction", blank.id, "held on the page alone, before " + name_of(step));
+      if (!says_hold(heard)) add_wrong("contradiction", blank.id, "held on the page alone, before " + name_of(step));
     }
+  }
+  // What was entered of others since may have answered it.
+  if (seen.truth == Truth::good && seen.said == Said::held && desk_.has_entered_since(blank.id)) {
+    heard = desk_.ask(now_, blank.id);
+    seen.said = said(heard);
   }
   // Nor has anybody released what he does not know to be in the oven.
   const bool of_cure =
@@ -246,7 +251,7 @@ Said Life::judged(Step step, const Blank& blank, const Known& known, const std::
   for (const std::string& line : heard) seen.what_was_said += (seen.what_was_said.empty() ? "" : " | ") + line;
   if (judge_.hear(seen)) judge_.wrong().back().replay = replay(compiled_, desk_.taken(), blank.id, now_);
   const bool good_one_held = seen.truth == Truth::good && seen.said == Said::held && step != Step::unloading;
-  return good_one_held ? obeyed(step, blank) : seen.said;
+  return good_one_held ? obeyed(step, blank, known.shown) : seen.said;
 }
 
 std::vector<std::string> Life::witnesses_of(const Blank& blank) const {

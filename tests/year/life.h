@@ -103,7 +103,7 @@ class Life {
               const std::vector<std::string>& kinds);
   std::vector<std::string> witnesses_of(const Blank& blank) const;  ///< of its bath and its load
   // life_obey.cpp
-  Said obeyed(Step step, const Blank& blank);
+  Said obeyed(Step step, const Blank& blank, bool shown);
   void do_again(Step step, const Blank& blank);
   bool is_alone_in_load(const Blank& blank) const;
 
@@ -115,6 +115,8 @@ class Life {
   void note(const std::string& kind, const Blank& blank, std::vector<std::pair<std::string, std::string>> says = {});
   void note_of(const std::string& kind, std::vector<std::pair<std::string, std::string>> says);
   void hand_in() { desk_.hand_in(now_); }
+  /// Slips are made again, where this run has any, or not.
+  void let_slip(bool may) { desk_.let_slip(may && slips_ && run_.provoke == Provoke::nothing); }
   void later(double hours);  ///< all wood lies as it lies meanwhile
   /// What somebody is at for so long, so that no two things happen to a blank in one minute.
   void work(int minutes) { later(minutes / 60.0); }

@@ -6,8 +6,8 @@ namespace simulated {
 
 /// A HOLD on a good blank has to be answered in at most two steps. First people look what was not entered of the
 /// blank, its bath and its load, or misread; then they do again what the verdict rests on. Before the bath that is
-/// drying, which bathe() does.
-Said Life::obeyed(Step step, const Blank& blank) {
+/// drying, which bathe() does. `shown`: what was read shows that it is good; otherwise the HOLD is true of that.
+Said Life::obeyed(Step step, const Blank& blank, bool shown) {
   constexpr int most_steps = 2;
   const int before = steps_to_free_[{step, blank.id}];
   std::vector<std::string> about = witnesses_of(blank);
@@ -23,7 +23,7 @@ Said Life::obeyed(Step step, const Blank& blank) {
   steps_to_free_[{step, blank.id}] = steps;
   if (now_said != Said::held) {
     judge_.count("good ones freed in step " + std::to_string(steps));
-  } else if (steps >= most_steps && (step != Step::bath || before > 0) && !is_alone_in_load(blank)) {
+  } else if (shown && steps >= most_steps && (step != Step::bath || before > 0) && !is_alone_in_load(blank)) {
     std::string words;
     for (const std::string& line : desk_.heard(blank.id)) words += (words.empty() ? "" : " | ") + line;
     add_wrong("not freed", blank.id, name_of(step) + ", good and held after two steps: " + words);
@@ -41,6 +41,7 @@ bool Life::is_alone_in_load(const Blank& blank) const {
 /// Weighed again, or the rod measured again; where the cure is open, another blank of that load is cut.
 void Life::do_again(Step step, const Blank& blank) {
   work(1);
+  let_slip(false);  // who answers a HOLD enters what he did, and looks at it
   const bool cure_is_open = std::ranges::any_of(desk_.heard(blank.id), [](const std::string& line) {
     return line.find("cut a blank of it open") != std::string::npos;
   });
@@ -57,6 +58,7 @@ void Life::do_again(Step step, const Blank& blank) {
     desk_.note({kind, blank.id, now_, rod_on(blank), before == nullptr ? 0 : before->number, "", {}, 0});
   }
   hand_in();
+  let_slip(true);
 }
 
 }  // namespace simulated

@@ -22,10 +22,10 @@ void Life::promise_stock() {
     if (piece.order.stations == order.stations && promised.size() < static_cast<std::size_t>(order.quantity))
       promised.push_back(piece);
   later(0.1);
-  desk_.let_slip(false);  // the count of those that are then not needed is held against it
+  let_slip(false);  // the count of those that are then not needed is held against it
   for (const InStock& piece : promised) note("promised", piece.blank, {{"order", order.id}});
   hand_in();
-  desk_.let_slip(slips_ && run_.provoke == Provoke::nothing);
+  let_slip(true);
   later(0.1);
   const std::vector<std::string> arguments{"compile", order.id + ".toml", "--only", "traveller,blanks"};
   const Answer answer = program_.run(now_, arguments);
@@ -77,14 +77,19 @@ void Life::change_order() {
   const Answer replaced = program_.run(now_, replace);
   compiled_.push_back("[" + text(now_) + "] " + as_typed(replace));
   if (!replaced.well()) return add_wrong("order refused", order.id, replaced.text);
-  for (Blank& blank : blanks_)
-    if (blank.order == order.id && !blank.out) scrap(blank, "order changed");
+  // One whose sawing nobody has entered yet is still to be sawn, as far as the program can know.
+  std::size_t unknown = 0;
+  for (Blank& blank : blanks_) {
+    if (blank.order != order.id || blank.out) continue;
+    unknown += !blank.witness && desk_.evidence({blank.id}, {"sawn"}) != Evidence::right;
+    scrap(blank, "order changed");
+  }
   hand_in();
   const std::size_t before = blanks_.size();
   read_order(order, replaced.text);
   Group fresh;
   for (std::size_t i = before; i < blanks_.size(); ++i) fresh.push_back(&blanks_[i]);
-  if (fresh.size() < static_cast<std::size_t>(order.quantity))
+  if (fresh.size() + unknown < static_cast<std::size_t>(order.quantity))
     add_wrong("not replaced", order.id,
               fmt::format("{} new blanks for {}: {}", fresh.size(), order.quantity, replaced.text));
   saw_blanks(fresh);

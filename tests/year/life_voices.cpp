@@ -36,19 +36,16 @@ void Life::ask_elsewhere(const Group& group) {
   if (blanks_made_ > 150 || !chance_.yes(0.03)) return;
   const std::map<std::string, bool> page = held_on_page();
   for (const Blank* blank : group) {
-    const std::string text = program_.run(now_, {"ask", "blank", blank->id}).text;
-    // The page also marks what went on against its gate at its last step; the history that ask prints tells of all.
-    const bool held = is_held(desk_.ask(now_, blank->id));
-    const bool may_be_marked = held || text.find("went on against") != std::string::npos;
+    const std::vector<std::string>& lines = desk_.ask(now_, blank->id);
     judge_.count("answers held against the page");
     const auto shown = page.find(blank->id);
-    if (shown == page.end() || (held && !shown->second) || (shown->second && !may_be_marked))
+    if (shown == page.end() || shown->second != says_hold(lines))
       add_wrong("contradiction", blank->id,
                 std::string{"the page says "} +
                     (shown == page.end() ? "nothing"
                      : shown->second     ? "hold"
                                          : "no hold") +
-                    "; ask says " + text);
+                    "; ask says " + joined_lines(lines));
   }
 }
 
