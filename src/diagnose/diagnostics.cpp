@@ -8,7 +8,7 @@ namespace {
 
 bool says_the_same(const Diagnostic& a, const Diagnostic& b) {
   return a.severity == b.severity && a.problem == b.problem && a.at.source == b.at.source && a.at.line == b.at.line &&
-         a.at.column == b.at.column && a.message == b.message;
+         a.at.column == b.at.column && text(a.message) == text(b.message);
 }
 
 Watcher watcher_or_null = nullptr;
@@ -21,33 +21,33 @@ void tell_watcher(const std::source_location& from) {
 
 void watch_labels_and_hints(Watcher watcher) { watcher_or_null = watcher; }
 
-Diagnostic& Diagnostic::label(const Place& place, std::string says, std::source_location from) {
+Diagnostic& Diagnostic::label(const Place& place, Saying says, std::source_location from) {
   if (place.source == nullptr || place.line == 0) return *this;
   labels.push_back({place, std::move(says)});
   tell_watcher(from);
   return *this;
 }
 
-Diagnostic& Diagnostic::hint(std::string says, std::source_location from) {
-  hint_text = std::move(says);
+Diagnostic& Diagnostic::hint(Saying says, std::source_location from) {
+  way_out = std::move(says);
   tell_watcher(from);
   return *this;
 }
 
-Diagnostic& Diagnostics::add(Severity severity, Problem problem, const Place& at, std::string message) {
+Diagnostic& Diagnostics::add(Severity severity, Problem problem, const Place& at, Saying message) {
   return all_.emplace_back(Diagnostic{severity, problem, at, std::move(message)});
 }
 
-Diagnostic& Diagnostics::error(Problem problem, const Place& at, std::string message) {
+Diagnostic& Diagnostics::error(Problem problem, const Place& at, Saying message) {
   ++errors_;
   return add(Severity::error, problem, at, std::move(message));
 }
 
-Diagnostic& Diagnostics::warning(Problem problem, const Place& at, std::string message) {
+Diagnostic& Diagnostics::warning(Problem problem, const Place& at, Saying message) {
   return add(Severity::warning, problem, at, std::move(message));
 }
 
-Diagnostic& Diagnostics::note(Problem problem, const Place& at, std::string message) {
+Diagnostic& Diagnostics::note(Problem problem, const Place& at, Saying message) {
   return add(Severity::note, problem, at, std::move(message));
 }
 

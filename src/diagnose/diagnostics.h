@@ -1,11 +1,13 @@
 #pragma once
 
 #include <list>
+#include <optional>
 #include <source_location>
 #include <string>
 #include <vector>
 
 #include "diagnose/place.h"
+#include "diagnose/saying.h"
 
 namespace blankwright {
 
@@ -15,25 +17,54 @@ enum class Problem : int;
 
 enum class Severity { error, warning, note };
 
+/// A sentence, and where in the source it is said.
+template <std::size_t arguments>
+struct SaidHere {
+  Sentence<arguments> sentence;
+  std::source_location from;
+  SaidHere(Sentence<arguments> what, std::source_location where = std::source_location::current())
+      : sentence{what}, from{where} {}
+};
+
 /// One thing to tell the user, with the places that it is about.
 struct Diagnostic {
   struct Label {
     Place at;
-    std::string says;
+    Saying says;
   };
 
   Severity severity = Severity::error;
   Problem problem{};
   Place at;
-  std::string message;  ///< stands alone; lower case, no full stop, what was found before what is wanted
+  Saying message;  ///< stands alone; lower case, no full stop, what was found before what is wanted
   std::vector<Label> labels{};
-  std::string hint_text{};
+  std::optional<Saying> way_out{};
 
   /// A further place that explains the first. Places outside all files are passed over.
-  Diagnostic& label(const Place& place, std::string says,
-                    std::source_location from = std::source_location::current());
+  Diagnostic& label(const Place& place, Saying says, std::source_location from = std::source_location::current());
+  template <class... As>
+  Diagnostic& label(const Place& place, SaidHere<sizeof...(As)> what, const As&... with) {
+    return label(place, say(what.sentence, with...), what.from);
+  }
+
   /// What to do, with text that can be pasted.
-  Diagnostic& hint(std::string says, std::source_location from = std::source_location::current());
+  Diagnostic& hint(Saying says, std::source_location from = std::source_location::current());
+  template <class... As>
+  Diagnostic& hint(SaidHere<sizeof...(As)> what, const As&... with) {
+    return hint(say(what.sentence, with...), what.from);
+  }
+
+  Diagnostic& label(const Place& place, std::string words,
+                    std::source_location from = std::source_location::current()) {
+    return label(place, say(as_it_is, words), from);
+  }
+  Diagnostic& hint(std::string words, std::source_location from = std::source_location::current()) {
+    return hint(say(as_it_is, words), from);
+  }
+  static constexpr Sentence<1> as_it_is{{"as_it_is", "{}"}};
+
+  std::string message_text() const { return text(message); }
+  std::string hint_text() const { return way_out ? text(*way_out) : std::string{}; }
 };
 
 /// Is told of every label that has a place, and of every hint, where in the source it is said. Tests look so for
@@ -45,9 +76,31 @@ void watch_labels_and_hints(Watcher watcher);
 /// Collects what one run has to say.
 class Diagnostics {
  public:
-  Diagnostic& error(Problem problem, const Place& at, std::string message);
-  Diagnostic& warning(Problem problem, const Place& at, std::string message);
-  Diagnostic& note(Problem problem, const Place& at, std::string message);
+  Diagnostic& error(Problem problem, const Place& at, Saying message);
+  Diagnostic& warning(Problem problem, const Place& at, Saying message);
+  Diagnostic& note(Problem problem, const Place& at, Saying message);
+  template <class... As>
+  Diagnostic& error(Problem problem, const Place& at, Sentence<sizeof...(As)> message, const As&... with) {
+    return error(problem, at, say(message, with...));
+  }
+  template <class... As>
+  Diagnostic& warning(Problem problem, const Place& at, Sentence<sizeof...(As)> message, const As&... with) {
+    return warning(problem, at, say(message, with...));
+  }
+  template <class... As>
+  Diagnostic& note(Problem problem, const Place& at, Sentence<sizeof...(As)> message, const As&... with) {
+    return note(problem, at, say(message, with...));
+  }
+
+  Diagnostic& error(Problem problem, const Place& at, std::string message) {
+    return error(problem, at, say(Diagnostic::as_it_is, message));
+  }
+  Diagnostic& warning(Problem problem, const Place& at, std::string message) {
+    return warning(problem, at, say(Diagnostic::as_it_is, message));
+  }
+  Diagnostic& note(Problem problem, const Place& at, std::string message) {
+    return note(problem, at, say(Diagnostic::as_it_is, message));
+  }
 
   /// Adds a hint to what was said last.
   void hint_last(std::string says, std::source_location from = std::source_location::current()) {
@@ -63,7 +116,7 @@ class Diagnostics {
   void append(Diagnostics other);
 
  private:
-  Diagnostic& add(Severity severity, Problem problem, const Place& at, std::string message);
+  Diagnostic& add(Severity severity, Problem problem, const Place& at, Saying message);
   std::list<Diagnostic> all_;  ///< a list, so that a reference lasts while more are added, and none takes no room
   int errors_ = 0;
 };

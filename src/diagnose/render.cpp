@@ -94,13 +94,13 @@ std::string place_text(const Place& at) {
 
 void render_one(const Diagnostic& d, bool colour, std::string& out) {
   fmt::format_to(std::back_inserter(out), "{}: {}: {} [{}]\n", place_text(d.at), severity_word(d.severity, colour),
-                 one_line(d.message), problem_name(d.problem));
+                 one_line(d.message_text()), problem_name(d.problem));
   std::vector<Underline> lines;
   if (d.at.source != nullptr && d.at.line > 0) lines.push_back({d.at, '^', ""});
   std::vector<Diagnostic::Label> elsewhere;
   for (const Diagnostic::Label& label : d.labels) {
     if (d.at.source != nullptr && label.at.source->name == d.at.source->name) {
-      lines.push_back({label.at, '-', label.says});
+      lines.push_back({label.at, '-', text(label.says)});
     } else {
       elsewhere.push_back(label);
     }
@@ -110,10 +110,10 @@ void render_one(const Diagnostic& d, bool colour, std::string& out) {
   });
   for (const Underline& line : lines) out += excerpt(line);
   for (const Diagnostic::Label& label : elsewhere) {
-    fmt::format_to(std::back_inserter(out), "   {}: {}\n", place_text(label.at), one_line(label.says));
+    fmt::format_to(std::back_inserter(out), "   {}: {}\n", place_text(label.at), one_line(text(label.says)));
     out += excerpt({label.at, '-', ""});
   }
-  if (!d.hint_text.empty()) fmt::format_to(std::back_inserter(out), "   hint: {}\n", one_line(d.hint_text));
+  if (d.way_out) fmt::format_to(std::back_inserter(out), "   hint: {}\n", one_line(d.hint_text()));
 }
 
 }  // namespace

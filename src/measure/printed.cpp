@@ -18,6 +18,8 @@ Number decimal(double value, int decimals) {
   return {fmt::format("{:.{}f}", value == 0 ? 0 : value, decimals)};  // minus zero is not a thing to print
 }
 
+Number shortest(double value, int digits) { return {fmt::format("{:.{}g}", value, digits)}; }
+
 std::array<std::string, unit_words.size()> Spelling::english_units() {
   std::array<std::string, unit_words.size()> units;
   std::ranges::copy(unit_words, units.begin());

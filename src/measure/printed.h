@@ -67,6 +67,8 @@ inline Printed printed_words(std::string words) { return {.words = std::move(wor
 
 /// A number with so many decimals, as it is.
 Number decimal(double value, int decimals);
+/// With so many digits at most, and no noughts at its end.
+Number shortest(double value, int digits);
 
 /// How numbers and units are written; in English where nobody says otherwise.
 struct Spelling {

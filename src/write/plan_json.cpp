@@ -171,7 +171,7 @@ Json blanks_part(const Dossier& d) {
 Json warnings_part(const Diagnostics& said) {
   Json rows = Json::array();
   for (const Diagnostic& one : said.all()) {
-    rows.push_back({{"problem", problem_name(one.problem)}, {"text", one.message}});
+    rows.push_back({{"problem", problem_name(one.problem)}, {"text", one.message_text()}});
   }
   return rows;
 }

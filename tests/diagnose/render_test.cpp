@@ -12,14 +12,17 @@ using namespace blankwright;
 
 namespace {
 
+/// Whatever the words are.
+Saying words(const std::string& any) { return say(Sentence<1>{{"any", "{}"}}, any); }
+
 Source file(std::string name, std::string text) {
   return std::make_shared<const SourceText>(SourceText{std::move(name), std::move(text)});
 }
 
 /// One error at a place of a file, as it is printed.
-std::string shown(const Source& source, int line, int column, int length, std::string message = "wrong") {
+std::string shown(const Source& source, int line, int column, int length, const std::string& message = "wrong") {
   Diagnostics out;
-  out.error(Problem::wrong_type, {source, line, column, length}, std::move(message));
+  out.error(Problem::wrong_type, {source, line, column, length}, words(message));
   return rendered(out);
 }
 
@@ -37,9 +40,9 @@ std::size_t caret_column(const std::string& out) { return line_of(out, 3).find('
 TEST_CASE("a mistake is shown as compilers show it: place, words, the line, a mark below, a hint") {
   const Source order = file("orders/0147.toml", "id = \"A\"\n\n[stud]\nenters = 14\nload = \"1.8 kN\"\n");
   Diagnostics out;
-  out.error(Problem::bare_number, {order, 4, 10, 2}, "bare number where a length belongs")
-      .label({order, 5, 8, 8}, "this load sets the bore's depth")
-      .hint("enters = \"14 mm\"");
+  out.error(Problem::bare_number, {order, 4, 10, 2}, words("bare number where a length belongs"))
+      .label({order, 5, 8, 8}, words("this load sets the bore's depth"))
+      .hint(words("enters = \"14 mm\""));
   CHECK(rendered(out) ==
         "orders/0147.toml:4:10: error: bare number where a length belongs [bare-number]\n"
         "    4 | enters = 14\n"
@@ -53,7 +56,8 @@ TEST_CASE("a label in another file is shown with that file's name") {
   const Source order = file("job.toml", "quantity = 6\n");
   const Source shop = file("shop.toml", "\nexpected = \"8 of 10\"\n");
   Diagnostics out;
-  out.warning(Problem::no_yield_known, {order, 1, 12, 1}, "few are known").label({shop, 2, 12, 9}, "by this yield");
+  out.warning(Problem::no_yield_known, {order, 1, 12, 1}, words("few are known"))
+      .label({shop, 2, 12, 9}, words("by this yield"));
   CHECK(rendered(out) ==
         "job.toml:1:12: warning: few are known [no-yield-known]\n"
         "    1 | quantity = 6\n"
@@ -65,8 +69,8 @@ TEST_CASE("a label in another file is shown with that file's name") {
 
 TEST_CASE("places outside all files, and files as a whole, are shown without a line") {
   Diagnostics out;
-  out.error(Problem::file_unreadable, {file("gone.toml", "")}, "no such file");
-  out.note(Problem::yield_is_a_guess, {}, "a guess").label({}, "passed over");
+  out.error(Problem::file_unreadable, {file("gone.toml", "")}, words("no such file"));
+  out.note(Problem::yield_is_a_guess, {}, words("a guess")).label({}, words("passed over"));
   CHECK(rendered(out) ==
         "blankwright: note: a guess [yield-is-a-guess]\n"
         "gone.toml: error: no such file [file-unreadable]\n");
@@ -115,11 +119,11 @@ TEST_CASE("mistakes are sorted by place, files in the order in which they come")
   const Source b = file("b.toml", "1\n2\n3\n");
   const Source a = file("a.toml", "1\n");
   Diagnostics out;
-  out.error(Problem::wrong_type, {b, 3, 1, 1}, "third");
-  out.error(Problem::wrong_type, {a, 1, 1, 1}, "other file");
-  out.warning(Problem::wrong_type, {b, 1, 5, 1}, "second");
-  out.note(Problem::wrong_type, {b, 1, 1, 1}, "first");
-  out.note(Problem::wrong_type, {b, 1, 1, 1}, "first, told later");
+  out.error(Problem::wrong_type, {b, 3, 1, 1}, words("third"));
+  out.error(Problem::wrong_type, {a, 1, 1, 1}, words("other file"));
+  out.warning(Problem::wrong_type, {b, 1, 5, 1}, words("second"));
+  out.note(Problem::wrong_type, {b, 1, 1, 1}, words("first"));
+  out.note(Problem::wrong_type, {b, 1, 1, 1}, words("first, told later"));
   const std::string text = rendered(out);
   std::size_t from = 0;
   for (const char* expected :
@@ -136,9 +140,9 @@ TEST_CASE("mistakes are sorted by place, files in the order in which they come")
 
 TEST_CASE("what one run has to say is taken over by another with its counts") {
   Diagnostics all, part;
-  all.warning(Problem::bond_untested, {}, "w");
-  part.error(Problem::wrong_type, {}, "e");
-  part.warning(Problem::bond_untested, {}, "another");
+  all.warning(Problem::bond_untested, {}, words("w"));
+  part.error(Problem::wrong_type, {}, words("e"));
+  part.warning(Problem::bond_untested, {}, words("another"));
   all.append(std::move(part));
   CHECK(all.errors() == 1);
   CHECK(all.warnings() == 2);
@@ -150,8 +154,8 @@ TEST_CASE("what two orders say of the shop in the same words is said once, and o
   const auto shop = std::make_shared<const SourceText>(SourceText{"shop.toml", "a = 1\nb = 2\n"});
   const auto said_at = [&](int line) {
     Diagnostics one;
-    one.warning(Problem::bond_untested, {shop, line, 5, 1}, "assumed");
-    one.error(Problem::wrong_type, {shop, line, 5, 1}, "e");
+    one.warning(Problem::bond_untested, {shop, line, 5, 1}, words("assumed"));
+    one.error(Problem::wrong_type, {shop, line, 5, 1}, words("e"));
     return one;
   };
   Diagnostics all;
@@ -168,10 +172,10 @@ TEST_CASE("a hostile file cannot steer the terminal: no control character reache
   std::string with_nul = hostile + std::string(1, '\0') + "end";
   const Source source = file("na\x1b[1mme\n.toml", "a\n" + with_nul + "\n");
   Diagnostics out;
-  out.error(Problem::unknown_key, {source, 2, 1, 3}, "unknown key `" + with_nul + "\nsecond: line`")
-      .label({source, 2, 2, 1}, with_nul)
-      .label({file("\x1b[31mother", with_nul), 1, 1, 1}, with_nul)
-      .hint("did you mean `" + with_nul + "`?");
+  out.error(Problem::unknown_key, {source, 2, 1, 3}, words("unknown key `" + with_nul + "\nsecond: line`"))
+      .label({source, 2, 2, 1}, words(with_nul))
+      .label({file("\x1b[31mother", with_nul), 1, 1, 1}, words(with_nul))
+      .hint(words("did you mean `" + with_nul + "`?"));
   const std::string text = rendered(out);
   CHECK_FALSE(invalid_utf8_at(text).has_value());
   for (const char32_t c : code_points(text)) {
@@ -192,7 +196,7 @@ TEST_CASE("a message that a file made very long is cut") {
 
 TEST_CASE("severities are coloured for a terminal only when asked for") {
   Diagnostics out;
-  out.error(Problem::wrong_type, {}, "e");
+  out.error(Problem::wrong_type, {}, words("e"));
   CHECK(rendered(out).find('\x1b') == std::string::npos);
   CHECK(rendered(out, true).find("\x1b[1;31merror\x1b[0m: e") != std::string::npos);
 }

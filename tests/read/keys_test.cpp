@@ -79,8 +79,8 @@ const Diagnostic* unexpected_error(const Diagnostics& said) {
     const bool from_the_file_being_short =
         d.problem == Problem::bad_hours || d.problem == Problem::unknown_label_sheet ||
         d.problem == Problem::keys_disagree ||
-        (d.problem == Problem::missing_key && d.message.ends_with("has no time")) ||
-        d.message.starts_with("labels of");
+        (d.problem == Problem::missing_key && d.message_text().ends_with("has no time")) ||
+        d.message_text().starts_with("labels of");
     if (d.severity == Severity::error && !from_the_file_being_short) return &d;
   }
   return nullptr;
@@ -193,8 +193,8 @@ TEST_CASE("every key, misspelt by one letter, is answered by its name") {
       const Diagnostics said = said_of(file.kind, text);
       const Diagnostic* unknown = find_problem(said, Problem::unknown_key);
       REQUIRE(unknown != nullptr);
-      CHECK(unknown->message == "unknown key `" + typed + "`");
-      CHECK(unknown->hint_text.find("`" + key.name + "`") != std::string::npos);
+      CHECK(unknown->message_text() == "unknown key `" + typed + "`");
+      CHECK(unknown->hint_text().find("`" + key.name + "`") != std::string::npos);
       CHECK(std::pair{unknown->at.line, unknown->at.column} == place_of(text, typed + " = "));
     }
   });
@@ -270,12 +270,12 @@ TEST_CASE("quantities at their limits are taken, those beyond are refused with t
       const Diagnostics said = answer(beyond);
       const Diagnostic* refused = find_problem(said, Problem::out_of_range);
       REQUIRE(refused != nullptr);
-      CHECK(refused->message.find("it has to be from " + key.limits) != std::string::npos);
+      CHECK(refused->message_text().find("it has to be from " + key.limits) != std::string::npos);
     }
     for (const double inside : {*low + little, *high - little}) {
       const Diagnostics said = answer(inside);
       const Diagnostic* refused = find_problem(said, Problem::out_of_range);
-      CHECK_MESSAGE((refused == nullptr || refused->message.find("it has to be") == std::string::npos),
+      CHECK_MESSAGE((refused == nullptr || refused->message_text().find("it has to be") == std::string::npos),
                     rendered(said));
     }
     ++tried;
@@ -319,8 +319,8 @@ TEST_CASE("the hint for a bare number, pasted in its place, is accepted") {
       const Diagnostics said = said_of(file.kind, bare);
       const Diagnostic* refused = find_problem(said, Problem::bare_number);
       REQUIRE(refused != nullptr);
-      CAPTURE(refused->hint_text);
-      const Diagnostics pasted = said_of(file.kind, file_with(file, path, refused->hint_text, {key.name}));
+      CAPTURE(refused->hint_text());
+      const Diagnostics pasted = said_of(file.kind, file_with(file, path, refused->hint_text(), {key.name}));
       CHECK_MESSAGE(unexpected_error(pasted) == nullptr, rendered(pasted));
     }
   });
@@ -335,7 +335,7 @@ TEST_CASE("the hint for a missing key, pasted, is accepted") {
         const Diagnostics said = said_of(file.kind, file_with(file, path, "", {key.name}));
         const Diagnostic* missing = find_problem(said, Problem::missing_key);
         REQUIRE(missing != nullptr);
-        const Diagnostics pasted = said_of(file.kind, file_with(file, path, missing->hint_text, {key.name}));
+        const Diagnostics pasted = said_of(file.kind, file_with(file, path, missing->hint_text(), {key.name}));
         CHECK_MESSAGE(unexpected_error(pasted) == nullptr, rendered(pasted));
       }
     });

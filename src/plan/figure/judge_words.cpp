@@ -1,17 +1,23 @@
 #include "plan/figure/judge_words.h"
 
-#include <fmt/format.h>
-
 namespace blankwright {
 
 std::string in_units(Length length, const Shop& shop, Round round, Fineness fineness) {
   return text(length, {shop.units.value, round, fineness});
 }
 
-std::string pasted(Length least, const Shop& shop) {
+Printed measured(Length length, const Shop& shop, Round round) {
+  return printed(length, {shop.units.value, round, Fineness::measured});
+}
+
+Printed sawn(Length length, const Shop& shop, Round round) {
+  return printed(length, {shop.units.value, round, Fineness::sawn});
+}
+
+Printed pasted(Length length, const Shop& shop, Round round) {
   return shop.units.value == UnitSystem::metric
-             ? number(least, {UnitSystem::metric, Round::up, Fineness::sawn}).digits + " mm"
-             : vulgar_fraction(least, Round::up) + " in";
+             ? printed(number(length, {UnitSystem::metric, round, Fineness::sawn}), PrintedUnit::millimetres)
+             : printed(Number{vulgar_fraction(length, round)}, PrintedUnit::inches);
 }
 
 }  // namespace blankwright

@@ -1,10 +1,10 @@
 #include "plan/order/judge_cost.h"
 
-#include <fmt/format.h>
-
 #include <vector>
 
 #include "diagnose/problem.h"
+#include "diagnose/says_shop.h"
+#include "measure/money.h"
 
 namespace blankwright {
 namespace {
@@ -32,10 +32,8 @@ bool one_currency(const Order& order, const Shop& shop, Diagnostics& out) {
     const Given<Money>& first = *prices.front();
     if (price->value.currency == first.value.currency) continue;
     one = false;
-    out.error(Problem::currency_differs, price->at,
-              fmt::format("price is in {}, another in {}; no rate of exchange is known", price->value.currency,
-                          first.value.currency))
-        .label(first.at, "the other");
+    out.error(Problem::currency_differs, price->at, says::two_currencies, price->value.currency, first.value.currency)
+        .label(first.at, says::the_other);
   }
   return one;
 }
@@ -44,10 +42,8 @@ void judge_cost(const Cost& cost, const Order& order, Diagnostics& out) {
   if (!order.price) return;
   const Money covers{rounded(cost.per_good_piece, 0.01, Round::up), cost.currency};
   if (order.price->value.amount >= cost.per_good_piece) return;
-  out.warning(Problem::price_below_cost, order.price->at,
-              fmt::format("price of {} does not cover what a delivered piece costs, {}", text(order.price->value),
-                          text(covers)))
-      .hint(fmt::format("price = \"{}\" covers it, without any profit", text(covers)));
+  out.warning(Problem::price_below_cost, order.price->at, says::price_does_not_cover, order.price->value, covers)
+      .hint(says::price_that_covers, covers);
 }
 
 }  // namespace blankwright

@@ -1,7 +1,5 @@
 #include "plan/process/judge_bath.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <chrono>
 #include <numbers>
@@ -9,6 +7,7 @@
 
 #include "diagnose/failure.h"
 #include "diagnose/problem.h"
+#include "diagnose/says_process.h"
 #include "measure/elapsed.h"
 #include "measure/nearest.h"
 #include "plan/figure/judge_words.h"
@@ -22,23 +21,20 @@ const ResinFacts* find_resin(const Shop& shop, const std::string& name) {
 }
 
 /// What may have been meant, or else all that there is.
-std::string instead(const std::string& key, const std::string& typed, const std::vector<std::string>& known) {
-  auto names = nearest_names(typed, known, 3);
+Saying instead(Keyword key, const std::string& typed, const std::vector<std::string>& known) {
+  const auto names = nearest_names(typed, known, 3);
   const bool near = !names.empty();
-  if (!near) names = known;
-  std::string list;
-  for (const std::string& name : names) list += fmt::format("{}{} = \"{}\"", list.empty() ? "" : " or ", key, name);
-  return near ? "did you mean " + list + "?" : list;
+  std::vector<Saying> ways;
+  for (const std::string& name : near ? names : known) ways.push_back(say(says::assigned, key, name));
+  const Saying list = listed(ways, says::either);
+  return near ? say(says::did_you_mean, list) : list;
 }
 
 void say_unknown_resin(const Given<std::string>& resin, const Shop& shop, Diagnostics& out) {
   std::vector<std::string> known;
   for (const ResinFacts& r : shop.resins) known.push_back(r.name.value);
-  out.error(Problem::resin_unknown, resin.at, fmt::format("the shop file knows no resin \"{}\"", resin.value))
-      .hint(known.empty()
-                ? "add it to the shop file, from its data sheet: [[resins]] with name, density, cure_air and "
-                  "cure_hold"
-                : instead("resin", resin.value, known));
+  out.error(Problem::resin_unknown, resin.at, says::no_such_resin, resin.value)
+      .hint(known.empty() ? say(says::add_the_resin) : instead({"resin"}, resin.value, known));
 }
 
 bool dye_is_known(const std::optional<Given<std::string>>& dye, const ResinFacts& resin, Diagnostics& out) {
@@ -46,37 +42,25 @@ bool dye_is_known(const std::optional<Given<std::string>>& dye, const ResinFacts
   std::vector<std::string> known;
   for (const auto& d : resin.dyes) known.push_back(d.value);
   if (std::ranges::find(known, dye->value) != known.end()) return true;
-  out.error(Problem::dye_unknown, dye->at,
-            fmt::format("the shop file knows no dye \"{}\" for resin \"{}\"", dye->value, resin.name.value))
-      .label(resin.dyes.empty() ? resin.name.at : resin.dyes.front().at, "the resin's dyes stand here")
-      .hint(known.empty() ? fmt::format("dyes = [\"{}\"] under that resin, or leave `dye` out", dye->value)
-                          : instead("dye", dye->value, known));
+  out.error(Problem::dye_unknown, dye->at, says::no_such_dye, dye->value, resin.name.value)
+      .label(resin.dyes.empty() ? resin.name.at : resin.dyes.front().at, says::dyes_stand_here)
+      .hint(known.empty() ? say(says::add_the_dye, dye->value) : instead({"dye"}, dye->value, known));
   return false;
-}
-
-std::string pasted_at_most(Length most, const Shop& shop) {
-  return shop.units.value == UnitSystem::metric
-             ? number(most, {UnitSystem::metric, Round::down, Fineness::sawn}).digits + " mm"
-             : vulgar_fraction(most, Round::down) + " in";
-}
-
-std::string sawn(Length length, const Shop& shop, Round round) {
-  return in_units(length, shop, round, Fineness::sawn);
 }
 
 bool has_its_sizes(const VesselFacts& vessel, Diagnostics& out) {
   const bool round = vessel.shape.value == VesselShape::round;
   const bool whole_size = round ? vessel.diameter.has_value() : vessel.width && vessel.depth;
   if (whole_size) return true;
-  const char* lacking = round ? "diameter" : vessel.width ? "depth" : vessel.depth ? "width" : "width and depth";
-  const char* hint = round          ? "diameter = \"200 mm\", measured inside"
-                     : vessel.width ? "depth = \"200 mm\", measured inside"
-                     : vessel.depth ? "width = \"200 mm\", measured inside"
-                                    : "width = \"200 mm\" and depth = \"200 mm\", measured inside";
+  const bool lacks_both = !round && !vessel.width && !vessel.depth;
+  const Keyword lacking{round ? "diameter" : vessel.width ? "depth" : "width"};
+  const std::string& name = vessel.name.value;
   out.error(Problem::vessel_size_missing, vessel.place,
-            fmt::format("{} vessel \"{}\" without {}", round ? "round" : "rectangular", vessel.name.value, lacking))
-      .label(vessel.shape.at, "its shape")
-      .hint(hint);
+            round        ? say(says::round_without_diameter, name)
+            : lacks_both ? say(says::rectangular_without_both, name)
+                         : say(says::rectangular_without_one, name, lacking))
+      .label(vessel.shape.at, says::its_shape)
+      .hint(lacks_both ? say(says::both_measured_inside) : say(says::one_measured_inside, lacking));
   return false;
 }
 
@@ -89,21 +73,16 @@ bool is_in_proportion(const VesselFacts& vessel, const Shop& shop, Diagnostics& 
   bool good = true;
   if (vessel.usable_height && !fits(vessel.height.value, vessel.usable_height->value)) {
     good = false;
-    out.error(Problem::out_of_range, vessel.usable_height->at,
-              fmt::format("usable height of {} is more than the whole height of vessel \"{}\", {}",
-                          sawn(vessel.usable_height->value, shop, Round::nearest), vessel.name.value,
-                          sawn(vessel.height.value, shop, Round::nearest)))
-        .label(vessel.height.at, "the whole height")
-        .hint(fmt::format("usable_height = \"{}\" leaves half of it for foam",
-                          pasted_at_most(vessel.height.value / 2, shop)));
+    out.error(Problem::out_of_range, vessel.usable_height->at, says::more_usable_than_whole,
+              sawn(vessel.usable_height->value, shop), vessel.name.value, sawn(vessel.height.value, shop))
+        .label(vessel.height.at, says::the_whole_height)
+        .hint(says::half_for_foam, pasted(vessel.height.value / 2, shop, Round::down));
   }
   if (vessel.piercing.value > Length{} && fits(vessel.piercing.value, clear_width(vessel))) {
     good = false;
-    out.error(Problem::out_of_range, vessel.piercing.at,
-              fmt::format("a rod of {} fills vessel \"{}\", which is {} wide inside",
-                          sawn(vessel.piercing.value, shop, Round::nearest), vessel.name.value,
-                          sawn(clear_width(vessel), shop, Round::nearest)))
-        .hint("`piercing` is the diameter of the rod where it goes through the surface");
+    out.error(Problem::out_of_range, vessel.piercing.at, says::rod_fills_vessel, sawn(vessel.piercing.value, shop),
+              vessel.name.value, sawn(clear_width(vessel), shop))
+        .hint(says::piercing_is_a_diameter);
   }
   return good;
 }
@@ -112,11 +91,10 @@ bool ballast_sinks(const Shop& shop, Diagnostics& out) {
   const Given<Density>& ballast = shop.bath.ballast_density;
   for (const ResinFacts& resin : shop.resins) {
     if (ballast.value > resin.density.value) continue;
-    out.error(Problem::out_of_range, ballast.at,
-              fmt::format("ballast of {} does not sink in resin \"{}\" of {}", text(ballast.value, shop.units.value),
-                          resin.name.value, text(resin.density.value, shop.units.value)))
-        .label(resin.density.at, "the resin")
-        .hint("ballast_density = \"7.9 g/cm3\" is stainless steel");
+    out.error(Problem::out_of_range, ballast.at, says::ballast_floats, printed(ballast.value, shop.units.value),
+              resin.name.value, printed(resin.density.value, shop.units.value))
+        .label(resin.density.at, says::the_resin)
+        .hint(says::such_as_steel);
     return false;
   }
   return true;
@@ -172,26 +150,23 @@ VesselFacts wide_enough(VesselFacts vessel, Length section, const Shop& shop) {
 void say_too_narrow(const VesselFacts& vessel, Length section, Length length, Diagnostic& said, const Shop& shop,
                     const ResinFacts& resin) {
   const VesselFacts wide = wide_enough(vessel, section, shop);
-  const std::string height = pasted(height_needed(wide, section, length, shop, resin).value_or(Length{}), shop);
-  const std::string sizes = vessel.shape.value == VesselShape::round
-                                ? fmt::format("diameter = \"{}\"", pasted(wide.diameter->value, shop))
-                                : fmt::format("width = \"{}\", depth = \"{}\"", pasted(wide.width->value, shop),
-                                              pasted(wide.depth->value, shop));
-  said.label(vessel.place, "the vessel")
-      .label(shop.bath.gap.at, "kept free to the wall")
-      .hint(fmt::format("a vessel with {} and usable_height = \"{}\" at least takes one", sizes, height));
+  const Printed height = pasted(height_needed(wide, section, length, shop, resin).value_or(Length{}), shop);
+  said.label(vessel.place, says::the_vessel)
+      .label(shop.bath.gap.at, says::kept_free_to_wall)
+      .hint(vessel.shape.value == VesselShape::round
+                ? say(says::wider_round_vessel, pasted(wide.diameter->value, shop), height)
+                : say(says::wider_rectangular_vessel, pasted(wide.width->value, shop),
+                      pasted(wide.depth->value, shop), height));
 }
 
 void say_too_low(const Lacking& lacking, Diagnostic& said, const Shop& shop) {
   const VesselFacts& vessel = *lacking.vessel;
-  const std::string wanted = fmt::format("usable_height = \"{}\"", pasted(*lacking.height, shop));
   const Length slack = 0.2 * mm;  // what rounding up for the hint may have added
   said.label(vessel.usable_height ? vessel.usable_height->at : vessel.height.at,
-             vessel.usable_height ? "so high resin may stand" : "half of it is taken as usable")
-      .label(shop.bath.cover.at, "the cover asked for")
-      .hint(fits(vessel.height.value - slack, *lacking.height)
-                ? wanted + ", if what is left above is room enough for foam; else a taller or a wider vessel"
-                : "a taller vessel, with " + wanted);
+             vessel.usable_height ? says::so_high_it_may_stand : says::half_taken_as_usable)
+      .label(shop.bath.cover.at, says::the_cover_asked_for)
+      .hint(fits(vessel.height.value - slack, *lacking.height) ? says::more_usable_height : says::a_taller_vessel,
+            pasted(*lacking.height, shop));
 }
 
 }  // namespace
@@ -218,8 +193,7 @@ const ResinFacts* judge_treatment(const Order& order, const Shop& shop, Diagnost
   if (resin == nullptr) say_unknown_resin(wanted.resin, shop, out);
   const bool known = resin != nullptr && dye_is_known(wanted.dye, *resin, out);
   if (!shop.vessels.empty()) return known ? resin : nullptr;
-  out.warning(Problem::vessel_missing, wanted.place, "no vessel in the shop file: no bath is planned")
-      .hint("vessels = [{name = \"Pot\", diameter = \"200 mm\", height = \"400 mm\"}]");
+  out.warning(Problem::vessel_missing, wanted.place, says::no_vessel).hint(says::such_as_a_pot);
   return nullptr;
 }
 
@@ -228,21 +202,21 @@ void judge_vessel(Length section, Length length, const Order& order, const Shop&
   BW_EXPECT(resin != nullptr && !shop.vessels.empty());
   const Lacking lacking = nearest_miss(section, length, shop, *resin);
   const VesselFacts& vessel = *lacking.vessel;
-  const std::string blank = fmt::format("{} × {}", sawn(section, shop, Round::up), sawn(length, shop, Round::up));
-  const std::string which = shop.vessels.size() == 1
-                                ? fmt::format("vessel \"{}\", which", vessel.name.value)
-                                : fmt::format("any vessel; the nearest, \"{}\",", vessel.name.value);
-  const std::string why =
-      lacking.height
-          ? fmt::format("would have to be filled up to {} to keep it covered, and may be to {}",
-                        sawn(*lacking.height, shop, Round::up), sawn(usable_height(vessel), shop, Round::down))
-          : fmt::format("is too narrow: it is {} wide", sawn(clear_width(vessel), shop, Round::down));
-  Diagnostic& said = out.error(Problem::vessel_too_small, order.treatment->place,
-                               fmt::format("a blank of {} finds no room in {} {}", blank, which, why));
+  const bool alone = shop.vessels.size() == 1;
+  const Printed wide = sawn(section, shop, Round::up);
+  const Printed high = sawn(length, shop, Round::up);
   if (lacking.height) {
-    say_too_low(lacking, said, shop);
+    say_too_low(lacking,
+                out.error(Problem::vessel_too_small, order.treatment->place,
+                          alone ? says::too_low_the_vessel : says::too_low_the_nearest, wide, high, vessel.name.value,
+                          sawn(*lacking.height, shop, Round::up), sawn(usable_height(vessel), shop, Round::down)),
+                shop);
   } else {
-    say_too_narrow(vessel, section, length, said, shop, *resin);
+    say_too_narrow(vessel, section, length,
+                   out.error(Problem::vessel_too_small, order.treatment->place,
+                             alone ? says::too_narrow_the_vessel : says::too_narrow_the_nearest, wide, high,
+                             vessel.name.value, sawn(clear_width(vessel), shop, Round::down)),
+                   shop, *resin);
   }
 }
 
@@ -250,11 +224,10 @@ void judge_float(const BathBlanks& one, const Order& order, const Shop& shop, co
                  Diagnostics& out) {
   const Density wood = one.dry_mass / (one.section * one.section * one.length);
   if (wood < resin.density.value) return;
-  out.note(Problem::resin_lighter_than_wood, order.treatment->resin.at,
-           fmt::format("dry wood of {} sinks in resin \"{}\" of {} and needs no ballast: check both densities",
-                       text(wood, shop.units.value), resin.name.value, text(resin.density.value, shop.units.value)))
-      .label(resin.density.at, "the resin's density")
-      .label(order.wood.dry_density ? order.wood.dry_density->at : order.wood.species.at, "the wood's");
+  out.note(Problem::resin_lighter_than_wood, order.treatment->resin.at, says::wood_sinks,
+           printed(wood, shop.units.value), resin.name.value, printed(resin.density.value, shop.units.value))
+      .label(resin.density.at, says::the_resins_density)
+      .label(order.wood.dry_density ? order.wood.dry_density->at : order.wood.species.at, says::the_woods_density);
 }
 
 ActivatedResin usable_on_hand(const Shop& shop, const ResinFacts& resin, const std::optional<std::string>& dye,
@@ -269,14 +242,10 @@ ActivatedResin usable_on_hand(const Shop& shop, const ResinFacts& resin, const s
       usable.oldest = std::min(usable.oldest.value_or(left.on.value), left.on.value);
       continue;
     }
-    out.warning(
-           Problem::activated_too_old, left.on.at,
-           fmt::format("{} of activated resin \"{}\" is {} days old on {} and is not counted on",
-                       liquid_text(left.amount.value, shop.units.value), resin.name.value, days.count(), text(today)))
-        .label(resin.storage_life->at, "kept at most, once activated")
-        .hint(
-            "take it out of `activated`, and cure it out in thin layers before it is thrown away, as its data sheet "
-            "says");
+    out.warning(Problem::activated_too_old, left.on.at, says::resin_is_old,
+                printed_liquid(left.amount.value, shop.units.value), resin.name.value, days.count(), today)
+        .label(resin.storage_life->at, says::kept_at_most)
+        .hint(says::take_it_out);
   }
   return usable;
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "diagnose/failure.h"
+#include "diagnose/says_shop.h"
 #include "measure/elapsed.h"
 #include "measure/largest_that.h"
 #include "measure/quantity_text.h"
@@ -283,24 +284,24 @@ PlannedRun planned(const Rules& rules, const WorkCalendar& calendar, Placing pla
 
 }  // namespace
 
-std::string_view reason(Impossible why) {
+Sentence<0> reason(Impossible why) {
   switch (why) {
     case Impossible::no_working_time:
-      return "nobody works within three years";
+      return says::no_working_time;
     case Impossible::longest_below_length:
-      return "the most that it may last is less than it takes";
+      return says::longest_below_length;
     case Impossible::hands_on_above_length:
-      return "its hands-on time is longer than it lasts";
+      return says::hands_on_above_length;
     case Impossible::hands_on_above_stretch:
-      return "its hands-on time is longer than any unbroken stretch of work";
+      return says::hands_on_above_stretch;
     case Impossible::attended_above_stretch:
-      return "it may not run unattended and lasts longer than any unbroken stretch of work";
+      return says::attended_above_stretch;
     case Impossible::no_start_fits:
-      return "whenever it starts, nobody is there to end it in time, or its place is taken";
+      return says::no_start_fits;
     case Impossible::wait_cannot_be_met:
-      return "it always starts longer after the operation before it than it may wait";
+      return says::wait_cannot_be_met;
     case Impossible::beyond_horizon:
-      return "it would end more than three years ahead";
+      return says::beyond_horizon;
   }
   BW_EXPECT(false);
   return {};

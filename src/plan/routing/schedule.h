@@ -10,6 +10,7 @@
 
 #include <tl/expected.hpp>
 
+#include "diagnose/sentence.h"
 #include "measure/instant.h"
 #include "measure/quantity.h"
 #include "plan/routing/working_time.h"
@@ -98,8 +99,8 @@ enum class Impossible {
   beyond_horizon,          ///< it would end after the planning horizon
 };
 
-/// Why, in words that go on from the operation's name: "its hands-on time is longer than it lasts".
-std::string_view reason(Impossible why);
+/// Why, in a phrase that goes on from the operation's name: "its hands-on time is longer than it lasts".
+Sentence<0> reason(Impossible why);
 
 /// What stands in the way of a schedule, and the first operation at which it does.
 struct Obstacle {

@@ -1,12 +1,11 @@
 #include "plan/shop/place_orders.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <numeric>
 
 #include "diagnose/failure.h"
 #include "diagnose/problem.h"
+#include "diagnose/says_shop.h"
 #include "measure/elapsed.h"
 #include "measure/quantity_text.h"
 #include "plan/shop/batch.h"
@@ -17,14 +16,14 @@ namespace blankwright {
 namespace {
 
 /// What lets an operation run while nobody is there; where it says itself that it may not, that comes first.
-std::string_view lets_run_alone(const OperationFacts& facts) {
+Sentence<0> lets_run_alone(const OperationFacts& facts) {
   const bool refused = facts.unattended.origin != Origin::standard && !facts.unattended.value;
   if (facts.planned && !refused) {
-    if (facts.planned->value == PlannedWork::drying) return "unattended_drying = true in the oven's [[ovens]]";
-    if (facts.planned->value == PlannedWork::cure) return "unattended_curing = true in the oven's [[ovens]]";
-    if (facts.planned->value == PlannedWork::vacuum) return "unattended = true under [pump]";
+    if (facts.planned->value == PlannedWork::drying) return says::dry_unattended;
+    if (facts.planned->value == PlannedWork::cure) return says::cure_unattended;
+    if (facts.planned->value == PlannedWork::vacuum) return says::pump_unattended;
   }
-  return "unattended = true here";
+  return says::run_unattended;
 }
 
 /// Plans all orders of a run, one batch after the other.
@@ -227,11 +226,9 @@ class Planner {
       for (const BlankShare& share : plan_.baths.at(number).shares) {
         plan_.orders.at(share.order)
             .said
-            .warning(Problem::load_waits_too_long, facts.longest_wait->at,
-                     fmt::format("the oven takes bath {} in several loads; the last one waits {} for \"{}\"",
-                                 number + 1, text(wait), facts.name.value))
-            .hint(
-                fmt::format("fewer pieces at a time, or longest_wait = \"{}\" if they may lie so long", text(wait)));
+            .warning(Problem::load_waits_too_long, facts.longest_wait->at, says::last_load_waits, number + 1,
+                     printed(wait), facts.name.value)
+            .hint(says::fewer_or_longer_wait, printed(wait));
       }
     }
   }
@@ -340,16 +337,15 @@ class Planner {
     if (!planned) {
       const OperationFacts& facts = *t.routing.at(ops.at(planned.error().operation).step);
       const Operation& op = ops.at(planned.error().operation);
-      auto& said = order.said
-                       .error(Problem::schedule_impossible, facts.place,
-                              fmt::format("operation \"{}\", of {}, cannot be planned for {} pieces: {}",
-                                          facts.name.value, text(op.length), orders_[i].pieces + orders_[i].witnesses,
-                                          reason(planned.error().why)))
-                       .label(orders_[i].quantity_at, "the order");
+      auto& said =
+          order.said
+              .error(Problem::schedule_impossible, facts.place, says::operation_not_planned, facts.name.value,
+                     printed(op.length), orders_[i].pieces + orders_[i].witnesses, say(reason(planned.error().why)))
+              .label(orders_[i].quantity_at, says::the_order);
       if (planned.error().why == Impossible::no_start_fits && !op.may_run_long) {
-        said.hint("may_run_long = true, if it may go on until somebody is there to end it");
+        said.hint(says::may_run_long);
       } else if (planned.error().why == Impossible::attended_above_stretch) {
-        said.hint(fmt::format("{}, if it may run while nobody is there", lets_run_alone(facts)));
+        said.hint(lets_run_alone(facts));
       }
       order.times.reset();
       return;
@@ -357,9 +353,8 @@ class Planner {
     note_running(ops, *planned);
     t.planned = joined(ops, std::move(*planned), t.routing.size());
     t.alone = true;
-    order.said
-        .warning(Problem::calendar_too_full, orders_[i].quantity_at,
-                 "the orders of this run do not all fit into the calendar; the times of this one are planned as "
+    order.said.warning(Problem::calendar_too_full, orders_[i].quantity_at, says::calendar_is_full)
+        .hint(says::compile_fewer); the times of this one are planned as "
                  "if the shop had nothing else to do")
         .hint("compile fewer orders in one run, the most urgent first");
   }

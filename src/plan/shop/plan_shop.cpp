@@ -1,11 +1,10 @@
 #include "plan/shop/plan_shop.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "diagnose/failure.h"
 #include "diagnose/problem.h"
+#include "diagnose/says_shop.h"
 #include "measure/elapsed.h"
 #include "measure/quantity_text.h"
 #include "plan/shop/batch.h"
@@ -85,13 +84,12 @@ OrderTimes times_in_full(std::size_t order, const ShopPlan& plan, std::span<cons
   }
   const Delivery& d = *times.delivery;
   if (d.late_by.count() <= 0) return times;
-  const std::string latest =
-      d.latest_start ? fmt::format("it would have had to start by {}", local_text(shop.zone.value, *d.latest_start))
-                     : std::string{"no start within three years would have done"};
+  const Zone& zone = shop.zone.value;
+  const Moment finish{zone, times.planned.finish};
   out.warning(Problem::finishes_late, day->at,
-              fmt::format("earliest finish is {}, after the due date; {}",
-                          local_text(shop.zone.value, times.planned.finish), latest))
-      .hint("tell the client, or make room: fewer orders at a time, longer hours, less on one person");
+              d.latest_start ? say(says::late_start_by, finish, Moment{zone, *d.latest_start})
+                             : say(says::late_anyway, finish))
+      .hint(says::tell_the_client);
   return times;
 }
 

@@ -1,8 +1,7 @@
 #include "plan/wood/judge_start.h"
 
-#include <fmt/format.h>
-
 #include "diagnose/problem.h"
+#include "diagnose/says_wood.h"
 #include "measure/quantity_text.h"
 
 namespace blankwright {
@@ -11,26 +10,21 @@ void judge_start(const StartCountInput& in, const std::optional<Worked<StartCoun
                  const Shop& shop, Diagnostics& out) {
   const bool by_register = in.seen && in.seen->counted == Origin::entry;
   if (!count) {
-    out.error(Problem::too_many_to_start, order.quantity.at,
-              fmt::format("even {} blanks would not give {} good ones with a chance of {}", in.most, in.quantity,
-                          text(shop.yield.confidence.value)))
-        .label(shop.yield.expected && !by_register ? shop.yield.expected->at : Place{}, "by this yield")
-        .hint("lower `confidence`, or count more blanks before you promise so many");
+    out.error(Problem::too_many_to_start, order.quantity.at, says::not_enough_even, in.most, in.quantity,
+              printed(shop.yield.confidence.value))
+        .label(shop.yield.expected && !by_register ? shop.yield.expected->at : Place{}, says::by_this_yield)
+        .hint(says::lower_confidence);
     return;
   }
   if (in.issued >= count->value.pieces) return;  // they rest on what was issued
   if (by_register) return;
   if (!in.seen) {
-    out.warning(Problem::no_yield_known, order.quantity.at,
-                fmt::format("no yield is known: {} ordered and {} to spare are started, with no chance stated",
-                            in.quantity, in.spares.value))
-        .hint("count what came out good so far: expected = \"8 of 10\" under [yield] in the shop file");
+    out.warning(Problem::no_yield_known, order.quantity.at, says::no_yield_known, in.quantity, in.spares.value)
+        .hint(says::count_what_came_out_good);
     return;
   }
-  out.note(
-      Problem::yield_is_a_guess, shop.yield.expected->at,
-      fmt::format("how many to start rests on the shop's own count of {} good of {}, until the register has its own",
-                  in.seen->good, in.seen->started));
+  out.note(Problem::yield_is_a_guess, shop.yield.expected->at, says::rests_on_own_count, in.seen->good,
+           in.seen->started);
 }
 
 }  // namespace blankwright

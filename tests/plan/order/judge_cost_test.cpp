@@ -34,7 +34,7 @@ TEST_CASE("a price below what a delivered piece costs is warned of, and the one 
   REQUIRE(said.all().size() == 1);
   CHECK(said.all().front().severity == Severity::warning);
   CHECK(said.all().front().problem == Problem::price_below_cost);
-  CHECK(said.all().front().hint_text.starts_with("price = \"42.27 EUR\""));
+  CHECK(said.all().front().hint_text().starts_with("price = \"42.27 EUR\""));
   Diagnostics unpriced;
   judge_cost({.per_piece = 1, .per_good_piece = 50, .currency = "EUR"}, order_of(order_file("awl-handle.toml")),
              unpriced);

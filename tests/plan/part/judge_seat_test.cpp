@@ -101,8 +101,8 @@ TEST_CASE("a ferrule goes on where the form under it is nowhere thicker") {
   passes(ferrule("34 mm", "105 mm"));
   const auto thick = ferrule("33.9 mm", "105 mm");
   const Diagnostic& said = refused(thick, Problem::ferrule_disagrees);
-  CHECK(said.message.find("80.00 mm from the seat") != std::string::npos);
-  CHECK(quoted_in(said.hint_text) == "\"34.0 mm\"");
+  CHECK(said.message_text().find("80.00 mm from the seat") != std::string::npos);
+  CHECK(quoted_in(said.hint_text()) == "\"34.0 mm\"");
   passes(ferrule("34 mm", "105 mm", true));
   refused(ferrule("33.9 mm", "105 mm", true), Problem::ferrule_disagrees);
 }
@@ -116,7 +116,7 @@ TEST_CASE("the wood under a ferrule lies inside it, within the form and round th
   passes(inside("16.5 mm"));
   refused(inside("16.4 mm"), Problem::wall_too_thin);
   const auto loose = inside("26.1 mm");
-  CHECK(quoted_in(refused(loose, Problem::ferrule_disagrees).hint_text) == "\"26.0 mm\"");
+  CHECK(quoted_in(refused(loose, Problem::ferrule_disagrees).hint_text()) == "\"26.0 mm\"");
   refused(inside("28 mm"), Problem::ferrule_disagrees);
 }
 
@@ -139,8 +139,8 @@ TEST_CASE("a seat that outgrows its tolerance in use is noted with what to turn 
   const auto at_12 = in_use(awl("[use]\ndampest = \"12 %\""));
   const Diagnostic* damp = about(at_12, Problem::size_in_use_grows);
   REQUIRE(damp != nullptr);
-  CHECK(damp->hint_text.find("24.17 mm") != std::string::npos);
-  CHECK(damp->message.find("1.40 mm") != std::string::npos);
+  CHECK(damp->hint_text().find("24.17 mm") != std::string::npos);
+  CHECK(damp->message_text().find("1.40 mm") != std::string::npos);
   // Nearly every seat grows by the standard place of use: those who say nothing of theirs are not told.
   passes(in_use(awl()));
 }
@@ -150,7 +150,7 @@ TEST_CASE("the driest place of use is not damper than the dampest, and the hint 
        {"driest = \"14.26 %\"", "dampest = \"4.26 %\"", "driest = \"9 %\"\ndampest = \"8.99 %\""}) {
     CAPTURE(use);
     const auto said = in_use(awl("[use]\n" + use));
-    const std::string hint = refused(said, Problem::keys_disagree).hint_text;
+    const std::string hint = refused(said, Problem::keys_disagree).hint_text();
     const std::string key = hint.substr(0, hint.find(' '));
     const bool replaces = use.find(key + " = ") != std::string::npos;
     const std::string mended = replaces ? "driest = \"9 %\"\n" + hint : use + "\n" + hint;

@@ -60,7 +60,8 @@ Diagnostics against(const std::string& tables) {
 /// The text that stands in quotes behind a key in a hint.
 std::string hinted(const Diagnostic& d, const std::string& key) {
   std::smatch found;
-  REQUIRE_MESSAGE(std::regex_search(d.hint_text, found, std::regex{key + R"re( = "([^"]*)")re"}), d.hint_text);
+  const std::string hint = d.hint_text();
+  REQUIRE_MESSAGE(std::regex_search(hint, found, std::regex{key + R"re( = "([^"]*)")re"}), hint);
   return found[1];
 }
 
@@ -74,26 +75,29 @@ TEST_CASE("a vessel without the sizes of its shape is refused, with what to meas
   CHECK(said.all().empty());
 
   const Diagnostics no_diameter = against(with(usual_vessel, "diameter = \"140 mm\"\n", ""));
-  CHECK(about(no_diameter, Problem::vessel_size_missing).message == "round vessel \"Pot\" without diameter");
+  CHECK(about(no_diameter, Problem::vessel_size_missing).message_text() == "round vessel \"Pot\" without diameter");
   const Place vessel = shop_with(with(usual_vessel, "diameter = \"140 mm\"\n", "")).vessels.front().place;
   CHECK(about(no_diameter, Problem::vessel_size_missing).at.line == vessel.line);
   const Diagnostics no_depth =
       against(with(usual_vessel, "diameter = \"140 mm\"\n", "shape = \"rectangular\"\nwidth = \"150 mm\"\n"));
   const Diagnostic& depth = about(no_depth, Problem::vessel_size_missing);
-  CHECK(depth.message == "rectangular vessel \"Pot\" without depth");
+  CHECK(depth.message_text() == "rectangular vessel \"Pot\" without depth");
   CHECK(length_of(hinted(depth, "depth")) > 0 * mm);
 }
 
 TEST_CASE("a usable height above the rim, a rod as wide as the vessel and ballast that floats are refused") {
   const Diagnostics high = against(with(usual_vessel, "\"220 mm\"", "\"401 mm\""));
   const Diagnostic& said = about(high, Problem::out_of_range);
-  CHECK(said.message == "usable height of 401.0 mm is more than the whole height of vessel \"Pot\", 400.0 mm");
+  CHECK(said.message_text() == "usable height of 401.0 mm is more than the whole height of vessel \"Pot\", 400.0 mm");
   CHECK(length_of(hinted(said, "usable_height")) / mm == doctest::Approx(200));
   CHECK(about(against(usual_vessel + "piercing = \"140 mm\"\n"), Problem::out_of_range)
-            .message.starts_with("a rod of 140.0 mm fills vessel \"Pot\""));
+            .message_text()
+            .starts_with("a rod of 140.0 mm fills vessel \"Pot\""));
   const Diagnostics floats =
       against("\n[bath]\nballast_density = \"1.6 g/cm3\"\n" + usual_vessel + with(usual_resin, "1.10", "1.60"));
-  CHECK(about(floats, Problem::out_of_range).message.starts_with("ballast of 1.60 g/cm³ does not sink in resin"));
+  CHECK(about(floats, Problem::out_of_range)
+            .message_text()
+            .starts_with("ballast of 1.60 g/cm³ does not sink in resin"));
 }
 
 TEST_CASE("activated resin on hand has to be one of the shop's, in one of its dyes") {
@@ -120,10 +124,10 @@ TEST_CASE("a treatment names a resin and a dye that the shop knows, and needs a 
   CHECK(hinted(about(resin, Problem::resin_unknown), "resin") == "Clear Creek");
   Diagnostics nothing_like_it;
   CHECK_FALSE(nullptr != judge_treatment(order_with("resin = \"Q\"\n"), usual_shop(), nothing_like_it));
-  CHECK(about(nothing_like_it, Problem::resin_unknown).hint_text == "resin = \"Clear Creek\" or resin = \"Thick\"");
+  CHECK(about(nothing_like_it, Problem::resin_unknown).hint_text() == "resin = \"Clear Creek\" or resin = \"Thick\"");
   Diagnostics dye;
   CHECK_FALSE(nullptr != judge_treatment(order_with("resin = \"Thick\"\ndye = \"soot\"\n"), usual_shop(), dye));
-  CHECK(about(dye, Problem::dye_unknown).hint_text.find("dyes = [\"soot\"]") == 0);
+  CHECK(about(dye, Problem::dye_unknown).hint_text().find("dyes = [\"soot\"]") == 0);
 
   Diagnostics no_vessel;
   CHECK_FALSE(nullptr != judge_treatment(order_with("resin = \"Thick\"\n"), shop_with(usual_resin), no_vessel));
@@ -145,7 +149,7 @@ TEST_CASE("a blank that finds no room is told what the nearest vessel lacks, and
       judge_vessel(38 * mm, 150 * mm, order, shop, said);
       const Diagnostic& d = about(said, Problem::vessel_too_small);
       CHECK(d.severity == Severity::error);
-      CHECK(d.message.find(narrow ? "is too narrow" : "would have to be filled up to") != std::string::npos);
+      CHECK(d.message_text().find(narrow ? "is too narrow" : "would have to be filled up to") != std::string::npos);
       // As thirsty as a blank can be, and as light.
       const BathBlanks one{1,         38 * mm,  150 * mm,
                            20 * gram, 0 * gram, 0.99 * (shop.resins.front().density.value * volume)};
@@ -170,7 +174,7 @@ TEST_CASE("of several vessels the one that lacks least is spoken of") {
   const std::string nearly = with(with(usual_vessel, "Pot", "Nearly"), "\"220 mm\"", "\"176 mm\"");
   Diagnostics said;
   judge_vessel(38 * mm, 150 * mm, order, shop_with(narrow + low + nearly + usual_resin), said);
-  CHECK(about(said, Problem::vessel_too_small).message.find("any vessel; the nearest, \"Nearly\",") !=
+  CHECK(about(said, Problem::vessel_too_small).message_text().find("any vessel; the nearest, \"Nearly\",") !=
         std::string::npos);
 }
 

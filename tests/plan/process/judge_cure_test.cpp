@@ -81,9 +81,9 @@ TEST_CASE("a calibration that does not rise in both is refused at the pair that 
   CHECK(said.errors() == 2);
   for (const Diagnostic& d : said.all()) CHECK(d.problem == Problem::calibration_falls);
   CHECK(said.all().front().at.line == 27);
-  CHECK(said.all().front().message.starts_with("shown temperature of 88.0 °C"));
+  CHECK(said.all().front().message_text().starts_with("shown temperature of 88.0 °C"));
   CHECK(said.all().back().at.line == 28);
-  CHECK(said.all().back().message.starts_with("dial of 95.0 °C"));
+  CHECK(said.all().back().message_text().starts_with("dial of 95.0 °C"));
 }
 
 TEST_CASE("without an oven no cure is planned, with a warning") {
@@ -130,7 +130,7 @@ TEST_CASE("an oven that was never measured is used without a dial, with a warnin
   const Diagnostic& d = about(said, Problem::calibration_too_short);
   CHECK(d.severity == Severity::warning);
   CHECK(d.at.line == 20);
-  CHECK(d.hint_text.find("calibration = [{dial = ") != std::string::npos);
+  CHECK(d.hint_text().find("calibration = [{dial = ") != std::string::npos);
 }
 
 TEST_CASE("an oven in which not one blank lies is refused") {
@@ -150,9 +150,9 @@ TEST_CASE("an oven in which the blank lies dry, but not as it is sawn, is refuse
   CHECK(b.chosen(refused, 215 * mm, 221 * mm) == nullptr);
   const Diagnostic& d = about(refused, Problem::oven_too_small);
   CHECK(refused.errors() == 1);
-  CHECK(d.message.find("221.0 mm × 150.0 mm, sawn and not yet dry,") != std::string::npos);
-  CHECK(d.hint_text.find("301.0 mm × 230.0 mm × 301.0 mm") != std::string::npos);
-  CHECK(d.hint_text.find("blank = {section = \"215.0 mm\", length = \"150.0 mm\", state = \"dry\"}") !=
+  CHECK(d.message_text().find("221.0 mm × 150.0 mm, sawn and not yet dry,") != std::string::npos);
+  CHECK(d.hint_text().find("301.0 mm × 230.0 mm × 301.0 mm") != std::string::npos);
+  CHECK(d.hint_text().find("blank = {section = \"215.0 mm\", length = \"150.0 mm\", state = \"dry\"}") !=
         std::string::npos);
   // A larger one behind it does.
   b.shop.ovens.push_back(b.oven("Large", 40));

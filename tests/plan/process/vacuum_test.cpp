@@ -160,9 +160,9 @@ const Diagnostic* about(const Diagnostics& said, Problem problem) {
 
 /// What stands in quotation marks in a hint.
 std::string to_paste(const Diagnostic& said) {
-  const auto from = said.hint_text.find('"');
+  const auto from = said.hint_text().find('"');
   REQUIRE(from != std::string::npos);
-  return said.hint_text.substr(from + 1, said.hint_text.find('"', from + 1) - from - 1);
+  return said.hint_text().substr(from + 1, said.hint_text().find('"', from + 1) - from - 1);
 }
 
 /// The shop with what the hint says pasted into it.
@@ -170,7 +170,7 @@ Shop pasted(Shop shop, const Diagnostic& said) {
   const std::string value = to_paste(said);
   CAPTURE(value);
   if (shop.vacuum.target_reading) {
-    REQUIRE(said.hint_text.find("target_reading = \"") != std::string::npos);
+    REQUIRE(said.hint_text().find("target_reading = \"") != std::string::npos);
     const auto reading = read_quantity<GaugePressure>(value);
     REQUIRE(reading.has_value());
     shop.vacuum.target_reading = given(*reading);
@@ -206,8 +206,8 @@ TEST_CASE("a gauge reading that this altitude does not have is refused, and the 
     REQUIRE(d != nullptr);
     CHECK(d->severity == Severity::error);
     if (units == UnitSystem::inches) {
-      CHECK(d->message.find("24.70 inHg at 5280 ft") != std::string::npos);
-      CHECK(d->message.find("24.64 inHg") != std::string::npos);
+      CHECK(d->message_text().find("24.70 inHg at 5280 ft") != std::string::npos);
+      CHECK(d->message_text().find("24.64 inHg") != std::string::npos);
     }
     CHECK(passes(pasted(shop, *d)));
   }

@@ -149,7 +149,7 @@ TEST_CASE("an order of which one bath cannot be planned is refused, not planned 
   CHECK(plan.baths.back().vacuum);
   CHECK(!plan.orders.front().times);
   REQUIRE(plan.orders.front().said.errors() == 1);
-  CHECK(plan.orders.front().said.all().front().message.find("\"Wire\"") != std::string::npos);
+  CHECK(plan.orders.front().said.all().front().message_text().find("\"Wire\"") != std::string::npos);
 }
 
 TEST_CASE("nobody is in two places, and no vessel or oven is used twice at once") {

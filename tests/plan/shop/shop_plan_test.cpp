@@ -109,8 +109,8 @@ TEST_CASE("an order that finishes after its due date is told with the moment at 
   const Diagnostic& late = t.said.all().front();
   CHECK(late.severity == Severity::warning);
   CHECK(late.problem == Problem::finishes_late);
-  CHECK(late.message.find("2027-03-29T15:00:00+02:00") != std::string::npos);
-  CHECK(late.message.find("2027-03-23T11:00:00+01:00") != std::string::npos);
+  CHECK(late.message_text().find("2027-03-29T15:00:00+02:00") != std::string::npos);
+  CHECK(late.message_text().find("2027-03-23T11:00:00+01:00") != std::string::npos);
   CHECK(late.at.source->text.substr(late.at.source->text.find("due = ")).starts_with("due = 2027-03-26"));
 }
 
@@ -164,10 +164,10 @@ hands_on = "ends"
   REQUIRE(t.said.errors() == 1);
   const Diagnostic& said = t.said.all().front();
   CHECK(said.problem == Problem::schedule_impossible);
-  CHECK(said.message.find("\"Cure\"") != std::string::npos);
-  CHECK(said.message.find("6 pieces") != std::string::npos);
-  CHECK(said.message.find(reason(Impossible::attended_above_stretch)) != std::string::npos);
-  CHECK(said.hint_text == "unattended = true here, if it may run while nobody is there");
+  CHECK(said.message_text().find("\"Cure\"") != std::string::npos);
+  CHECK(said.message_text().find("6 pieces") != std::string::npos);
+  CHECK(said.message_text().find(reason(Impossible::attended_above_stretch).words) != std::string::npos);
+  CHECK(said.hint_text() == "unattended = true here, if it may run while nobody is there");
   // Half an hour less than the longest stretch of work, and it can be planned.
   const Timed shorter = timed(order_of(order_file("awl-handle.toml")),
                               shop_of(shop_with(with(attended, "5 h", "3 h 30 min"))), "2027-06-01T08:00:00+02:00");

@@ -61,7 +61,7 @@ void refused(const std::string& boards, Problem problem, const std::string& mark
   CHECK(said.severity == Severity::error);
   CHECK(said.problem == problem);
   CHECK(marked(said.at) == mark);
-  CHECK(said.message == message);
+  CHECK(said.message_text() == message);
 }
 
 }  // namespace
@@ -101,14 +101,14 @@ TEST_CASE("boards that give too few are warned of, with the board that is missin
   CHECK(said.severity == Severity::warning);
   CHECK(marked(said.at) == "\"B1\"");
   // 4·200 + 3·3 + 2·20 = 849
-  CHECK(said.message ==
+  CHECK(said.message_text() ==
         "boards give 3 of 7 blanks; for the 4 missing it takes a clear board 30.0 mm wide and thick, 849.0 mm long");
   REQUIRE(said.labels.size() == 3);
   CHECK(marked(said.labels[0].at) == "\"29 mm\"");
-  CHECK(said.labels[0].says == "too thin for a blank of 30.0 mm × 200.0 mm");
+  CHECK(text(said.labels[0].says) == "too thin for a blank of 30.0 mm × 200.0 mm");
   CHECK(marked(said.labels[1].at) == "\"239 mm\"");
-  CHECK(said.labels[1].says == "too short for a blank of 30.0 mm × 200.0 mm");
-  CHECK(said.labels[2].says == "too narrow for a blank of 30.0 mm × 200.0 mm");
+  CHECK(text(said.labels[1].says) == "too short for a blank of 30.0 mm × 200.0 mm");
+  CHECK(text(said.labels[2].says) == "too narrow for a blank of 30.0 mm × 200.0 mm");
 }
 
 TEST_CASE("the board that is said to be missing is enough") {
@@ -120,7 +120,7 @@ TEST_CASE("the board that is said to be missing is enough") {
 TEST_CASE("a witness counts as a blank that is wanted") {
   const Judged j = judged(board("B1", "240 mm"), 3, true);
   REQUIRE(j.said.all().size() == 1);
-  CHECK(j.said.all().front().message ==
+  CHECK(j.said.all().front().message_text() ==
         "boards give 3 of 4 blanks, one of them the witness; for the 1 missing it takes a clear board 30.0 mm wide "
         "and thick, 240.0 mm long");
 }

@@ -51,7 +51,7 @@ TEST_CASE("drying times that fall are refused where they stand, beside the row b
   REQUIRE(falling.said.errors() == 1);
   const Diagnostic& time = falling.said.all().front();
   CHECK(time.problem == Problem::drying_times_fall);
-  CHECK(time.message.find("18 h") != std::string::npos);
+  CHECK(time.message_text().find("18 h") != std::string::npos);
   CHECK(time.labels.size() == 1);
   CHECK(time.labels.front().at.column < time.at.column);
 
@@ -59,7 +59,7 @@ TEST_CASE("drying times that fall are refused where they stand, beside the row b
   const auto unsorted = times(
       R"({thickness = "50 mm", at_least = "24 h"}, {thickness = "30 mm", at_least = "20 h"}, {thickness = "30 mm", at_least = "30 h"})");
   CHECK(unsorted.said.errors() == 2);
-  CHECK(unsorted.said.all().front().message.find("30.0 mm") != std::string::npos);
+  CHECK(unsorted.said.all().front().message_text().find("30.0 mm") != std::string::npos);
 }
 
 TEST_CASE("wood too wet for the oven is to be air-dried first") {
@@ -70,9 +70,9 @@ TEST_CASE("wood too wet for the oven is to be air-dried first") {
   const Diagnostic& wet = said.all().front();
   CHECK(wet.severity == Severity::warning);
   CHECK(wet.problem == Problem::wood_too_wet);
-  CHECK(wet.message.find("18.0 %") != std::string::npos);
-  CHECK(wet.message.find("10.0 %") != std::string::npos);
-  CHECK(wet.hint_text.find("moisture = \"10.0 %\"") != std::string::npos);
+  CHECK(wet.message_text().find("18.0 %") != std::string::npos);
+  CHECK(wet.message_text().find("10.0 %") != std::string::npos);
+  CHECK(wet.hint_text().find("moisture = \"10.0 %\"") != std::string::npos);
 
   // The shop's own limit is pointed at.
   const Shop strict = shop_of(order_file("shop.toml") + "\n[drying]\nair_dry_above = \"8 %\"\n");
@@ -85,7 +85,7 @@ TEST_CASE("moisture that nobody told is warned of at the wood, and said to be ta
   const auto said = judged_moisture(with_moisture(""), shop_of(order_file("shop.toml")));
   REQUIRE(said.all().size() == 1);
   CHECK(said.all().front().at.source != nullptr);
-  CHECK(said.all().front().message.find("nothing is said of it") != std::string::npos);
+  CHECK(said.all().front().message_text().find("nothing is said of it") != std::string::npos);
 }
 
 TEST_CASE("density comes from the species, and only without one from the order") {
@@ -102,6 +102,6 @@ TEST_CASE("density comes from the species, and only without one from the order")
   CHECK_FALSE(judge_density(wood("species = \"White lauan\""), out).has_value());
   REQUIRE(out.errors() == 1);
   CHECK(out.all().front().problem == Problem::wood_density_unknown);
-  CHECK(out.all().front().message.find("White lauan") != std::string::npos);
-  CHECK(out.all().front().hint_text.find("dry_density = \"") != std::string::npos);
+  CHECK(out.all().front().message_text().find("White lauan") != std::string::npos);
+  CHECK(out.all().front().hint_text().find("dry_density = \"") != std::string::npos);
 }

@@ -1,0 +1,72 @@
+#include "diagnose/saying.h"
+
+#include <fmt/args.h>
+#include <fmt/format.h>
+
+#include <utility>
+#include <variant>
+
+#include "diagnose/failure.h"
+#include "measure/instant.h"
+#include "measure/money.h"
+#include "measure/printed.h"
+
+namespace blankwright {
+namespace {
+
+struct ZonedMoment {
+  Zone zone;
+  Instant at;
+};
+
+struct InWords {
+  std::string operator()(const std::string& words) const { return words; }
+  std::string operator()(Keyword key) const { return std::string{key.word}; }
+  std::string operator()(long long count) const { return std::to_string(count); }
+  std::string operator()(const Number& number) const { return text(number); }
+  std::string operator()(const Printed& quantity) const { return text(quantity); }
+  std::string operator()(const Money& money) const { return text(money); }
+  std::string operator()(Date date) const { return text(date); }
+  std::string operator()(const ZonedMoment& moment) const { return local_text(moment.zone, moment.at); }
+  std::string operator()(const Saying& phrase) const { return text(phrase); }
+};
+
+}  // namespace
+
+struct Argument::Value {
+  std::variant<std::string, Keyword, long long, Number, Printed, Money, Date, ZonedMoment, Saying> is;
+};
+
+Argument::Argument(const std::string& users_words) : value_{new Value{users_words}} {}
+Argument::Argument(std::string_view users_words) : value_{new Value{std::string{users_words}}} {}
+Argument::Argument(Keyword key) : value_{new Value{key}} {}
+Argument::Argument(long long count) : value_{new Value{count}} {}
+Argument::Argument(Number number) : value_{new Value{std::move(number)}} {}
+Argument::Argument(Printed quantity) : value_{new Value{std::move(quantity)}} {}
+Argument::Argument(const Money& money) : value_{new Value{money}} {}
+Argument::Argument(Date date) : value_{new Value{date}} {}
+Argument::Argument(Moment moment) : value_{new Value{ZonedMoment{moment.zone, moment.at}}} {}
+Argument::Argument(Saying phrase) : value_{new Value{std::move(phrase)}} {}
+
+Saying listed(const std::vector<Saying>& all, Sentence<2> between) {
+  BW_EXPECT(!all.empty());
+  Saying list = all.front();
+  for (std::size_t i = 1; i < all.size(); ++i) list = say(between, std::move(list), all.at(i));
+  return list;
+}
+
+Saying listed(const std::vector<std::string>& all, Sentence<1> each, Sentence<2> between) {
+  std::vector<Saying> sayings;
+  for (const std::string& one : all) sayings.push_back(say(each, one));
+  return listed(sayings, between);
+}
+
+std::string text(const Argument& argument) { return std::visit(InWords{}, argument.value_->is); }
+
+std::string text(const Saying& saying) {
+  fmt::dynamic_format_arg_store<fmt::format_context> words;
+  for (const Argument& argument : saying.with) words.push_back(text(argument));
+  return fmt::vformat(saying.sentence.words, words);
+}
+
+}  // namespace blankwright

@@ -1,0 +1,72 @@
+#pragma once
+
+#include "diagnose/says_common.h"
+#include "diagnose/sentence.h"
+
+// What plan/routing, plan/order, plan/shop and plan/gate say: routing, cost, the calendar, blanks and the order as it
+// is now.
+
+// routing and cost
+BW_SENTENCE(routing_lacks,
+            "the routing has no operation with planned = {}, and the calendar of treated wood leaves out what it has "
+            "none for")
+BW_SENTENCE(treated, "treated")
+BW_SENTENCE(add_to_routing,
+            "a [[routing]] table each in the shop file, where it comes in the work, with name, who and planned = {}")
+BW_SENTENCE(two_currencies, "price is in {}, another in {}; no rate of exchange is known")
+BW_SENTENCE(the_other, "the other")
+BW_SENTENCE(price_does_not_cover, "price of {} does not cover what a delivered piece costs, {}")
+BW_SENTENCE(price_that_covers, "price = \"{}\" covers it, without any profit")
+
+// the calendar
+BW_SENTENCE(last_load_waits, "the oven takes bath {} in several loads; the last one waits {} for \"{}\"")
+BW_SENTENCE(fewer_or_longer_wait, "fewer pieces at a time, or longest_wait = \"{}\" if they may lie so long")
+BW_SENTENCE(operation_not_planned, "operation \"{}\", of {}, cannot be planned for {} pieces: {}")
+// why it cannot be planned
+BW_SENTENCE(no_working_time, "nobody works within three years")
+BW_SENTENCE(longest_below_length, "the most that it may last is less than it takes")
+BW_SENTENCE(hands_on_above_length, "its hands-on time is longer than it lasts")
+BW_SENTENCE(hands_on_above_stretch, "its hands-on time is longer than any unbroken stretch of work")
+BW_SENTENCE(attended_above_stretch, "it may not run unattended and lasts longer than any unbroken stretch of work")
+BW_SENTENCE(no_start_fits, "whenever it starts, nobody is there to end it in time, or its place is taken")
+BW_SENTENCE(wait_cannot_be_met, "it always starts longer after the operation before it than it may wait")
+BW_SENTENCE(beyond_horizon, "it would end more than three years ahead")
+
+BW_SENTENCE(the_order, "the order")
+BW_SENTENCE(may_run_long, "may_run_long = true, if it may go on until somebody is there to end it")
+BW_SENTENCE(dry_unattended, "unattended_drying = true in the oven's [[ovens]], if it may run while nobody is there")
+BW_SENTENCE(cure_unattended, "unattended_curing = true in the oven's [[ovens]], if it may run while nobody is there")
+BW_SENTENCE(pump_unattended, "unattended = true under [pump], if it may run while nobody is there")
+BW_SENTENCE(run_unattended, "unattended = true here, if it may run while nobody is there")
+BW_SENTENCE(
+    calendar_is_full,
+    "the orders of this run do not all fit into the calendar; the times of this one are planned as if the shop "
+    "had nothing else to do")
+BW_SENTENCE(compile_fewer, "compile fewer orders in one run, the most urgent first")
+BW_SENTENCE(late_start_by, "earliest finish is {}, after the due date; it would have had to start by {}")
+BW_SENTENCE(late_anyway, "earliest finish is {}, after the due date; no start within three years would have done")
+BW_SENTENCE(tell_the_client,
+            "tell the client, or make room: fewer orders at a time, longer hours, less on one person")
+
+// blanks that do not fit
+BW_SENTENCE(one_fits_no_more, "of the blanks that were begun one does not fit the order as it is now: {}")
+BW_SENTENCE(several_fit_no_more, "of the blanks that were begun {} do not fit the order as it is now: {}")
+BW_SENTENCE(promise_scrap_or_replace,
+            "promise each to another order, or scrap it; others are started in their place by --replace")
+BW_SENTENCE(one_promised_does_not_fit,
+            "of the blanks promised to the order one does not fit it and is not counted: {}")
+BW_SENTENCE(several_promised_do_not_fit,
+            "of the blanks promised to the order {} do not fit it and are not counted: {}")
+BW_SENTENCE(promise_or_scrap, "promise each to another order, or scrap it")
+BW_SENTENCE(
+    not_known_whether_they_fit,
+    "whether they fit is not known, since what was printed when they were begun cannot be planned any more: {}")
+BW_SENTENCE(hold_against_sheet, "hold them against the turner's sheet")
+BW_SENTENCE(as_it_is, "{}")
+BW_SENTENCE(blank_and_why, "{} ({})")
+BW_SENTENCE(blank_why_and_way, "{} ({}; could become {}: {})")
+BW_SENTENCE(and_more, "and {} more")
+BW_SENTENCE(one_id_not_needed, "{} of the order's IDs was never sawn and is not needed")
+BW_SENTENCE(several_ids_not_needed, "{} of the order's IDs were never sawn and are not needed")
+BW_SENTENCE(side_by_side, "{} {}")
+BW_SENTENCE(withdraw, "blankwright enter withdrawn {}")
