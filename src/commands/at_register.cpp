@@ -1,6 +1,7 @@
 #include "commands/at_register.h"
 #include "commands/harmless_stream.h"
 #include "diagnose/problem.h"
+#include "diagnose/says_run.h"
 
 #include <fmt/format.h>
 
@@ -11,10 +12,8 @@ namespace blankwright {
 bool is_named_series(const BlankId& series, const Shop& shop, Diagnostics& out) {
   const auto& named = shop.register_facts.series;
   if (!named || named->value.first == series) return true;
-  out.error(Problem::series_differs, named->at,
-            fmt::format("`series`: the register's IDs begin with {}, and not with {}", series.shown(),
-                        named->value.first.shown()))
-      .hint(fmt::format("if it is this shop's register: series = \"{}\"", series.shown()));
+  out.error(Problem::series_differs, named->at, says::other_series, series, named->value.first)
+      .hint(says::this_shops_series, series);
   return false;
 }
 

@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <map>
 #include <mutex>
@@ -10,6 +8,7 @@
 #include "commands/past.h"
 #include "commands/workers.h"
 #include "diagnose/problem.h"
+#include "diagnose/says_run.h"
 #include "entries/open_orders.h"
 #include "entries/order_id.h"
 #include "plan/order/plan_order.h"
@@ -23,8 +22,7 @@ namespace {
 bool is_same_order(Register& known, const Order& order, const Source& source, Diagnostics& out) {
   const std::string& id = order.id.value;
   if (const auto other = known.other_spelling(id)) {
-    out.error(Problem::order_in_register_differs, order.id.at,
-              fmt::format("the register has an order \"{}\", which differs from \"{}\" in case alone", *other, id));
+    out.error(Problem::order_in_register_differs, order.id.at, says::other_case_in_register, *other, id);
     return false;
   }
   const auto stored = known.stored_job(id);
@@ -32,10 +30,9 @@ bool is_same_order(Register& known, const Order& order, const Source& source, Di
   Diagnostics ignored;
   const auto before = read_order(std::make_shared<const SourceText>(SourceText{"register", *stored}), ignored);
   if (!before || before->client.value == order.client.value || before->item.value == order.item.value) return true;
-  out.error(Problem::order_in_register_differs, order.id.at,
-            fmt::format("order \"{}\" is \"{}\" for {} in the register; here it is \"{}\" for {}", id,
-                        before->item.value, before->client.value, order.item.value, order.client.value))
-      .hint("give this order an id of its own");
+  out.error(Problem::order_in_register_differs, order.id.at, says::other_order_in_register, id, before->item.value,
+            before->client.value, order.item.value, order.client.value)
+      .hint(says::give_own_id);
   return false;
 }
 
@@ -50,12 +47,9 @@ void check_used_places(const UsedPlaces& used, const Template& t, Diagnostics& o
   if (t.tags.value == TagForm::tie_tags || used.empty()) return;
   const std::string& sheet = tag_sheet(t).name.value;
   if (const int last = std::ranges::max(used); last > on_sheet) {
-    out.error(
-        Problem::out_of_range, {},
-        fmt::format("--used-places: there is no place {} on a sheet of \"{}\", which has {}", last, sheet, on_sheet));
+    out.error(Problem::out_of_range, {}, says::no_such_place, last, sheet, on_sheet);
   } else if (std::ssize(used) == on_sheet) {
-    out.error(Problem::out_of_range, {},
-              fmt::format("--used-places: no place is left on a sheet of \"{}\", which has {}", sheet, on_sheet));
+    out.error(Problem::out_of_range, {}, says::no_place_left, sheet, on_sheet);
   }
 }
 
@@ -135,11 +129,12 @@ std::vector<PlannedJob> without_same_ids(const ReadRun& read, std::vector<Planne
     const auto [first, is_new] = seen.try_emplace(folded_order_id(own.value), i);
     if (is_new) continue;
     const auto& other = read.jobs.at(first->second).order->id;
-    const std::string what =
-        other.value == own.value
-            ? fmt::format("order \"{}\" is compiled twice in this run", other.value)
-            : fmt::format("order \"{}\" differs from \"{}\" in case alone", own.value, other.value);
-    jobs.at(i).said.error(Problem::same_order_id, own.at, what).label(other.at, "the other one");
+    jobs.at(i)
+        .said
+        .error(Problem::same_order_id, own.at,
+               other.value == own.value ? say(says::compiled_twice, other.value)
+                                        : say(says::differs_in_case, own.value, other.value))
+        .label(other.at, says::the_other_one);
     refused.insert(refused.end(), {first->second, i});
   }
   for (const std::size_t i : refused) jobs.at(i).good.reset();
@@ -188,12 +183,7 @@ std::vector<PlannedJob::Good> plan_open_orders(const std::string& register_file,
     Record record = record_of(*known, past, id);
     const auto plan = order ? plan_order(*order, shop, record, ignored) : std::nullopt;
     if (!plan) {
-      out.warning(
-             Problem::open_order_not_planned, {},
-             fmt::format("order \"{}\" is open in the register and cannot be planned as its job stands there: no "
-                         "place is held for it",
-                         id))
-          .hint("compile its job file, which tells why");
+      out.warning(Problem::open_order_not_planned, {}, says::open_order_not_planned, id).hint(says::compile_its_job);
       continue;
     }
     all.push_back(kept_of(std::nullopt, *order, shop, *plan, std::move(record)));

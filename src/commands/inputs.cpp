@@ -7,6 +7,7 @@
 #include "commands/shipped.h"
 #include "diagnose/failure.h"
 #include "diagnose/problem.h"
+#include "diagnose/says_run.h"
 #include "plan/figure/check_labels.h"
 #include "plan/process/judge_shop.h"
 #include "read/document.h"
@@ -30,8 +31,7 @@ Source template_source(const Files& disk, const Given<std::string>& named, const
   if (named.value == "letter") return shipped_source("letter.toml");
   const std::string found = beside(named_in, named.value);
   if (!disk.exists(found)) {
-    out.error(Problem::template_missing, named.at, fmt::format("there is no template file {}", found))
-        .hint("template = \"a4\" or template = \"letter\", or a path from the folder of the file that names it");
+    out.error(Problem::template_missing, named.at, says::no_template_file, found).hint(says::such_as_template);
     return nullptr;
   }
   return read_source(disk, found, out);
@@ -48,9 +48,8 @@ std::optional<std::string> read_pictures(const Files& disk, Template& t, Diagnos
     const auto bytes = disk.read(beside(t.source->name, file.value), largest_picture);
     auto pixels = bytes ? pixels_of_png(*bytes) : tl::unexpected{bytes.error().words};
     if (!pixels) {
-      out.error(Problem::picture_unreadable, file.at, fmt::format("`file`: {}: {}", file.value, pixels.error()))
-          .hint(
-              "a picture is a PNG file of at most 2 MB and 2,000 by 2,000 pixels, named from the template's folder");
+      out.error(Problem::picture_unreadable, file.at, says::picture_because, file.value, pixels.error())
+          .hint(says::what_a_picture_is);
       return std::nullopt;
     }
     told += fmt::format("\n# {} {} {:08x}", file.value, bytes->size(), fingerprint(*bytes));
@@ -79,7 +78,7 @@ Source read_source(const Files& disk, const std::string& path, Diagnostics& out)
   if (text.error().kind == ReadFault::Kind::failed) throw WorldError{path, text.error().words};
   const Problem problem =
       text.error().kind == ReadFault::Kind::too_large ? Problem::file_too_large : Problem::file_unreadable;
-  out.error(problem, {nameless}, text.error().words);
+  out.error(problem, {nameless}, says::as_it_is, text.error().words);
   return nullptr;
 }
 
@@ -96,9 +95,7 @@ const Template& standard_template() {
 std::optional<ShopInputs> read_shop_inputs(const Files& disk, const std::string& path, Diagnostics& out) {
   const Source source = read_source(disk, path, out);
   if (source == nullptr) {
-    out.hint_last(
-        "the shop file is shop.toml beside the first job, or in the present folder where no job is named; --shop "
-        "names another one");
+    out.hint_last(says::where_the_shop_file_is);
     return std::nullopt;
   }
   return read_kept_shop(disk, source, std::nullopt, out);
@@ -132,8 +129,7 @@ std::optional<NamedTemplate> read_kept_template(const Files& disk, const Given<s
   // Behind a kept text stand the lines that tell its pictures from others; they are comments in it.
   const std::string pictures = read->text.substr(kept.size());
   if (!kept.ends_with(pictures)) {
-    out.error(Problem::picture_unreadable, named.at,
-              fmt::format("the pictures of template {} are not those that were printed", name));
+    out.error(Problem::picture_unreadable, named.at, says::other_pictures, name);
     return std::nullopt;
   }
   read->text = kept;

@@ -54,15 +54,6 @@ struct Diagnostic {
     return hint(say(what.sentence, with...), what.from);
   }
 
-  Diagnostic& label(const Place& place, std::string words,
-                    std::source_location from = std::source_location::current()) {
-    return label(place, say(as_it_is, words), from);
-  }
-  Diagnostic& hint(std::string words, std::source_location from = std::source_location::current()) {
-    return hint(say(as_it_is, words), from);
-  }
-  static constexpr Sentence<1> as_it_is{{"as_it_is", "{}"}};
-
   std::string message_text() const { return text(message); }
   std::string hint_text() const { return way_out ? text(*way_out) : std::string{}; }
 };
@@ -92,20 +83,8 @@ class Diagnostics {
     return note(problem, at, say(message, with...));
   }
 
-  Diagnostic& error(Problem problem, const Place& at, std::string message) {
-    return error(problem, at, say(Diagnostic::as_it_is, message));
-  }
-  Diagnostic& warning(Problem problem, const Place& at, std::string message) {
-    return warning(problem, at, say(Diagnostic::as_it_is, message));
-  }
-  Diagnostic& note(Problem problem, const Place& at, std::string message) {
-    return note(problem, at, say(Diagnostic::as_it_is, message));
-  }
-
   /// Adds a hint to what was said last.
-  void hint_last(std::string says, std::source_location from = std::source_location::current()) {
-    all_.back().hint(std::move(says), from);
-  }
+  void hint_last(SaidHere<0> what) { all_.back().hint(what); }
 
   bool has_errors() const { return errors_ > 0; }
   int errors() const { return errors_; }

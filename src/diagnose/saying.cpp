@@ -6,7 +6,6 @@
 #include <utility>
 #include <variant>
 
-#include "diagnose/failure.h"
 #include "measure/instant.h"
 #include "measure/money.h"
 #include "measure/printed.h"
@@ -29,12 +28,20 @@ struct InWords {
   std::string operator()(Date date) const { return text(date); }
   std::string operator()(const ZonedMoment& moment) const { return local_text(moment.zone, moment.at); }
   std::string operator()(const Saying& phrase) const { return text(phrase); }
+  std::string operator()(const List& list) const {
+    std::string so_far;
+    for (const Saying& one : list.all) {
+      so_far =
+          &one == &list.all.front() ? text(one) : fmt::format(fmt::runtime(list.between.words), so_far, text(one));
+    }
+    return so_far;
+  }
 };
 
 }  // namespace
 
 struct Argument::Value {
-  std::variant<std::string, Keyword, long long, Number, Printed, Money, Date, ZonedMoment, Saying> is;
+  std::variant<std::string, Keyword, long long, Number, Printed, Money, Date, ZonedMoment, Saying, List> is;
 };
 
 Argument::Argument(const std::string& users_words) : value_{new Value{users_words}} {}
@@ -47,18 +54,16 @@ Argument::Argument(const Money& money) : value_{new Value{money}} {}
 Argument::Argument(Date date) : value_{new Value{date}} {}
 Argument::Argument(Moment moment) : value_{new Value{ZonedMoment{moment.zone, moment.at}}} {}
 Argument::Argument(Saying phrase) : value_{new Value{std::move(phrase)}} {}
+Argument::Argument(List list) : value_{new Value{std::move(list)}} {}
 
-Saying listed(const std::vector<Saying>& all, Sentence<2> between) {
-  BW_EXPECT(!all.empty());
-  Saying list = all.front();
-  for (std::size_t i = 1; i < all.size(); ++i) list = say(between, std::move(list), all.at(i));
-  return list;
+Saying listed(std::vector<Saying> all, Sentence<2> between) {
+  return {{"listed", "{}"}, {List{std::move(all), between}}};
 }
 
 Saying listed(const std::vector<std::string>& all, Sentence<1> each, Sentence<2> between) {
   std::vector<Saying> sayings;
   for (const std::string& one : all) sayings.push_back(say(each, one));
-  return listed(sayings, between);
+  return listed(std::move(sayings), between);
 }
 
 std::string text(const Argument& argument) { return std::visit(InWords{}, argument.value_->is); }

@@ -19,6 +19,7 @@ struct Printed;
 struct Money;
 class Zone;
 struct Saying;
+struct List;
 
 /// A word of the files' format: a key, a value that may stand there, a flag. It is the same in every language.
 struct Keyword {
@@ -48,6 +49,7 @@ class Argument {
   Argument(std::chrono::year_month_day date);
   Argument(Moment moment);
   Argument(Saying phrase);
+  Argument(List list);
   /// An ID, as it is shown.
   template <class Id>
   requires requires(const Id& id) {
@@ -67,13 +69,19 @@ struct Saying {
   std::vector<Argument> with{};
 };
 
+/// Several phrases, one joined to the next.
+struct List {
+  std::vector<Saying> all{};
+  Sentence<2> between;
+};
+
 template <class... As>
 Saying say(Sentence<sizeof...(As)> sentence, const As&... with) {
   return {sentence, {Argument(with)...}};
 }
 
-/// Several, each within `each`, one joined to the next by `between`: say(says::either, a, b). At least one.
-Saying listed(const std::vector<Saying>& all, Sentence<2> between);
+/// Several, each within `each`, one joined to the next by `between`.
+Saying listed(std::vector<Saying> all, Sentence<2> between);
 Saying listed(const std::vector<std::string>& all, Sentence<1> each, Sentence<2> between);
 
 std::string text(const Argument& argument);

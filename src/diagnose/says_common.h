@@ -4,6 +4,7 @@
 
 // Sentences of several rooms, and what joins phrases.
 
+BW_SENTENCE(as_it_is, "{}")
 BW_SENTENCE(either, "{} or {}")
 BW_SENTENCE(one_and_next, "{}, {}")
 BW_SENTENCE(quoted, "\"{}\"")

@@ -62,7 +62,6 @@ BW_SENTENCE(
     not_known_whether_they_fit,
     "whether they fit is not known, since what was printed when they were begun cannot be planned any more: {}")
 BW_SENTENCE(hold_against_sheet, "hold them against the turner's sheet")
-BW_SENTENCE(as_it_is, "{}")
 BW_SENTENCE(blank_and_why, "{} ({})")
 BW_SENTENCE(blank_why_and_way, "{} ({}; could become {}: {})")
 BW_SENTENCE(and_more, "and {} more")

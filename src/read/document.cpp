@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "diagnose/problem.h"
+#include "diagnose/says_read.h"
 #include "measure/utf8.h"
 
 namespace blankwright {
@@ -125,43 +126,39 @@ class Converter {
 
 }  // namespace
 
-std::string_view type_name(Node::Type type) {
+Sentence<0> type_name(Node::Type type) {
   switch (type) {
     case Node::Type::text:
-      return "a text";
+      return says::a_text;
     case Node::Type::count:
-      return "a whole number";
+      return says::a_whole_number;
     case Node::Type::real:
-      return "a decimal number";
+      return says::a_decimal_number;
     case Node::Type::truth:
-      return "true or false";
+      return says::true_or_false;
     case Node::Type::date:
-      return "a date";
+      return says::a_date;
     case Node::Type::moment:
-      return "a time";
+      return says::a_time;
     case Node::Type::list:
-      return "a list";
+      return says::a_list;
     case Node::Type::table:
-      return "a table";
+      return says::a_table;
   }
   return {};
 }
 
 std::optional<Node> read_document(const Source& source, Diagnostics& out) {
   if (source->text.size() > largest_file) {
-    out.error(Problem::file_too_large, {source},
-              fmt::format("file is larger than the {} MiB that are read; is it the right file?",
-                          largest_file / (1024 * 1024)));
+    out.error(Problem::file_too_large, {source}, says::file_too_large, largest_file / (1024 * 1024));
     return std::nullopt;
   }
   if (const auto bad = invalid_utf8_at(source->text)) {
-    out.error(Problem::not_utf8, place_of(source, *bad), "file is not UTF-8 text")
-        .hint("save it again with the encoding UTF-8");
+    out.error(Problem::not_utf8, place_of(source, *bad), says::not_utf8).hint(says::save_as_utf8);
     return std::nullopt;
   }
   if (const auto at = too_deep(source)) {
-    out.error(Problem::nested_too_deep, *at,
-              "brackets or dotted keys nested deeper than any file of this kind needs");
+    out.error(Problem::nested_too_deep, *at, says::nested_too_deep);
     return std::nullopt;
   }
   try {
@@ -170,7 +167,7 @@ std::optional<Node> read_document(const Source& source, Diagnostics& out) {
   } catch (const toml::parse_error& error) {
     const auto& begin = error.source().begin;
     out.error(Problem::not_toml, {source, static_cast<int>(begin.line), static_cast<int>(begin.column), 1},
-              fmt::format("not TOML: {}", error.description()));
+              says::not_toml, error.description());
     return std::nullopt;
   }
 }

@@ -32,7 +32,7 @@ struct Member {
 };
 
 /// The type in words that a user of TOML knows: "text", "table".
-std::string_view type_name(Node::Type type);
+Sentence<0> type_name(Node::Type type);
 
 /// Largest file that is read. A job is a few kilobytes; the cap keeps a mistaken file name from filling the memory.
 inline constexpr std::size_t largest_file = 4 * 1024 * 1024;

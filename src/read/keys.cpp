@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "diagnose/problem.h"
+#include "diagnose/says_read.h"
 #include "measure/instant.h"
 #include "measure/nearest.h"
 
@@ -61,8 +62,8 @@ bool is_accepted(std::string_view typed, Kind kind, Limits limits) {
 }
 
 /// What to paste: `key = value`, and within a list the value alone.
-std::string assignment(std::string_view name, std::string_view value) {
-  return name.ends_with("[]") ? std::string{value} : fmt::format("{} = {}", name, value);
+Saying assignment(std::string_view name, std::string_view value) {
+  return name.ends_with("[]") ? say(says::as_it_is, value) : say(says::key_is, name, value);
 }
 
 Problem problem_of(QuantityFault::Cause cause) {
@@ -82,11 +83,8 @@ Problem problem_of(QuantityFault::Cause cause) {
   return Problem::not_a_quantity;
 }
 
-void say_wrong_type(const Node& node, std::string_view name, std::string_view wanted, std::string_view pasted,
-                    Reading& in) {
-  auto& said = in.out.error(Problem::wrong_type, node.at,
-                            fmt::format("`{}` is {}; {} belongs here", key_name(name), type_name(node.type), wanted));
-  if (!pasted.empty()) said.hint(assignment(name, pasted));
+Diagnostic& say_wrong_type(const Node& node, std::string_view name, Sentence<2> is_wanted, Reading& in) {
+  return in.out.error(Problem::wrong_type, node.at, is_wanted, key_name(name), say(type_name(node.type)));
 }
 
 }  // namespace
@@ -124,29 +122,29 @@ std::optional<double> read_quantity_value(const Node& node, std::string_view nam
       example_within({.type = Shape::Type::quantity, .kind = kind, .example = in_quotes(example(kind))}, limits);
   if (node.type == Node::Type::count || node.type == Node::Type::real) {
     const std::string with_unit = fmt::format("{} {}", node.text, usual_unit(kind));
-    in.out
-        .error(Problem::bare_number, node.at,
-               fmt::format("bare number where {} belongs; write it with its unit, in quotes", with_article(kind)))
+    in.out.error(Problem::bare_number, node.at, says::bare_number, with_article(kind))
         .hint(assignment(name, is_accepted(with_unit, kind, limits) ? in_quotes(with_unit) : std::string{eg}));
     return std::nullopt;
   }
   if (node.type != Node::Type::text) {
-    say_wrong_type(node, name, fmt::format("{} with its unit, in quotes,", with_article(kind)), eg, in);
+    in.out
+        .error(Problem::wrong_type, node.at, says::wrong_quantity_type, key_name(name), say(type_name(node.type)),
+               with_article(kind))
+        .hint(assignment(name, eg));
     return std::nullopt;
   }
   const auto value = read_si(node.text, kind);
   if (!value) {
-    auto& said = in.out.error(problem_of(value.error().cause), node.at,
-                              fmt::format("`{}`: {}", key_name(name), value.error().message));
+    auto& said = in.out.error(problem_of(value.error().cause), node.at, says::value_because, key_name(name),
+                              value.error().message);
     const std::string& hint = value.error().hint;
     if (!hint.empty())
       said.hint(assignment(name, is_accepted(hint, kind, limits) ? in_quotes(hint) : std::string{eg}));
     return std::nullopt;
   }
   if (!is_within(*value, limits)) {
-    in.out.error(
-        Problem::out_of_range, node.at,
-        fmt::format("`{}` is {}; it has to be from {}", key_name(name), node.text, limits_text(kind, limits)));
+    in.out.error(Problem::out_of_range, node.at, says::out_of_range, key_name(name), node.text,
+                 shown_si(kind, limits.low), shown_si(kind, limits.high));
     return std::nullopt;
   }
   return *value;
@@ -155,7 +153,8 @@ std::optional<double> read_quantity_value(const Node& node, std::string_view nam
 std::optional<std::string> read_plain_text(const Node& node, std::string_view name, Reading& in) {
   if (node.type == Node::Type::text) return node.text;
   const bool as_is = !node.text.empty();
-  say_wrong_type(node, name, "a text in quotes", as_is ? in_quotes(node.text) : "\"...\"", in);
+  say_wrong_type(node, name, says::wrong_text_type, in)
+      .hint(assignment(name, as_is ? in_quotes(node.text) : "\"...\""));
   return std::nullopt;
 }
 
@@ -165,21 +164,18 @@ std::optional<std::string> read_text_value(const Node& node, std::string_view na
   constexpr double one_line = 200;  // keys that take more characters than this take several lines as well
   const auto clean = normalised(*text, limits.high > one_line ? Lines::several : Lines::one);
   if (!clean) {
-    in.out.error(Problem::unprintable_text, node.at, fmt::format("`{}`: {}", key_name(name), in_words(clean.error())))
-        .hint(
-            "write it with the letters of Latin or Greek script; the signs that can be printed are listed in "
-            "fonts/characters.txt");
+    in.out.error(Problem::unprintable_text, node.at, says::value_because, key_name(name), in_words(clean.error()))
+        .hint(says::take_printed_letters);
     return std::nullopt;
   }
-  const auto length = static_cast<double>(code_point_count(*clean));
-  if (limits.high > 0 && length > limits.high) {
-    in.out.error(
-        Problem::out_of_range, node.at,
-        fmt::format("`{}` has {:.0f} characters; at most {:.0f} find room", key_name(name), length, limits.high));
+  const auto length = code_point_count(*clean);
+  if (limits.high > 0 && static_cast<double>(length) > limits.high) {
+    in.out.error(Problem::out_of_range, node.at, says::too_many_characters, key_name(name), length,
+                 decimal(limits.high, 0));
     return std::nullopt;
   }
   if (limits.low > 0 && clean->find_first_not_of(' ') == std::string::npos) {
-    in.out.error(Problem::out_of_range, node.at, fmt::format("`{}` is empty", key_name(name)));
+    in.out.error(Problem::out_of_range, node.at, says::is_empty, key_name(name));
     return std::nullopt;
   }
   return *clean;
@@ -187,14 +183,14 @@ std::optional<std::string> read_text_value(const Node& node, std::string_view na
 
 std::optional<int> read_count_value(const Node& node, std::string_view name, Limits limits, Reading& in) {
   if (node.type != Node::Type::count) {
-    say_wrong_type(node, name, "a whole number without quotes", example_within(Form<int>::shape(), limits), in);
+    say_wrong_type(node, name, says::wrong_count_type, in)
+        .hint(assignment(name, example_within(Form<int>::shape(), limits)));
     return std::nullopt;
   }
   const auto value = static_cast<double>(node.count);
   if (value < limits.low || value > limits.high) {
-    in.out.error(Problem::out_of_range, node.at,
-                 fmt::format("`{}` is {}; it has to be from {:.0f} to {:.0f}", key_name(name), node.count, limits.low,
-                             limits.high));
+    in.out.error(Problem::out_of_range, node.at, says::out_of_range, key_name(name), node.count,
+                 decimal(limits.low, 0), decimal(limits.high, 0));
     return std::nullopt;
   }
   return static_cast<int>(node.count);
@@ -202,7 +198,7 @@ std::optional<int> read_count_value(const Node& node, std::string_view name, Lim
 
 std::optional<bool> read_truth_value(const Node& node, std::string_view name, Reading& in) {
   if (node.type == Node::Type::truth) return node.truth;
-  say_wrong_type(node, name, "true or false, without quotes,", "true", in);
+  say_wrong_type(node, name, says::wrong_truth_type, in).hint(assignment(name, "true"));
   return std::nullopt;
 }
 
@@ -210,15 +206,12 @@ std::optional<std::chrono::year_month_day> read_date_value(const Node& node, std
   using namespace std::chrono;
   if (node.type != Node::Type::date) {
     const bool in_quotes = node.type == Node::Type::text && parse_date(node.text).has_value();
-    in.out
-        .error(Problem::bad_date, node.at,
-               fmt::format("`{}` is {}; a date as year-month-day without quotes belongs here", key_name(name),
-                           type_name(node.type)))
+    in.out.error(Problem::bad_date, node.at, says::wrong_date_type, key_name(name), say(type_name(node.type)))
         .hint(assignment(name, in_quotes ? node.text : "2027-01-29"));
     return std::nullopt;
   }
   if (node.date < year{2000} / January / 1 || node.date > year{2099} / December / 31) {
-    in.out.error(Problem::bad_date, node.at, fmt::format("`{}` is not in this century", key_name(name)))
+    in.out.error(Problem::bad_date, node.at, says::not_this_century, key_name(name))
         .hint(assignment(name, "2027-01-29"));
     return std::nullopt;
   }
@@ -231,14 +224,14 @@ std::optional<std::size_t> read_word_value(const Node& node, std::string_view na
   for (std::size_t i = 0; i < words.size(); ++i) {
     if (node.type == Node::Type::text && words.at(i) == typed) return i;
   }
-  std::string list;
-  for (const std::string& word : words) list += (list.empty() ? "" : ", ") + in_quotes(word);
+  std::vector<Saying> may_stand;
+  for (const std::string& word : words) may_stand.push_back(say(says::as_it_is, in_quotes(word)));
   const auto meant = nearest_names(typed, words, 1);
   const bool in_list = key_name(name) != name;
   in.out
-      .error(Problem::unknown_word, node.at,
-             fmt::format("{}`{}` is {}; it has to be one of {}", in_list ? "an item of " : "", key_name(name),
-                         node.type == Node::Type::text ? in_quotes(typed) : std::string{type_name(node.type)}, list))
+      .error(Problem::unknown_word, node.at, in_list ? says::unknown_item : says::unknown_word, key_name(name),
+             node.type == Node::Type::text ? say(says::as_it_is, in_quotes(typed)) : say(type_name(node.type)),
+             listed(std::move(may_stand), says::one_and_next))
       .hint(assignment(name, in_quotes(meant.empty() ? words.front() : meant.front())));
   return std::nullopt;
 }
@@ -249,51 +242,45 @@ void say_unknown(const Node& table, const std::vector<std::string>& known, Readi
   for (const Member& member : table.members) {
     if (std::find(known.begin(), known.end(), member.key) != known.end()) continue;
     if (++told > most_told) {
-      in.out.error(Problem::unknown_key, member.key_at, "more unknown keys from here on; is it the right file?");
+      in.out.error(Problem::unknown_key, member.key_at, says::more_unknown_keys);
       return;
     }
-    auto& said = in.out.error(Problem::unknown_key, member.key_at, fmt::format("unknown key `{}`", member.key));
+    auto& said = in.out.error(Problem::unknown_key, member.key_at, says::unknown_key, member.key);
     const auto meant = nearest_names(member.key, known, 2);
     if (!meant.empty()) {
-      said.hint(fmt::format("did you mean `{}`?", fmt::join(meant, "` or `")));
+      said.hint(says::did_you_mean, listed(meant, says::in_ticks, says::either));
     } else if (std::find(in.top.begin(), in.top.end(), member.key) != in.top.end()) {
-      said.hint(fmt::format("`{}` stands at the top of the file, above the first [table]", member.key));
+      said.hint(says::stands_at_top, member.key);
     } else {
-      said.hint(fmt::format("keys here: {}", fmt::join(known, ", ")));
+      said.hint(says::keys_here, listed(known, says::as_it_is, says::one_and_next));
     }
   }
 }
 
 void say_missing(const Node& table, std::string_view name, const Shape& shape, Reading& in) {
   const bool in_brackets = shape.type == Shape::Type::table;
-  in.out.error(Problem::missing_key, table.at, fmt::format("`{}` is missing", key_name(name)))
-      .hint(in_brackets ? fmt::format("add a table [{}]", name) : fmt::format("{} = {}", name, shape.example));
+  in.out.error(Problem::missing_key, table.at, says::key_missing, key_name(name))
+      .hint(in_brackets ? say(says::add_a_table, name) : say(says::key_is, name, shape.example));
 }
 
 bool is_table(const Node& node, std::string_view name, Reading& in) {
   if (node.type == Node::Type::table) return true;
-  in.out
-      .error(Problem::wrong_type, node.at,
-             fmt::format("`{}` is {}; a table belongs here", key_name(name), type_name(node.type)))
-      .hint(fmt::format("[{}]", name));
+  say_wrong_type(node, name, says::wrong_table_type, in).hint(says::key_in_brackets, name);
   return false;
 }
 
 bool is_list(const Node& node, std::string_view name, Limits limits, Reading& in) {
   if (node.type != Node::Type::list) {
-    in.out
-        .error(Problem::wrong_type, node.at,
-               fmt::format("`{}` is {}; a list belongs here", key_name(name), type_name(node.type)))
-        .hint(node.type == Node::Type::table  ? fmt::format("[[{}]], with two brackets at either end", name)
-              : node.type == Node::Type::text ? fmt::format("{} = [{}]", name, in_quotes(node.text))
-                                              : fmt::format("{} = [ ... ]", name));
+    say_wrong_type(node, name, says::wrong_list_type, in)
+        .hint(node.type == Node::Type::table  ? say(says::key_in_two_brackets, name)
+              : node.type == Node::Type::text ? say(says::key_is_list_of, name, in_quotes(node.text))
+                                              : say(says::key_is_some_list, name));
     return false;
   }
   const auto count = static_cast<double>(node.items.size());
   if (limits.high > 0 && (count < limits.low || count > limits.high)) {
-    in.out.error(Problem::out_of_range, node.at,
-                 fmt::format("`{}` has {} items; it takes from {:.0f} to {:.0f}", key_name(name), node.items.size(),
-                             limits.low, limits.high));
+    in.out.error(Problem::out_of_range, node.at, says::too_many_items, key_name(name), node.items.size(),
+                 decimal(limits.low, 0), decimal(limits.high, 0));
     return false;
   }
   return true;

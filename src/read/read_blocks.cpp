@@ -1,9 +1,8 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <span>
 
 #include "diagnose/problem.h"
+#include "diagnose/says_facts.h"
 #include "read/block_keys.h"
 
 namespace blankwright {
@@ -34,32 +33,30 @@ struct BlockList {
 void check_block(const BlockList& list, const BlockFacts& block, Diagnostics& out) {
   const BlockKind kind = block.kind.value;
   if (!has(of_an_order, kind) && !has(list.own, kind)) {
-    std::vector<std::string_view> known;
-    for (const BlockKind k : of_an_order) known.push_back(name_of(k));
-    for (const BlockKind k : list.own) known.push_back(name_of(k));
-    out.error(Problem::keys_disagree, block.kind.at,
-              fmt::format("`kind`: \"{}\" has no place in `{}`", name_of(kind), list.name))
-        .hint(fmt::format("there may stand: {}", fmt::join(known, ", ")));
+    std::vector<std::string> known;
+    for (const BlockKind k : of_an_order) known.emplace_back(name_of(k));
+    for (const BlockKind k : list.own) known.emplace_back(name_of(k));
+    out.error(Problem::keys_disagree, block.kind.at, says::block_out_of_place, name_of(kind), list.name)
+        .hint(says::there_may_stand, listed(known, says::as_it_is, says::one_and_next));
   }
   if (kind == BlockKind::text && !block.words) {
-    out.error(Problem::missing_key, block.place, "a block of kind \"text\" lacks `words`");
+    out.error(Problem::missing_key, block.place, says::block_lacks_key, name_of(kind), Keyword{"words"});
   }
   if (kind == BlockKind::picture && !block.file) {
-    out.error(Problem::missing_key, block.place, "a block of kind \"picture\" lacks `file`");
+    out.error(Problem::missing_key, block.place, says::block_lacks_key, name_of(kind), Keyword{"file"});
   }
 }
 
 void check_block_list(const BlockList& list, const Place& file, Diagnostics& out) {
   for (const BlockFacts& block : list.blocks) check_block(list, block, out);
   if (!list.blocks.empty() && list.blocks.front().beside.value) {
-    out.error(Problem::keys_disagree, list.blocks.front().beside.at,
-              fmt::format("the first block of `{}` has none before it to stand beside", list.name));
+    out.error(Problem::keys_disagree, list.blocks.front().beside.at, says::nothing_to_stand_beside, list.name);
   }
   for (const BlockKind kind : list.needed) {
     if (std::ranges::any_of(list.blocks, [&](const BlockFacts& b) { return b.kind.value == kind; })) continue;
-    out.error(Problem::missing_key, list.blocks.empty() ? file : list.blocks.front().place,
-              fmt::format("`{0}` lacks a block of kind \"{1}\"", list.name, name_of(kind)))
-        .hint(fmt::format("[[{}]]\nkind = \"{}\"", list.name, name_of(kind)));
+    out.error(Problem::missing_key, list.blocks.empty() ? file : list.blocks.front().place, says::list_lacks_block,
+              list.name, name_of(kind))
+        .hint(says::such_as_block, list.name, name_of(kind));
   }
 }
 

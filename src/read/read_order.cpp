@@ -1,6 +1,5 @@
-#include <fmt/format.h>
-
 #include "diagnose/problem.h"
+#include "diagnose/says_facts.h"
 #include "entries/order_id.h"
 #include "read/order.h"
 #include "read/read_file.h"
@@ -231,39 +230,35 @@ namespace {
 void check_id(const Order& order, Diagnostics& out) {
   const auto problem = order_id_problem(order.id.value);
   if (!problem) return;
-  out.error(Problem::bad_order_id, order.id.at, fmt::format("`id`: {}", problem->text))
-      .hint("use up to 40 letters, digits, full stops, underscores and hyphens: id = \"H-0147\"");
+  out.error(Problem::bad_order_id, order.id.at, says::id_because, problem->text).hint(says::how_to_write_ids);
 }
 
 void check_stations(const HandleFacts& handle, Diagnostics& out) {
   const auto& stations = handle.stations;
   if (stations.front().along.value != 0 * mm) {
-    out.error(Problem::seat_station_missing, stations.front().along.at,
-              "the first station is not at the seat; lengths are measured from there")
-        .hint("at = \"0 mm\"");
+    out.error(Problem::seat_station_missing, stations.front().along.at, says::first_station_not_at_seat)
+        .hint(says::such_as_first_station);
   }
   constexpr std::size_t least_for_smooth = 4;
   if (handle.form.value == FormLine::smooth && stations.size() < least_for_smooth) {
-    out.error(Problem::too_few_stations, handle.form.at,
-              fmt::format("a smooth form needs {} stations; this one has {}", least_for_smooth, stations.size()))
-        .hint("form = \"straight\", or add stations");
+    out.error(Problem::too_few_stations, handle.form.at, says::smooth_needs_stations, least_for_smooth,
+              stations.size())
+        .hint(says::straight_or_more_stations);
   }
   for (std::size_t i = 1; i < stations.size(); ++i) {
     const Station& before = stations.at(i - 1);
     const Station& here = stations.at(i);
     if (here.along.value > before.along.value) continue;
-    out.error(Problem::stations_not_rising, here.along.at,
-              "this station is not farther from the seat than the one before")
-        .label(before.along.at, "the one before");
+    out.error(Problem::stations_not_rising, here.along.at, says::station_not_farther)
+        .label(before.along.at, says::the_one_before);
   }
 }
 
 void check_witness(const Order& order, Diagnostics& out) {
   if (!order.treatment || order.treatment->witness.value || order.treatment->witness_for.origin == Origin::standard)
     return;
-  out.error(Problem::keys_disagree, order.treatment->witness_for.at,
-            "`witness_for` is named, but no witness is wanted")
-      .hint("witness = true, or leave `witness_for` out");
+  out.error(Problem::keys_disagree, order.treatment->witness_for.at, says::no_witness_wanted)
+      .hint(says::want_witness);
 }
 
 }  // namespace

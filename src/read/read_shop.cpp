@@ -1,6 +1,5 @@
-#include <fmt/format.h>
-
 #include "diagnose/problem.h"
+#include "diagnose/says_facts.h"
 #include "read/process_keys.h"
 #include "read/read_file.h"
 #include "read/shop.h"
@@ -213,27 +212,23 @@ namespace {
 void check_operation(const OperationFacts& op, Diagnostics& out) {
   const bool by_the_clock = op.hands_on.value != HandsOnWhen::throughout;
   if (op.most && by_the_clock && !op.may_run_long.value) {
-    out.error(Problem::keys_disagree, op.most->at, "`most` has no effect on an operation that may not run long")
-        .hint("may_run_long = true");
+    out.error(Problem::keys_disagree, op.most->at, says::most_without_effect).hint(says::such_as_may_run_long);
   }
   if (op.hands_on_time && !by_the_clock) {
-    out.error(Problem::keys_disagree, op.hands_on_time->at,
-              "`hands_on_time` has no effect on an operation that somebody is at throughout")
-        .hint("hands_on = \"start\"  or  hands_on = \"ends\"");
+    out.error(Problem::keys_disagree, op.hands_on_time->at, says::hands_on_without_effect)
+        .hint(says::such_as_hands_on);
   }
   if (!op.fixed && !op.per_piece && !op.planned) {
-    out.error(Problem::missing_key, op.place, fmt::format("operation \"{}\" has no time", op.name.value))
-        .hint("fixed = \"1 h\"  or  per_piece = \"5 min\"");
+    out.error(Problem::missing_key, op.place, says::operation_without_time, op.name.value).hint(says::such_as_time);
   }
   if (op.planned && (op.fixed || op.per_piece)) {
-    out.error(Problem::keys_disagree, op.fixed ? op.fixed->at : op.per_piece->at,
-              fmt::format("operation \"{}\" takes its time from the plan, and has one of its own", op.name.value))
-        .label(op.planned->at, "from the plan")
-        .hint("leave one of the two out");
+    out.error(Problem::keys_disagree, op.fixed ? op.fixed->at : op.per_piece->at, says::operation_with_two_times,
+              op.name.value)
+        .label(op.planned->at, says::from_the_plan)
+        .hint(says::leave_one_out);
   }
   if (op.most && op.fixed && op.most->value < op.fixed->value) {
-    out.error(Problem::out_of_range, op.most->at, "`most` is less than the time that the operation takes")
-        .label(op.fixed->at, "the time that it takes");
+    out.error(Problem::out_of_range, op.most->at, says::most_below_time).label(op.fixed->at, says::the_time_it_takes);
   }
 }
 
@@ -243,9 +238,9 @@ void check_witnesses(const std::vector<OperationFacts>& routing, Diagnostics& ou
   for (const OperationFacts& op : routing) {
     if (op.only_witnesses.value && alone == nullptr) alone = &op;
     if (alone == nullptr || !op.planned || op.planned->value == PlannedWork::glue_setting) continue;
-    out.error(Problem::keys_disagree, alone->only_witnesses.at,
-              fmt::format("\"{}\" is done to witnesses alone before \"{}\"", alone->name.value, op.name.value))
-        .label(op.planned->at, "they go through this with the others");
+    out.error(Problem::keys_disagree, alone->only_witnesses.at, says::witnesses_alone_before, alone->name.value,
+              op.name.value)
+        .label(op.planned->at, says::they_go_with_others);
     return;
   }
 }
@@ -253,8 +248,8 @@ void check_witnesses(const std::vector<OperationFacts>& routing, Diagnostics& ou
 void check_day(const std::vector<Given<HoursOfWork>>& day, Diagnostics& out) {
   for (std::size_t i = 1; i < day.size(); ++i) {
     if (day.at(i).value.from >= day.at(i - 1).value.to) continue;
-    out.error(Problem::bad_hours, day.at(i).at, "this stretch begins before the one before it ends")
-        .label(day.at(i - 1).at, "the one before");
+    out.error(Problem::bad_hours, day.at(i).at, says::stretches_overlap)
+        .label(day.at(i - 1).at, says::the_one_before);
   }
 }
 
@@ -262,10 +257,11 @@ void check_day(const std::vector<Given<HoursOfWork>>& day, Diagnostics& out) {
 void check_jig(const BoringFacts& boring, Diagnostics& out) {
   if (boring.jig_offset.has_value() == boring.jig_tilt_per_100mm.has_value()) return;
   const bool has_offset = boring.jig_offset.has_value();
+  constexpr Keyword offset{"jig_offset"}, tilt{"jig_tilt_per_100mm"};
   out.error(Problem::keys_disagree, has_offset ? boring.jig_offset->at : boring.jig_tilt_per_100mm->at,
-            has_offset ? "`jig_tilt_per_100mm` is missing beside `jig_offset`"
-                       : "`jig_offset` is missing beside `jig_tilt_per_100mm`")
-      .hint(has_offset ? "jig_tilt_per_100mm = \"0.3 mm\"" : "jig_offset = \"0.2 mm\"");
+            says::missing_beside, has_offset ? tilt : offset, has_offset ? offset : tilt)
+      .hint(says::assigned, has_offset ? tilt : offset,
+            printed(decimal(has_offset ? 0.3 : 0.2, 1), PrintedUnit::millimetres));
 }
 
 void check_hours(const Shop& shop, Diagnostics& out) {
@@ -278,9 +274,8 @@ void check_hours(const Shop& shop, Diagnostics& out) {
   const bool any = !(week.monday.empty() && week.tuesday.empty() && week.wednesday.empty() && week.thursday.empty() &&
                      week.friday.empty() && week.saturday.empty() && week.sunday.empty());
   if (any) return;
-  out.error(Problem::bad_hours, week.place.source ? week.place : shop.place,
-            "the shop has no working hours on any day")
-      .hint("monday = [\"08:00-12:00\", \"13:00-17:00\"]  under [hours]");
+  out.error(Problem::bad_hours, week.place.source ? week.place : shop.place, says::no_hours_at_all)
+      .hint(says::such_as_a_day);
 }
 
 }  // namespace

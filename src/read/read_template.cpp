@@ -1,10 +1,9 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <span>
 
 #include "diagnose/failure.h"
 #include "diagnose/problem.h"
+#include "diagnose/says_facts.h"
 #include "measure/nearest.h"
 #include "read/block_keys.h"
 #include "read/read_file.h"
@@ -120,7 +119,8 @@ struct Keys<TemplateFile> {
       key_of<TemplateFile>("label_sheets", &TemplateFile::label_sheets, "further label sheets", within(0, 100)),
       key_of<TemplateFile>("words", &TemplateFile::words, "words on paper"),
       key_of<TemplateFile>("spelling", &TemplateFile::spelling, "of numbers and units on paper"),
-      key_of<TemplateFile>("labels", &TemplateFile::labels, "of figures on the worksheet, by their paths in plan.json"),
+      key_of<TemplateFile>("labels", &TemplateFile::labels,
+                           "of figures on the worksheet, by their paths in plan.json"),
       key_of<TemplateFile>("notes", &TemplateFile::notes, "of the working, on the worksheet"),
       key_of<TemplateFile>("cautions", &TemplateFile::cautions, "printed where the plan contains what they speak of"),
   };
@@ -128,58 +128,55 @@ struct Keys<TemplateFile> {
 
 namespace {
 
+Printed millimetres(Length length, int decimals) {
+  return printed(decimal(length / mm, decimals), PrintedUnit::millimetres);
+}
+
 /// The labels of a sheet have to lie on the paper, and apart.
 void check_label_sheet(const LabelSheet& sheet, Diagnostics& out) {
   const Length right = sheet.left.value + (sheet.columns.value - 1) * sheet.pitch_x.value + sheet.width.value;
   const Length bottom = sheet.top.value + (sheet.rows.value - 1) * sheet.pitch_y.value + sheet.height.value;
   const Length slack = 0.5 * mm;  // published geometries are rounded
   if (right > width_of(sheet.paper.value) + slack || bottom > height_of(sheet.paper.value) + slack) {
-    out.error(
-        Problem::out_of_range, sheet.place,
-        fmt::format("labels of \"{}\" run off the paper: they end {:.1f} mm from the left and {:.1f} mm from the top",
-                    sheet.name.value, right / mm, bottom / mm));
+    out.error(Problem::out_of_range, sheet.place, says::labels_run_off, sheet.name.value, millimetres(right, 1),
+              millimetres(bottom, 1));
   }
   if ((sheet.columns.value > 1 && sheet.pitch_x.value < sheet.width.value) ||
       (sheet.rows.value > 1 && sheet.pitch_y.value < sheet.height.value)) {
-    out.error(Problem::out_of_range, sheet.place,
-              fmt::format("labels of \"{}\" overlap: their pitch is less than their size", sheet.name.value));
+    out.error(Problem::out_of_range, sheet.place, says::labels_overlap, sheet.name.value);
   }
 }
 
 /// Nothing twice, and nothing missing that a list is for.
 template <class E>
-void check_list(const std::vector<Given<E>>& items, std::string_view list, E needed, const Place& at,
-                Diagnostics& out) {
+void check_list(const std::vector<Given<E>>& items, Keyword list, E needed, const Place& at, Diagnostics& out) {
   for (std::size_t i = 0; i < items.size(); ++i) {
     const bool twice = std::any_of(items.begin(), items.begin() + static_cast<std::ptrdiff_t>(i),
                                    [&](const auto& before) { return before.value == items.at(i).value; });
     if (twice) {
-      out.error(Problem::keys_disagree, items.at(i).at,
-                fmt::format("`{}`: {} stands in it twice", list, Form<E>::written(items.at(i).value)));
+      out.error(Problem::keys_disagree, items.at(i).at, says::stands_twice, list,
+                Form<E>::written(items.at(i).value));
     }
   }
   const bool there = std::any_of(items.begin(), items.end(), [&](const auto& i) { return i.value == needed; });
-  if (!there) out.error(Problem::missing_key, at, fmt::format("`{}` lacks {}", list, Form<E>::written(needed)));
+  if (!there) out.error(Problem::missing_key, at, says::list_lacks, list, Form<E>::written(needed));
 }
 
 void check_tie_tag(const Template& t, Diagnostics& out) {
   const Length needed = tie_tag_flap + t.tie_tag.width.value + t.tie_tag.stub.value;
   const Length there = width_of(t.paper.value) - 2 * t.margin.value;
   if (needed <= there) return;
-  out.error(
-      Problem::out_of_range, t.tie_tag.place,
-      fmt::format("a tie tag with its flap of {:.0f} mm and its stub is {:.0f} mm wide; the paper has {:.0f} mm "
-                  "between its margins",
-                  tie_tag_flap / mm, needed / mm, there / mm));
+  out.error(Problem::out_of_range, t.tie_tag.place, says::tie_tag_too_wide, millimetres(tie_tag_flap, 0),
+            millimetres(needed, 0), millimetres(there, 0));
 }
 
 void check_lists(const Template& t, Diagnostics& out) {
   const Place at{t.source};
   check_tie_tag(t, out);
-  check_list(t.sheets, "sheets", SheetKind::turner, at, out);
-  check_list(t.turner, "turner", TurnerStrip::drawing, at, out);
-  check_list(t.bath_card, "bath_card", CardStrip::figures, at, out);
-  check_list(t.oven_card, "oven_card", CardStrip::figures, at, out);
+  check_list(t.sheets, {"sheets"}, SheetKind::turner, at, out);
+  check_list(t.turner, {"turner"}, TurnerStrip::drawing, at, out);
+  check_list(t.bath_card, {"bath_card"}, CardStrip::figures, at, out);
+  check_list(t.oven_card, {"oven_card"}, CardStrip::figures, at, out);
   check_blocks(t, out);
 }
 
@@ -197,10 +194,9 @@ void note_other_paper(const Template& t, const Template& over, Diagnostics& out)
   const auto fitting =
       std::ranges::find_if(t.label_sheets, [&](const LabelSheet& s) { return s.paper.value == paper; });
   if (fitting == t.label_sheets.end() || tag_sheet(t).paper.value == paper) return;
-  out.note(Problem::tags_on_other_paper, t.paper.at,
-           fmt::format("tags stay on {}, on the label sheet \"{}\"", Form<PaperSize>::written(over.paper.value),
-                       t.tag_sheet.value))
-      .hint(fmt::format("tag_sheet = \"{}\"", fitting->name.value));
+  out.note(Problem::tags_on_other_paper, t.paper.at, says::tags_stay_on, Form<PaperSize>::written(over.paper.value),
+           t.tag_sheet.value)
+      .hint(says::assigned, Keyword{"tag_sheet"}, fitting->name.value);
 }
 
 }  // namespace
@@ -231,10 +227,9 @@ std::optional<Template> read_template(const Source& source, const Template& over
     std::vector<std::string> names;
     for (const LabelSheet& sheet : result.label_sheets) names.push_back(sheet.name.value);
     const auto meant = nearest_names(result.tag_sheet.value, names, 1);
-    out.error(Problem::unknown_label_sheet, result.tag_sheet.at,
-              fmt::format("`tag_sheet`: there is no label sheet \"{}\"", result.tag_sheet.value))
-        .hint(meant.empty() ? fmt::format("label sheets: {}", fmt::join(names, ", "))
-                            : fmt::format("tag_sheet = \"{}\"", meant.front()));
+    out.error(Problem::unknown_label_sheet, result.tag_sheet.at, says::no_such_label_sheet, result.tag_sheet.value)
+        .hint(meant.empty() ? say(says::label_sheets, listed(names, says::as_it_is, says::one_and_next))
+                            : say(says::assigned, Keyword{"tag_sheet"}, meant.front()));
   }
   if (out.errors() > before) return std::nullopt;
   note_other_paper(result, over, out);

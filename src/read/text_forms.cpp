@@ -1,12 +1,11 @@
 #include "read/text_forms.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <charconv>
 
 #include "diagnose/problem.h"
+#include "diagnose/says_read.h"
 #include "measure/read_thread.h"
 
 namespace blankwright {
@@ -61,14 +60,14 @@ std::optional<Thread> read_thread_value(const Node& node, std::string_view name,
   const auto thread = read_thread(*typed);
   if (!thread) {
     auto& said =
-        in.out.error(Problem::bad_thread, node.at, fmt::format("`{}`: {}", key_name(name), thread.error().message));
-    if (const std::string hint = thread.error().hint(); !hint.empty()) said.hint(hint);
+        in.out.error(Problem::bad_thread, node.at, says::value_because, key_name(name), thread.error().message);
+    if (const std::string hint = thread.error().hint(); !hint.empty()) said.hint(says::as_it_is, hint);
     return std::nullopt;
   }
   if (thread->warning) {
     auto& said =
-        in.out.warning(Problem::thread_spelling, node.at, fmt::format("`{}`: {}", key_name(name), *thread->warning));
-    if (thread->designation != *typed) said.hint(fmt::format("{} = {}", name, in_quotes(thread->designation)));
+        in.out.warning(Problem::thread_spelling, node.at, says::value_because, key_name(name), *thread->warning);
+    if (thread->designation != *typed) said.hint(says::key_is, name, in_quotes(thread->designation));
   }
   return *thread;
 }
@@ -78,8 +77,8 @@ std::optional<Drill> read_drill_value(const Node& node, std::string_view name, R
   if (!typed) return std::nullopt;
   const auto drill = read_drill(*typed);
   if (drill) return *drill;
-  in.out.error(Problem::bad_drill, node.at, fmt::format("`{}`: {}", key_name(name), drill.error()))
-      .hint("write \"8.5 mm\", \"5/16 in\", \"#7\" or \"F\"");
+  in.out.error(Problem::bad_drill, node.at, says::value_because, key_name(name), drill.error())
+      .hint(says::how_to_write_drills);
   return std::nullopt;
 }
 
@@ -91,11 +90,8 @@ std::optional<Zone> read_zone_value(const Node& node, std::string_view name, Rea
   const auto& meant = zone.error().nearest;
   // Short names such as CST mean several zones, and the nearest spelling would be the wrong one.
   const bool whole_name = typed->find('/') != std::string::npos && !meant.empty();
-  in.out
-      .error(Problem::bad_zone, node.at,
-             fmt::format("`{}`: no time zone has the name {}", key_name(name), in_quotes(*typed)))
-      .hint(whole_name ? fmt::format("{} = {}", name, in_quotes(meant.front()))
-                       : fmt::format("write area and city: {} = \"America/Chicago\" or \"Europe/Berlin\"", name));
+  in.out.error(Problem::bad_zone, node.at, says::no_such_zone, key_name(name), in_quotes(*typed))
+      .hint(whole_name ? say(says::key_is, name, in_quotes(meant.front())) : say(says::write_area_and_city, name));
   return std::nullopt;
 }
 
@@ -107,11 +103,8 @@ std::optional<HoursOfWork> read_hours_value(const Node& node, std::string_view n
   const bool joined = from && (take(rest, "-") || take(rest, "–"));
   const auto to = joined ? take_clock(rest) : std::nullopt;
   if (to && rest.empty() && *from < *to) return HoursOfWork{*from, *to};
-  in.out
-      .error(Problem::bad_hours, node.at,
-             fmt::format("`{}`: {} is not a stretch of a day's hours, the earlier first", key_name(name),
-                         in_quotes(*typed)))
-      .hint("write \"08:00-12:00\"");
+  in.out.error(Problem::bad_hours, node.at, says::not_hours, key_name(name), in_quotes(*typed))
+      .hint(says::such_as_hours);
   return std::nullopt;
 }
 
@@ -125,11 +118,8 @@ std::optional<Counts> read_counts_value(const Node& node, std::string_view name,
   constexpr int most = 1'000'000;
   if (started && rest.empty() && *good <= *started && *started > 0 && *started <= most)
     return Counts{*good, *started};
-  in.out
-      .error(Problem::bad_counts, node.at,
-             fmt::format("`{}`: {} does not say how many came out good of how many started", key_name(name),
-                         in_quotes(*typed)))
-      .hint(fmt::format("{} = \"8 of 10\"", name));
+  in.out.error(Problem::bad_counts, node.at, says::not_counts, key_name(name), in_quotes(*typed))
+      .hint(says::such_as_counts, name);
   return std::nullopt;
 }
 
@@ -138,10 +128,8 @@ std::optional<Money> read_money_value(const Node& node, std::string_view name, R
   if (!typed) return std::nullopt;
   auto money = read_money(*typed);
   if (money) return money;
-  in.out
-      .error(Problem::bad_money, node.at,
-             fmt::format("`{}`: {} is not an amount of money", key_name(name), in_quotes(*typed)))
-      .hint(fmt::format("an amount and its currency by three letters: {} = \"18.50 EUR\"", name));
+  in.out.error(Problem::bad_money, node.at, says::not_money, key_name(name), in_quotes(*typed))
+      .hint(says::such_as_money, name);
   return std::nullopt;
 }
 
@@ -150,10 +138,8 @@ std::optional<Series> read_series_value(const Node& node, std::string_view name,
   if (!typed) return std::nullopt;
   const auto id = BlankId::read(*typed);
   if (id) return Series{*id};
-  in.out
-      .error(Problem::bad_series, node.at,
-             fmt::format("`{}`: {} is no blank's ID", key_name(name), in_quotes(*typed)))
-      .hint("copy the first ID of the register, or leave this out: a new register draws a series of its own");
+  in.out.error(Problem::bad_series, node.at, says::not_a_blanks_id, key_name(name), in_quotes(*typed))
+      .hint(says::copy_first_id);
   return std::nullopt;
 }
 

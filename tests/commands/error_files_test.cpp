@@ -245,10 +245,10 @@ std::vector<Site> labels_and_hints() {
 /// What belongs to the problems that are provoked otherwise.
 bool is_said_otherwise(const Site& site) {
   const std::pair<std::string, std::string> sites[] = {
-      {"commands/at_register.cpp", "if it is this shop's register"},
-      {"commands/compile_plan.cpp", "give this order an id of its own"},
-      {"commands/compile_plan.cpp", "the other one"},
-      {"commands/inputs.cpp", "the shop file is shop.toml beside the first job"},
+      {"commands/at_register.cpp", "says::this_shops_series"},
+      {"commands/compile_plan.cpp", "says::give_own_id"},
+      {"commands/compile_plan.cpp", "says::the_other_one"},
+      {"commands/inputs.cpp", "says::where_the_shop_file_is"},
       {"plan/gate/fits_no_more.cpp", ""},
       {"plan/shop/plan_shop.cpp", "says::compile_fewer"},
   };
