@@ -154,13 +154,6 @@ int Register::witnesses_of(std::string_view order_id) {
   return static_cast<int>(ask.number(0));
 }
 
-std::optional<std::int64_t> Register::kept_at(std::string_view order_id, const CompileInputs& inputs) {
-  const auto order = orders_where(db_, "id = ?1", order_id);
-  const auto newest = print_of(db_, order_id);
-  if (order.empty() || !newest || newest->inputs() != inputs) return std::nullopt;
-  return order.front().at.time_since_epoch().count();
-}
-
 std::optional<std::string> Register::stored_job(std::string_view order_id) {
   auto newest = print_of(db_, order_id);
   return newest ? std::optional{std::move(newest->job)} : std::nullopt;

@@ -104,9 +104,6 @@ class Register {
   std::vector<BlankId> issued_to(std::string_view order_id);
   /// How many of them are witnesses.
   int witnesses_of(std::string_view order_id);
-  /// The moment of the order's last compile, if that was made from exactly these inputs. What was entered since does
-  /// not count: the calendar stays what was handed out, and does not begin anew for work that is under way.
-  std::optional<std::int64_t> kept_at(std::string_view order_id, const CompileInputs& inputs);
   /// The job's text as it was last compiled; none where the order was never compiled.
   std::optional<std::string> stored_job(std::string_view order_id);
   /// The texts of job and shop that were in force at a moment: those of the newest print that was made by then, by

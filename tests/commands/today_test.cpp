@@ -252,3 +252,19 @@ TEST_CASE("what was handed out is printed again byte for byte, whatever was ente
   CHECK(files() == first);
   CHECK(work.run({"compile", "--again", "9", job}).exit == Exit::mistakes);
 }
+
+TEST_CASE("an open order that cannot be planned any more is named, and the others are planned without it") {
+  Work work;
+  const auto with_other_resin = [](std::string text) {
+    for (auto at = text.find("Clear K"); at != std::string::npos; at = text.find("Clear K")) text.at(at + 6) = 'L';
+    return text;
+  };
+  put_bytes(work.shop, with_other_resin(bytes_of(work.shop)));
+  std::string second = with_other_resin(bytes_of(work.jobs / "metric/burnisher.toml"));
+  second.replace(second.find("TA-0147"), 7, "TA-0148");
+  put_bytes(work.jobs / "metric/second.toml", second);
+  const ProgramRun compiled = work.run({"compile", "--out", work.jobs.out(), work.jobs / "metric/second.toml"});
+  CHECK(compiled.exit == Exit::done);
+  CHECK(compiled.errors.find("order \"TA-0147\" is open in the register and cannot be planned") != std::string::npos);
+  CHECK(compiled.errors.find("[open-order-not-planned]") != std::string::npos);
+}

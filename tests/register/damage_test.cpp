@@ -30,7 +30,8 @@ void make(const std::string& path) {
       OrderToIssue{"T-1", 2, {"job of T-1", "shop", "", "0.1.0"}, {"beech", "spalted", "blue", 2}},
       OrderToIssue{"T-2", 3, {"job of T-2", "shop", "", "0.1.0"}, {"oak", "sound", "", 3}, 1}};
   REQUIRE(reg.issue(first, start.time_since_epoch().count(), start).has_value());
-  const std::vector again{OrderToIssue{"T-1", 2, {"job of T-1, changed", "shop", "", "0.1.0"}, {"beech", "", "", 2}}};
+  std::vector again{OrderToIssue{"T-1", 2, {"job of T-1, changed", "shop", "", "0.1.0"}, {"beech", "", "", 2}}};
+  again.front().plan = "1 2 3 Saw\n";
   REQUIRE(reg.issue(again, start.time_since_epoch().count(), start).has_value());
   EntriesForTest made;
   std::vector<Entry> life = life_of(made, BlankId::nth(0), "T-1");
@@ -45,7 +46,7 @@ struct Answers {
   std::vector<BlankId> issued;
   std::map<std::string, int> quantities;
   std::string job, shop;
-  std::optional<std::int64_t> kept;
+  std::string plan;
   bool operator==(const Answers&) const = default;
 };
 
@@ -58,7 +59,7 @@ Answers answers(const std::string& path) {
   if (!texts) throw WorldError{path, "gone"};
   out.job = texts->job;
   out.shop = texts->shop;
-  out.kept = reg->kept_at("T-1", {texts->job, texts->shop, "", "0.1.0"});
+  out.plan = reg->print_of_order("T-1")->plan;
   return out;
 }
 
@@ -100,6 +101,8 @@ TEST_CASE("a row that is not as it was written is named, and nothing is answered
        "the shop's text in print 2 of order \"T-1\"", job},
       {"prints_stay", "UPDATE prints SET job = 1 WHERE order_id = 'T-1' AND number = 2", "print 2 of order \"T-1\"",
        job},
+      {"plans_stay", "UPDATE plans SET body = '1 2 4 Saw'", "the plan of print 2 of order \"T-1\"",
+       [](Register& r) { static_cast<void>(r.print_of_order("T-1")); }},
       {"prints_stay", "UPDATE prints SET made_unix_s = 1 WHERE order_id = 'T-1'", "print 2 of order \"T-1\"", job},
   };
   for (const Damage& damage : all) {

@@ -354,9 +354,7 @@ class Planner {
     t.planned = joined(ops, std::move(*planned), t.routing.size());
     t.alone = true;
     order.said.warning(Problem::calendar_too_full, orders_[i].quantity_at, says::calendar_is_full)
-        .hint(says::compile_fewer); the times of this one are planned as "
-                 "if the shop had nothing else to do")
-        .hint("compile fewer orders in one run, the most urgent first");
+        .hint(says::compile_fewer);
   }
 
   std::span<const OrderToMake> orders_;
