@@ -17,7 +17,8 @@ namespace {
 /// What the register held when a print was made: its entries, and the prints of by then with their orders.
 RegisterContents contents_then(RegisterContents all, const Print& print) {
   std::erase_if(all.entries, [&](const Entry& entry) { return entry.number > print.last_entry; });
-  std::erase_if(all.prints, [&](const Print& other) { return other.made > print.made; });
+  std::erase_if(all.prints,
+                [&](const Print& other) { return other.made > print.made || other.last_entry > print.last_entry; });
   const auto is_printed = [&](const std::string& order, int number) {
     return std::ranges::any_of(all.prints,
                                [&](const Print& one) { return one.order_id == order && one.number == number; });
@@ -45,21 +46,29 @@ RegisterOfThen::RegisterOfThen(const RegisterContents& contents, Instant now)
   if (mkdtemp(folder_.data()) == nullptr) {
     throw WorldError{folder_, std::error_code{errno, std::generic_category()}.message()};
   }
-  Register{file(), contents.series}.fill(contents, now);
+  try {
+    Register{file(), contents.series}.fill(contents, now);
+  } catch (...) {
+    remove();
+    throw;
+  }
 }
 
-RegisterOfThen::~RegisterOfThen() {
+void RegisterOfThen::remove() const {
   std::error_code ignored;
   std::filesystem::remove_all(folder_, ignored);
 }
 
-std::optional<PrintedRun> printed_run(const CompileFlags& flags, const std::string& shop_file, Surroundings& around,
+RegisterOfThen::~RegisterOfThen() { remove(); }
+
+std::optional<PrintedRun> printed_run(const Wanted& wanted, const std::string& shop_file, Surroundings& around,
                                       Diagnostics& out) {
+  const CompileFlags& flags = wanted.flags;
   const std::string register_file = register_path(shop_file);
   auto known = Register::open_to_read(register_file);
   const Source file = read_source(around.disk, flags.jobs.front(), out);
   const auto id = file == nullptr ? std::nullopt : order_id_in(file);
-  const auto number = flags.again > 0 ? std::optional{flags.again} : std::nullopt;
+  const auto number = flags.again == "last" ? std::nullopt : std::optional{std::stoi(flags.again)};
   const auto print = known && id ? known->print_of_order(*id, number) : std::nullopt;
   if (!print) {
     around.errors << fmt::format("blankwright: --again: {}{} was never printed\n",
@@ -69,10 +78,11 @@ std::optional<PrintedRun> printed_run(const CompileFlags& flags, const std::stri
   }
   const Source shop = std::make_shared<const SourceText>(SourceText{shop_file, print->shop});
   RegisterContents then = contents_then(known->contents(), print->print);
-  PrintedRun run{{{flags, {}}, {}, {}, {}, {}}, print->print.at, {}, {}, nullptr};
+  PrintedRun run{{wanted, {}, {}, {}, {}}, print->print.at, {}, {}, nullptr};
   run.read.jobs.push_back(job_of(around.disk, *print, flags.jobs.front()));
   for (const Print& one : then.prints) {
-    if (one.made != print->print.made || one.at != print->print.at) continue;
+    const Print& asked = print->print;
+    if (one.made != asked.made || one.at != asked.at || one.last_entry != asked.last_entry) continue;
     run.with.insert(one.order_id);
     if (one.number == 1) run.were_new.insert(one.order_id);
   }

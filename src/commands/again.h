@@ -20,6 +20,7 @@ class RegisterOfThen {
   std::string file() const { return folder_ + "/then.register"; }
 
  private:
+  void remove() const;
   std::string folder_;
 };
 
@@ -34,7 +35,7 @@ struct PrintedRun {
 
 /// Finds the print that is asked for of the one job's order, the newest where no number is asked for. What is in the
 /// way is told; then there is none.
-std::optional<PrintedRun> printed_run(const CompileFlags& flags, const std::string& shop_file, Surroundings& around,
+std::optional<PrintedRun> printed_run(const Wanted& wanted, const std::string& shop_file, Surroundings& around,
                                       Diagnostics& out);
 
 }  // namespace blankwright

@@ -24,7 +24,7 @@ struct CompileFlags {
   std::string used_places;        ///< of the first sheet of labels, "1-4,9"
   int pictures = 0;               ///< dots an inch of each page as a picture; 0 for none
   int threads = 0;                ///< 0: as many as there are cores
-  int again = -1;                 ///< the number of a print to make again, 0 for the last one; -1 for none
+  std::string again;              ///< a print to make again: its number, or "last"; empty for none
   bool week = false;              ///< the shop's days too, of all orders together
   bool draft = false;
   bool replace = false;  ///< start others for begun blanks that do not fit their order any more

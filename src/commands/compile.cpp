@@ -90,14 +90,15 @@ Exit planned_and_written(const ReadRun& read, Instant at, Diagnostics out, Surro
 }
 
 /// Prints again what was printed before, from what it was made of then.
-Exit printed_again(const CompileFlags& flags, const std::string& shop_file, Surroundings& around) {
+Exit printed_again(const Wanted& wanted, const std::string& shop_file, Surroundings& around) {
+  const CompileFlags& flags = wanted.flags;
   if (flags.jobs.size() != 1 || flags.draft || flags.week || !flags.at.empty()) {
     around.errors
         << "blankwright: --again prints one order as it was: it takes one job, and no --at, --draft or --week\n";
     return Exit::command_line;
   }
   Diagnostics out;
-  const auto run = printed_run(flags, shop_file, around, out);
+  const auto run = printed_run(wanted, shop_file, around, out);
   if (!run) {
     around.errors << AsIs{rendered(out, around.errors_terminal.colour)};
     return Exit::mistakes;
@@ -106,11 +107,11 @@ Exit printed_again(const CompileFlags& flags, const std::string& shop_file, Surr
   auto alone = plan_each(read, out);
   auto open = plan_open_orders(read.register_file, read.inputs.shop, ids_of(read.jobs), out);
   for (PlannedJob& job : alone) {
-    if (job.good && run->were_new.contains(job.id)) job.good->to_make.is_open = false;
+    if (job.good && run->were_new.contains(job.id)) job.good->to_make.holds_place = false;
   }
   for (PlannedJob::Good& other : open) {
     other.to_make.of_run = run->with.contains(other.order.id);
-    if (run->were_new.contains(other.order.id)) other.to_make.is_open = false;
+    if (run->were_new.contains(other.order.id)) other.to_make.holds_place = false;
   }
   const PlannedTogether planned = plan_together(std::move(alone), std::move(open), read.inputs.shop, run->at);
   const auto written = write_all(read, planned, issued_before(planned), around);
@@ -125,7 +126,7 @@ Exit compile(const CompileFlags& asked, Surroundings& around) {
   const auto used = places_used(flags, around);
   if (!used) return Exit::command_line;
   const std::string shop_file = shop_path(flags.shop, flags.jobs.empty() ? "" : flags.jobs.front());
-  if (flags.again >= 0) return printed_again(flags, shop_file, around);
+  if (!flags.again.empty()) return printed_again({flags, *used}, shop_file, around);
   const ReadFor outputs = wants(flags, "tags") ? ReadFor::tags : ReadFor::no_tags;
   Diagnostics out;
   auto inputs = read_shop_inputs(around.disk, shop_file, out);

@@ -141,6 +141,14 @@ std::vector<PlannedJob> without_same_ids(const ReadRun& read, std::vector<Planne
   return jobs;
 }
 
+/// Orders that are compiled together are printed together: where one of them is new, the others may share with it,
+/// and hold no place before it.
+void let_run_share(std::vector<OrderToMake>& orders) {
+  const auto is_new = [](const OrderToMake& order) { return order.of_run && !order.holds_place; };
+  if (std::ranges::none_of(orders, is_new)) return;
+  for (OrderToMake& order : orders) order.holds_place = order.holds_place && !order.of_run;
+}
+
 }  // namespace
 
 PlannedJob::Good kept_of(std::optional<std::size_t> job, const Order& order, const Shop& shop, const OrderPlan& plan,
@@ -206,6 +214,8 @@ PlannedTogether plan_together(std::vector<PlannedJob> jobs, std::vector<PlannedJ
   }
   run.of_run = run.orders.size();
   for (PlannedJob::Good& one : open) add(std::move(one));
+  let_run_share(run.to_make);
+  Diagnostics not_placed;
   while (true) {
     run.said_of_shop = {};
     run.plan = plan_shop(run.to_make, shop, run.time, run.said_of_shop);
@@ -215,12 +225,17 @@ PlannedTogether plan_together(std::vector<PlannedJob> jobs, std::vector<PlannedJ
       if (const auto job = run.orders.at(n).job) {
         run.said.at(*job).append(std::move(run.plan.orders.at(n).said));
         --run.of_run;
+      } else {
+        not_placed.warning(Problem::open_order_not_planned, {}, says::open_order_not_planned, run.orders.at(n).id)
+            .hint(says::compile_its_job);
       }
       run.orders.erase(run.orders.begin() + static_cast<std::ptrdiff_t>(n));
       run.to_make.erase(run.to_make.begin() + static_cast<std::ptrdiff_t>(n));
       all = false;
     }
-    if (all) return run;
+    if (!all) continue;
+    run.said_of_shop.append(std::move(not_placed));
+    return run;
   }
 }
 

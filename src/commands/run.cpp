@@ -56,10 +56,12 @@ void set_up(CLI::App& command, CompileFlags& flags) {
                    "start others in the place of begun blanks that do not fit their order any more");
   command
       .add_option("--again", flags.again,
-                  "print again what was handed out of one order: its last print, or the one of that number")
-      ->expected(0, 1)
-      ->default_str("0")
-      ->check(CLI::Range(1, 1'000'000));
+                  "print again what was handed out of one order: \"last\", or a print's number")
+      ->check([](const std::string& print) {
+        const bool is_number = !print.empty() && print.size() < 7 && print.front() != '0' &&
+                               std::ranges::all_of(print, [](char c) { return c >= '0' && c <= '9'; });
+        return is_number || print == "last" ? "" : std::string{"--again takes \"last\" or the number of a print"};
+      });
   command.add_flag("--draft", flags.draft, "print without giving any blank an ID");
   command.add_flag("--week", flags.week, "also week.pdf and shop.ics: what is to be done when, for all these orders");
   command.add_option("--only", flags.only, fmt::format("write only these: {}", fmt::join(compile_outputs(), ", ")))

@@ -106,7 +106,9 @@ void Register::add_prints(std::span<const OrderToIssue> orders, Instant at, Inst
   for (const OrderToIssue& order : orders) {
     const CompileInputs& in = order.inputs;
     const auto newest = print_of(db_, order.order_id);
-    if (newest && newest->inputs() == in && plan_of_print(db_, newest->print) == order.plan) continue;
+    const bool is_same = newest && newest->inputs() == in && newest->print.at == at &&
+                         newest->print.last_entry == last && plan_of_print(db_, newest->print) == order.plan;
+    if (is_same) continue;
     const int number = newest ? newest->print.number + 1 : 1;
     prints.print({order.order_id, number, at, now, last, std::string{in.program_version}, prints.text(in.job_text),
                   prints.text(in.shop_text), prints.text(in.template_text)});

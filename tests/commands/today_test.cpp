@@ -248,6 +248,8 @@ TEST_CASE("what was handed out is printed again byte for byte, whatever was ente
   compile({job});
   compile({"--again", "2", job});
   CHECK(files() == in_bath);
+  compile({"--again", "last", job});
+  CHECK(files() != in_bath);
   compile({"--again", "1", job});
   CHECK(files() == first);
   CHECK(work.run({"compile", "--again", "9", job}).exit == Exit::mistakes);
@@ -267,4 +269,43 @@ TEST_CASE("an open order that cannot be planned any more is named, and the other
   CHECK(compiled.exit == Exit::done);
   CHECK(compiled.errors.find("order \"TA-0147\" is open in the register and cannot be planned") != std::string::npos);
   CHECK(compiled.errors.find("[open-order-not-planned]") != std::string::npos);
+}
+
+TEST_CASE("today's sheet is one page of the shop's paper, in the words of its template") {
+  for (const Sample& sample : samples()) {
+    CAPTURE(sample.id);
+    const SampleJobs jobs;
+    const std::string shop = jobs / (sample.job.substr(0, sample.job.find('/')) + "/shop.toml");
+    REQUIRE(run_program({"compile", "--quiet", "--out", jobs.out(), jobs / sample.job}).exit == Exit::done);
+    const std::string sheet = jobs.out() + "/today.pdf";
+    const ProgramRun told = run_program({"today", "--shop", shop, "--out", sheet});
+    REQUIRE_MESSAGE(told.exit == Exit::done, told.errors);
+    const ToolRun info = run_tool("pdfinfo " + shell_quoted(sheet));
+    CHECK(info.out.find("Pages:           1\n") != std::string::npos);
+    CHECK(info.out.find(sample.paper) != std::string::npos);
+    const std::string text = copied_text(bytes_of(sheet));
+    CHECK(text.find(sample.id) != std::string::npos);
+    const bool german = sample.job.starts_with("german");
+    CHECK(text.find(german ? "Heute" : "Today") != std::string::npos);
+    CHECK(told.out.find(german ? "Vor dem Heimgehen anfangen" : "Begin before leaving") != std::string::npos);
+  }
+}
+
+TEST_CASE("a load that dries holds the oven until it is out, and its blanks count once") {
+  Work work;
+  work.enter(0, "board", 0, {"board=A1"});
+  work.enter(1, "sawn", work.blanks.size(), {"board=A1"});
+  work.enter(1, "moisture", work.blanks.size(), {"moisture=9 %"});
+  work.enter(1, "into-drying", 6, {"load=D1"});
+  const std::int64_t begun = work.now;
+  work.hours(1);
+  const Json drying = work.plan().at("Oven-dry");
+  REQUIRE(drying["runs"].size() == 2);
+  CHECK(drying["runs"][0]["name"] == "D1");
+  CHECK(drying["runs"][0]["start"] == moment(begun));
+  // 24 h by the shop's table and 2 h between the two weighings; then somebody has to be there.
+  CHECK(drying["runs"][0]["end"] >= moment(begun + 26 * 3600));
+  CHECK(drying["runs"][0]["blanks"] == 6);
+  CHECK(drying["runs"][1]["blanks"] == 4);
+  CHECK(drying["runs"][1]["start"] >= drying["runs"][0]["end"]);
 }

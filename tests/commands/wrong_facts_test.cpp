@@ -220,5 +220,5 @@ TEST_CASE("a figure outside its field's range is refused wherever it comes from"
   std::filesystem::remove(w.jobs / "metric/shop.register");
   const ProgramRun import = w.run({"import", file});
   CHECK(import.exit == Exit::mistakes);
-  CHECK(import.errors.find("line 18: width is between 1 and 1000 mm; 45000 mm is not") != std::string::npos);
+  CHECK(import.errors.find("line 19: width is between 1 and 1000 mm; 45000 mm is not") != std::string::npos);
 }

@@ -147,13 +147,10 @@ TEST_CASE("a print is kept with its moment, its texts and its plan, once while n
   CHECK(reg.print_of_order("0147")->print.number == 1);
   CHECK(reg.print_of_order("0147")->print.at == at_monday);
   CHECK(reg.print_of_order("0147")->plan == wanted.plan);
-  issue(reg, {wanted}, tuesday);
+  issue(reg, {wanted}, monday);
   CHECK(reg.print_of_order("0147")->print.number == 1);
-  SUBCASE("the plan changed") {
-    wanted.plan = "4 5 3 Saw\n";
-    issue(reg, {wanted}, tuesday);
-    CHECK(reg.print_of_order("0147")->print.at == Instant{std::chrono::seconds{tuesday}});
-  }
+  SUBCASE("the plan changed") { wanted.plan = "4 5 3 Saw\n"; }
+  SUBCASE("the moment is another one") {}
   SUBCASE("the job changed") { wanted.inputs.job_text = "x"; }
   SUBCASE("the shop changed") { wanted.inputs.shop_text = "x"; }
   SUBCASE("the template changed") { wanted.inputs.template_text = "x"; }

@@ -143,7 +143,7 @@ OrderToMake order_to_make(const Order& order, const Shop& shop, const OrderPlan&
   to_make.quantity_at = order.quantity.at;
   to_make.durations = planned_durations(plan.process, shop);
   to_make.durations.witnessed = plan.witnesses > 0;
-  to_make.is_open = !record.issued_to_order.empty();
+  to_make.holds_place = !record.issued_to_order.empty();
   if (plan.process.uptake) to_make.blank = bath_blank(plan.process, plan.blank);
   const bool any_left = to_make.pieces + to_make.witnesses > 0;
   if (any_left && plan.process.uptake && plan.process.bath_room > 0) set_bath(to_make, order, plan);

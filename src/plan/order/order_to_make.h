@@ -20,10 +20,11 @@ namespace blankwright {
 struct BlankGroup {
   Standing at{};  ///< in the order's routing; the latest beginning of all
   int pieces = 0, witnesses = 0;
-  std::string bath{}, load{};       ///< that they are in, or were in last, as entries name them
-  std::string vessel{}, oven{};     ///< that they are in, where entries tell that
-  Duration held{};                  ///< under vacuum at its target, once that was released
-  std::optional<BlankId> lowest{};  ///< of them
+  std::string bath{}, load{};          ///< that they are in, or were in last, as entries name them
+  std::string vessel{}, oven{};        ///< that they are in, where entries tell that
+  std::optional<Instant> free_from{};  ///< when what goes on with them apart from the others ends
+  Duration held{};                     ///< under vacuum at its target, once that was released
+  std::optional<BlankId> lowest{};     ///< of them
 };
 
 /// When an operation was done to blanks of an order, as far as entries tell: the first and the last time.
@@ -54,7 +55,7 @@ struct OrderToMake {
   std::vector<BlankGroup>
       under_way;                  ///< those that were in a bath, or where the order has none are past the beginning
   std::vector<DoneBetween> past;  ///< of each operation of its routing; empty where nothing was entered
-  bool is_open = false;           ///< it has blanks already: its place in the calendar comes before new orders
+  bool holds_place = false;       ///< it has blanks already, and is placed before new orders
   bool of_run = true;             ///< it is asked for; the others only hold their places
 };
 

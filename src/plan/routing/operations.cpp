@@ -83,8 +83,9 @@ Operation operation(const OperationFacts& facts, const PlannedDurations& planned
   op.name = facts.name.value;
   op.who = facts.who.value;
   op.pieces = done.pieces;
+  const bool setting_up = facts.hands_on.value == HandsOnWhen::throughout;  // once, not for each group of blanks
   op.length = facts.planned ? planned_length(facts.planned->value, planned)
-                            : (done.begun ? 0 * second : bare(facts.fixed).value_or(0 * second)) +
+                            : (done.begun && setting_up ? 0 * second : bare(facts.fixed).value_or(0 * second)) +
                                   done.pieces * bare(facts.per_piece).value_or(0 * second);
   op.hands_on = hands_on(facts.hands_on.value);
   op.hands_on_at_start = bare(facts.hands_on_time).value_or(std::min(usual_hands_on, op.length / 2));
@@ -205,6 +206,10 @@ std::vector<Operation> operations(std::span<const OperationFacts* const> routing
     }
     if (routing[first]->only_witnesses.value) witnesses_go_on = false;
     first = end;
+  }
+  for (const FreeFrom& some : needs.free_from) {
+    const auto next = std::ranges::find_if(out, [&](const Operation& op) { return op.step >= some.step; });
+    if (next != out.end()) next->earliest = std::max(next->earliest.value_or(some.at), some.at);
   }
   return out;
 }

@@ -33,16 +33,23 @@ struct Running {
   std::string resource{};
 };
 
+/// Blanks that something goes on with apart from the others until then.
+struct FreeFrom {
+  std::size_t step = 0;  ///< the first operation that waits for them
+  Instant at;
+};
+
 /// How an operation is done this time.
 struct OperationNeeds {
   int pieces = 0;  ///< it is done to so many, witnesses among them
   int witnesses = 0;
   std::vector<Further> further{};  ///< of these
   std::vector<Running> running{};  ///< with blanks of these
-  int drying_loads = 1;            ///< one after the other in one oven
-  int cure_loads = 1;              ///< likewise
-  std::string vessel{}, oven{};    ///< by name; empty where the shop has none
-  bool drying_alone = false;       ///< the oven may run while nobody is there
+  std::vector<FreeFrom> free_from{};
+  int drying_loads = 1;          ///< one after the other in one oven
+  int cure_loads = 1;            ///< likewise
+  std::string vessel{}, oven{};  ///< by name; empty where the shop has none
+  bool drying_alone = false;     ///< the oven may run while nobody is there
   bool cure_alone = false;
   bool pump_alone = false;
 };

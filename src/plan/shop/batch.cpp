@@ -51,6 +51,7 @@ void add(OperationNeeds& needs, const BlankGroup& group, std::size_t first) {
   if (group.at.next < first) return;
   const std::size_t step = group.at.next - first;
   if (step > 0) needs.further.push_back({step, blanks, group.witnesses});
+  if (group.free_from) needs.free_from.push_back({step, *group.free_from});
   if (!group.at.begun) return;
   const std::string& in = group.vessel.empty() ? group.oven : group.vessel;
   const auto together = std::ranges::find_if(needs.running, [&](const Running& run) {

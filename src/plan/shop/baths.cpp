@@ -178,7 +178,7 @@ std::vector<std::size_t> in_order(std::span<const OrderToMake> orders) {
     if (orders[i].resin != nullptr) treated.push_back(i);
   }
   std::ranges::stable_sort(treated, {}, [&](std::size_t i) {
-    return std::tuple{!orders[i].is_open, orders[i].darkness, orders[i].resin->name.value, urgency(orders[i]),
+    return std::tuple{!orders[i].holds_place, orders[i].darkness, orders[i].resin->name.value, urgency(orders[i]),
                       orders[i].id};
   });
   return treated;
@@ -211,7 +211,7 @@ struct OnHand {
 };
 
 bool same_kind(const OrderToMake& a, const OrderToMake& b) {
-  return a.resin == b.resin && a.dye == b.dye && a.is_open == b.is_open;
+  return a.resin == b.resin && a.dye == b.dye && a.holds_place == b.holds_place;
 }
 
 bool needs_witness(const PlannedLoad& load, const BlankShare& rest, const OrderToMake& order) {

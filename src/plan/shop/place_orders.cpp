@@ -1,7 +1,9 @@
 #include "plan/shop/place_orders.h"
 
 #include <algorithm>
+#include <map>
 #include <numeric>
+#include <tuple>
 
 #include "diagnose/failure.h"
 #include "diagnose/problem.h"
@@ -30,7 +32,7 @@ Sentence<0> lets_run_alone(const OperationFacts& facts) {
 class Planner {
  public:
   Planner(std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time, ShopPlan& plan)
-      : orders_{orders},
+      : orders_{orders.begin(), orders.end()},
         shop_{shop},
         time_{time},
         plan_{plan},
@@ -42,6 +44,7 @@ class Planner {
   }
 
   void run() {
+    place_apart();
     for (const PlannedBath& bath : plan_.baths) {
       for (const BlankShare& share : bath.shares) ++left_.at(share.order);
     }
@@ -73,15 +76,68 @@ class Planner {
   void place_those(bool open, std::span<const std::size_t> by_date) {
     std::vector<std::size_t> without_bath;
     for (const std::size_t i : by_date) {
-      if (orders_[i].is_open == open && left_.at(i) == 0) without_bath.push_back(i);
+      if (orders_[i].holds_place == open && left_.at(i) == 0) without_bath.push_back(i);
     }
     for (std::size_t k = 0; k < plan_.baths.size(); ++k) {
-      if (orders_[plan_.baths.at(k).shares.front().order].is_open == open) place_bath(k);
+      if (orders_[plan_.baths.at(k).shares.front().order].holds_place == open) place_bath(k);
     }
     for (const std::size_t i : without_bath) {
       const std::size_t first = end_of_baths(i) ? shared_of(i) : 0;
       place_rest(i, first, end_of_baths(i).value_or(time_.at), not_cured_of(orders_[i], first, shop_));
       finish(i);
+    }
+  }
+
+  /// Drying, cooling and setting glue go on with some blanks while others are worked on: each by itself, from its
+  /// beginning; a load that dries is one, whosever blanks are in it.
+  void place_apart() {
+    using Place = std::tuple<std::string, std::size_t, std::size_t, Instant>;  // load, order, step, beginning
+    std::map<Place, std::vector<std::pair<std::size_t, BlankGroup*>>> places;
+    for (std::size_t i = 0; i < orders_.size(); ++i) {
+      OrderToMake& order = orders_.at(i);
+      for (auto* groups : {&order.waiting_pieces, &order.waiting_witnesses, &order.under_way}) {
+        for (BlankGroup& group : *groups) {
+          if (!group.at.begun || group.at.next >= times(i).routing.size()) continue;
+          const auto& work = times(i).routing.at(group.at.next)->planned;
+          const bool dries = work && work->value == PlannedWork::drying;
+          if (work && !dries && work->value != PlannedWork::cooling && work->value != PlannedWork::glue_setting) {
+            continue;  // in a bath, or curing
+          }
+          places[{dries ? group.load : "", dries ? 0 : i, group.at.next, *group.at.begun}].emplace_back(i, &group);
+        }
+      }
+    }
+    for (auto& [place, groups] : places) place_apart(std::get<2>(place), groups);
+  }
+
+  void place_apart(std::size_t step, const std::vector<std::pair<std::size_t, BlankGroup*>>& groups) {
+    const BlankGroup first = *groups.front().second;
+    std::vector<Operation> ops;
+    std::map<std::size_t, int> blanks;  // by order
+    for (const auto& [i, group] : groups) {
+      Operation op = whole_operation(*times(i).routing.at(step), orders_[i], shop_);
+      if (ops.empty() || op.length > ops.front().length) ops = {std::move(op)};
+      blanks[i] += group->pieces + group->witnesses;
+    }
+    Operation& op = ops.front();
+    op.step = step;
+    op.begun = first.at.begun;
+    op.hands_on_at_start = {};
+    op.longest_wait.reset();
+    if (!op.resource.empty() && !first.oven.empty()) op.resource = first.oven;
+    auto planned = placed(ops, time_.at, {});
+    for (const auto& [i, count] : blanks) {
+      if (!planned) not_placed_.at(i) = true;
+      if (!planned) continue;
+      OrderSchedule own = *planned;
+      own.operations.front().runs.front().blanks = count;
+      if (!op.resource.empty()) own.operations.front().runs.front().name = first.load;
+      add(i, 0, ops, std::move(own));
+    }
+    for (const auto& [i, group] : groups) {
+      group->at.next = step + 1;
+      group->at.begun.reset();
+      if (planned) group->free_from = planned->finish;
     }
   }
 
@@ -357,7 +413,7 @@ class Planner {
         .hint(says::compile_fewer);
   }
 
-  std::span<const OrderToMake> orders_;
+  std::vector<OrderToMake> orders_;  ///< what goes on with some of their blanks apart from the others is placed first
   const Shop& shop_;
   const ShopTime& time_;
   ShopPlan& plan_;

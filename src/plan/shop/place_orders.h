@@ -2,7 +2,8 @@
 
 #include <span>
 
-#include "plan/shop/plan_shop.h"
+#include "plan/shop/shop_plan.h"
+#include "plan/shop/shop_time.h"
 
 namespace blankwright {
 

@@ -15,22 +15,6 @@
 namespace blankwright {
 namespace {
 
-std::vector<WorkStretch> stretches(const std::vector<Given<HoursOfWork>>& hours) {
-  std::vector<WorkStretch> out;
-  for (const auto& h : hours) out.push_back({h.value.from, h.value.to});
-  return out;
-}
-
-WorkingTime working_time(const Shop& shop) {
-  const WeekFacts& w = shop.hours;
-  WorkingTime out{shop.zone.value,
-                  {stretches(w.monday), stretches(w.tuesday), stretches(w.wednesday), stretches(w.thursday),
-                   stretches(w.friday), stretches(w.saturday), stretches(w.sunday)},
-                  {}};
-  for (const auto& day : w.days_off) out.days_off.push_back(day.value);
-  return out;
-}
-
 /// Each operation of a routing once: as what is left of it goes on, or as it was where nothing is left.
 std::vector<Operation> one_of_each(const std::vector<const OperationFacts*>& routing, std::span<const Operation> left,
                                    const OrderToMake& order, const Shop& shop) {
@@ -60,12 +44,6 @@ void number_all(std::vector<Planned>& all, std::span<const OrderToMake> orders) 
 }
 
 }  // namespace
-
-ShopTime shop_time(const Shop& shop, Instant at) {
-  WorkingTime working = working_time(shop);
-  WorkCalendar calendar{working, at};
-  return {at, std::move(working), std::move(calendar)};
-}
 
 OrderTimes times_in_full(std::size_t order, const ShopPlan& plan, std::span<const OrderToMake> orders,
                          const Shop& shop, const ShopTime& time, Diagnostics& out) {

@@ -4,16 +4,9 @@
 
 #include "plan/order/order_to_make.h"
 #include "plan/shop/shop_plan.h"
+#include "plan/shop/shop_time.h"
 
 namespace blankwright {
-
-/// When the shop works, around the moment of a compile. Made once for all orders: it holds years of days.
-struct ShopTime {
-  Instant at;
-  WorkingTime working;
-  WorkCalendar calendar;
-};
-ShopTime shop_time(const Shop& shop, Instant at);
 
 /// Plans orders together: one person of a name, one filling of a vessel and one load of an oven at a time. Blanks of
 /// several orders share a bath if resin and dye agree and the vessel holds them; a bath is filled from the most
