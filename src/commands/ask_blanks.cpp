@@ -62,7 +62,8 @@ Answered about_blank(Asked& asked, std::string& wrong) {
   }
   if (const auto against = gates.against_last_step(*state, judgements))
     answer.facts.emplace_back("last step", against->words);
-  for (const Way& way : gates.could_become(*state, true)) answer.facts.emplace_back("could become", in_words(way));
+  for (const Way& way : gates.could_become(*state, Gates::Tell::all))
+    answer.facts.emplace_back("could become", in_words(way));
   return answer;
 }
 

@@ -31,7 +31,8 @@ Answered about_stock(Asked& asked, std::string&) {
     const bool usable = fate == Fate::good || (fate == Fate::in_work && !blank.witness);
     if (!usable || blank.stage < Stage::cured || blank.stage >= Stage::turned) continue;
     std::vector<std::string> ways;
-    for (const Way& way : gates.could_become(*asked.at.known.blank(*blank.id), false)) ways.push_back(in_words(way));
+    for (const Way& way : gates.could_become(*asked.at.known.blank(*blank.id), Gates::Tell::fitting))
+      ways.push_back(in_words(way));
     answer.rows.push_back({blank.id->shown(), species, condition, dye, std::string{name_of(blank.stage)},
                            fmt::format("{}", fmt::join(ways, "; "))});
   }

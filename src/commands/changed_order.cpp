@@ -22,7 +22,8 @@ std::vector<FitsNoMore> fit_no_more(Register& known, const Record& record, const
 void say_fit_no_more(Register& known, const std::vector<FitsNoMore>& blanks, const OpenOrder& now, Diagnostics& out) {
   Gates gates{known, *now.shop};
   say_fit_no_more(
-      blanks, *now.order, [&](const BlankState& blank) { return gates.could_become(blank, false); }, out);
+      blanks, *now.order, [&](const BlankState& blank) { return gates.could_become(blank, Gates::Tell::fitting); },
+      out);
 }
 
 }  // namespace blankwright

@@ -122,7 +122,7 @@ void tell_gates(const std::vector<Entry>& entries, AtRegister& place, Gates& gat
       if (judged.gate == Gate::cure && state->stage == Stage::in_oven) continue;  // told of its load
       out << fmt::format("  {} {}\n", blank.shown(), as_it_stood(judged, *state, gates));
       if (judged.gate != Gate::axis || !judged.holds()) continue;
-      const auto ways = gates.could_become(*state, false);
+      const auto ways = gates.could_become(*state, Gates::Tell::fitting);
       if (ways.empty()) out << "    it fits no order that lacks pieces\n";
       for (const Way& way : ways) out << fmt::format("    could become {}\n", in_words(way));
     }

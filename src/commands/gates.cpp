@@ -175,7 +175,7 @@ std::vector<std::string> Gates::against_promise(const BlankState& blank, const s
   return contradictions(*own, {&other->order, &other->plan, &shop_});
 }
 
-std::vector<Way> Gates::could_become(const BlankState& blank, bool all) {
+std::vector<Way> Gates::could_become(const BlankState& blank, Tell which) {
   const auto own = offered(blank);
   if (!own) return {};
   std::vector<OpenOrder> orders;
@@ -188,7 +188,7 @@ std::vector<Way> Gates::could_become(const BlankState& blank, bool all) {
   }
   std::vector<Way> ways;
   for (const CouldBecome& answer : blankwright::could_become(*own, orders)) {
-    if (answer.against != Against::nothing && !all) continue;
+    if (answer.against != Against::nothing && which != Tell::all) continue;
     ways.push_back({ids.at(answer.order), in_words(answer, shop_.units.value)});
   }
   return ways;

@@ -48,9 +48,10 @@ class Gates {
   /// contradictions(). Empty where nothing is odd.
   std::vector<std::string> oddities(const Entry& entry);
 
-  /// What a blank could still become: an order each that lacks pieces. Those that do not fit are told with the reason
-  /// where `all` is set.
-  std::vector<Way> could_become(const BlankState& blank, bool all);
+  /// What a blank could still become: an order each that lacks pieces. Those that do not fit, with the reason, only
+  /// where all are to be told.
+  enum class Tell { fitting, all };
+  std::vector<Way> could_become(const BlankState& blank, Tell which);
 
   /// Forgets all plans: an order was compiled since, or the shop is another one.
   void forget_plans();

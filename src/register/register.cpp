@@ -95,8 +95,8 @@ std::vector<BlankId> Register::issue_one(const OrderToIssue& order, Instant at, 
   rows.order(order.order_id, at, order.gist);
   const int witnesses = witnesses_of(order.order_id);
   const int pieces = static_cast<int>(issued_to(order.order_id).size()) - witnesses;
-  add_blanks(order.order_id, order.pieces - pieces, false, now, rows);
-  add_blanks(order.order_id, order.witnesses - witnesses, true, now, rows);
+  add_blanks(order.order_id, order.pieces - pieces, IssuedAs::piece, now, rows);
+  add_blanks(order.order_id, order.witnesses - witnesses, IssuedAs::witness, now, rows);
   return issued_to(order.order_id);
 }
 
@@ -116,7 +116,7 @@ void Register::add_prints(std::span<const OrderToIssue> orders, Instant at, Inst
   }
 }
 
-void Register::add_blanks(const std::string& order_id, int count, bool witness, Instant now, RowWriter& rows) {
+void Register::add_blanks(const std::string& order_id, int count, IssuedAs what, Instant now, RowWriter& rows) {
   if (count <= 0) return;
   const BlankId first = series();
   std::int64_t n = db_.number("SELECT coalesce(max(n) + 1, 0) FROM blanks");
@@ -125,13 +125,13 @@ void Register::add_blanks(const std::string& order_id, int count, bool witness, 
   std::int64_t seq = last.number(0);
   for (int k = 0; k < count; ++k, ++n) {
     const BlankId id = first.after(static_cast<std::uint32_t>(n));
-    rows.blank(n, id, order_id, ++seq, witness);
+    rows.blank(n, id, order_id, ++seq, what == IssuedAs::witness);
     Entry entry;
     entry.kind = EntryKind::issued;
     entry.at = now;
     entry.blank = id;
     entry.set(Field::order, order_id);
-    if (witness) entry.set(Field::role, std::string{"witness"});
+    if (what == IssuedAs::witness) entry.set(Field::role, std::string{"witness"});
     rows.entry(entry);
   }
 }

@@ -175,7 +175,8 @@ class Register {
   void fill_entries(const RegisterContents& contents, RowWriter& rows, Instant now);
   [[noreturn]] void does_not_fit(std::string_view what) const;
   /// Blanks of an order beyond those it has, each with its entry.
-  void add_blanks(const std::string& order_id, int count, bool witness, Instant now, RowWriter& rows);
+  enum class IssuedAs { piece, witness };
+  void add_blanks(const std::string& order_id, int count, IssuedAs what, Instant now, RowWriter& rows);
   bool has_blank(const BlankId& id);
   void set_time(Entry& entry, Instant now, States& states);
   std::optional<Refusal> refused(const Entry& entry, Instant now, States& states);

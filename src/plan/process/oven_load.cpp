@@ -15,9 +15,8 @@ constexpr int most_lines = 2;
 /// A blank with a gap at one side and one end. Where those fit into a room that is larger by a gap, blanks with gaps
 /// between them fit into the room itself.
 struct Cell {
-  Length section, length;
-  Length wide(bool turned) const { return turned ? length : section; }
-  Length deep(bool turned) const { return turned ? section : length; }
+  Length wide, deep;
+  Cell turned() const { return {deep, wide}; }
 };
 
 struct Room {
@@ -35,15 +34,15 @@ int how_many(Length room, Length thing) {
   return fits(room, (n + 1) * thing) ? n + 1 : n;
 }
 
-int in_rows(const Room& room, const Cell& cell, bool turned) {
-  return how_many(room.width, cell.wide(turned)) * how_many(room.depth, cell.deep(turned));
+int in_rows(const Room& room, const Cell& cell) {
+  return how_many(room.width, cell.wide) * how_many(room.depth, cell.deep);
 }
 
 /// More than area and sides allow never lie in it.
 int at_most(const Room& room, const Cell& cell) {
-  const Length shorter = std::min(cell.section, cell.length);
+  const Length shorter = std::min(cell.wide, cell.deep);
   if (!fits(room.width, shorter) || !fits(room.depth, shorter)) return 0;
-  return static_cast<int>(room.width * room.depth / (cell.section * cell.length) + 1e-3);
+  return static_cast<int>(room.width * room.depth / (cell.wide * cell.deep) + 1e-3);
 }
 
 std::array<Room, 2> parted_across(const Room& room, Length at) {
@@ -56,7 +55,7 @@ std::array<Room, 2> parted_along(const Room& room, Length at) {
 
 /// A line is only worth trying where rows of one way end.
 Laying best_laying(const Room& room, const Cell& cell, int lines) {
-  const int straight = in_rows(room, cell, false), turned = in_rows(room, cell, true);
+  const int straight = in_rows(room, cell), turned = in_rows(room, cell.turned());
   Laying best{std::max(straight, turned), turned > straight, {}};
   if (lines == 0) return best;
   const auto consider = [&](const std::array<Room, 2>& parts) {
@@ -64,7 +63,7 @@ Laying best_laying(const Room& room, const Cell& cell, int lines) {
     const int count = best_laying(parts[0], cell, lines - 1).count + best_laying(parts[1], cell, lines - 1).count;
     if (count > best.count) best = {count, false, parts};
   };
-  for (const Length size : {cell.section, cell.length}) {
+  for (const Length size : {cell.wide, cell.deep}) {
     for (int n = how_many(room.width, size); n > 0; --n) consider(parted_across(room, n * size));
     for (int n = how_many(room.depth, size); n > 0; --n) consider(parted_along(room, n * size));
   }
@@ -77,7 +76,7 @@ void lay(const Room& room, const Cell& cell, int lines, std::vector<TrayPlace>& 
     for (const Room& part : *laying.parts) lay(part, cell, lines - 1, places);
     return;
   }
-  const Length wide = cell.wide(laying.turned), deep = cell.deep(laying.turned);
+  const auto [wide, deep] = laying.turned ? cell.turned() : cell;
   const int columns = how_many(room.width, wide), rows = how_many(room.depth, deep);
   for (int row = 0; row < rows; ++row) {
     for (int column = 0; column < columns; ++column) {

@@ -90,9 +90,8 @@ class BoardDrawing {
     if (!number_above(across)) elsewhere.insert(elsewhere.end(), across.begin(), across.end());
     for (auto panel = rips.begin(); panel != rips.end(); ++panel) {
       const bool first = panel == rips.begin(), last = std::next(panel) == rips.end();
-      if ((first && number_beside(panel->second, true)) || (last && !first && number_beside(panel->second, false))) {
-        continue;
-      }
+      if (first && number_beside(panel->second, Beside::left)) continue;
+      if (last && !first && number_beside(panel->second, Beside::right)) continue;
       elsewhere.insert(elsewhere.end(), panel->second.begin(), panel->second.end());
     }
     for (const std::size_t i : elsewhere) {
@@ -182,8 +181,10 @@ class BoardDrawing {
     return true;
   }
 
-  /// Numbers on the left or right of the board; false when they do not all find room there.
-  bool number_beside(std::vector<std::size_t> cuts, bool left) {
+  enum class Beside { left, right };
+  /// Numbers on that side of the board; false when they do not all find room there.
+  bool number_beside(std::vector<std::size_t> cuts, Beside which) {
+    const bool left = which == Beside::left;
     std::ranges::reverse(cuts);  // on paper the near edge is below
     std::vector<Length> wished;
     for (const std::size_t i : cuts) wished.push_back(middle(plan_.cuts.at(i)));
