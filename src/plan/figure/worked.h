@@ -16,7 +16,7 @@ enum class Figure : int;  ///< named in plan/figure/figure.h
 struct Expression;
 using ExpressionPtr = std::shared_ptr<const Expression>;
 template <class Q>
-class Said;
+class Traced;
 
 /// One figure with the way to it.
 struct Step {
@@ -33,7 +33,7 @@ struct Worked {
 
   /// Notes down how `figure` came about, and gives its value.
   template <class Q>
-  Q step(Figure figure, const Said<Q>& what, std::optional<StepNote> note = {}) {
+  Q step(Figure figure, const Traced<Q>& what, std::optional<StepNote> note = {}) {
     steps.push_back({figure, what.expression(), std::move(note)});
     return what.value();
   }

@@ -16,7 +16,8 @@ int binding(const Expression& e) {
     case Expression::Op::power:
       return 3;
     case Expression::Op::term:
-    case Expression::Op::call:
+    case Expression::Op::function:
+    case Expression::Op::phrase:
       return 4;
   }
   return 4;
@@ -29,6 +30,11 @@ std::string written(const Expression& e, const Leaf& leaf) {
     const Expression& p = *e.parts.at(i);
     const std::string inner = written(p, leaf);
     return binding(p) < at_least ? "(" + inner + ")" : inner;
+  };
+  const auto arguments = [&] {
+    std::string all;
+    for (const auto& p : e.parts) all += (all.empty() ? "" : ", ") + written(*p, leaf);
+    return all;
   };
   switch (e.op) {
     case Expression::Op::term:
@@ -43,13 +49,10 @@ std::string written(const Expression& e, const Leaf& leaf) {
       return part(0, 2) + " / " + part(1, 3);
     case Expression::Op::power:
       return part(0, 4) + "²";
-    case Expression::Op::call: {
-      std::string inner;
-      for (const auto& p : e.parts) inner += (inner.empty() ? "" : ", ") + written(*p, leaf);
-      if (inner.empty()) return e.name;
-      const bool phrase = e.name.find(' ') != std::string::npos;
-      return phrase ? e.name + ": " + inner : e.name + "(" + inner + ")";
-    }
+    case Expression::Op::function:
+      return e.name + "(" + arguments() + ")";
+    case Expression::Op::phrase:
+      return e.parts.empty() ? e.name : e.name + ": " + arguments();
   }
   return {};
 }

@@ -23,11 +23,11 @@ using Powers = std::array<int, 4>;
 /// What was computed, kept so that it can be printed: one expression computes a step and prints it, so the working
 /// cannot say something else than what was done.
 struct Expression {
-  enum class Op { term, plus, minus, times, over, power, call };
+  enum class Op { term, plus, minus, times, over, power, function, phrase };
   Op op = Op::term;
-  std::string name;  ///< of a term or a function; empty for a bare number
+  std::string name;        ///< of a term, function or phrase; empty for a bare number
   bool is_number = false;  ///< of a term: its name is the number itself
-  double si = 0;     ///< the value
+  double si = 0;           ///< the value
   Powers powers{};
   std::string origin;  ///< of a term: "shop", "standard: common practice, no source"
   std::vector<std::shared_ptr<const Expression>> parts{};
@@ -72,9 +72,9 @@ struct PowersOf<Temperature> {
 
 /// A value of type Q together with how it came about.
 template <class Q>
-class Said {
+class Traced {
  public:
-  explicit Said(ExpressionPtr expression) : expression_{std::move(expression)} {}
+  explicit Traced(ExpressionPtr expression) : expression_{std::move(expression)} {}
   Q value() const { return PowersOf<Q>::from(expression_->si); }
   const ExpressionPtr& expression() const { return expression_; }
 
@@ -83,8 +83,8 @@ class Said {
 };
 
 template <class Q>
-Said<Q> said_of(Expression::Op op, std::string name, Q value, std::vector<ExpressionPtr> parts,
-                std::string origin = {}) {
+Traced<Q> traced(Expression::Op op, std::string name, Q value, std::vector<ExpressionPtr> parts,
+                 std::string origin = {}) {
   auto e = std::make_shared<Expression>();
   e->op = op;
   e->name = std::move(name);
@@ -92,24 +92,24 @@ Said<Q> said_of(Expression::Op op, std::string name, Q value, std::vector<Expres
   e->powers = PowersOf<Q>::powers;
   e->origin = std::move(origin);
   e->parts = std::move(parts);
-  return Said<Q>{std::move(e)};
+  return Traced<Q>{std::move(e)};
 }
 
 /// A named term.
 template <class Q>
-Said<Q> said(std::string name, Q value, std::string origin = {}) {
-  return said_of(Expression::Op::term, std::move(name), value, {}, std::move(origin));
+Traced<Q> term(std::string name, Q value, std::string origin = {}) {
+  return traced(Expression::Op::term, std::move(name), value, {}, std::move(origin));
 }
 /// A number that has an origin, named by its digits.
 template <class Q>
-Said<Q> said(const Number& number, Q value, std::string origin) {
-  auto e = std::make_shared<Expression>(*said(number.digits, value, std::move(origin)).expression());
+Traced<Q> term(const Number& number, Q value, std::string origin) {
+  auto e = std::make_shared<Expression>(*term(number.digits, value, std::move(origin)).expression());
   e->is_number = true;
-  return Said<Q>{std::move(e)};
+  return Traced<Q>{std::move(e)};
 }
 /// A number that stands for itself.
-inline Said<double> said(double number) { return said_of(Expression::Op::term, "", number, {}); }
-inline Said<double> operator""_said(unsigned long long n) { return said(static_cast<double>(n)); }
+inline Traced<double> term(double number) { return traced(Expression::Op::term, "", number, {}); }
+inline Traced<double> operator""_exactly(unsigned long long n) { return term(static_cast<double>(n)); }
 
 /// Where a value came from, in words.
 template <class T>
@@ -127,44 +127,49 @@ std::string origin_text(const Given<T>& given) {
   return "standard value: " + given.source;
 }
 template <class Q>
-Said<Q> said(std::string name, const Given<Q>& given) {
-  return said(std::move(name), given.value, origin_text(given));
+Traced<Q> term(std::string name, const Given<Q>& given) {
+  return term(std::move(name), given.value, origin_text(given));
 }
 
 template <class Q>
-Said<Q> operator+(const Said<Q>& a, const Said<Q>& b) {
-  return said_of(Expression::Op::plus, "", a.value() + b.value(), {a.expression(), b.expression()});
+Traced<Q> operator+(const Traced<Q>& a, const Traced<Q>& b) {
+  return traced(Expression::Op::plus, "", a.value() + b.value(), {a.expression(), b.expression()});
 }
 template <class Q>
-auto operator-(const Said<Q>& a, const Said<Q>& b) {
-  return said_of(Expression::Op::minus, "", a.value() - b.value(), {a.expression(), b.expression()});
+auto operator-(const Traced<Q>& a, const Traced<Q>& b) {
+  return traced(Expression::Op::minus, "", a.value() - b.value(), {a.expression(), b.expression()});
 }
 template <class A, class B>
-auto operator*(const Said<A>& a, const Said<B>& b) {
-  return said_of(Expression::Op::times, "", a.value() * b.value(), {a.expression(), b.expression()});
+auto operator*(const Traced<A>& a, const Traced<B>& b) {
+  return traced(Expression::Op::times, "", a.value() * b.value(), {a.expression(), b.expression()});
 }
 template <class A, class B>
-auto operator/(const Said<A>& a, const Said<B>& b) {
-  return said_of(Expression::Op::over, "", a.value() / b.value(), {a.expression(), b.expression()});
+auto operator/(const Traced<A>& a, const Traced<B>& b) {
+  return traced(Expression::Op::over, "", a.value() / b.value(), {a.expression(), b.expression()});
 }
 /// A lone term is written as a product, since "8 mm²" would be read as an area.
 template <class Q>
-auto squared(const Said<Q>& a) {
+auto squared(const Traced<Q>& a) {
   if (a.expression()->op == Expression::Op::term) return a * a;
-  return said_of(Expression::Op::power, "", a.value() * a.value(), {a.expression()});
+  return traced(Expression::Op::power, "", a.value() * a.value(), {a.expression()});
 }
-/// A function of values, computed by the caller: `call("max", larger, {a.expression(), b.expression()})`. A name of
-/// several words is printed as a phrase before its arguments.
+/// A function of values, computed by the caller: `call("max", larger, {a.expression(), b.expression()})` is printed
+/// as "max(a, b)".
 template <class Q>
-Said<Q> call(std::string name, Q value, std::vector<ExpressionPtr> arguments) {
-  return said_of(Expression::Op::call, std::move(name), value, std::move(arguments));
+Traced<Q> call(std::string name, Q value, std::vector<ExpressionPtr> arguments) {
+  return traced(Expression::Op::function, std::move(name), value, std::move(arguments));
+}
+/// Likewise what has no sign of its own, in words before its arguments: "boiling point: p".
+template <class Q>
+Traced<Q> phrase(std::string words, Q value, std::vector<ExpressionPtr> arguments) {
+  return traced(Expression::Op::phrase, std::move(words), value, std::move(arguments));
 }
 template <class Q>
-Said<Q> larger(const Said<Q>& a, const Said<Q>& b) {
+Traced<Q> larger(const Traced<Q>& a, const Traced<Q>& b) {
   return call("max", std::max(a.value(), b.value()), {a.expression(), b.expression()});
 }
 template <class Q>
-Said<Q> smaller(const Said<Q>& a, const Said<Q>& b) {
+Traced<Q> smaller(const Traced<Q>& a, const Traced<Q>& b) {
   return call("min", std::min(a.value(), b.value()), {a.expression(), b.expression()});
 }
 

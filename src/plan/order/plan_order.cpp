@@ -122,10 +122,10 @@ void plan_turning(OrderPlan& plan, const Shop& shop) {
   Worked<Length> swing;
   swing.value = swing.step(
       Figure::turning_swing,
-      said("squared section", plan.blank.squared_section, "blank") * said("√2", std::numbers::sqrt2) +
-          2_said *
-              (said("e", plan.axis.offset, "axis error") +
-               said("squared length", plan.blank.squared_length, "blank") * said("t", plan.axis.tilt, "axis error")));
+      term("squared section", plan.blank.squared_section, "blank") * term("√2", std::numbers::sqrt2) +
+          2_exactly *
+              (term("e", plan.axis.offset, "axis error") +
+               term("squared length", plan.blank.squared_length, "blank") * term("t", plan.axis.tilt, "axis error")));
   plan.swing = plan.keep_working(std::move(swing));
   plan.speed_ceiling = plan.keep_working(speed_ceiling(plan.swing, shop.lathe.fastest));
 }
@@ -149,7 +149,7 @@ bool plan_start(OrderPlan& plan, const Order& order, const Shop& shop, const Rec
   Worked<double> witnessed;
   witnessed.value = witnessed.step(
       Figure::start_witnesses,
-      said("one for each bath, or load, that the order needs by itself", static_cast<double>(plan.witnesses), "job"));
+      term("one for each bath, or load, that the order needs by itself", static_cast<double>(plan.witnesses), "job"));
   plan.keep_working(std::move(witnessed));
   judge_stud_stock(plan.stud, order, shop, plan.start.pieces, out);
   return true;
@@ -265,8 +265,8 @@ void OrderPlan::keep_steps(std::vector<Step> steps) {
 Worked<RotationalSpeed> speed_ceiling(Length swing, const Given<RotationalSpeed>& fastest) {
   Worked<RotationalSpeed> out;
   const auto by_swing =
-      said("6000 in per minute", 6000 * inch / minute, "common practice, no source") / said("swing", swing, "above");
-  out.value = out.step(Figure::turning_speed_ceiling, smaller(by_swing, said("fastest spindle", fastest)));
+      term("6000 in per minute", 6000 * inch / minute, "common practice, no source") / term("swing", swing, "above");
+  out.value = out.step(Figure::turning_speed_ceiling, smaller(by_swing, term("fastest spindle", fastest)));
   return out;
 }
 

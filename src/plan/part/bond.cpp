@@ -8,22 +8,22 @@
 namespace blankwright {
 namespace {
 
-Said<double> pi() { return said("π", std::numbers::pi); }
-Said<Length> stud_diameter(const Thread& thread) { return said("d", thread.major, "thread"); }
-Said<Length> bore_diameter(const Bond& bond) { return said("bore", bond.bore, "drill"); }
-Said<Stress> at_stud(const Bond& bond) { return said("bond strength", bond.shear_strength); }
-Said<Stress> at_bore(const Bond& bond) { return said("wood's shear strength", bond.wood_shear_strength); }
+Traced<double> pi() { return term("π", std::numbers::pi); }
+Traced<Length> stud_diameter(const Thread& thread) { return term("d", thread.major, "thread"); }
+Traced<Length> bore_diameter(const Bond& bond) { return term("bore", bond.bore, "drill"); }
+Traced<Stress> at_stud(const Bond& bond) { return term("bond strength", bond.shear_strength); }
+Traced<Stress> at_bore(const Bond& bond) { return term("wood's shear strength", bond.wood_shear_strength); }
 
 }  // namespace
 
-Said<ForcePerLength> pull_per_length(const Thread& thread, const Bond& bond) {
+Traced<ForcePerLength> pull_per_length(const Thread& thread, const Bond& bond) {
   return pi() * smaller(stud_diameter(thread) * at_stud(bond), bore_diameter(bond) * at_bore(bond));
 }
 
-Said<Force> torque_per_length(const Thread& thread, const Bond& bond) {
+Traced<Force> torque_per_length(const Thread& thread, const Bond& bond) {
   return pi() *
          smaller(squared(stud_diameter(thread)) * at_stud(bond), squared(bore_diameter(bond)) * at_bore(bond)) /
-         2_said;
+         2_exactly;
 }
 
 }  // namespace blankwright

@@ -18,10 +18,10 @@ using ForcePerLength = Quantity<0, 1, -2, 0>;
 /// Pull that a length of the bond bears:  π min(d τ, bore τ_wood)
 /// Shear that is the same all over: an orientation. Real bonds are strained most at their ends, and published rules
 /// for glued rods are for long rods in softwood. Source: common practice, no source.
-Said<ForcePerLength> pull_per_length(const Thread& thread, const Bond& bond);
+Traced<ForcePerLength> pull_per_length(const Thread& thread, const Bond& bond);
 
 /// Torque about the stud that a length of the bond bears:  π min(d² τ, bore² τ_wood) / 2
 /// With the same proviso.
-Said<Force> torque_per_length(const Thread& thread, const Bond& bond);
+Traced<Force> torque_per_length(const Thread& thread, const Bond& bond);
 
 }  // namespace blankwright

@@ -14,8 +14,8 @@ Length glued_bore_least(const Thread& thread, Length glue_line) { return thread.
 
 Worked<BoreDrill> glued_bore(const Thread& thread, const Given<Length>& glue_line, const Drill& drill) {
   Worked<BoreDrill> out;
-  const auto least = said("stud major", thread.major, "thread") + 2_said * said("glue line", glue_line);
-  out.step(Figure::bore_diameter, call("drill of at least", drill.diameter, {least.expression()}),
+  const auto least = term("stud major", thread.major, "thread") + 2_exactly * term("glue line", glue_line);
+  out.step(Figure::bore_diameter, phrase("drill of at least", drill.diameter, {least.expression()}),
            StepNote{Note::drill, drill.stamped});
   out.value = {drill, (drill.diameter - thread.major) / 2, std::nullopt};
   return out;
@@ -23,10 +23,10 @@ Worked<BoreDrill> glued_bore(const Thread& thread, const Given<Length>& glue_lin
 
 Worked<BoreDrill> tapped_bore(const Thread& thread, const Drill& drill) {
   Worked<BoreDrill> out;
-  const auto diameter = said("drill", drill.diameter, drill.name());
+  const auto diameter = term("drill", drill.diameter, drill.name());
   out.step(Figure::bore_diameter, diameter, StepNote{Note::inside_minor_diameter});
-  const auto percent_left = (said("stud major", thread.major, "thread") - diameter) /
-                            (said(1.08253) * said("pitch", thread.pitch, "thread"));
+  const auto percent_left = (term("stud major", thread.major, "thread") - diameter) /
+                            (term(1.08253) * term("pitch", thread.pitch, "thread"));
   out.value = {drill, 0 * mm, out.step(Figure::bore_thread_percent, percent_left) * whole};
   return out;
 }
@@ -46,15 +46,15 @@ std::optional<Drill> tap_drill_among(std::span<const Drill> owned, const Thread&
 Worked<BoreDepth> bore_depth(const BoreDepthInput& in) {
   BW_EXPECT(in.drill > 0 * mm && in.embedded > 0 * mm);
   Worked<BoreDepth> out;
-  const auto full = said("embedded", in.embedded, "stud") + said("reservoir", in.reservoir);
+  const auto full = term("embedded", in.embedded, "stud") + term("reservoir", in.reservoir);
   out.value.full = out.step(Figure::bore_depth, full);
-  const auto lips = said("depth", full.value(), "above");
+  const auto lips = term("depth", full.value(), "above");
   const auto half_point = call(
       "tan", tan(in.point.value / 2),
-      {said("half the point's angle of " + text(in.point.value), in.point.value / 2 / radian, origin_text(in.point))
+      {term("half the point's angle of " + text(in.point.value), in.point.value / 2 / radian, origin_text(in.point))
            .expression()});
-  out.value.tip = out.step(Figure::bore_tip_depth, lips + said("drill", in.drill, "bore") / 2_said / half_point);
-  out.value.from_drilled_face = out.step(Figure::bore_depth_from_drilled_face, lips + said("seat facing", in.facing));
+  out.value.tip = out.step(Figure::bore_tip_depth, lips + term("drill", in.drill, "bore") / 2_exactly / half_point);
+  out.value.from_drilled_face = out.step(Figure::bore_depth_from_drilled_face, lips + term("seat facing", in.facing));
   return out;
 }
 
@@ -78,13 +78,13 @@ Worked<BoreWalls> bore_walls(const BoreWallsInput& in) {
   Worked<BoreWalls> out;
   out.value.wall_at = best;
   out.value.least_wall = out.step(Figure::bore_least_wall,
-                                  (said("D", in.form.diameter(best), "form at the place that governs") -
-                                   said("bore there", 2 * radius_at(best), "bore")) /
-                                          2_said -
-                                      said("bore off the stud's axis", off_at(best), "bore and stud"),
+                                  (term("D", in.form.diameter(best), "form at the place that governs") -
+                                   term("bore there", 2 * radius_at(best), "bore")) /
+                                          2_exactly -
+                                      term("bore off the stud's axis", off_at(best), "bore and stud"),
                                   StepNote{Note::at_from_seat, best});
   out.value.web = out.step(Figure::bore_web,
-                           said("handle", in.form.length(), "job") - said("depth to the point", depth.tip, "above"));
+                           term("handle", in.form.length(), "job") - term("depth to the point", depth.tip, "above"));
   return out;
 }
 

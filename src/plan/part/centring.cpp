@@ -104,11 +104,11 @@ double chance_clean(const CentringInput& in) {
   return static_cast<double>(clean) / draws;
 }
 
-Said<Length> said_margin(const CentringInput& in, Length z) {
-  const auto square = said("squared section", in.squared_section, "blank");
-  const auto form = said("D", in.form.diameter(z), "form at the place that governs");
-  return (square - said("section tolerance", in.section_tolerance) - form) / 2_said - said("finish", in.finish) -
-         said("bow", in.bow);
+Traced<Length> said_margin(const CentringInput& in, Length z) {
+  const auto square = term("squared section", in.squared_section, "blank");
+  const auto form = term("D", in.form.diameter(z), "form at the place that governs");
+  return (square - term("section tolerance", in.section_tolerance) - form) / 2_exactly - term("finish", in.finish) -
+         term("bow", in.bow);
 }
 
 }  // namespace
@@ -138,21 +138,21 @@ Worked<Centring> centring(const CentringInput& in) {
   Centring& c = out.value;
   c.seat_governing = where_least(in.form, [&](Length z) { return (margin_at(in, z) - z * in.axis.tilt) / metre; });
   const auto offset = said_margin(in, c.seat_governing) -
-                      said("z", c.seat_governing, "place that governs") * said("t", in.axis.tilt, "axis error");
+                      term("z", c.seat_governing, "place that governs") * term("t", in.axis.tilt, "axis error");
   c.seat_offset = offset.value();
-  out.step(Figure::centring_seat_governing, said("z", c.seat_governing, "place that governs"));
-  out.step(Figure::centring_seat_position, 2_said * offset, StepNote{Note::governed, c.seat_governing});
+  out.step(Figure::centring_seat_governing, term("z", c.seat_governing, "place that governs"));
+  out.step(Figure::centring_seat_position, 2_exactly * offset, StepNote{Note::governed, c.seat_governing});
 
   c.tilt_governing = where_least(
       in.form, [&](Length z) { return (margin_at(in, z) - c.seat_offset) / z; }, nearest_to_seat);
-  const auto tilt = (said_margin(in, c.tilt_governing) - said("e*", c.seat_offset, "above")) /
-                    said("z", c.tilt_governing, "place that governs");
+  const auto tilt = (said_margin(in, c.tilt_governing) - term("e*", c.seat_offset, "above")) /
+                    term("z", c.tilt_governing, "place that governs");
   c.tilt = out.step(Figure::centring_tilt, tilt, StepNote{Note::governed, c.tilt_governing});
-  out.step(Figure::centring_tilt_governing, said("z", c.tilt_governing, "place that governs"));
+  out.step(Figure::centring_tilt_governing, term("z", c.tilt_governing, "place that governs"));
   c.chance_clean = out.step(Figure::centring_chance_clean,
-                            call("share that clears of 4096 draws", chance_clean(in),
-                                 {said("offset, 95 of 100", in.spread_offset, in.spread_from).expression(),
-                                  said("tilt, 95 of 100", in.spread_tilt, in.spread_from).expression()}));
+                            phrase("share that clears of 4096 draws", chance_clean(in),
+                                   {term("offset, 95 of 100", in.spread_offset, in.spread_from).expression(),
+                                    term("tilt, 95 of 100", in.spread_tilt, in.spread_from).expression()}));
   return out;
 }
 

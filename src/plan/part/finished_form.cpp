@@ -111,13 +111,13 @@ Worked<FormFigures> form_figures(const FinishedForm& form) {
   const Length largest = form.diameter(where_least(form, [&](Length z) { return -(form.diameter(z) / metre); }));
 
   Worked<FormFigures> out;
-  out.value.length = out.step(Figure::handle_length, said("last station", form.length(), "job"));
+  out.value.length = out.step(Figure::handle_length, term("last station", form.length(), "job"));
   out.value.largest_diameter =
-      out.step(Figure::handle_largest_diameter, call("largest diameter of the form", largest, {}));
+      out.step(Figure::handle_largest_diameter, phrase("largest diameter of the form", largest, {}));
   out.value.volume =
-      out.step(Figure::handle_volume, call("integral over the form of π/4 D²", volume * Volume::unit(), {}));
+      out.step(Figure::handle_volume, phrase("integral over the form of π/4 D²", volume * Volume::unit(), {}));
   out.value.surface = out.step(Figure::handle_surface,
-                               call("integral over the form of π D and both ends", surface * Area::unit(), {}));
+                               phrase("integral over the form of π D and both ends", surface * Area::unit(), {}));
   return out;
 }
 

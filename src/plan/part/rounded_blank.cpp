@@ -8,18 +8,18 @@ namespace blankwright {
 
 Worked<RoundedBlank> rounded_blank(const RoundedBlankInput& in) {
   BW_EXPECT(in.held.value >= 0 * mm);
-  const auto allowed = said("e*", in.seat_offset, "centring");
+  const auto allowed = term("e*", in.seat_offset, "centring");
   const bool held_is_enough = in.seat_offset > in.held.value;
   const auto marking =
-      held_is_enough ? said("offset held", in.held) : larger(said("nothing", 0 * mm), allowed / 2_said);
+      held_is_enough ? term("offset held", in.held) : larger(term("nothing", 0 * mm), allowed / 2_exactly);
   Worked<RoundedBlank> out;
   out.value.marking = out.step(Figure::rounded_marking, marking,
                                held_is_enough ? std::nullopt : std::optional{StepNote{Note::truer_than_held}});
-  const auto k = said("k", out.value.marking, "above");
-  out.value.diameter = out.step(Figure::rounded_diameter, said("squared section", in.squared_section, "blank") -
-                                                              said("section tolerance", in.section_tolerance) -
-                                                              2_said * said("bow", in.bow) - 2_said * k);
-  out.value.runout = out.step(Figure::rounded_runout, 2_said * (allowed - k));
+  const auto k = term("k", out.value.marking, "above");
+  out.value.diameter = out.step(Figure::rounded_diameter, term("squared section", in.squared_section, "blank") -
+                                                              term("section tolerance", in.section_tolerance) -
+                                                              2_exactly * term("bow", in.bow) - 2_exactly * k);
+  out.value.runout = out.step(Figure::rounded_runout, 2_exactly * (allowed - k));
   return out;
 }
 

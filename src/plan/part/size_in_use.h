@@ -23,8 +23,8 @@ struct SizeInUseInput {
 ///   ΔD = D S0 (Mf − Mi) / (0.30 − S0 (0.30 − Mi))
 /// which is D (Mf − Mi) / (30/S0 − 30 + Mi) with moistures in %, written so that S0 may be 0. Linear between oven-dry
 /// and 30 %. Source: Wood Handbook ch. 13.
-Said<Length> size_change(const Said<Length>& size, const Said<double>& shrinkage, const Said<double>& from,
-                         const Said<double>& to);
+Traced<Length> size_change(const Traced<Length>& size, const Traced<double>& shrinkage, const Traced<double>& from,
+                           const Traced<double>& to);
 
 /// The wood is turned soon after the cure, so that it counts as oven-dry:
 ///   gain    = ΔD of the seat from 0 to the moisture of use

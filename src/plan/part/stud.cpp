@@ -10,31 +10,31 @@
 namespace blankwright {
 namespace {
 
-Said<double> safety_factor(const StudInput& in) {
-  return said("safety factor", static_cast<double>(in.safety_factor.value), origin_text(in.safety_factor));
+Traced<double> safety_factor(const StudInput& in) {
+  return term("safety factor", static_cast<double>(in.safety_factor.value), origin_text(in.safety_factor));
 }
 
 Bond bond_of(const StudInput& in) { return {in.bore, in.shear_strength, in.wood_shear_strength}; }
 
-Said<Length> wanted_length(const StudInput& in) {
-  auto wanted = said("least", in.least_embedded.value / whole, origin_text(in.least_embedded)) *
-                said("d", in.thread.major, "thread");
+Traced<Length> wanted_length(const StudInput& in) {
+  auto wanted = term("least", in.least_embedded.value / whole, origin_text(in.least_embedded)) *
+                term("d", in.thread.major, "thread");
   if (!in.glued) return wanted;
   if (in.pull) {
-    wanted = larger(wanted, safety_factor(in) * said("pull", *in.pull) / pull_per_length(in.thread, bond_of(in)));
+    wanted = larger(wanted, safety_factor(in) * term("pull", *in.pull) / pull_per_length(in.thread, bond_of(in)));
   }
   if (in.torque) {
     wanted =
-        larger(wanted, safety_factor(in) * said("torque", *in.torque) / torque_per_length(in.thread, bond_of(in)));
+        larger(wanted, safety_factor(in) * term("torque", *in.torque) / torque_per_length(in.thread, bond_of(in)));
   }
   return wanted;
 }
 
-Said<Length> embedded(const StudInput& in) {
-  if (in.embedded) return said("embedded", *in.embedded);
+Traced<Length> embedded(const StudInput& in) {
+  if (in.embedded) return term("embedded", *in.embedded);
   const auto wanted = wanted_length(in);
-  return call("rounded up to a whole step", rounded(wanted.value() / in.step, 1, Round::up) * in.step,
-              {wanted.expression()});
+  return phrase("rounded up to a whole step", rounded(wanted.value() / in.step, 1, Round::up) * in.step,
+                {wanted.expression()});
 }
 
 }  // namespace
@@ -44,19 +44,20 @@ Worked<Stud> stud(const StudInput& in) {
   Worked<Stud> out;
   const auto length = embedded(in);
   out.value.embedded = out.step(Figure::stud_embedded, length);
-  const auto in_wood = said("embedded", length.value(), "above");
-  const auto enters = said("enters", in.enters);
+  const auto in_wood = term("embedded", length.value(), "above");
+  const auto enters = term("enters", in.enters);
   out.value.projection = out.step(Figure::stud_projection, enters);
   out.value.cut_length = out.step(Figure::stud_cut_length, in_wood + enters);
   if (in.hole_depth) {
     out.value.bottom_clearance =
-        out.step(Figure::stud_bottom_clearance, said("depth of the client's hole", *in.hole_depth) - enters);
+        out.step(Figure::stud_bottom_clearance, term("depth of the client's hole", *in.hole_depth) - enters);
   }
-  const auto d = said("d", in.thread.major, "thread");
-  const auto pitch = said("P", in.thread.pitch, "thread");
+  const auto d = term("d", in.thread.major, "thread");
+  const auto pitch = term("P", in.thread.pitch, "thread");
   out.step(Figure::stud_major, d);
   out.step(Figure::stud_pitch, pitch);
-  const auto area = said("π", std::numbers::pi) / 4_said * squared(d - said(stress_area_factor(in.thread)) * pitch);
+  const auto area =
+      term("π", std::numbers::pi) / 4_exactly * squared(d - term(stress_area_factor(in.thread)) * pitch);
   out.value.tensile_area = out.step(Figure::stud_tensile_area, area);
   if (in.glued) {
     out.value.bond_measured = in.strength_measured;

@@ -12,70 +12,70 @@
 namespace blankwright {
 namespace {
 
-Said<double> pi() { return said("π", std::numbers::pi); }
+Traced<double> pi() { return term("π", std::numbers::pi); }
 
 struct StudMetal {
-  std::optional<Said<Stress>> yield, tensile;
+  std::optional<Traced<Stress>> yield, tensile;
 };
 
 StudMetal metal_of(const StudStrengthInput& in) {
   StudMetal metal;
-  if (in.facts.yield_strength) metal.yield = said("yield strength", *in.facts.yield_strength);
+  if (in.facts.yield_strength) metal.yield = term("yield strength", *in.facts.yield_strength);
   if (!in.facts.grade) return metal;
   const auto grade = find_grade(in.facts.grade->value, in.thread.major);
   if (!grade) return metal;
   const std::string origin = std::string{grade->name} + ": " + std::string{grade->source};
-  metal.tensile = said("tensile strength", grade->tensile, origin);
-  if (!metal.yield && grade->yield) metal.yield = said("yield strength", *grade->yield, origin);
+  metal.tensile = term("tensile strength", grade->tensile, origin);
+  if (!metal.yield && grade->yield) metal.yield = term("yield strength", *grade->yield, origin);
   return metal;
 }
 
-std::optional<Said<Force>> largest_pull(const StudStrengthInput& in) {
+std::optional<Traced<Force>> largest_pull(const StudStrengthInput& in) {
   if (!in.facts.pull && !in.preload) return std::nullopt;
-  if (!in.preload) return said("pull", *in.facts.pull);
-  const auto tightening = said("pull of tightening", *in.preload, "above");
-  return in.facts.pull ? larger(said("pull", *in.facts.pull), tightening) : tightening;
+  if (!in.preload) return term("pull", *in.facts.pull);
+  const auto tightening = term("pull of tightening", *in.preload, "above");
+  return in.facts.pull ? larger(term("pull", *in.facts.pull), tightening) : tightening;
 }
 
 void work_out_bond(const StudStrengthInput& in, Worked<StudStrength>& out) {
   if (!in.glued) return;
   out.value.bond_measured = in.glue.shear_measured.value;
   const Bond bond{in.bore, in.glue.shear_strength, in.glue.wood_shear_strength};
-  const auto embedded = said("embedded", in.embedded, "stud");
+  const auto embedded = term("embedded", in.embedded, "stud");
   out.value.bond_torque = out.step(Figure::stud_bond_torque, torque_per_length(in.thread, bond) * embedded);
   if (in.facts.pull && in.facts.pull->value > 0 * newton) {
     const auto capacity = pull_per_length(in.thread, bond) * embedded;
-    out.value.bond_safety = out.step(Figure::stud_bond_safety, capacity / said("pull", *in.facts.pull));
+    out.value.bond_safety = out.step(Figure::stud_bond_safety, capacity / term("pull", *in.facts.pull));
   }
   if (in.facts.torque && in.facts.torque->value > 0 * newton_metre) {
     out.value.torque_safety =
         out.step(Figure::stud_torque_safety,
-                 said("bond torque", *out.value.bond_torque, "above") / said("torque", *in.facts.torque));
+                 term("bond torque", *out.value.bond_torque, "above") / term("torque", *in.facts.torque));
   }
 }
 
 void work_out_bending(const StudStrengthInput& in, const StudMetal& metal, Worked<StudStrength>& out) {
   if (!in.facts.side_load || !in.facts.lever) return;
-  const auto d3 = said("d3", external_minor_diameter(in.thread), "minor diameter of the stud");
-  const auto moment = said("side load", *in.facts.side_load) * said("lever", *in.facts.lever);
-  out.value.bending = out.step(Figure::stud_bending_stress, 32_said * moment / (pi() * squared(d3) * d3));
+  const auto d3 = term("d3", external_minor_diameter(in.thread), "minor diameter of the stud");
+  const auto moment = term("side load", *in.facts.side_load) * term("lever", *in.facts.lever);
+  out.value.bending = out.step(Figure::stud_bending_stress, 32_exactly * moment / (pi() * squared(d3) * d3));
   if (metal.yield && *out.value.bending > 0 * pascal) {
     out.value.bending_safety =
-        out.step(Figure::stud_bending_safety, *metal.yield / said("bending stress", *out.value.bending, "above"));
+        out.step(Figure::stud_bending_safety, *metal.yield / term("bending stress", *out.value.bending, "above"));
   }
 }
 
 void work_out_head(const StudStrengthInput& in, const StudMetal& metal, Worked<StudStrength>& out) {
   if (!in.facts.part_shear_strength) return;
-  const auto enters = said("enters", in.facts.enters);
-  const auto most = said(Number{"1.5"}, most_engaged_diameters, "common practice, no source") *
-                    said("d", in.thread.major, "thread");
+  const auto enters = term("enters", in.facts.enters);
+  const auto most = term(Number{"1.5"}, most_engaged_diameters, "common practice, no source") *
+                    term("d", in.thread.major, "thread");
   const auto engaged = call("min", std::min(enters.value(), most.value()), {enters.expression(), most.expression()});
   auto strip =
-      internal_shear_area(in.thread, engaged) * said("shear strength of the part", *in.facts.part_shear_strength);
+      internal_shear_area(in.thread, engaged) * term("shear strength of the part", *in.facts.part_shear_strength);
   if (metal.tensile) {
     const auto stud = external_shear_area(in.thread, engaged) *
-                      said(Number{"0.577"}, shear_of_tensile, "shear over tensile strength, von Mises") *
+                      term(Number{"0.577"}, shear_of_tensile, "shear over tensile strength, von Mises") *
                       *metal.tensile;
     strip = call("min", std::min(strip.value(), stud.value()), {strip.expression(), stud.expression()});
   }
@@ -83,7 +83,7 @@ void work_out_head(const StudStrengthInput& in, const StudMetal& metal, Worked<S
   const auto pull = largest_pull(in);
   if (pull && pull->value() > 0 * newton) {
     out.value.head_strip_safety =
-        out.step(Figure::stud_head_strip_safety, said("pull that strips", *out.value.head_strip, "above") / *pull);
+        out.step(Figure::stud_head_strip_safety, term("pull that strips", *out.value.head_strip, "above") / *pull);
   }
 }
 
@@ -99,8 +99,8 @@ Worked<StudStrength> stud_strength(const StudStrengthInput& in) {
   work_out_head(in, metal, out);
   if (in.preload) {
     out.value.tightening =
-        out.step(Figure::stud_tightening_stress, said("pull of tightening", *in.preload, "above") /
-                                                     said("tensile stress area", tensile_area(in.thread), "stud"));
+        out.step(Figure::stud_tightening_stress, term("pull of tightening", *in.preload, "above") /
+                                                     term("tensile stress area", tensile_area(in.thread), "stud"));
   }
   return out;
 }

@@ -18,10 +18,10 @@ inline constexpr double most_engaged_diameters = 1.5;
 
 /// Of the hole's thread, cut by the stud's crests:  ASn = π engaged Ds (1/2 + 0.57735 (Ds − En)/P)
 /// Ds least major diameter of the stud, En largest pitch diameter of the hole.
-Said<Area> internal_shear_area(const Thread& thread, const Said<Length>& engaged);
+Traced<Area> internal_shear_area(const Thread& thread, const Traced<Length>& engaged);
 
 /// Of the stud's thread, cut by the hole's crests:  ASs = π engaged Kn (1/2 + 0.57735 (Es − Kn)/P)
 /// Kn largest minor diameter of the hole, Es least pitch diameter of the stud.
-Said<Area> external_shear_area(const Thread& thread, const Said<Length>& engaged);
+Traced<Area> external_shear_area(const Thread& thread, const Traced<Length>& engaged);
 
 }  // namespace blankwright

@@ -14,79 +14,79 @@
 namespace blankwright {
 namespace {
 
-Said<double> pi() { return said("π", std::numbers::pi); }
+Traced<double> pi() { return term("π", std::numbers::pi); }
 
 /// Of what the torque goes through the thread, at low friction.
-Said<Length> thread_lever(const Thread& thread) {
-  return said("P", thread.pitch, "thread") / (2_said * pi()) +
-         said("μt", 0.08, "low; VDI 2230, from memory") * said("d2", pitch_diameter(thread), "pitch diameter") /
-             said("√3", std::numbers::sqrt3, "2 cos 30°");
+Traced<Length> thread_lever(const Thread& thread) {
+  return term("P", thread.pitch, "thread") / (2_exactly * pi()) +
+         term("μt", 0.08, "low; VDI 2230, from memory") * term("d2", pitch_diameter(thread), "pitch diameter") /
+             term("√3", std::numbers::sqrt3, "2 cos 30°");
 }
 
 /// Where the friction of the seat works, as if all of it were there.
-Said<Length> friction_radius(const ContactRing& ring) {
-  const auto outer = said("R", ring.outer / 2, ring.known ? "seat on the client's face" : "seat");
-  const auto inner = said("r", ring.inner / 2, "inside of it");
-  return 2_said * (squared(outer) + outer * inner + squared(inner)) / (3_said * (outer + inner));
+Traced<Length> friction_radius(const ContactRing& ring) {
+  const auto outer = term("R", ring.outer / 2, ring.known ? "seat on the client's face" : "seat");
+  const auto inner = term("r", ring.inner / 2, "inside of it");
+  return 2_exactly * (squared(outer) + outer * inner + squared(inner)) / (3_exactly * (outer + inner));
 }
 
-Said<double> root(const Said<double>& of) { return call("√", std::sqrt(of.value()), {of.expression()}); }
+Traced<double> root(const Traced<double>& of) { return call("√", std::sqrt(of.value()), {of.expression()}); }
 
-Said<ForcePerLength> twisted_pull_per_length(const Thread& thread, const Bond& bond, const Said<Length>& a) {
-  const auto at = [&](const Said<Length>& across, const Said<Stress>& strength) {
-    return across * strength / root(1_said + squared(2_said * a / across));
+Traced<ForcePerLength> twisted_pull_per_length(const Thread& thread, const Bond& bond, const Traced<Length>& a) {
+  const auto at = [&](const Traced<Length>& across, const Traced<Stress>& strength) {
+    return across * strength / root(1_exactly + squared(2_exactly * a / across));
   };
   return pi() *
-         smaller(at(said("d", thread.major, "thread"), said("bond strength", bond.shear_strength)),
-                 at(said("bore", bond.bore, "drill"), said("wood's shear strength", bond.wood_shear_strength)));
+         smaller(at(term("d", thread.major, "thread"), term("bond strength", bond.shear_strength)),
+                 at(term("bore", bond.bore, "drill"), term("wood's shear strength", bond.wood_shear_strength)));
 }
 
-Said<Stress> yield_strength(const TightenedInput& in) {
-  if (in.yield_strength) return said("yield strength", *in.yield_strength, "stud");
+Traced<Stress> yield_strength(const TightenedInput& in) {
+  if (in.yield_strength) return term("yield strength", *in.yield_strength, "stud");
   const auto ungraded = find_grade("ungraded", in.thread.major);
   BW_EXPECT(ungraded && ungraded->yield);
-  return said("yield strength", *ungraded->yield, "unknown; " + std::string{ungraded->source});
+  return term("yield strength", *ungraded->yield, "unknown; " + std::string{ungraded->source});
 }
 
-Said<Force> twisted_stud(const TightenedInput& in, const Said<Length>& a) {
-  const auto area = said("At", tensile_area(in.thread), "tensile stress area");
-  const auto d3 = said("d3", external_minor_diameter(in.thread), "minor diameter of the stud");
-  const auto twist = 16_said * a * area / (pi() * squared(d3) * d3);
-  return said(Number{"0.9"}, 0.9, "VDI 2230, from memory") * yield_strength(in) * area /
-         root(1_said + 3_said * squared(twist));
+Traced<Force> twisted_stud(const TightenedInput& in, const Traced<Length>& a) {
+  const auto area = term("At", tensile_area(in.thread), "tensile stress area");
+  const auto d3 = term("d3", external_minor_diameter(in.thread), "minor diameter of the stud");
+  const auto twist = 16_exactly * a * area / (pi() * squared(d3) * d3);
+  return term(Number{"0.9"}, 0.9, "VDI 2230, from memory") * yield_strength(in) * area /
+         root(1_exactly + 3_exactly * squared(twist));
 }
 
-Said<double> safety_factor(const TightenedInput& in) {
-  return said("safety factor", static_cast<double>(in.glue.safety_factor.value), origin_text(in.glue.safety_factor));
+Traced<double> safety_factor(const TightenedInput& in) {
+  return term("safety factor", static_cast<double>(in.glue.safety_factor.value), origin_text(in.glue.safety_factor));
 }
 
 /// What the bond bears, and the bounds that it sets.
-std::vector<Said<Torque>> bounds_of_bond(const TightenedInput& in, const Said<Length>& lever,
-                                         Worked<Tightened>& out) {
+std::vector<Traced<Torque>> bounds_of_bond(const TightenedInput& in, const Traced<Length>& lever,
+                                           Worked<Tightened>& out) {
   const Bond bond{in.bore, in.glue.shear_strength, in.glue.wood_shear_strength};
-  const auto embedded = said("embedded", in.embedded, "stud");
+  const auto embedded = term("embedded", in.embedded, "stud");
   const auto factor =
-      said("assembly factor", in.glue.assembly_factor.value / whole, origin_text(in.glue.assembly_factor));
-  const auto a = said("a", in.preload.thread_lever, "P/2π + μt d2/√3");
+      term("assembly factor", in.glue.assembly_factor.value / whole, origin_text(in.glue.assembly_factor));
+  const auto a = term("a", in.preload.thread_lever, "P/2π + μt d2/√3");
   out.value.bond = out.step(Figure::stud_tightened_bond, twisted_pull_per_length(in.thread, bond, a) * embedded);
-  const auto twisted = said("pull that the twisted bond bears", *out.value.bond, "above");
-  const auto torque = said("bond torque", (torque_per_length(in.thread, bond) * embedded).value(), "above");
-  std::vector<Said<Torque>> bounds{twisted / factor * lever, torque / factor};
+  const auto twisted = term("pull that the twisted bond bears", *out.value.bond, "above");
+  const auto torque = term("bond torque", (torque_per_length(in.thread, bond) * embedded).value(), "above");
+  std::vector<Traced<Torque>> bounds{twisted / factor * lever, torque / factor};
   out.value.by_bond = bounds.at(0).value();
   out.value.by_twist = bounds.at(1).value();
   if (!in.pull || in.pull->value <= 0 * newton) return bounds;
-  const auto pull = said("pull", *in.pull);
-  const auto capacity = said("bond capacity", (pull_per_length(in.thread, bond) * embedded).value(), "stud");
+  const auto pull = term("pull", *in.pull);
+  const auto capacity = term("bond capacity", (pull_per_length(in.thread, bond) * embedded).value(), "stud");
   if (in.preload.most && *in.preload.most > 0 * newton) {
-    const auto most = said("pull of tightening", *in.preload.most, "above");
-    out.value.safety_in_use = out.step(Figure::stud_safety_in_use, (capacity - most / 2_said) / pull);
+    const auto most = term("pull of tightening", *in.preload.most, "above");
+    out.value.safety_in_use = out.step(Figure::stud_safety_in_use, (capacity - most / 2_exactly) / pull);
   }
-  bounds.push_back(2_said * larger(capacity - safety_factor(in) * pull, said("", 0 * newton)) * lever);
+  bounds.push_back(2_exactly * larger(capacity - safety_factor(in) * pull, term("", 0 * newton)) * lever);
   out.value.by_pull = bounds.back().value();
   return bounds;
 }
 
-Said<Torque> least_of(const std::vector<Said<Torque>>& bounds) {
+Traced<Torque> least_of(const std::vector<Traced<Torque>>& bounds) {
   Torque least = bounds.front().value();
   std::vector<ExpressionPtr> all;
   for (const auto& bound : bounds) {
@@ -120,30 +120,30 @@ Worked<Preload> preload(const PreloadInput& in) {
   Worked<Preload> out;
   const auto of_thread = thread_lever(in.thread);
   out.value.thread_lever = of_thread.value();
-  auto lever = of_thread + said("μs", 0.1, "low; common practice, no source") * friction_radius(in.ring);
+  auto lever = of_thread + term("μs", 0.1, "low; common practice, no source") * friction_radius(in.ring);
   if (!in.ring.known) {
     lever = smaller(lever,
-                    said(Number{"0.2"}, 0.2, "a nut's face, the client's is not named; common practice, no source") *
-                        said("d", in.thread.major, "thread"));
+                    term(Number{"0.2"}, 0.2, "a nut's face, the client's is not named; common practice, no source") *
+                        term("d", in.thread.major, "thread"));
   }
   out.value.lever = out.step(Figure::stud_tightening_lever, lever);
   if (!in.tightening) return out;
   out.value.most =
-      out.step(Figure::stud_preload, said("tightening", *in.tightening) / said("lever", out.value.lever, "above"));
+      out.step(Figure::stud_preload, term("tightening", *in.tightening) / term("lever", out.value.lever, "above"));
   return out;
 }
 
 Worked<Tightened> tightened(const TightenedInput& in) {
   Worked<Tightened> out;
-  const auto lever = said("lever", in.preload.lever, "above");
-  std::vector<Said<Torque>> bounds;
+  const auto lever = term("lever", in.preload.lever, "above");
+  std::vector<Traced<Torque>> bounds;
   if (in.glued) bounds = bounds_of_bond(in, lever, out);
   out.value.stud =
-      out.step(Figure::stud_tightened_stud, twisted_stud(in, said("a", in.preload.thread_lever, "P/2π + μt d2/√3")));
-  bounds.push_back(said("pull that the twisted stud bears", out.value.stud, "above") * lever);
+      out.step(Figure::stud_tightened_stud, twisted_stud(in, term("a", in.preload.thread_lever, "P/2π + μt d2/√3")));
+  bounds.push_back(term("pull that the twisted stud bears", out.value.stud, "above") * lever);
   out.value.by_stud = bounds.back().value();
   if (in.head_strip) {
-    bounds.push_back(said("pull that strips", *in.head_strip, "above") / safety_factor(in) * lever);
+    bounds.push_back(term("pull that strips", *in.head_strip, "above") / safety_factor(in) * lever);
     out.value.by_thread = bounds.back().value();
   }
   if (!in.glued) return out;

@@ -15,10 +15,10 @@
 namespace blankwright {
 namespace {
 
-Said<double> pi() { return said("π", std::numbers::pi); }
+Traced<double> pi() { return term("π", std::numbers::pi); }
 
-Said<Area> surface_of(const Said<Length>& section, const Said<Length>& length) {
-  return 2_said * squared(section) + 4_said * section * length;
+Traced<Area> surface_of(const Traced<Length>& section, const Traced<Length>& length) {
+  return 2_exactly * squared(section) + 4_exactly * section * length;
 }
 
 /// One kind of blanks as the worksheet names it: with its number where the bath has several.
@@ -27,13 +27,13 @@ class BlankTerms {
   BlankTerms(const BathInput& in, std::size_t i)
       : of_{in.blanks.at(i)}, behind_{in.blanks.size() == 1 ? "" : fmt::format(" ({})", i + 1)} {}
 
-  Said<double> count() const { return said("blanks" + behind_, static_cast<double>(of_.count), "planned"); }
-  Said<Length> section() const { return said("dry section" + behind_, of_.section, "blank"); }
-  Said<Length> length() const { return said("dry length" + behind_, of_.length, "blank"); }
-  Said<Mass> dry_mass() const { return said("dry mass" + behind_, of_.dry_mass, "uptake"); }
-  Said<Mass> resin() const { return said("resin at most" + behind_, of_.resin_high, "uptake"); }
-  Said<Volume> volume() const { return squared(section()) * length(); }
-  Said<Area> surface() const { return surface_of(section(), length()); }
+  Traced<double> count() const { return term("blanks" + behind_, static_cast<double>(of_.count), "planned"); }
+  Traced<Length> section() const { return term("dry section" + behind_, of_.section, "blank"); }
+  Traced<Length> length() const { return term("dry length" + behind_, of_.length, "blank"); }
+  Traced<Mass> dry_mass() const { return term("dry mass" + behind_, of_.dry_mass, "uptake"); }
+  Traced<Mass> resin() const { return term("resin at most" + behind_, of_.resin_high, "uptake"); }
+  Traced<Volume> volume() const { return squared(section()) * length(); }
+  Traced<Area> surface() const { return surface_of(section(), length()); }
 
  private:
   const BathBlanks& of_;
@@ -47,26 +47,26 @@ auto sum(const BathInput& in, Part part) {
   return total;
 }
 
-Said<Area> vessel_area(const VesselFacts& vessel) {
-  if (vessel.shape.value == VesselShape::round) return pi() / 4_said * squared(said("diameter", *vessel.diameter));
-  return said("width", *vessel.width) * said("depth", *vessel.depth);
+Traced<Area> vessel_area(const VesselFacts& vessel) {
+  if (vessel.shape.value == VesselShape::round) return pi() / 4_exactly * squared(term("diameter", *vessel.diameter));
+  return term("width", *vessel.width) * term("depth", *vessel.depth);
 }
 
-Said<Area> rod_area(const VesselFacts& vessel) { return pi() / 4_said * squared(said("rod", vessel.piercing)); }
+Traced<Area> rod_area(const VesselFacts& vessel) { return pi() / 4_exactly * squared(term("rod", vessel.piercing)); }
 
 bool is_pierced(const VesselFacts& vessel) { return vessel.piercing.value > Length{}; }
 
 /// What one kind of blanks needs to be held down just so: nothing, where it is heavier than the resin.
-Said<Mass> lift(const BathInput& in, const BlankTerms& kind) {
-  const auto up = kind.count() * (said("ρ resin", in.resin.density) * kind.volume() - kind.dry_mass());
-  return up.value() > Mass{} ? up : larger(up, said("nothing", Mass{}, "it sinks"));
+Traced<Mass> lift(const BathInput& in, const BlankTerms& kind) {
+  const auto up = kind.count() * (term("ρ resin", in.resin.density) * kind.volume() - kind.dry_mass());
+  return up.value() > Mass{} ? up : larger(up, term("nothing", Mass{}, "it sinks"));
 }
 
-Said<Mass> ballast(const BathInput& in) {
+Traced<Mass> ballast(const BathInput& in) {
   const auto lifts = sum(in, [&](const BlankTerms& kind) { return lift(in, kind); });
-  const auto buoyant = said("ρ resin", in.resin.density) / said("ρ ballast", in.facts.ballast_density);
-  const auto reserve = said("reserve", in.facts.ballast_reserve.value / whole, origin_text(in.facts.ballast_reserve));
-  return lifts / (1_said - buoyant) * (1_said + reserve);
+  const auto buoyant = term("ρ resin", in.resin.density) / term("ρ ballast", in.facts.ballast_density);
+  const auto reserve = term("reserve", in.facts.ballast_reserve.value / whole, origin_text(in.facts.ballast_reserve));
+  return lifts / (1_exactly - buoyant) * (1_exactly + reserve);
 }
 
 Volume volume_of(const std::vector<BathBlanks>& blanks) {
@@ -108,57 +108,57 @@ Volume filler_under(Length top, Area vessel, const BathInput& in) {
 
 void step_levels(const BathInput& in, Worked<Bath>& out) {
   Bath& b = out.value;
-  const auto free = said("free area", b.free_area, "above");
-  const auto top = said("top of the blanks", b.layout.top, "layout");
+  const auto free = term("free area", b.free_area, "above");
+  const auto top = term("top of the blanks", b.layout.top, "layout");
   const Length thickness = thickness_of(b, in);
   const bool pokes_out = !fits(in.facts.cover.value, thickness);
-  const auto over = pokes_out ? said("thickness of the ballast", thickness, "lies evenly on the blanks")
-                              : said("cover", in.facts.cover);
+  const auto over = pokes_out ? term("thickness of the ballast", thickness, "lies evenly on the blanks")
+                              : term("cover", in.facts.cover);
   const auto end = top + over;
   b.end_height = out.step(Figure::bath_end_height, end,
                           pokes_out ? std::optional{StepNote{Note::ballast_stands_out}} : std::nullopt);
-  const auto start = said("end level", end.value(), "above") +
-                     (said("taken up", b.taken_up, "above") + said("film", b.film, "above")) / free;
+  const auto start = term("end level", end.value(), "above") +
+                     (term("taken up", b.taken_up, "above") + term("film", b.film, "above")) / free;
   b.start_height = out.step(Figure::bath_start_height, start, StepNote{Note::before_uptake});
 }
 
 void step_pour(const BathInput& in, Worked<Bath>& out) {
   Bath& b = out.value;
-  auto under = said("free area", b.free_area, "above") * said("end level", b.end_height, "above");
+  auto under = term("free area", b.free_area, "above") * term("end level", b.end_height, "above");
   if (is_pierced(in.vessel)) {
-    under = under + said("rod's area", rod_area(in.vessel).value(), "above") *
-                        said("top of the blanks", b.layout.top, "the rod ends there");
+    under = under + term("rod's area", rod_area(in.vessel).value(), "above") *
+                        term("top of the blanks", b.layout.top, "the rod ends there");
   }
   auto solids = sum(in, [](const BlankTerms& kind) { return kind.count() * kind.volume(); }) +
-                said("ballast", b.ballast, "above") / said("ρ ballast", in.facts.ballast_density);
+                term("ballast", b.ballast, "above") / term("ρ ballast", in.facts.ballast_density);
   if (b.filler > Volume{}) {
     const bool all = b.filler == in.facts.filler.value;
-    solids = solids + said("filler", b.filler, all ? origin_text(in.facts.filler) : "as much as lies under the tops");
+    solids = solids + term("filler", b.filler, all ? origin_text(in.facts.filler) : "as much as lies under the tops");
   }
-  const auto lost = said("taken up", b.taken_up, "above") + said("film", b.film, "above");
+  const auto lost = term("taken up", b.taken_up, "above") + term("film", b.film, "above");
   b.pour = out.step(Figure::bath_pour, under - solids + lost);
 }
 
 void step_resin(const BathInput& in, Worked<Bath>& out) {
   Bath& b = out.value;
-  const auto pour = said("pour", b.pour, "above");
-  const auto on_hand = said("on hand", in.on_hand, "left over, of this resin and dye");
+  const auto pour = term("pour", b.pour, "above");
+  const auto on_hand = term("on hand", in.on_hand, "left over, of this resin and dye");
   const auto reused = call("min", std::min(pour.value(), on_hand.value()), {pour.expression(), on_hand.expression()});
   b.reused = out.step(Figure::bath_reused_resin, reused);
-  b.fresh = out.step(Figure::bath_fresh_resin, pour - said("reused", b.reused, "above"));
-  const auto dose = said("dose", in.resin.activator.value / whole, origin_text(in.resin.activator));
+  b.fresh = out.step(Figure::bath_fresh_resin, pour - term("reused", b.reused, "above"));
+  const auto dose = term("dose", in.resin.activator.value / whole, origin_text(in.resin.activator));
   b.activator = out.step(Figure::bath_activator,
-                         dose * said("fresh resin", b.fresh, "above") * said("ρ resin", in.resin.density));
+                         dose * term("fresh resin", b.fresh, "above") * term("ρ resin", in.resin.density));
   b.left_over =
-      out.step(Figure::bath_left_over, pour - said("taken up", b.taken_up, "above") - said("film", b.film, "above"));
+      out.step(Figure::bath_left_over, pour - term("taken up", b.taken_up, "above") - term("film", b.film, "above"));
 }
 
 void step_dips(const BathInput& in, Worked<Bath>& out) {
   Bath& b = out.value;
-  const auto height = said("vessel's height", in.vessel.height);
-  const auto start = said("start level", b.start_height, "above");
+  const auto height = term("vessel's height", in.vessel.height);
+  const auto start = term("start level", b.start_height, "above");
   out.step(Figure::bath_start_dip, height - start);
-  out.step(Figure::bath_end_dip, height - said("end level", b.end_height, "above"));
+  out.step(Figure::bath_end_dip, height - term("end level", b.end_height, "above"));
   b.headspace = out.step(Figure::bath_headspace, height - start);
 }
 
@@ -169,9 +169,9 @@ std::optional<Worked<Bath>> filled(const BathInput& in, Stance stance) {
   b.resin = &in.resin;
   b.layout = layout_for(in, stance);
   if (b.layout.capacity() == 0) return std::nullopt;
-  const auto layers = call("as few as hold them", static_cast<double>(b.layout.layers),
-                           {said("blanks in all", static_cast<double>(count_of(in.blanks)), "planned").expression(),
-                            said("places a layer", static_cast<double>(b.layout.in_layer), "layout").expression()});
+  const auto layers = phrase("as few as hold them", static_cast<double>(b.layout.layers),
+                             {term("blanks in all", static_cast<double>(count_of(in.blanks)), "planned").expression(),
+                              term("places a layer", static_cast<double>(b.layout.in_layer), "layout").expression()});
   out.step(Figure::bath_layers, layers);
   const auto inside = vessel_area(in.vessel);
   b.free_area = out.step(Figure::bath_free_area, is_pierced(in.vessel) ? inside - rod_area(in.vessel) : inside);
@@ -179,14 +179,14 @@ std::optional<Worked<Bath>> filled(const BathInput& in, Stance stance) {
   b.ballast = out.step(Figure::bath_ballast, ballast(in),
                        is_pierced(in.vessel) ? std::optional{StepNote{Note::clamped_without}} : std::nullopt);
   const auto taken = sum(
-      in, [&](const BlankTerms& kind) { return kind.count() * kind.resin() / said("ρ resin", in.resin.density); });
+      in, [&](const BlankTerms& kind) { return kind.count() * kind.resin() / term("ρ resin", in.resin.density); });
   b.taken_up = out.step(Figure::bath_taken_up, taken);
   const auto wetted = sum(in, [](const BlankTerms& kind) { return kind.count() * kind.surface(); });
-  b.film = out.step(Figure::bath_film, said("film", in.resin.film) * wetted);
+  b.film = out.step(Figure::bath_film, term("film", in.resin.film) * wetted);
   step_levels(in, out);
   if (!fits(usable_height(in.vessel), b.start_height)) return std::nullopt;
   b.filler = filler_under(b.layout.top, inside.value(), in);
-  out.step(Figure::bath_filler, said("filler under the tops", b.filler, "shop"));
+  out.step(Figure::bath_filler, term("filler under the tops", b.filler, "shop"));
   step_pour(in, out);
   step_resin(in, out);
   step_dips(in, out);
@@ -201,7 +201,7 @@ Volume gas_above(const VesselFacts& vessel, Length level) {
 }
 
 Volume film_on(const ResinFacts& resin, Length section, Length length) {
-  return resin.film.value * surface_of(said("section", section), said("length", length)).value();
+  return resin.film.value * surface_of(term("section", section), term("length", length)).value();
 }
 
 std::optional<Worked<Bath>> bath(const BathInput& in) {

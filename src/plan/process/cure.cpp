@@ -10,7 +10,9 @@
 namespace blankwright {
 namespace {
 
-Said<double> said_conductivity(const char* name, double k) { return said(name, k, "W/(m K), wood and resin mixed"); }
+Traced<double> conductivity_term(const char* name, double k) {
+  return term(name, k, "W/(m K), wood and resin mixed");
+}
 
 /// How the core is warmed with this film and conductivity across the grain.
 HeatingInput heating_of(const CureInput& in, const ImpregnatedWood& wood, double film, double k_across) {
@@ -29,22 +31,22 @@ HeatingInput heating_of(const CureInput& in, const ImpregnatedWood& wood, double
 /// 0 for a core that is warm enough already.
 Duration time_of(const HeatingInput& in) { return in.target <= in.start ? Duration{} : heating_time(in); }
 
-Said<Duration> core_time(const CureInput& in, const ImpregnatedWood& wood, double film, double k_across) {
-  return call(
+Traced<Duration> core_time(const CureInput& in, const ImpregnatedWood& wood, double film, double k_across) {
+  return phrase(
       "time to warm the core", time_of(heating_of(in, wood, film, k_across)),
-      {said("section", in.section, "blank").expression(), said("length", in.length, "blank").expression(),
-       said_conductivity("k across", k_across).expression(), said_conductivity("k along", wood.k_along).expression(),
-       said("c", wood.heat_capacity, "J/(kg K), wood and resin mixed").expression(),
-       said("density", wood.density, "dry density and resin").expression(),
-       said("h", film, "W/(m² K); common practice, no source").expression(),
-       said("start", in.start, "room").expression(), said("air", in.resin.cure_air).expression(),
-       said("core", *in.resin.cure_core).expression()});
+      {term("section", in.section, "blank").expression(), term("length", in.length, "blank").expression(),
+       conductivity_term("k across", k_across).expression(), conductivity_term("k along", wood.k_along).expression(),
+       term("c", wood.heat_capacity, "J/(kg K), wood and resin mixed").expression(),
+       term("density", wood.density, "dry density and resin").expression(),
+       term("h", film, "W/(m² K); common practice, no source").expression(),
+       term("start", in.start, "room").expression(), term("air", in.resin.cure_air).expression(),
+       term("core", *in.resin.cure_core).expression()});
 }
 
 /// The core's times, where there is one to wait for.
 void warm_core(const CureInput& in, Worked<Cure>& out) {
   if (!in.resin.cure_core) return;
-  out.value.core = out.step(Figure::cure_core, said("core", *in.resin.cure_core));
+  out.value.core = out.step(Figure::cure_core, term("core", *in.resin.cure_core));
   if (*out.value.core >= out.value.air) return;
   const ImpregnatedWood wood = impregnated_wood({.dry_density = in.dry_density,
                                                  .uptake = in.uptake,
@@ -60,10 +62,10 @@ void warm_core(const CureInput& in, Worked<Cure>& out) {
 }
 
 /// From the moment when the blanks go in.
-Said<Duration> total(const CureInput& in, const std::optional<Duration>& core_time) {
-  const auto hold = said("hold", in.resin.cure_hold);
+Traced<Duration> total(const CureInput& in, const std::optional<Duration>& core_time) {
+  const auto hold = term("hold", in.resin.cure_hold);
   if (!core_time) return hold;
-  const auto warm = said("core time", *core_time, "above");
+  const auto warm = term("core time", *core_time, "above");
   return in.resin.hold_from.value == HoldFrom::core ? warm + hold : larger(warm, hold);
 }
 
@@ -72,14 +74,14 @@ Said<Duration> total(const CureInput& in, const std::optional<Duration>& core_ti
 Worked<Cure> cure(const CureInput& in) {
   Worked<Cure> out;
   out.value.oven = &in.oven;
-  out.value.air = out.step(Figure::cure_true, said("air", in.resin.cure_air));
+  out.value.air = out.step(Figure::cure_true, term("air", in.resin.cure_air));
   out.value.dial = dial_for(in.oven.calibration, out.value.air);
   if (out.value.dial) {
     out.step(Figure::cure_dial,
-             call("by the oven's calibration", *out.value.dial, {said("air", in.resin.cure_air).expression()}));
+             phrase("by the oven's calibration", *out.value.dial, {term("air", in.resin.cure_air).expression()}));
   }
   warm_core(in, out);
-  out.value.hold = out.step(Figure::cure_hold, said("hold", in.resin.cure_hold));
+  out.value.hold = out.step(Figure::cure_hold, term("hold", in.resin.cure_hold));
   out.value.hold_from_core = out.value.core && in.resin.hold_from.value == HoldFrom::core;
   out.value.total_likely = total(in, out.value.core_time).value();
   out.value.total =

@@ -19,18 +19,18 @@ constexpr int enough_seen = 8;
 
 constexpr const char* sound_from = "species table, oven-dry";
 
-Said<Density> dry_density(const UptakeInput& in) {
-  if (in.measured) return said("measured density", *in.measured);
-  const auto sound = said("density of sound wood", in.sound, sound_from);
+Traced<Density> dry_density(const UptakeInput& in) {
+  if (in.measured) return term("measured density", *in.measured);
+  const auto sound = term("density of sound wood", in.sound, sound_from);
   const Share lost = usual_loss(in.condition.value);
   if (lost == Share{}) return sound;
-  return sound * (1_said - said("usual loss", lost / whole, common_practice));
+  return sound * (1_exactly - term("usual loss", lost / whole, common_practice));
 }
 
 /// A usual fill share; no more than the part of the void that the vacuum has emptied of air.
-Said<double> within_reach(const std::string& name, Share usual, Share air_removed) {
-  return usual <= air_removed ? said(name, usual / whole, common_practice)
-                              : said("air removed", air_removed / whole, "vacuum");
+Traced<double> within_reach(const std::string& name, Share usual, Share air_removed) {
+  return usual <= air_removed ? term(name, usual / whole, common_practice)
+                              : term("air removed", air_removed / whole, "vacuum");
 }
 
 /// Volume, density and mass of the dry wood, and how much of it is void.
@@ -38,32 +38,32 @@ void work_out_wood(const UptakeInput& in, Worked<Uptake>& out) {
   Uptake& u = out.value;
   const auto density = dry_density(in);
   u.dry_density = out.step(Figure::uptake_dry_density, density);
-  const auto dry = said("dry density", u.dry_density, "above");
-  const auto section = said("section", in.section, "blank");
-  u.dry_volume = out.step(Figure::uptake_dry_volume, section * section * said("length", in.length, "blank"));
-  u.dry_mass = out.step(Figure::uptake_dry_mass, said("V", u.dry_volume, "above") * dry);
-  u.void_share = out.step(Figure::uptake_void_share, 1_said - dry / said("ρ_cw", cell_wall, "Siau")) * whole;
-  const auto lighter = 1_said - dry / said("density of sound wood", in.sound, sound_from);
-  u.punkiness = out.step(Figure::uptake_punkiness, larger(0_said, lighter)) * whole;
+  const auto dry = term("dry density", u.dry_density, "above");
+  const auto section = term("section", in.section, "blank");
+  u.dry_volume = out.step(Figure::uptake_dry_volume, section * section * term("length", in.length, "blank"));
+  u.dry_mass = out.step(Figure::uptake_dry_mass, term("V", u.dry_volume, "above") * dry);
+  u.void_share = out.step(Figure::uptake_void_share, 1_exactly - dry / term("ρ_cw", cell_wall, "Siau")) * whole;
+  const auto lighter = 1_exactly - dry / term("density of sound wood", in.sound, sound_from);
+  u.punkiness = out.step(Figure::uptake_punkiness, larger(0_exactly, lighter)) * whole;
 }
 
 /// Resin, given the wood.
 void work_out_resin(const UptakeInput& in, Worked<Uptake>& out) {
   Uptake& u = out.value;
   const UsualFill usual = usual_fill(in.condition.value, in.species);
-  const auto m = said("m", u.dry_mass, "above");
-  const auto v = said("V", u.dry_volume, "above");
-  const auto resin = said("ρ_r", in.resin.density);
-  const auto full = v * said("void", u.void_share / whole, "above") * resin;
-  const auto removed = said("air removed", in.air_removed / whole, "vacuum");
+  const auto m = term("m", u.dry_mass, "above");
+  const auto v = term("V", u.dry_volume, "above");
+  const auto resin = term("ρ_r", in.resin.density);
+  const auto full = v * term("void", u.void_share / whole, "above") * resin;
+  const auto removed = term("air removed", in.air_removed / whole, "vacuum");
   u.resin_limit = out.step(Figure::uptake_resin_limit, full * removed);
   const auto low = within_reach("usual fill, low", usual.low, in.air_removed);
   const auto high = within_reach("usual fill, high", usual.high, in.air_removed);
   if (in.seen && in.seen->n >= enough_seen) {
-    const auto mean = said("mean gain", in.seen->mean, fmt::format("register, {} blanks", in.seen->n));
-    const auto off = 2_said * said("deviation", in.seen->deviation, "register");
-    const auto most = said("limit", u.resin_limit, "above");
-    u.resin_low = out.step(Figure::uptake_resin_low, smaller(larger(m * (mean - off), 0_said * m), most));
+    const auto mean = term("mean gain", in.seen->mean, fmt::format("register, {} blanks", in.seen->n));
+    const auto off = 2_exactly * term("deviation", in.seen->deviation, "register");
+    const auto most = term("limit", u.resin_limit, "above");
+    u.resin_low = out.step(Figure::uptake_resin_low, smaller(larger(m * (mean - off), 0_exactly * m), most));
     u.resin_high = out.step(Figure::uptake_resin_high, smaller(m * (mean + off), most));
   } else {
     u.resin_low = out.step(Figure::uptake_resin_low, full * low);
@@ -71,13 +71,13 @@ void work_out_resin(const UptakeInput& in, Worked<Uptake>& out) {
   }
   const auto& least = in.facts.least_fill;
   u.fill = out.step(Figure::uptake_fill_share,
-                    least ? said("least fill", least->value / whole, origin_text(*least)) : low) *
+                    least ? term("least fill", least->value / whole, origin_text(*least)) : low) *
            whole;
-  const auto f = said("f", u.fill / whole, "above");
+  const auto f = term("f", u.fill / whole, "above");
   u.least_wet = out.step(Figure::uptake_least_wet_mass,
-                         m * (1_said - f * resin / said("ρ_cw", cell_wall, "Siau")) + f * resin * v);
-  const auto wet = said("least wet", u.least_wet, "above");
-  const auto bled = said("bleed-out", in.resin.bleed_out.value / whole, origin_text(in.resin.bleed_out));
+                         m * (1_exactly - f * resin / term("ρ_cw", cell_wall, "Siau")) + f * resin * v);
+  const auto wet = term("least wet", u.least_wet, "above");
+  const auto bled = term("bleed-out", in.resin.bleed_out.value / whole, origin_text(in.resin.bleed_out));
   u.least_cured = out.step(Figure::uptake_least_cured_mass, wet - bled * (wet - m));
 }
 

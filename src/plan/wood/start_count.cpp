@@ -9,11 +9,11 @@
 namespace blankwright {
 namespace {
 
-Said<double> said_count(const std::string& name, int n, std::string origin) {
-  return said(name, static_cast<double>(n), std::move(origin));
+Traced<double> said_count(const std::string& name, int n, std::string origin) {
+  return term(name, static_cast<double>(n), std::move(origin));
 }
 
-Said<double> at_least_issued(const Said<double>& pieces, int issued) {
+Traced<double> at_least_issued(const Traced<double>& pieces, int issued) {
   return pieces.value() >= issued ? pieces : larger(pieces, said_count("issued", issued, "register"));
 }
 
@@ -30,16 +30,16 @@ std::optional<Worked<StartCount>> start_count(const StartCountInput& in) {
   const auto stock = said_count("stock", now.from_stock, "register");
   out.step(Figure::start_from_stock, stock);
   // What has to be started besides, so that so many can still come out good.
-  const auto in_all = [&](const Said<double>& open) {
+  const auto in_all = [&](const Traced<double>& open) {
     const bool fresh = now.good + now.lost + now.from_stock == 0;
-    const auto all = fresh ? open : larger(open - stock, said(0.0)) + done + lost;
+    const auto all = fresh ? open : larger(open - stock, term(0.0)) + done + lost;
     out.value.needed = static_cast<int>(all.value());
     return at_least_issued(all, in.issued);
   };
   if (!in.seen) {
     const auto open = quantity + said_count("spares", in.spares.value, origin_text(in.spares));
     out.value.pieces = static_cast<int>(
-        out.step(Figure::start_pieces, in_all(now.good == 0 ? open : larger(open - done, said(0.0)))));
+        out.step(Figure::start_pieces, in_all(now.good == 0 ? open : larger(open - done, term(0.0)))));
     return out;
   }
   const PastYield past{in.seen->good, in.seen->started};
@@ -49,9 +49,9 @@ std::optional<Worked<StartCount>> start_count(const StartCountInput& in) {
   if (!least) return std::nullopt;
   const auto good = said_count("good so far", in.seen->good, whose(*in.seen));
   const auto started = said_count("started so far", in.seen->started, whose(*in.seen));
-  const auto wanted = said("confidence", confidence, origin_text(in.confidence));
-  const auto enough = call("least n with P(good ≥ quantity) ≥ confidence", static_cast<double>(*least),
-                           {quantity.expression(), good.expression(), started.expression(), wanted.expression()});
+  const auto wanted = term("confidence", confidence, origin_text(in.confidence));
+  const auto enough = phrase("least n with P(good ≥ quantity) ≥ confidence", static_cast<double>(*least),
+                             {quantity.expression(), good.expression(), started.expression(), wanted.expression()});
   out.value.pieces = static_cast<int>(out.step(Figure::start_pieces, in_all(enough)));
   out.step(Figure::start_good_so_far, good);
   out.step(Figure::start_started_so_far, started);
@@ -60,8 +60,8 @@ std::optional<Worked<StartCount>> start_count(const StartCountInput& in) {
   const auto n = said_count("n", open, "pieces that can still come out good");
   out.value.chance_enough = out.step(
       Figure::start_chance_enough,
-      call("P(good ≥ quantity)", chance_of_at_least(need, open, past), {quantity.expression(), n.expression()}));
-  const auto mean = n * (good + said(jeffreys.good)) / (started + said(jeffreys.good + jeffreys.bad));
+      phrase("P(good ≥ quantity)", chance_of_at_least(need, open, past), {quantity.expression(), n.expression()}));
+  const auto mean = n * (good + term(jeffreys.good)) / (started + term(jeffreys.good + jeffreys.bad));
   out.value.expected_surplus =
       out.step(Figure::start_expected_surplus, now.good == 0 ? mean - quantity : mean + done - quantity);
   return out;

@@ -13,9 +13,11 @@ using namespace blankwright;
 
 namespace {
 
+bool is_named(const Expression& e) { return e.op == Expression::Op::function || e.op == Expression::Op::phrase; }
+
 /// Functions that a pocket calculator has, and those that the worksheet only names.
 bool only_arithmetic(const Expression& e) {
-  if (e.op == Expression::Op::call && e.name != "max" && e.name != "min" && e.name != "tan" && e.name != "√") {
+  if (is_named(e) && e.name != "max" && e.name != "min" && e.name != "tan" && e.name != "√") {
     return false;
   }
   return std::ranges::all_of(e.parts, [](const auto& part) { return only_arithmetic(*part); });
@@ -104,7 +106,7 @@ TEST_CASE("what a pocket calculator cannot do is named, and its arguments are wo
     const Expression& e = *step.expression;
     if (only_arithmetic(e)) continue;
     CAPTURE(info(step.figure).path);
-    REQUIRE(e.op == Expression::Op::call);
+    REQUIRE(is_named(e));
     if (named.contains(e.name)) continue;
     CAPTURE(e.name);
     const bool rounds_up = e.name.starts_with("rounded up") || e.name == "drill of at least";
@@ -136,7 +138,7 @@ TEST_CASE("a formula in words and the same with numbers have the same signs and 
       }
       std::string words = symbolic(e);
       std::string figures = with_numbers(e, system);
-      if (e.op == Expression::Op::call) {  // whose name may have the names of terms in it
+      if (is_named(e)) {  // whose name may have the names of terms in it
         REQUIRE(words.starts_with(e.name));
         REQUIRE(figures.starts_with(e.name));
         words.erase(0, e.name.size());
@@ -150,9 +152,9 @@ TEST_CASE("a formula in words and the same with numbers have the same signs and 
 }
 
 TEST_CASE("brackets stand where the arithmetic needs them") {
-  const auto a = said("a", 2.0);
-  const auto b = said("b", 3.0);
-  const auto c = said("c", 4.0);
+  const auto a = term("a", 2.0);
+  const auto b = term("b", 3.0);
+  const auto c = term("c", 4.0);
   CHECK(symbolic(*((a + b) * c).expression()) == "(a + b) × c");
   CHECK(symbolic(*(a + b * c).expression()) == "a + b × c");
   CHECK(symbolic(*(a - (b - c)).expression()) == "a − (b − c)");
@@ -162,6 +164,14 @@ TEST_CASE("brackets stand where the arithmetic needs them") {
   CHECK(symbolic(*squared(a - b).expression()) == "(a − b)²");
   CHECK(symbolic(*larger(a, b + c).expression()) == "max(a, b + c)");
   CHECK(with_numbers(*((a + b) * c).expression(), UnitSystem::metric) == "(2 + 3) × 4");
+}
+
+TEST_CASE("what has a sign is written as a function, what has none in words before its arguments") {
+  const auto a = term("a", 2.0);
+  const auto b = term("b", 3.0);
+  CHECK(symbolic(*call("f g", 6.0, {a.expression(), b.expression()}).expression()) == "f g(a, b)");
+  CHECK(symbolic(*phrase("sum", 5.0, {a.expression(), b.expression()}).expression()) == "sum: a, b");
+  CHECK(symbolic(*phrase("the whole form", 5.0, {}).expression()) == "the whole form");
 }
 
 TEST_CASE("a figure is printed within its step and errs only to the safe side") {
