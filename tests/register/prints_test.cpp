@@ -28,11 +28,11 @@ void issue(Register& reg, std::vector<OrderToIssue> orders, Instant now, Instant
 
 }  // namespace
 
-TEST_CASE("a compile prints anew when a text or the program is another one, and only then") {
+TEST_CASE("a compile prints anew when a text, the program or the moment is another one, and only then") {
   const TemporaryFolder folder;
   Register reg{folder / "register", BlankId::nth(0)};
   issue(reg, {order("A", "job 1"), order("B", "job b")}, monday, monday + 20 * day);
-  issue(reg, {order("A", "job 1")}, monday + day);
+  issue(reg, {order("A", "job 1")}, monday + day, monday + 20 * day);
   issue(reg, {order("A", "job 2")}, monday + 2 * day);
   issue(reg, {order("A", "job 2", "another shop")}, monday + 3 * day);
   issue(reg, {order("A", "job 2", "another shop", "0.2.0")}, monday + 4 * day);
