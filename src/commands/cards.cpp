@@ -12,6 +12,7 @@
 #include "measure/elapsed.h"
 #include "plan/order/plan_order.h"
 #include "sheet/paper/on_paper.h"
+#include "sheet/sheet/caution_sheet.h"
 #include "sheet/sheet/client_card.h"
 #include "sheet/sheet/code_sheet.h"
 #include "sheet/sheet/parcel_label.h"
@@ -156,6 +157,17 @@ Exit codes(const CodesFlags& flags, Surroundings& around) {
   if (!inputs) return Exit::mistakes;
   const auto pages = code_sheets(inputs->sheet_template, sheet_fonts().metrics);
   around.disk.write_whole(flags.out, pdf_of(pages, shop_info(*inputs, Word::codes_sheet), sheet_fonts().files));
+  around.out << fmt::format("{}: {}\n", flags.out, counted(std::ssize(pages), "page"));
+  return Exit::done;
+}
+
+Exit cautions(const CautionsFlags& flags, Surroundings& around) {
+  Diagnostics out;
+  const auto inputs = read_shop_inputs(around.disk, shop_path(flags.shop, ""), out);
+  around.errors << AsIs{rendered(out, around.errors_terminal.colour)};
+  if (!inputs) return Exit::mistakes;
+  const auto pages = shop_cautions(inputs->shop, inputs->sheet_template, sheet_fonts().metrics);
+  around.disk.write_whole(flags.out, pdf_of(pages, shop_info(*inputs, Word::cautions_title), sheet_fonts().files));
   around.out << fmt::format("{}: {}\n", flags.out, counted(std::ssize(pages), "page"));
   return Exit::done;
 }

@@ -25,6 +25,7 @@ struct CompileFlags {
   int pictures = 0;               ///< dots an inch of each page as a picture; 0 for none
   int threads = 0;                ///< 0: as many as there are cores
   std::string again;              ///< a print to make again: its number, or "last"; empty for none
+  bool worksheet = false;         ///< how every figure came about, too
   bool week = false;              ///< the shop's days too, of all orders together
   bool draft = false;
   bool replace = false;  ///< start others for begun blanks that do not fit their order any more
@@ -75,6 +76,11 @@ struct CodesFlags {
   std::string out = "codes.pdf";
 };
 
+struct CautionsFlags {
+  std::string shop;
+  std::string out = "cautions.pdf";
+};
+
 struct CardsFlags {
   std::vector<std::string> orders;
   std::string shop;
@@ -111,6 +117,7 @@ Exit bench(const BenchFlags& flags, Surroundings& around);
 Exit ask(const AskFlags& flags, Surroundings& around);
 Exit today(const TodayFlags& flags, Surroundings& around);
 Exit codes(const CodesFlags& flags, Surroundings& around);
+Exit cautions(const CautionsFlags& flags, Surroundings& around);
 Exit cards(const CardsFlags& flags, Surroundings& around);
 Exit proof(const ProofFlags& flags, Surroundings& around);
 Exit page(const PageFlags& flags, Surroundings& around);

@@ -113,13 +113,15 @@ std::vector<IssuedOrder> issue_all(const ReadRun& read, const PlannedTogether& p
   for (std::size_t n = 0; n < out.size(); ++n) {
     out.at(n).so_far.to_be_sawn += static_cast<int>(issued->at(n).size() - out.at(n).blanks.size());
     out.at(n).blanks = std::move(issued->at(n));
+    if (const auto print = known.texts_in_force(wanted.at(n).order_id, Instant::max()))
+      out.at(n).issue = print->print;
   }
   return out;
 }
 
 std::vector<IssuedOrder> issued_before(const PlannedTogether& planned) {
   std::vector<IssuedOrder> out;
-  for (const PlannedOrder& order : planned.own()) out.push_back({order.record.issued_to_order, order.so_far});
+  for (const PlannedOrder& order : planned.own()) out.push_back({order.record.issued_to_order, order.so_far, 1});
   return out;
 }
 

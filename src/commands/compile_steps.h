@@ -101,6 +101,7 @@ PlannedTogether plan_together(std::vector<PlannedJob> jobs, std::vector<PlannedJ
 struct IssuedOrder {
   std::vector<BlankId> blanks;  ///< pieces, then witnesses
   Tally so_far;                 ///< with those that were added
+  int issue = 1;                ///< number of the traveller's issue
 };
 /// Gives the orders' blanks their IDs, in a register that is made on first use and announced then. Throws WorldError,
 /// with nothing issued, where the tables in the output folder have IDs that the register never gave out: it is new,

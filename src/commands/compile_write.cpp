@@ -72,6 +72,7 @@ WrittenOrder write_one(const OrderOfRun& o, std::span<const IssuedTo> issued, Fi
                   o.read.program,
                   baths_of(o.number, run.plan, issued),
                   loads_of(o.number, run.plan, issued)};
+  dossier.issue = o.issued.issue;
   add_seen(o.planned().record, dossier);
   if (o.flags().week && !times.alone) {
     ShopDays days = days_of(dossier);

@@ -103,6 +103,11 @@ std::string write_order(const Dossier& d, const Tally& so_far, const Diagnostics
     files.emplace_back("traveller.pdf", pdf_of(pages, document_info(d, Word::turner_sheet), fonts.files));
     add_pictures(files, "traveller", pages, flags.pictures);
   }
+  if (flags.worksheet) {
+    const auto pages = worksheet_document(d, fonts.metrics);
+    files.emplace_back("worksheet.pdf", pdf_of(pages, document_info(d, Word::worksheet), fonts.files));
+    add_pictures(files, "worksheet", pages, flags.pictures);
+  }
   if (wants(flags, "tags")) {
     const auto pages = tag_pages(d, fonts.metrics, wanted.used_places, out);
     if (out.has_errors()) return {};

@@ -64,6 +64,7 @@ void set_up(CLI::App& command, CompileFlags& flags) {
       });
   command.add_flag("--draft", flags.draft, "print without giving any blank an ID");
   command.add_flag("--week", flags.week, "also week.pdf and shop.ics: what is to be done when, for all these orders");
+  command.add_flag("--worksheet", flags.worksheet, "also worksheet.pdf: how every figure came about");
   command.add_option("--only", flags.only, fmt::format("write only these: {}", fmt::join(compile_outputs(), ", ")))
       ->check(CLI::IsMember(compile_outputs()))
       ->delimiter(',')
@@ -182,7 +183,8 @@ void set_up(CLI::App& command, CardsFlags& flags) {
 
 /// Of a command that writes one file of the shop's.
 template <class F>
-requires std::same_as<F, CodesFlags> || std::same_as<F, ProofFlags> || std::same_as<F, PageFlags>
+requires std::same_as<F, CodesFlags> || std::same_as<F, CautionsFlags> || std::same_as<F, ProofFlags> ||
+    std::same_as<F, PageFlags>
 void set_up(CLI::App& command, F& flags) {
   command.add_option("--out", flags.out, "the file")->capture_default_str();
   command.add_option("--shop", flags.shop, shop_here);
@@ -225,6 +227,7 @@ constexpr auto commands = std::to_array<Command>({
     {"ask", "Ask the register", runs_with_flags<ask>},
     {"today", "Tell what is on now, what is late, and what has to be begun before leaving", runs_with_flags<today>},
     {"codes", "Print the action codes that are scanned at the bench", runs_with_flags<codes>},
+    {"cautions", "Print all cautions, to hang up in the shop", runs_with_flags<cautions>},
     {"cards", "Print the cards of pieces that were sent, from what was entered of them", runs_with_flags<cards>},
     {"proof", "Print the outline of every label, to hold against a sheet of labels", runs_with_flags<proof>},
     {"page", "Write the register as one HTML file to look at, also on a phone", runs_with_flags<page>},

@@ -34,6 +34,7 @@ enum class BlockKind {
   mass_fields,
   tare_field,
   date_field,
+  issue,
 };
 
 /// The edge of what is still free from which a block takes its box.

@@ -13,7 +13,8 @@ using Kinds = std::span<const BlockKind>;
 constexpr auto of_an_order = std::to_array<BlockKind>(
     {BlockKind::order, BlockKind::item, BlockKind::client, BlockKind::wood, BlockKind::quantity, BlockKind::due,
      BlockKind::drawing, BlockKind::thread, BlockKind::owner, BlockKind::text, BlockKind::picture});
-constexpr auto of_a_head = std::to_array<BlockKind>({BlockKind::title, BlockKind::sign});
+constexpr auto of_a_head =
+    std::to_array<BlockKind>({BlockKind::title, BlockKind::sign, BlockKind::code, BlockKind::issue});
 constexpr auto of_a_blank = std::to_array<BlockKind>({BlockKind::id, BlockKind::code});
 constexpr auto of_a_tag =
     std::to_array<BlockKind>({BlockKind::id, BlockKind::code, BlockKind::size, BlockKind::count,

@@ -154,6 +154,7 @@ struct Keys<OperationFacts> {
       key("only_witnesses", &OperationFacts::only_witnesses,
           "done to witnesses alone, which go no further; left out where there are none"),
       key("ended_by", &OperationFacts::ended_by, "the entry with which it is done to a blank"),
+      key("only_treated", &OperationFacts::only_treated, "left out for orders that no resin is drawn into"),
       key("limit", &OperationFacts::limit, "what to keep to, printed beside it", within(1, 120)),
       key("hold", &OperationFacts::hold, "what has to be true before the work goes on; a signature is asked for",
           within(1, 120)),

@@ -21,6 +21,31 @@ template <>
 struct Words<SheetKind> {
   static constexpr auto list = sheet_keys;
 };
+/// Under the names that earlier versions had for it as well: one list of blanks took the place of two.
+template <>
+struct Form<SheetKind> {
+  static std::vector<std::string> words() { return {sheet_keys.begin(), sheet_keys.end()}; }
+  static std::optional<SheetKind> read(const Node& node, std::string_view name, Limits, Reading& in) {
+    std::vector<std::string> all = words();
+    all.insert(all.end(), {"stamping", "weighing"});
+    const auto index = read_word_value(node, name, all, in);
+    if (!index) return std::nullopt;
+    return *index < sheet_keys.size() ? static_cast<SheetKind>(*index) : SheetKind::blanks;
+  }
+  static Shape shape() { return {.type = Shape::Type::word, .example = "\"turner\"", .words = words()}; }
+  static std::string limits(Limits) { return {}; }
+  static std::string written(SheetKind kind) {
+    return in_quotes(Words<SheetKind>::list.at(static_cast<std::size_t>(kind)));
+  }
+};
+template <>
+struct Words<PrintedSides> {
+  static constexpr std::array<std::string_view, 2> list{"both", "one"};
+};
+template <>
+struct Words<TargetsFor> {
+  static constexpr std::array<std::string_view, 3> list{"auto", "each", "master"};
+};
 template <>
 struct Words<TurnerStrip> {
   static constexpr auto list =
@@ -81,6 +106,13 @@ struct Keys<TemplateFile> {
       key_of<TemplateFile>("paper", &TemplateFile::paper, "of the traveller"),
       key_of<TemplateFile>("margin", &TemplateFile::margin, "white round every page of the traveller",
                            within(8 * mm, 30 * mm)),
+      key_of<TemplateFile>(
+          "sides", &TemplateFile::sides,
+          "of the traveller's paper that are printed on: on both, each person's pages begin on a leaf"),
+      key_of<TemplateFile>(
+          "targets", &TemplateFile::targets,
+          "for the ends of each blank with its ID, or one sheet without IDs to be copied; auto: that "
+          "sheet where the others would be more than three"),
       key_of<TemplateFile>("tag_sheet", &TemplateFile::tag_sheet, "name of the label sheet for the tags",
                            within(1, 60)),
       key_of<TemplateFile>("tag_form", &TemplateFile::tags, "what the dry tags are printed on"),
@@ -96,7 +128,7 @@ struct Keys<TemplateFile> {
       key_of<TemplateFile>("write_in_row", &TemplateFile::write_in_row, "height of table rows that are written in",
                            within(8 * mm, 25 * mm)),
       key_of<TemplateFile>("sheets", &TemplateFile::sheets, "the traveller's sheets, in order",
-                           within(0, static_cast<int>(sheet_keys.size()))),
+                           within(0, static_cast<int>(sheet_keys.size() + 1))),  // one list had two names
       key_of<TemplateFile>("turner", &TemplateFile::turner,
                            "strips of the turner's sheet, from the top down; the drawing among them", within(0, 6),
                            "[\"drawing\", \"checks\"]"),
@@ -170,6 +202,13 @@ void check_tie_tag(const Template& t, Diagnostics& out) {
             millimetres(needed, 0), millimetres(there, 0));
 }
 
+/// A template from when stamping and weighing had a list each names the one list of today twice.
+void join_lists_of_blanks(std::vector<Given<SheetKind>>& sheets) {
+  const auto is_list = [](const Given<SheetKind>& kind) { return kind.value == SheetKind::blanks; };
+  const auto first = std::ranges::find_if(sheets, is_list);
+  if (first != sheets.end()) sheets.erase(std::remove_if(first + 1, sheets.end(), is_list), sheets.end());
+}
+
 void check_lists(const Template& t, Diagnostics& out) {
   const Place at{t.source};
   check_tie_tag(t, out);
@@ -221,6 +260,7 @@ std::optional<Template> read_template(const Source& source, const Template& over
   Template result = std::move(*file);
   result.source = source;
   for (const LabelSheet& sheet : result.label_sheets) check_label_sheet(sheet, out);
+  join_lists_of_blanks(result.sheets);
   check_lists(result, out);
   result.label_sheets.insert(result.label_sheets.end(), over.label_sheets.begin(), over.label_sheets.end());
   if (find_sheet(result) == nullptr && out.errors() == before) {

@@ -125,6 +125,7 @@ struct OperationFacts {
   Given<bool> only_witnesses = standard_value(false, "done to every blank");
   /// The entry with which it is done to a blank. Without one: the end of what the plan gives its time, else `done`.
   std::optional<Given<EntryKind>> ended_by;
+  Given<bool> only_treated = standard_value(false, "done to every order");
   std::optional<Given<std::string>> limit;
   std::optional<Given<std::string>> hold;
   Place place;

@@ -37,6 +37,12 @@ enum class CardStrip { figures, notes, checks, blanks };
 /// What the dry tags are printed on: a sheet of labels, or card to cut tags from that are tied on.
 enum class TagForm { labels, tie_tags };
 
+/// On which sides of its paper the traveller is printed.
+enum class PrintedSides { both, one };
+
+/// Targets for the ends: for each blank with its ID, or one sheet for all.
+enum class TargetsFor { as_few_pages, each, master };
+
 /// Of a tie tag, folded behind it to strengthen its eye.
 inline constexpr Length tie_tag_flap = 20 * mm;  // common practice, no source
 
@@ -63,13 +69,15 @@ struct Template {
   Given<std::string> language = standard_value(std::string{"en"}, "English");
   Given<PaperSize> paper = standard_value(PaperSize::a4, "ISO 216");
   Given<Length> margin = standard_value(12 * mm, "common practice, no source");
+  Given<PrintedSides> sides = standard_value(PrintedSides::both, "a leaf has two");
+  Given<TargetsFor> targets = standard_value(TargetsFor::as_few_pages, "little paper");
   Given<std::string> tag_sheet = standard_value(std::string{"a4-3x7-63.5x38.1"}, "first label sheet");
   Given<TagForm> tags = standard_value(TagForm::labels, "a shipped label sheet");
   TieTagFacts tie_tag;
   std::optional<Given<std::string>> code_base;  ///< of an address; what a code says without it is the bare ID
-  Given<Length> head_height = standard_value(23 * mm, "room for two rows");
+  Given<Length> head_height = standard_value(17 * mm, "room for two rows");
   Given<Share> lettering = standard_value(100 * percent, "as shipped");
-  Given<Length> write_in_row = standard_value(12 * mm, "common practice, no source");
+  Given<Length> write_in_row = standard_value(10 * mm, "common practice, no source");
   std::vector<Given<SheetKind>> sheets;
   std::vector<Given<TurnerStrip>> turner;
   std::vector<Given<CardStrip>> bath_card, oven_card;

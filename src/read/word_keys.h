@@ -46,8 +46,9 @@ template <>
 struct Slot<WordTable> {
   static bool read(const Node& node, std::string_view name, Limits, WordTable& into, Reading& in) {
     if (!is_table(node, name, in)) return false;
-    const std::vector<std::string> known{word_keys.begin(), word_keys.end()};
+    std::vector<std::string> known{word_keys.begin(), word_keys.end()};
     const bool good = read_texts(node, known, word_length, into.words, in);
+    known.insert(known.end(), former_word_keys.begin(), former_word_keys.end());
     const int before = in.out.errors();
     say_unknown(node, known, in);
     return good && in.out.errors() == before;

@@ -68,7 +68,9 @@ TEST_CASE("a draft issues nothing, touches no register and prints DRAFT on every
     for (std::size_t end = text.find('\f'); end != std::string::npos; end = text.find('\f', from)) {
       CAPTURE(file);
       CAPTURE(pages);
-      CHECK(text.substr(from, end - from).find("DRAFT") != std::string::npos);
+      const std::string page = text.substr(from, end - from);
+      const bool empty = page.find_first_not_of(" \n\r\t") == std::string::npos;  // what is behind a card
+      CHECK((empty || page.find("DRAFT") != std::string::npos));
       from = end + 1;
       ++pages;
     }

@@ -5,6 +5,7 @@
 #include <map>
 #include <nlohmann/json.hpp>
 #include <regex>
+#include <set>
 
 #include "entries/blank_id.h"
 #include "found_words.h"
@@ -126,8 +127,10 @@ TEST_CASE("the routing's operations lead to the cards that belong to them") {
   std::map<std::string, int> pages;
   const std::regex link{R"re(/Dest \[\s+([0-9]+) 0 R[^>]*/Subtype /Link)re"};
   for (std::sregex_iterator it{plain.out.begin(), plain.out.end(), link}, end; it != end; ++it) ++pages[(*it)[1]];
-  CHECK(pages.size() == 2);  // bath card and oven card
-  for (const auto& [page, links] : pages) CHECK(links == 2);
+  std::multiset<int> links;
+  for (const auto& [page, count] : pages) links.insert(count);
+  // Drying is on the list of blanks; the cards of bath and oven are on one page.
+  CHECK(links == std::multiset<int>{1, 3});
 }
 
 TEST_CASE("all fonts are embedded, subset and can be copied from") {

@@ -109,6 +109,7 @@ class BathedOrder {
     shop_ = std::move(*shop);
     if (how.figures) set_figures();
     plan_.witnesses = how.witness ? 1 : 0;
+    plan_.process.resin = &shop_.resins.at(0);
     if (shop_.boring.method.value == BoringMethod::lathe) plan_.rounded.emplace();
     together_.baths.push_back(bath_by_hand(shop_, how));
     const PlannedBath& bath = together_.baths.front();

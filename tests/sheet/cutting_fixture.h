@@ -64,6 +64,7 @@ class SawnOrder {
     shop_ = std::move(*shop);
     plan_.start.pieces = sawing.input.count;
     plan_.witnesses = sawing.witnesses;
+    plan_.process.resin = &resin_;
     if (sawing.boards) plan_.cutting = cutting_plan(sawing.input);
     for (int n = 0; n < plan_.blanks() && !draft_; ++n)
       blanks_.push_back(BlankId::nth(static_cast<std::uint32_t>(n)));
@@ -80,6 +81,7 @@ class SawnOrder {
   Template words_;
   Order order_;
   Shop shop_;
+  ResinFacts resin_;
   OrderPlan plan_{.species = "European beech", .form = {{{0 * mm, 26 * mm}, {108 * mm, 24 * mm}}, false}};
   OrderTimes times_;
   std::vector<BlankId> blanks_;

@@ -47,7 +47,7 @@ TEST_CASE("pages look as they are expected to") {
     const Dossier d = order.dossier();
     const std::string kind = inches ? "-inch-letter" : "-metric-a4";
     check_page("turner-sheet" + kind, turner_sheet(d, shared_fonts()));
-    check_page("weighing-sheet" + kind, weighing_sheets(d, shared_fonts()).front());
+    check_page("list-of-blanks" + kind, blank_lists(d, shared_fonts()).front());
     check_page("bath-card" + kind, bath_cards(d, shared_fonts()).front());
     check_page("oven-card" + kind, oven_cards(d, shared_fonts()).front());
     Diagnostics said;

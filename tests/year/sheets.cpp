@@ -175,27 +175,6 @@ void read_ladder(const PrintedPage& page, Sheets& out) {
   std::ranges::sort(out.ladder, {}, &LadderRow::dry_g);
 }
 
-/// "Thu 6 May 12:01", the next one after the print.
-Moment printed_moment(const std::string& text, Moment printed) {
-  static constexpr std::array<std::string_view, 12> months = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                                              "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-  for (std::size_t month = 0; month < months.size(); ++month) {
-    const std::size_t at = text.find(" " + std::string{months.at(month)} + " ");
-    const std::size_t colon = text.find(':');
-    if (at == std::string::npos || colon == std::string::npos || colon < 2) continue;
-    const std::size_t day = text.rfind(' ', at - 1) + 1;
-    const auto in = [&](int year) {
-      return moment_of(year, static_cast<int>(month) + 1, static_cast<int>(number_in(text.substr(day))),
-                       static_cast<int>(number_in(text.substr(colon - 2))),
-                       static_cast<int>(number_in(text.substr(colon + 1))));
-    };
-    const int year = std::stoi(date_text(printed));
-    const Moment moment = in(year);
-    return date_text(moment) < date_text(printed) ? in(year + 1) : moment;
-  }
-  return {};
-}
-
 void read_routing(const PrintedPage& page, Sheets& out, Moment printed) {
   const auto sizes = [&](std::string_view name, BlankSizes& into) {
     const std::vector<double> found = lengths_in(page.behind(name));
@@ -203,51 +182,46 @@ void read_routing(const PrintedPage& page, Sheets& out, Moment printed) {
   };
   sizes("Section", out.section);
   sizes("Length", out.length);
-  const Word* planned = page.find("Planned start");
-  if (planned == nullptr) return;
-  // A row is its number at the left; the two times stand one above the other in their column.
-  std::vector<const Word*> rows;
-  for (const Word& word : page.words)
-    if (word.left < 75 && word.middle() > planned->bottom && word.text.size() <= 3 &&
-        !std::isnan(number_in(word.text)))
-      rows.push_back(&word);
-  for (const Word* row : rows) {
-    std::vector<Moment> times;
-    for (const auto& line : page.lines()) {
-      if (std::abs(line.front().middle() - row->middle()) > 26) continue;
-      std::string text;
-      for (const Word& word : line)
-        if (word.left >= planned->left - 2 && word.left < planned->left + 110) text += " " + word.text;
-      if (const Moment moment = printed_moment(text, printed); moment.minutes > 0) times.push_back(moment);
-    }
-    const std::string name = page.within(row->right, row->middle() - 9, planned->left - 3, row->middle() + 9);
-    // What is done in several goes is printed from the first start to the last end, and says nothing of one of them.
-    if (times.size() >= 2 && name.find("times:") == std::string::npos) out.runs.push_back({name, times[0], times[1]});
+  const Word* takes = page.find("Takes");
+  const Word* planned = page.find("Planned");
+  if (takes == nullptr || planned == nullptr) return;
+  // A row is its number at the left; how long it takes stands below who does it, before its bounds.
+  for (const Word& word : page.words) {
+    if (word.left >= 75 || word.middle() <= takes->bottom || word.text.size() > 3 || std::isnan(number_in(word.text)))
+      continue;
+    std::string length = page.within(takes->left - 2, word.middle() - 26, planned->left - 3, word.middle() + 26);
+    length = length.substr(0, length.find(';'));
+    const std::string name = page.within(word.right, word.middle() - 9, takes->left - 3, word.middle() + 9);
+    const double hours = hours_in(length);
+    // What is done in several goes says nothing of one of them.
+    if (std::isnan(hours) || length.find("×") != std::string::npos) continue;
+    out.runs.push_back({name, printed, after(printed, hours)});
   }
 }
 
 void read_bath_card(const PrintedPage& page, Sheets& out) {
-  out.gauge_kPa = gauge_in(page.below("Gauge below air, at least", 30));
+  out.gauge_kPa = gauge_in(page.below("Vacuum gauge, at least", 30));
   out.soak_least_hours = hours_in(page.below("Then soak, at least", 30));
 }
 
+void read_drying(const PrintedPage& page, Sheets& out) {
+  for (const auto& line : page.lines())
+    if (const std::string text = joined(line); text.starts_with("Dial ")) out.dial_dry_C = temperature_in(text);
+  out.dry_least_hours = hours_in(page.below("Dry for at least", 20));
+  out.cool_hours = hours_in(page.below("Cool for", 20));
+}
+
 void read_oven_card(const PrintedPage& page, Sheets& out) {
-  if (page.find("Before the bath,") != nullptr) {
-    out.dial_dry_C = temperature_in(page.behind("Dial"));
-    for (const auto& line : page.lines())
-      if (const std::string text = joined(line); text.starts_with("Dial ")) out.dial_dry_C = temperature_in(text);
-    out.dry_least_hours = hours_in(page.below("In it at least", 20));
-    out.cool_hours = hours_in(page.below("Cool for", 20));
-  }
   for (int nth = 0; nth < 3; ++nth) {
     const double dial_C = temperature_in(page.below("Dial", 26, nth));
-    if (!std::isnan(dial_C) && page.find("True temperature") != nullptr && std::abs(dial_C - out.dial_dry_C) > 0.01)
-      out.dial_cure_C = dial_C;
+    if (!std::isnan(dial_C)) out.dial_cure_C = dial_C;
   }
-  const double least = hours_in(page.below("In the oven at least", 26));
-  if (std::isnan(least)) return;
-  out.oven_least_hours = least;
-  ++out.loads;
+  for (int nth = 0; page.find("In the oven at least", nth) != nullptr; ++nth) {
+    const double least = hours_in(page.below("In the oven at least", 26, nth));
+    if (std::isnan(least)) continue;
+    out.oven_least_hours = least;
+    ++out.loads;
+  }
 }
 
 }  // namespace
@@ -261,7 +235,8 @@ Sheets read_sheets(const std::vector<PrintedPage>& pages, Moment printed) {
     if (page.find("Turner's sheet") != nullptr) read_turner(page, out, unit_mm);
     if (page.find("Routing") != nullptr || page.find("Routing, continued") != nullptr)
       read_routing(page, out, printed);
-    if (page.find("Weighing and measuring") != nullptr) read_ladder(page, out);
+    if (page.find("Expected mass") != nullptr) read_ladder(page, out);
+    if (page.find("Before the bath,") != nullptr) read_drying(page, out);
     if (page.find("Bath card") != nullptr && out.gauge_kPa == 0) read_bath_card(page, out);
     if (page.find("Oven card") != nullptr) read_oven_card(page, out);
   }

@@ -154,6 +154,7 @@ std::size_t loads_of(const OperationFacts& facts, const OperationNeeds& needs) {
 
 bool applies(const OperationFacts& facts, const PlannedDurations& planned) {
   if (facts.only_witnesses.value && !planned.witnessed) return false;
+  if (facts.only_treated.value && !planned.treated) return false;
   if (!facts.planned) return true;
   switch (facts.planned->value) {
     case PlannedWork::drying:

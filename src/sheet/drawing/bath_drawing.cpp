@@ -17,7 +17,7 @@
 namespace blankwright {
 namespace {
 
-constexpr Length label_width = 32 * mm;
+constexpr Length label_width = 34 * mm;
 constexpr Length flange = 2 * mm;        // of the rim, on paper
 constexpr Length leader_room = 5 * mm;   // between section and labels
 constexpr Length plan_gap = 3 * mm;      // between labels and plan
@@ -61,7 +61,7 @@ class BathDrawing {
         planned_{planned},
         bath_{planned.bath},
         vessel_{*planned.bath.vessel},
-        scale_{bath_scale(vessel_, box.width)},
+        scale_{bath_scale(vessel_, box.width, box.height)},
         count_{std::accumulate(planned.blanks.begin(), planned.blanks.end(), 0,
                                [](int sum, const BathBlanks& blanks) { return sum + blanks.count; })} {
     const Length height = scale_.drawn(vessel_.height.value);
@@ -89,24 +89,26 @@ class BathDrawing {
   }
 
   void draw_labels() {
-    const std::array labels = {
-        label((section_.y + height_at(bath_.start_height)) / 2, Word::bath_foam,
-              shown(d_, card_figure(d_, planned_.figures, Figure::bath_headspace)), ""),
-        label(height_at(bath_.start_height), Word::bath_level_start, from_bottom(Figure::bath_start_height),
-              from_rim(Figure::bath_start_dip)),
-        label(height_at(bath_.end_height), Word::bath_level_end, from_bottom(Figure::bath_end_height),
-              from_rim(Figure::bath_end_dip)),
-        label(ballast_.y + ballast_.height / 2, Word::bath_ballast,
-              shown(d_, card_figure(d_, planned_.figures, Figure::bath_ballast)), ""),
+    // The ones that are looked for first; as many as find room.
+    std::vector<Label> labels = {
+        label(height_at(bath_.start_height), Word::bath_level_start,
+              from_bottom(Figure::bath_start_height) + " " + from_rim(Figure::bath_start_dip)),
+        label(height_at(bath_.end_height), Word::bath_level_end,
+              from_bottom(Figure::bath_end_height) + " " + from_rim(Figure::bath_end_dip)),
         label(height_at(bath_.layout.top), Word::bath_tops,
-              "↑ " + shown(d_, at_least(d_, bath_.layout.top, Fineness::sawn)), ""),
+              "↑ " + shown(d_, at_least(d_, bath_.layout.top, Fineness::sawn))),
+        label((section_.y + height_at(bath_.start_height)) / 2, Word::bath_foam,
+              shown(d_, card_figure(d_, planned_.figures, Figure::bath_headspace))),
+        label(ballast_.y + ballast_.height / 2, Word::bath_ballast,
+              shown(d_, card_figure(d_, planned_.figures, Figure::bath_ballast))),
     };
     Length pitch;
+    for (const Label& l : labels) pitch = std::max(pitch, l.words.height + 0.4 * mm);
+    const auto room = static_cast<std::size_t>((box_.height - title_height) / pitch + 1e-9);
+    labels.resize(std::min(labels.size(), room), labels.front());
+    std::ranges::sort(labels, {}, &Label::at);
     std::vector<Length> wished;
-    for (const Label& l : labels) {
-      pitch = std::max(pitch, l.words.height + 0.8 * mm);
-      wished.push_back(l.at);
-    }
+    for (const Label& l : labels) wished.push_back(l.at);
     const auto places = spread(wished, pitch, box_.y + pitch / 2, box_.bottom() - title_height - pitch / 2);
     BW_EXPECT(places);
     for (std::size_t i = 0; i < labels.size(); ++i) draw_label(labels.at(i), places->at(i));
@@ -212,8 +214,8 @@ class BathDrawing {
     canvas_.line({x - 0.7 * mm, y + 1.5 * mm}, {x + 0.7 * mm, y + 1.5 * mm});
   }
 
-  Label label(Length at, Word title, const std::string& first, const std::string& second) const {
-    const std::array phrases{Phrase{w_[title], label_title}, Phrase{first, label_text}, Phrase{second, label_text}};
+  Label label(Length at, Word title, const std::string& figures) const {
+    const std::array phrases{Phrase{w_[title], label_title}, Phrase{figures, label_text}};
     return {at, set_block(canvas_, phrases, label_width)};
   }
 
@@ -244,9 +246,9 @@ class BathDrawing {
 
 }  // namespace
 
-BathScale bath_scale(const VesselFacts& vessel, Length width) {
+BathScale bath_scale(const VesselFacts& vessel, Length width, Length all) {
   const Length for_both = width - 2 * flange - leader_room - label_width - plan_gap;
-  const Length height = bath_drawing_height - title_height - above_rim;
+  const Length height = all - title_height - above_rim;
   BathScale scale;
   while (!fits(for_both, 2 * scale.drawn(across(vessel))) || !fits(height, scale.drawn(vessel.height.value)) ||
          !fits(height, scale.drawn(along(vessel)))) {

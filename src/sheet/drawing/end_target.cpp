@@ -5,8 +5,6 @@
 #include <algorithm>
 #include <numbers>
 
-#include "sheet/mark/draughting.h"
-
 namespace blankwright {
 namespace {
 
@@ -14,13 +12,12 @@ constexpr Length fine_line = 0.2 * mm;
 constexpr Length dot = 0.5 * mm;
 constexpr Length dot_gap = 1 * mm;  // in which the cross lines stop short of the dot
 constexpr Length pilot = 3 * mm;
-constexpr Length arm = 5 * mm;     // past the square
-constexpr Length border = 1 * mm;  // from an arm's end to the cut
-constexpr Length tab_height = 12.6 * mm;
-constexpr Length least_width = 46 * mm;  // the tab has to hold an ID
+constexpr Length arm = 4 * mm;           // past the square
+constexpr Length border = 1 * mm;        // from an arm's end to the cut
+constexpr Length least_width = 50 * mm;  // the strip beside the upper arm has to hold an ID
 constexpr Length tick_pitch = 1 * mm;
-constexpr int ticks_inside = 3, ticks_outside = 5, long_tick_at = 5;
-constexpr Length past_corner = 3 * mm;  // of the diagonals, so that an edge of the blank can be laid on them
+constexpr int ticks_inside = 3, ticks_outside = 4, long_tick_at = 4;
+constexpr Length past_corner = 3 * mm;  // of the diagonals below, so that an edge of the blank can be laid on them
 
 TargetRing finished(Length diameter) { return {Word::target_finished, diameter, wide_line}; }
 
@@ -33,7 +30,7 @@ struct Drawn {
   Canvas& canvas;
   const EndTarget& target;
   PrinterCorrection correction;
-  Box face;  ///< without the tab
+  Box face;
   Spot centre;
   bool whole;  ///< the square finds room
 
@@ -97,32 +94,32 @@ void draw_diagonals(const Drawn& t) {
   if (from >= to) return;
   std::vector<Path> lines;
   for (const double right : {1.0, -1.0}) {
-    for (const double below : {1.0, -1.0})
-      lines.push_back({t.at(right * from, below * from), t.at(right * to, below * to)});
+    for (const double below : {1.0, -1.0}) {
+      // Above, where words stand, they end at the square.
+      const Length end = below > 0 ? to : std::min(to, t.target.square / 2);
+      lines.push_back({t.at(right * from, below * from), t.at(right * end, below * end)});
+    }
   }
   t.canvas.strokes(std::move(lines), fine_line);
 }
 
-void draw_tab(Canvas& canvas, const Dossier& d, const EndTarget& target, const Box& tab,
-              const std::optional<BlankId>& blank) {
+/// In the corners above the square: the ID, or a field for it, and which end it is; in the corner below the
+/// order. The edge with the ID is laid on the same face at both ends.
+void draw_corners(const Drawn& t, const Dossier& d, const std::optional<BlankId>& blank) {
   const WordTable& w = d.sheet_template.words;
-  canvas.line({tab.x, tab.y}, {tab.right(), tab.y}, narrow_line, Dash::centre);
-  const Spot near{tab.x + 3 * mm, tab.y + 1.5 * mm}, far{near.x, tab.bottom() - 1.5 * mm};
-  canvas.line(near, far);
-  arrow(canvas, target.seat ? far : near, target.seat ? near : far);
-  canvas.text_upright({near.x + 3.6 * mm, tab.y + tab.height / 2}, w[Word::target_grain],
-                      {.capitals = 1.8 * mm, .align = Align::centre});
-  const Box room{tab.x + 8 * mm, tab.y + 0.8 * mm, tab.width - 9 * mm, tab.height - 1.6 * mm};
-  canvas.text_fitted({room.x, room.y, room.width, 3 * mm},
-                     fmt::format("{} · {}", w[target.seat ? Word::target_seat : Word::target_tail], d.order.id.value),
-                     {.capitals = 2.3 * mm, .face = Face::bold});
-  const Box field{room.x, room.bottom() - 8 * mm, room.width, 8 * mm};
+  const Length high = std::max(4 * mm, (t.face.height - t.correction.down * t.target.square) / 2 - 0.6 * mm);
+  const Length wide = t.face.width / 2 - 2.6 * mm;
+  const Box left{t.face.x + 1 * mm, t.face.y + 0.6 * mm, wide - 1 * mm, high - 0.6 * mm};
+  const Box right{t.face.right() - wide, left.y, left.width, left.height};
   if (blank) {
-    canvas.text_fitted(field, blank->shown(), {.capitals = 5 * mm, .face = Face::bold, .least = 3 * mm});
+    t.canvas.text_fitted(left, blank->shown(), {.capitals = 3.5 * mm, .face = Face::bold, .least = 2 * mm});
   } else {
-    captioned(canvas, field, w[Word::blank_id], "");
-    canvas.rectangle(field);
+    t.canvas.line({left.x, left.bottom() - 0.6 * mm}, {left.right(), left.bottom() - 0.6 * mm});
   }
+  t.canvas.text_fitted(right, w[t.target.seat ? Word::target_seat : Word::target_tail],
+                       {.capitals = 2.5 * mm, .align = Align::right, .least = 2 * mm});
+  t.canvas.text_fitted({t.face.x + 4.5 * mm, t.face.bottom() - left.height, wide - 5 * mm, left.height - 0.6 * mm},
+                       d.order.id.value, {.capitals = 2 * mm, .least = 1.8 * mm});
 }
 
 }  // namespace
@@ -147,15 +144,12 @@ EndTarget tail_target(const Dossier& d) {
 
 Box target_room(const EndTarget& target, const PrinterCorrection& correction) {
   const Length side = target.square + 2 * arm;
-  return {{},
-          {},
-          std::max(correction.across * side + 2 * border, least_width),
-          correction.down * side + 2 * border + tab_height};
+  return {{}, {}, std::max(correction.across * side + 2 * border, least_width), correction.down * side + 2 * border};
 }
 
 bool ring_fits(const Box& box, const PrinterCorrection& correction, Length diameter) {
   return fits(box.width - 2 * border, correction.across * diameter) &&
-         fits(box.height - tab_height - 2 * border, correction.down * diameter);
+         fits(box.height - 2 * border, correction.down * diameter);
 }
 
 bool square_fits(const Box& box, const PrinterCorrection& correction, Length side) {
@@ -165,7 +159,7 @@ bool square_fits(const Box& box, const PrinterCorrection& correction, Length sid
 void draw_target(Canvas& canvas, const Dossier& d, const EndTarget& target, const Box& box,
                  const std::optional<BlankId>& blank) {
   const PrinterCorrection correction = correction_of(d.shop.printer);
-  const Box face{box.x, box.y, box.width, box.height - tab_height};
+  const Box& face = box;
   const Drawn t{canvas,
                 target,
                 correction,
@@ -183,7 +177,7 @@ void draw_target(Canvas& canvas, const Dossier& d, const EndTarget& target, cons
     if (!ring_fits(box, correction, ring.diameter)) continue;
     canvas.ellipse(circle_to_print(correction, t.centre, ring.diameter), ring.line, ring.dash);
   }
-  draw_tab(canvas, d, target, {box.x, face.bottom(), box.width, tab_height}, blank);
+  draw_corners(t, d, blank);
 }
 
 }  // namespace blankwright

@@ -27,7 +27,7 @@ EndTarget seat_target(const Dossier& dossier);
 /// The last two of these at the tail. There is no hole: after gluing, the tail centre finds its own mark.
 EndTarget tail_target(const Dossier& dossier);
 
-/// What a target wants on paper: the printed square with the arms past it, and a tab below it to fold over a side.
+/// What a target wants on paper: the printed square with the arms past it.
 Box target_room(const EndTarget& target, const PrinterCorrection& correction);
 
 /// Does a ring of that diameter find room in a target's box?

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "sheet/drawing/handle_section.h"
+#include "sheet/frame/actual_size.h"
 #include "sheet/mark/draughting.h"
 #include "sheet/mark/fitted.h"
 #include "sheet/paper/turner_facts.h"
@@ -214,6 +215,8 @@ void draw_bore_words(Drawing& d, const Box& box) {
 
 void draw_handle(Canvas& canvas, const Dossier& dossier, std::span<const SheetStation> stations, const Box& box,
                  const DrawingLayout& l) {
+  const bool true_size = l.scale.factor == 1;
+  const PrinterCorrection correction = true_size ? correction_of(dossier.shop.printer) : PrinterCorrection{};
   const Length aside = (box.width - l.left - l.right) / 2;
   const Length down = (box.height - l.above - l.below) / 2;
   Drawing d{canvas,
@@ -223,7 +226,9 @@ void draw_handle(Canvas& canvas, const Dossier& dossier, std::span<const SheetSt
             {.plan = dossier.plan,
              .order = dossier.order,
              .seat = {box.x + aside + l.left, box.y + down + l.above},
-             .scale = l.scale.factor},
+             .scale = l.scale.factor,
+             .across = correction.across,
+             .down = correction.down},
             drawing_words(dossier)};
   std::optional<Box> bore_text = l.bore_text;
   if (bore_text) {

@@ -12,15 +12,16 @@ namespace blankwright {
 struct HandleSection {
   const OrderPlan& plan;
   const Order& order;
-  Spot seat;         ///< where the axis meets the seat
-  double scale = 1;  ///< lengths on paper by lengths of the part
+  Spot seat;                    ///< where the axis meets the seat
+  double scale = 1;             ///< lengths on paper by lengths of the part
+  double across = 1, down = 1;  ///< besides, so that the shop's printer draws true: see PrinterCorrection
   /// Of a detail: so much of the stud before the seat, and of the handle behind it; all of either where none.
   std::optional<Length> stud_shown{}, handle_shown{};
 
   Length end() const { return handle_shown.value_or(plan.form.length()); }
-  Length x(Length along) const { return seat.x + scale * along; }
+  Length x(Length along) const { return seat.x + across * scale * along; }
   /// On paper, half of a diameter.
-  Length half(Length diameter) const { return scale * diameter / 2; }
+  Length half(Length diameter) const { return down * scale * diameter / 2; }
   Length radius(Length along) const { return half(plan.form.diameter(along)); }
   Length stud_tip() const { return x(-stud_shown.value_or(plan.stud.projection)); }
   const Thread& thread() const { return order.stud.thread.value; }

@@ -15,6 +15,7 @@ namespace {
 constexpr Length beside = 20 * mm;        // dimensions of the gaps
 constexpr Length title_height = 10 * mm;  // two lines below the drawing
 constexpr Length dimension_text = 2.5 * mm;
+constexpr Length clearance_words = 4.6 * mm;  // below the top
 
 class TrayDrawing {
  public:
@@ -92,7 +93,7 @@ class TrayDrawing {
   }
 
   void draw_clearance() {
-    const Length y = walls_.y + 5 * mm;
+    const Length y = box_.y + clearance_words;
     note({{walls_.right() - drawn(oven_.clearance.value) / 2, y}, {walls_.right() + 1 * mm, y}}, y,
          w_[Word::oven_clearance], not_less(oven_.clearance.value));
   }
@@ -131,7 +132,7 @@ class TrayDrawing {
   }
 
   void draw_gaps() {
-    const Length y = walls_.bottom() - 8 * mm;
+    const Length y = std::max(walls_.bottom() - 8 * mm, box_.y + clearance_words + 9 * mm);
     std::vector<Path> ways = ways_out_of_gaps({walls_.right() + 1 * mm, y});
     if (ways.empty()) return;
     std::ranges::stable_sort(ways, {}, [](const Path& way) { return std::tuple{way.size(), -way.front().x}; });

@@ -11,12 +11,10 @@ struct Tray {
   int count = 0;  ///< blanks in the whole load
 };
 
-inline constexpr Length tray_drawing_height = 79 * mm;
-
 /// Blanks on each shelf, the first full before the next is begun.
 std::vector<int> on_shelves(const Tray& tray);
 
-/// Draws a shelf from above into a box of tray_drawing_height, to scale: the oven's walls, the clearance that is kept
+/// Draws a shelf from above into a box at least 34 mm high, to scale: the oven's walls, the clearance that is kept
 /// to them, the blanks with the gaps between them, those places that stay empty dashed.
 void draw_tray(Canvas& canvas, const Box& box, const Dossier& dossier, const Tray& tray);
 

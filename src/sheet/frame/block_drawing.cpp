@@ -6,6 +6,7 @@
 
 #include "plan/figure/figure.h"
 #include "sheet/frame/sign.h"
+#include "sheet/mark/text_code.h"
 #include "sheet/paper/limits.h"
 #include "sheet/paper/said_times.h"
 #include "sheet/paper/wood_text.h"
@@ -47,6 +48,8 @@ std::optional<Word> caption_of(BlockKind kind) {
       return Word::tare;
     case BlockKind::date_field:
       return Word::date;
+    case BlockKind::issue:
+      return Word::issue;
     case BlockKind::text:
     case BlockKind::picture:
     case BlockKind::title:
@@ -105,6 +108,7 @@ class BlockDrawing {
       case BlockKind::wood:
       case BlockKind::quantity:
       case BlockKind::due:
+      case BlockKind::issue:
       case BlockKind::drawing:
       case BlockKind::thread:
       case BlockKind::owner:
@@ -122,6 +126,7 @@ class BlockDrawing {
   const std::string& mass_unit() const { return style_.sheet_template.spelling[column_unit<Mass>(style_.units)]; }
 
   bool draw_code(const Box& box) {
+    if (!content_.page_code.empty()) draw_text_code(canvas_, box, content_.page_code);
     if (!content_.id) return true;
     const auto place = placed_code(style_.codes, box);
     if (!place) return false;

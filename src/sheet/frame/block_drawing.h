@@ -11,7 +11,7 @@
 
 namespace blankwright {
 
-inline constexpr std::size_t block_kinds = static_cast<std::size_t>(BlockKind::date_field) + 1;
+inline constexpr std::size_t block_kinds = static_cast<std::size_t>(BlockKind::issue) + 1;
 
 /// What a block says, and whose words they are, for the case that they find no room.
 struct BlockWords {
@@ -24,6 +24,7 @@ struct BlockContent {
   std::array<BlockWords, block_kinds> words;  ///< by kind
   std::optional<SheetKind> sign{};
   std::optional<BlankId> id{};  ///< that a code says; without one the code's place stays white
+  std::string page_code{};      ///< that the code of a head says; likewise
 
   BlockWords& operator[](BlockKind kind) { return words.at(static_cast<std::size_t>(kind)); }
   const BlockWords& operator[](BlockKind kind) const { return words.at(static_cast<std::size_t>(kind)); }

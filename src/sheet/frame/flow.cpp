@@ -13,11 +13,31 @@ Flow flow_of(const Template& sheet_template, const FontMetrics& fonts, std::func
   return flow;
 }
 
-OrderFlow begin_flow(const Dossier& dossier, const FontMetrics& fonts, Word title, int number) {
-  const auto begin = [&dossier, &fonts, title, number](PageOfKind page) {
-    return begin_sheet(dossier, fonts, title, page, number);
+OrderFlow flow_for(const Dossier& dossier, const FontMetrics& fonts) {
+  return {Flow{dossier.sheet_template, fonts, {}, {}, {}}, dossier};
+}
+
+void begin_part(OrderFlow& flow, Word title, std::optional<Length> least) {
+  flow.begin = [&d = flow.dossier, &fonts = flow.fonts, title](PageOfKind page) {
+    return begin_sheet(d, fonts, title, page);
   };
-  return {flow_of(dossier.sheet_template, fonts, begin), dossier};
+  constexpr Length above = 4 * mm;
+  if (flow.sheets.empty() || !least || !fits(free_room(flow).height, above + part_title_height + *least)) {
+    flow.sheets.push_back(flow.begin(PageOfKind::first));
+    flow.top = flow.sheets.back().body.y;
+    return;
+  }
+  take_strip(flow, above);
+  const Box strip = take_strip(flow, part_title_height);
+  Canvas canvas = drawing_canvas(flow);
+  draw_part_title(canvas, flow.dossier, strip, title);
+}
+
+void add_pages(OrderFlow& flow, std::vector<Page> pages) {
+  for (Page& page : pages) {
+    flow.sheets.push_back({std::move(page), {}});
+    flow.top = {};
+  }
 }
 
 void next_sheet(Flow& flow) {

@@ -1,33 +1,40 @@
 #pragma once
 
 #include <functional>
+#include <optional>
 #include <vector>
 
 #include "sheet/frame/frame.h"
 
 namespace blankwright {
 
-/// Pages of one kind that fill from top to bottom; each further one goes on from the one before.
+/// Pages that fill from top to bottom; each further one goes on from the one before.
 struct Flow {
   const Template& sheet_template;
   const FontMetrics& fonts;
   std::function<Sheet(PageOfKind)> begin;
-  std::vector<Sheet> sheets;  ///< at least one
+  std::vector<Sheet> sheets;  ///< of a flow that has begun at least one
   Length top;                 ///< of what is still free on the last of them
 };
 
 /// Template and fonts have to outlive the flow, and what `begin` refers to.
 Flow flow_of(const Template& sheet_template, const FontMetrics& fonts, std::function<Sheet(PageOfKind)> begin);
 
-/// Pages of an order's traveller.
+/// Pages of an order's traveller for one person: parts one after the other, each under its title.
 struct OrderFlow : Flow {
   const Dossier& dossier;
 };
 
-/// `number` stands behind the title, where there are several of its kind; 0: none. Dossier and fonts have to outlive
-/// the flow.
-OrderFlow begin_flow(const Dossier& dossier, const FontMetrics& fonts, Word title, int number = 0);
-OrderFlow begin_flow(const Dossier&& dossier, const FontMetrics& fonts, Word title, int number = 0) = delete;
+/// None yet. Dossier and fonts have to outlive the flow.
+OrderFlow flow_for(const Dossier& dossier, const FontMetrics& fonts);
+OrderFlow flow_for(const Dossier&& dossier, const FontMetrics& fonts) = delete;
+
+/// Begins a part below the one before, where `least` is free there for it, title and all; else on a page of its own,
+/// which is what it has without `least`.
+void begin_part(OrderFlow& flow, Word title, std::optional<Length> least = {});
+
+/// Adds pages that nothing else is to stand on.
+void add_pages(OrderFlow& flow, std::vector<Page> pages);
 
 /// Begins a further page.
 void next_sheet(Flow& flow);

@@ -6,6 +6,7 @@
 #include <array>
 
 #include "sheet/frame/block_drawing.h"
+#include "sheet/frame/sign.h"
 #include "sheet/paper/said_times.h"
 
 namespace blankwright {
@@ -17,7 +18,7 @@ constexpr Length foot_height = 6 * mm;
 /// The kind of sheet that has this title; none for what belongs to no traveller.
 std::optional<SheetKind> kind_titled(Word title) {
   constexpr auto titles = std::to_array<Word>({
-#define BW_TITLE(kind, title, maker, sign) Word::title,
+#define BW_TITLE(kind, title, maker, hand, sign) Word::title,
       BW_SHEETS(BW_TITLE)
 #undef BW_TITLE
   });
@@ -25,13 +26,17 @@ std::optional<SheetKind> kind_titled(Word title) {
   return found == titles.end() ? std::nullopt : std::optional{static_cast<SheetKind>(found - titles.begin())};
 }
 
-void draw_head(Canvas& canvas, const Dossier& d, const Box& head, Word title, PageOfKind page, int number) {
+void draw_head(Canvas& canvas, const Dossier& d, const Box& head, Word title, PageOfKind page) {
   const WordTable& w = d.sheet_template.words;
   BlockContent content = content_of(d);
   std::string& shown = content[BlockKind::title].words;
-  shown = number > 0 ? fmt::format("{} {}", w[title], number) : w[title];
+  shown = w[title];
   if (page == PageOfKind::further) shown += ", " + w[Word::continued];
   content.sign = kind_titled(title);
+  if (!d.draft) {
+    content.page_code = page_code(d);
+    content[BlockKind::issue].words = fmt::format("{}", d.issue);
+  }
   const auto blocks =
       placed_blocks(d.sheet_template.head, {.free = head, .codes = {}, .pictures = d.sheet_template.pictures});
   draw_blocks(canvas, blocks, content, {d.sheet_template, d.shop.units.value, NoRoom::shrink, {}});
@@ -95,12 +100,22 @@ void draw_draft(Canvas& canvas) {
   canvas.strokes(std::move(paths), 0.2 * mm);  // thin: what it crosses has to stay readable
 }
 
-Sheet begin_sheet(const Dossier& d, const FontMetrics& fonts, Word title, PageOfKind page, int number) {
+std::string page_code(const Dossier& d) { return fmt::format("{}/{}", d.order.id.value, d.issue); }
+
+void draw_part_title(Canvas& canvas, const Dossier& d, const Box& box, Word title) {
+  const Length sign = box.height - 1 * mm;
+  if (const auto kind = kind_titled(title)) draw_sign(canvas, *kind, {box.x, box.y, sign, sign});
+  canvas.text_fitted({box.x + sign + 1 * mm, box.y, box.width - sign - 1 * mm, sign}, d.sheet_template.words[title],
+                     {.capitals = 5 * mm, .face = Face::bold, .least = 3.5 * mm});
+  canvas.line({box.x, box.bottom() - 1 * mm}, {box.right(), box.bottom() - 1 * mm}, wide_line);
+}
+
+Sheet begin_sheet(const Dossier& d, const FontMetrics& fonts, Word title, PageOfKind page) {
   const Length head = d.sheet_template.head_height.value;
   Sheet sheet = empty_sheet(d.sheet_template, d.sheet_template.words[title], head + below_head);
   Canvas canvas{sheet.page, fonts};
   if (d.draft) draw_draft(canvas);
-  draw_head(canvas, d, {sheet.body.x, d.sheet_template.margin.value, sheet.body.width, head}, title, page, number);
+  draw_head(canvas, d, {sheet.body.x, d.sheet_template.margin.value, sheet.body.width, head}, title, page);
   return sheet;
 }
 
@@ -122,14 +137,17 @@ Sheet begin_shop_sheet(const Template& t, const FontMetrics& fonts, const ShopHe
 
 void number_sheets(std::vector<Page>& pages, const Template& t, const FontMetrics& fonts, const std::string& left) {
   const Length margin = t.margin.value;
-  for (std::size_t i = 0; i < pages.size(); ++i) {
-    Canvas canvas{pages.at(i), fonts};
-    const Paper& paper = pages.at(i).paper;
-    const Box strip{margin, paper.height - margin - 5 * mm, paper.width - 2 * margin, 5 * mm};
+  const auto is_printed = [](const Page& page) { return !page.items.empty(); };
+  const auto count = std::ranges::count_if(pages, is_printed);
+  int number = 0;
+  for (Page& page : pages) {
+    if (!is_printed(page)) continue;
+    Canvas canvas{page, fonts};
+    const Box strip{margin, page.paper.height - margin - 5 * mm, page.paper.width - 2 * margin, 5 * mm};
     canvas.text_fitted({strip.x, strip.y, strip.width * 0.78, strip.height}, left,
                        {.capitals = 1.9 * mm, .least = 1.4 * mm});
     canvas.text_fitted({strip.x + strip.width * 0.8, strip.y, strip.width * 0.2, strip.height},
-                       fmt::format("{} {} / {}", t.words[Word::sheet_of], i + 1, pages.size()),
+                       fmt::format("{} {} / {}", t.words[Word::sheet_of], ++number, count),
                        {.capitals = 2.5 * mm, .align = Align::right});
   }
 }

@@ -11,7 +11,8 @@ namespace blankwright {
 /// A page that has been begun: its head is drawn, its body is free.
 struct Sheet {
   Page page;
-  Box body;  ///< what is left between head and foot
+  Box body;                 ///< what is left between head and foot
+  bool blank_back = false;  ///< nothing is printed behind it: wet resin makes paper translucent
 };
 
 Paper paper_of(PaperSize size);
@@ -19,11 +20,16 @@ Paper paper_of(PaperSize size);
 /// Is a page the first of its kind, or does it go on from the one before?
 enum class PageOfKind { first, further };
 
-/// Begins a page of the traveller: title, order, item, client, wood, quantity and due date at the head, and DRAFT
-/// across it where nothing was issued. A page that goes on from the one before says so. `number`
-/// stands behind the title; 0: none.
-Sheet begin_sheet(const Dossier& dossier, const FontMetrics& fonts, Word title,
-                  PageOfKind page = PageOfKind::first, int number = 0);
+/// Begins a page of the traveller: title, order, issue and the code of both, item, client, wood, quantity and due
+/// date at the head, and DRAFT across it where nothing was issued. A page that goes on from the one before says so.
+Sheet begin_sheet(const Dossier& dossier, const FontMetrics& fonts, Word title, PageOfKind page = PageOfKind::first);
+
+/// The title of a part that begins below another one, with its sign.
+void draw_part_title(Canvas& canvas, const Dossier& dossier, const Box& box, Word title);
+inline constexpr Length part_title_height = 9 * mm;
+
+/// What the code of a page says: the order, and behind a stroke the number of its issue.
+std::string page_code(const Dossier& dossier);
 
 /// The head of a page that belongs to the shop and to no order.
 struct ShopHead {
@@ -34,7 +40,7 @@ struct ShopHead {
 /// Begins such a page. One that goes on from the one before says so.
 Sheet begin_shop_sheet(const Template& t, const FontMetrics& fonts, const ShopHead& head, PageOfKind page);
 
-/// Adds the foot to every page of a document: what stands at its left, and "Sheet n / N".
+/// Adds the foot to every page of a document that has something on it: what stands at its left, and "Sheet n / N".
 void number_sheets(std::vector<Page>& pages, const Template& t, const FontMetrics& fonts, const std::string& left);
 /// Whose a document is, when it was planned and by what; of a draft that it is one.
 std::string foot_text(const Template& t, const Shop& shop, Instant at, const std::string& program, bool draft);

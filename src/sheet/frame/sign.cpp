@@ -52,14 +52,6 @@ Sign stamped_tag() {
            {{4.6, 6.4}, {8.6, 6.4}}},
           {{{2.4, 5}, 0.9}}};
 }
-/// A balance.
-Sign balance() {
-  return {{{{5, 0.5}, {5, 9}},
-           {{2.5, 9.5}, {7.5, 9.5}},
-           {{0.8, 2}, {9.2, 2}},
-           {{0.8, 2}, {-0.2, 5.6}, {3, 5.6}, {1.6, 2}},
-           {{8.4, 2}, {7, 5.6}, {10.2, 5.6}, {9.2, 2}}}};
-}
 /// A vessel under its lid, blanks below the level.
 Sign vessel() {
   return {{{{1, 1.6}, {1, 9.6}, {9, 9.6}, {9, 1.6}},
@@ -100,8 +92,8 @@ Sign sum() { return {{{{8.6, 2.4}, {8.6, 0.6}, {1.4, 0.6}, {5.4, 5}, {1.4, 9.4},
 
 Sign sign_for(SheetKind kind) {
   switch (kind) {
-#define BW_SIGN(kind, title, maker, sign) \
-  case SheetKind::kind:                   \
+#define BW_SIGN(kind, title, maker, hand, sign) \
+  case SheetKind::kind:                         \
     return sign();
     BW_SHEETS(BW_SIGN)
 #undef BW_SIGN

@@ -16,16 +16,13 @@ struct SetRow {
   Length height;
 };
 
-/// How far the cells of a row stand in from its edges.
-Length inset(const Row& row) { return row.box > 0 * mm ? padding : 0 * mm; }
-
 SetRow set_row(const Canvas& canvas, const Row& row, std::span<const Column> columns, Length total) {
   const std::span<const Column> own = row.own_columns.empty() ? columns : std::span{row.own_columns};
   BW_EXPECT(row.cells.size() == own.size());
-  SetRow set{&row, column_widths(own, total - 2 * inset(row)), {}, row.least_height};
+  SetRow set{&row, column_widths(own, total), {}, row.least_height};
   for (std::size_t i = 0; i < row.cells.size(); ++i) {
     set.blocks.push_back(set_block(canvas, row.cells.at(i).phrases, set.widths.at(i) - 2 * padding));
-    set.height = std::max(set.height, set.blocks.back().height + 2 * padding + 2 * inset(row));
+    set.height = std::max(set.height, set.blocks.back().height + 2 * padding);
   }
   return set;
 }
@@ -44,10 +41,9 @@ void draw_cells(Canvas& canvas, const SetRow& set, const Box& box) {
 }
 
 void draw_row(Canvas& canvas, const SetRow& set, const Box& strip) {
-  const Box cells = inside(strip, inset(*set.row));
-  draw_cells(canvas, set, cells);
+  draw_cells(canvas, set, strip);
   canvas.rectangle(strip);
-  if (set.row->box > 0 * mm) canvas.rectangle(cells, set.row->box);
+  if (set.row->box > 0 * mm) canvas.rectangle(inside(strip, set.row->box / 2), set.row->box);
 }
 
 void put_row(Flow& flow, const SetRow& set) {

@@ -50,6 +50,7 @@ struct Dossier {
   std::string program;  ///< "Blankwright 0.1.0"
   std::vector<BathOnPaper> baths{};
   std::vector<LoadOnPaper> loads{};
+  int issue = 1;                         ///< number of the traveller's issue, of this order
   std::map<BlankId, BlankState> seen{};  ///< what the register has of the blanks; those it has nothing of are missing
   std::map<std::string, BathState> seen_baths{};  ///< that they were in last, by name
   std::map<std::string, LoadState> seen_loads{};  ///< that they were cured in

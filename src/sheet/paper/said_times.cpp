@@ -25,6 +25,14 @@ std::string moment_text(const Dossier& d, Instant instant) {
   return moment_text(d.sheet_template, d.shop.zone.value, instant);
 }
 
+std::string date_text(const Dossier& d, Instant instant) {
+  const Template& t = d.sheet_template;
+  const Date date = date_of(d.shop.zone.value, instant);
+  return fmt::format("{} {} {}", words_from(t, Word::monday, 7)[std::chrono::weekday{date}.iso_encoding() - 1],
+                     static_cast<unsigned>(date.day()),
+                     words_from(t, Word::january, 12)[static_cast<unsigned>(date.month()) - 1]);
+}
+
 std::string dated_text(const Template& t, const Zone& zone, Instant instant) {
   const LocalTime time = local_time(zone, instant);
   return fmt::format("{} {:02}:{:02}", weekday_text(t, time.date), time.hour, time.minute);

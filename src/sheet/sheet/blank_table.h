@@ -1,6 +1,5 @@
 #pragma once
 
-#include <span>
 #include <string>
 #include <vector>
 
@@ -15,9 +14,17 @@ struct BlankField {
   std::vector<std::string> filled = {};  ///< what stands in it, blank by blank; nothing: to write in
 };
 
-/// A table with a row a blank: its number, its ID in capitals that high (blank in a draft, which has none), then the
-/// fields. `note` stands above it.
-void put_blank_table(OrderFlow& flow, const std::string& note, std::span<const BlankField> fields,
-                     Length id_capitals = 4 * mm);
+/// The head of a column names the one unit that all its numbers are in: "Wet mass (g)".
+std::string mass_head(const Dossier& dossier, Word word);
+std::string length_head(const Dossier& dossier, Word word);
+
+/// A table with a row for each of the first `count` blanks: its number, its ID in capitals that high (blank in a
+/// draft, which has none), then the fields.
+struct BlankTable {
+  int count = 0;
+  Length id_capitals = 3.5 * mm;
+  std::vector<BlankField> fields;
+};
+void put_blank_table(OrderFlow& flow, const BlankTable& blanks);
 
 }  // namespace blankwright

@@ -12,9 +12,6 @@ namespace blankwright {
 
 // What the cards of bath and oven have in common: read with wet gloves, from an arm's length.
 
-inline constexpr TextStyle card_text{.capitals = 3 * mm, .least = 2.2 * mm};
-inline constexpr TextStyle card_head{.capitals = 2.5 * mm, .face = Face::bold, .least = 2 * mm};
-
 /// What is set, weighed or waited for: the figure large, its caption above, what goes with it below.
 struct CardSetting {
   std::string caption;
@@ -26,22 +23,14 @@ struct CardSetting {
 void draw_card_settings(Canvas& canvas, const Box& box, const Template& sheet_template,
                         std::span<const CardSetting> settings, std::size_t columns);
 
-/// Room between two things; less where the page ends before.
-void leave(Flow& flow, Length room);
-
-/// The strips of a card in the template's order, each with `gap` above it.
-void put_strips(Flow& flow, std::span<const Given<CardStrip>> strips, Length gap,
-                const std::function<void(CardStrip)>& put);
+/// How the blanks are dried before their bath, in a strip; nothing where they are not.
+void put_drying(OrderFlow& flow);
 
 /// A captioned word or two at the head of a card.
 struct CardFact {
   std::string caption, value;
   double share;  ///< of the width
 };
-void put_card_facts(Flow& flow, std::span<const CardFact> facts);
-
-/// Orders and the IDs of their blanks; the witness marked. Goes on over as many pages as it takes.
-void put_shares(OrderFlow& flow, const std::vector<ShareOnPaper>& shares);
 
 /// "10 + 1 W": pieces and witnesses of all shares.
 std::string count_text(const WordTable& words, const std::vector<ShareOnPaper>& shares);
@@ -50,24 +39,50 @@ std::string count_text(const WordTable& words, const std::vector<ShareOnPaper>& 
 struct CardCheck {
   std::string words;
   std::string field;  ///< caption of what is written in
+  bool hold = false;  ///< nothing goes on before it is signed
 };
 
-/// Rows to write in, numbered from 1; a hold as a row of its own.
-class CardChecks {
- public:
-  CardChecks(const WordTable& words, Length width);
+/// Fields to write in, three in a row, numbered from 1; a hold stands out by its line.
+void put_checks(Flow& flow, std::span<const CardCheck> checks);
 
-  /// Two checks side by side, one field each.
-  void pair(const CardCheck& left, const CardCheck& right);
-  void hold(const std::string& condition);
-  void put(Flow& flow) const;
-
- private:
-  Cell numbered(const std::string& words);
-  const WordTable& words_;
-  Length width_;
-  Table table_;
-  int number_ = 0;
+/// What stands at the head of a card: which one it is, the name and code of its bath or load, whose blanks are in it.
+struct CardHead {
+  Word title;
+  int number = 0;
+  std::string name;  ///< for entries, and in its code; empty in a draft
+  std::vector<CardFact> facts;
+  const std::vector<ShareOnPaper>& shares;
 };
+
+/// "B-NG7-32GX": a bath or load is named for its first blank, so that every card of it says the same; empty where
+/// that has no ID yet.
+std::string name_for_entries(char kind, const std::vector<ShareOnPaper>& shares);
+
+/// A half sheet, to be cut off: read at bath and oven, written on with a pencil, its back left blank.
+struct Card {
+  Page page;  ///< its top at 0
+  Length height;
+};
+
+/// Half a page, with a drawing; or a third, without.
+enum class CardSize { half, third };
+
+/// The card of one bath or load, and those that go on with IDs for which it has no room.
+using Cards = std::vector<Card>;
+
+/// Makes a card: what is below the head is put by `put`, whose drawing gets what the rest leaves of half a page; on
+/// the smaller card it is to have no height.
+Cards made_cards(const Dossier& dossier, const FontMetrics& fonts, const CardHead& head, CardSize size,
+                 const std::function<void(OrderFlow&, Length drawing)>& put);
+
+/// Adds cards to pages of their own, as many as find room, with a line between them to cut along.
+void put_cards(OrderFlow& flow, std::vector<Cards> cards);
+
+/// The cards of baths and of loads that blanks of the order are in.
+std::vector<Cards> bath_cards_of(const Dossier& dossier, const FontMetrics& fonts);
+std::vector<Cards> oven_cards_of(const Dossier& dossier, const FontMetrics& fonts, CardSize size);
+/// Each bath's before those of its loads; where that takes more pages, all of the baths and then smaller ones of the
+/// loads.
+void bath_and_oven_cards(OrderFlow& flow);
 
 }  // namespace blankwright

@@ -1,12 +1,15 @@
-#include "sheet/sheet/sheets.h"
+#include "sheet/sheet/caution_sheet.h"
 
 #include <array>
 #include <optional>
+#include <span>
 #include <string>
+#include <utility>
 
 #include "plan/order/cautions.h"
 #include "sheet/frame/flow.h"
 #include "sheet/mark/block.h"
+#include "sheet/sheet/sheets.h"
 
 namespace blankwright {
 namespace {
@@ -58,19 +61,15 @@ void put_caution(Flow& flow, const std::string* head, const std::string& words) 
   place_block(canvas, at, caution);
 }
 
-}  // namespace
-
-/// The cautions that fit what the plan contains, step by step, and the shop's own; at the top what comes before them.
-std::vector<Page> caution_sheets(const Dossier& d, const FontMetrics& fonts) {
-  const WordTable& w = d.sheet_template.words;
-  const CautionTable& texts = d.sheet_template.cautions;
-  OrderFlow flow = begin_flow(d, fonts, Word::cautions_title);
+void put_cautions(Flow& flow, std::span<const Caution> cautions) {
+  const WordTable& w = flow.sheet_template.words;
+  const CautionTable& texts = flow.sheet_template.cautions;
   const Block first = block_of(flow, w[Word::cautions_first], first_text, whole_room(flow).width);
   const Box strip = take_strip(flow, first.height + between_cautions);
   Canvas canvas = canvas_of(flow);
   place_block(canvas, {strip.x, strip.y}, first);
   std::optional<CautionStep> before;
-  for (const Caution caution : cautions_for(d.order, d.shop, d.plan)) {
+  for (const Caution caution : cautions) {
     const CautionStep step = step_of(caution);
     put_caution(flow, step == before ? nullptr : &w[word_of(step)], texts[caution]);
     before = step;
@@ -78,6 +77,23 @@ std::vector<Page> caution_sheets(const Dossier& d, const FontMetrics& fonts) {
   for (const auto& own : texts.more) {
     put_caution(flow, &own == &texts.more.front() ? &w[Word::caution_own] : nullptr, own.value);
   }
+}
+
+}  // namespace
+
+/// The cautions that fit what the plan contains, step by step, and the shop's own; at the top what comes before them.
+void caution_sheets(OrderFlow& flow) {
+  begin_part(flow, Word::cautions_title);
+  put_cautions(flow, cautions_for(flow.dossier.order, flow.dossier.shop, flow.dossier.plan));
+}
+
+std::vector<Page> shop_cautions(const Shop& shop, const Template& t, const FontMetrics& fonts) {
+  Flow flow = flow_of(t, fonts, [&](PageOfKind page) {
+    return begin_shop_sheet(t, fonts, {t.words[Word::cautions_title], shop.name.value}, page);
+  });
+  std::vector<Caution> all;
+  for (std::size_t n = 0; n < caution_keys.size(); ++n) all.push_back(static_cast<Caution>(n));
+  put_cautions(flow, all);
   return pages_of(std::move(flow));
 }
 

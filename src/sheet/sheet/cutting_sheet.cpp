@@ -12,6 +12,7 @@
 #include "sheet/frame/flowing_text.h"
 #include "sheet/frame/table.h"
 #include "sheet/paper/limits.h"
+#include "sheet/sheet/cutting_parts.h"
 
 namespace blankwright {
 namespace {
@@ -37,21 +38,6 @@ std::string sizes_text(const Dossier& d, Length length, Length width, Length thi
   const Printing how = printing(d);
   return fmt::format("{} × {} × {}", shown(d, rule_number(length, how)), shown(d, rule_number(width, how)),
                      shown(d, Amount{rule_number(thickness, how), column_unit<Length>(how.system)}));
-}
-
-/// A stretch and from where it is measured: "12.0 – 15.0 mm" over "from the left end"; in inches fractions, the
-/// decimals below them.
-Cell stretch_cell(const Dossier& d, Length from, Length to, Word datum, const TextStyle& style) {
-  const Printing how = printing(d);
-  const auto stretch = [&](const Number& first, const Number& last) {
-    return fmt::format("{} – {}", shown(d, first), shown(d, last));
-  };
-  const std::string numbers = stretch(number(from, how), number(to, how));
-  const std::string large = stretch(rule_number(from, how), rule_number(to, how));
-  const std::string& words = d.sheet_template.words[datum];
-  const std::string below = large == numbers ? words : fmt::format("({}) {}", numbers, words);
-  return {{{fmt::format("{} {}", large, d.sheet_template.spelling[column_unit<Length>(how.system)]), style},
-           {below, small_text}}};
 }
 
 /// What stands on the place of each blank of the cutting plan.
@@ -84,27 +70,7 @@ void put_facts(OrderFlow& flow, const CuttingPlan& plan) {
     not_sawn += (not_sawn.empty() ? "" : ", ") + plan.boards.at(i).name;
   }
   if (!not_sawn.empty()) put_text(flow, {fmt::format("{}: {}", w[Word::cutting_not_sawn], not_sawn), note_text});
-  put_text(flow, {w[Word::cutting_note], note_text});
-}
-
-Word kind_word(Cut::Kind kind) {
-  switch (kind) {
-    case Cut::Kind::across:
-      return Word::cut_across;
-    case Cut::Kind::rip:
-      return Word::cut_rip;
-    case Cut::Kind::resaw:
-      return Word::cut_resaw;
-    case Cut::Kind::crosscut:
-      return Word::cut_crosscut;
-  }
-  return Word::cut_across;
-}
-
-/// "Crosscut, strip 2".
-std::string kind_text(const WordTable& w, const Cut& cut) {
-  return cut.strip == 0 ? w[kind_word(cut.kind)]
-                        : fmt::format("{}, {} {}", w[kind_word(cut.kind)], w[Word::cutting_strip], cut.strip);
+  put_text(flow, {w[Word::cutting_caution] + " " + w[Word::cutting_note], note_text});
 }
 
 /// "Resaw, strip 1: 7–8; Crosscut, strip 2: 14": cuts without a number in the drawing.
@@ -185,48 +151,6 @@ void put_board(OrderFlow& flow, const CuttingPlan& plan, std::size_t index, std:
   }
 }
 
-/// From where a cut's place is measured, and the stretch over which it runs.
-std::pair<Word, Word> datums(Cut::Kind kind) {
-  switch (kind) {
-    case Cut::Kind::across:
-    case Cut::Kind::crosscut:
-      return {Word::cut_from_left_end, Word::cut_from_near_edge};
-    case Cut::Kind::rip:
-      return {Word::cut_from_near_edge, Word::cut_from_left_end};
-    case Cut::Kind::resaw:
-      return {Word::cut_from_lower_face, Word::cut_from_left_end};
-  }
-  return {Word::cut_from_left_end, Word::cut_from_near_edge};
-}
-
-Row cut_row(const Dossier& d, const CuttingPlan& plan, const Cut& cut) {
-  const WordTable& w = d.sheet_template.words;
-  const auto [at, runs] = datums(cut.kind);
-  Row row;
-  row.cells = {
-      Cell{{{fmt::format("{}", cut.number), bold(work_text, Align::centre)}}},
-      Cell{{{kind_text(w, cut), note_text}}},
-      Cell{{{plan.boards.at(cut.board).name, work_text}}},
-      stretch_cell(d, cut.at, cut.until, at, bold(work_text)),
-      stretch_cell(d, cut.from, cut.to, runs, {.capitals = 2.5 * mm, .least = 2 * mm}),
-      Cell{},
-  };
-  row.least_height = 8 * mm;
-  return row;
-}
-
-Table cut_table(const Dossier& d, const CuttingPlan& plan) {
-  const WordTable& w = d.sheet_template.words;
-  const auto head = [&](Word word) { return Cell{{{w[word], head_text}}}; };
-  Table table;
-  table.columns = {{10 * mm}, {28 * mm, 1}, {16 * mm, 1}, {42 * mm, 1}, {38 * mm, 1}, {12 * mm}};
-  table.head = {{head(Word::number_short), head(Word::cut_kind), head(Word::cutting_board), head(Word::cut_blade),
-                 head(Word::cut_runs), head(Word::cut_done)},
-                6 * mm};
-  for (const Cut& cut : plan.cuts) table.rows.push_back(cut_row(d, plan, cut));
-  return table;
-}
-
 /// The boards that something is sawn out of, in the order in which they are taken to the saw.
 std::vector<std::size_t> sawn_boards(const CuttingPlan& plan) {
   std::vector<std::size_t> out;
@@ -239,20 +163,19 @@ std::vector<std::size_t> sawn_boards(const CuttingPlan& plan) {
 }  // namespace
 
 /// How the blanks are sawn: a drawing to scale of every board that something is sawn out of, the blanks that found no
-/// room for their ID there, and the list of all cuts in the order in which they are made. No page for an order
-/// without boards.
-std::vector<Page> cutting_sheets(const Dossier& d, const FontMetrics& fonts) {
-  if (!d.plan.cutting) return {};
+/// room for their ID there, and all cuts, those of one stop setting together. Nothing for an order without boards.
+void cutting_sheets(OrderFlow& flow) {
+  const Dossier& d = flow.dossier;
+  if (!d.plan.cutting) return;
   const CuttingPlan& plan = *d.plan.cutting;
-  OrderFlow flow = begin_flow(d, fonts, Word::cutting_sheet);
+  begin_part(flow, Word::cutting_sheet, 60 * mm);
   put_facts(flow, plan);
   const std::vector<BlankLabel> labels = blank_labels(d, plan);
   for (const std::size_t board : sawn_boards(plan)) put_board(flow, plan, board, labels);
   if (!plan.cuts.empty()) {
     take_strip(flow, std::min(gap, free_room(flow).height));
-    put_table(flow, cut_table(d, plan));
+    put_cuts(flow, plan, d);
   }
-  return pages_of(std::move(flow));
 }
 
 }  // namespace blankwright

@@ -1,4 +1,4 @@
-#include "sheet/sheet/sheets.h"
+#include "sheet/sheet/half_profile.h"
 
 #include <fmt/format.h>
 
@@ -11,6 +11,8 @@
 #include "sheet/frame/actual_size.h"
 #include "sheet/mark/draughting.h"
 #include "sheet/paper/turner_facts.h"
+#include "sheet/sheet/sheets.h"
+#include "sheet/sheet/turner_sheet.h"
 
 namespace blankwright {
 namespace {
@@ -251,10 +253,7 @@ Length draw_notes(Canvas& canvas, const Dossier& d, const Box& room, bool joints
 
 }  // namespace
 
-/// A template of half of the finished form to hold against the work, seat above, axis down the paper. A handle that
-/// is longer than the page goes on on the next one, with a joint that both have. On paper too narrow for the whole
-/// radius the axis lies off the sheet, and what is thinner than the sheet can show is left out.
-std::vector<Page> half_profile_sheets(const Dossier& d, const FontMetrics& fonts) {
+std::vector<Page> half_profile_pages(const Dossier& d, const FontMetrics& fonts) {
   const PrinterCorrection correction = correction_of(d.shop.printer);
   const Length largest = d.plan.size.largest_diameter / 2;
   std::vector<Page> out;
@@ -279,6 +278,12 @@ std::vector<Page> half_profile_sheets(const Dossier& d, const FontMetrics& fonts
     out.push_back(std::move(sheet.page));
   }
   return out;
+}
+
+/// None where the drawing of the turner's sheet has the true size: that is the half-profile.
+void half_profile_sheets(OrderFlow& flow) {
+  const Dossier& d = flow.dossier;
+  if (!draws_true_to_size(d, flow.fonts)) add_pages(flow, half_profile_pages(d, flow.fonts));
 }
 
 }  // namespace blankwright

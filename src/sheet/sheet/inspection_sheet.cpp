@@ -2,11 +2,15 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "plan/figure/figure.h"
+#include "sheet/drawing/seat_detail.h"
+#include "sheet/frame/flowing_text.h"
 #include "sheet/paper/limits.h"
 #include "sheet/paper/turner_facts.h"
 #include "sheet/sheet/blank_table.h"
@@ -14,7 +18,7 @@
 namespace blankwright {
 namespace {
 
-constexpr Length field_width = 19 * mm;
+constexpr Length field_width = 15 * mm;
 
 /// "1 Axis off ≤ 1.10 mm": the number on the turner's sheet, what it is, its limit or size.
 BlankField check_field(const Dossier& d, Check check, Word word, const std::string& limit) {
@@ -34,22 +38,15 @@ std::optional<std::string> tightening_text(const Dossier& d) {
   return figure_text(d, Figure::stud_largest_tightening);
 }
 
-/// Witnesses are cut open, not turned: their rows say so.
-std::vector<std::string> witness_marks(const Dossier& d) {
-  std::vector<std::string> marks(static_cast<std::size_t>(blank_count(d)));
-  for (std::size_t n = static_cast<std::size_t>(piece_count(d)); n < marks.size(); ++n) {
-    marks.at(n) = d.sheet_template.words[Word::witness];
-  }
-  return marks;
-}
-
 }  // namespace
 
-/// The inspection table: a row a blank, a field for every check of the turner's sheet with its limit at the head, and
-/// for the length of the finished handle.
-std::vector<Page> inspection_sheets(const Dossier& d, const FontMetrics& fonts) {
+/// The back of the turner's sheet: a row for each piece, with a field for every check of that sheet with its limit at
+/// the head, for diameters where that counts, length, thread gauge and verdict. Witnesses never come so far.
+void inspection_sheets(OrderFlow& flow) {
+  const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
   const auto figure = [&](Figure f) { return figure_text(d, f); };
+  const bool glued = d.order.bore.fit.value == BoreFit::glued;
   std::vector<BlankField> fields{
       check_field(d, Check::seat_position, is_rounded(d) ? Word::inspect_runout : Word::inspect_position,
                   "≤ " + shown(d, seat_limit(d))),
@@ -57,15 +54,27 @@ std::vector<Page> inspection_sheets(const Dossier& d, const FontMetrics& fonts) 
       check_field(d, Check::squareness, Word::inspect_squareness,
                   "≤ " + shown(d, at_most(d, d.order.seat.squareness.value, Fineness::measured))),
       check_field(d, Check::projection, Word::inspect_projection, figure(Figure::stud_projection)),
-      check_field(d, Check::embedded, Word::inspect_embedded, figure(Figure::stud_embedded)),
-      BlankField{fmt::format("{} {}", w[Word::length], figure(Figure::handle_length)), {field_width}}};
+      check_field(d, Check::embedded, glued ? Word::inspect_embedded : Word::check_embedded_tapped,
+                  figure(Figure::stud_embedded)),
+      BlankField{fmt::format("{} Ø", w[Word::seat]), {field_width}},
+      BlankField{w[Word::inspect_diameters], {field_width}},
+      BlankField{fmt::format("{} {}", w[Word::length], figure(Figure::handle_length)), {field_width}},
+      BlankField{w[Word::card_thread], {12 * mm}}};
   if (const auto torque = tightening_text(d)) {
-    fields.push_back({fmt::format("{} {}", w[Word::inspect_tightened], *torque), {28 * mm}});
+    fields.push_back({fmt::format("{} {}", w[Word::inspect_tightened], *torque), {20 * mm}});
   }
-  fields.push_back({w[Word::remarks], {22 * mm, 1}, witness_marks(d)});
-  OrderFlow flow = begin_flow(d, fonts, Word::inspection_sheet);
-  put_blank_table(flow, w[Word::inspection_note], fields);
-  return pages_of(std::move(flow));
+  fields.push_back({w[Word::inspect_verdict], {15 * mm, 1}});
+  begin_part(flow, Word::inspection_sheet);
+  put_text(flow, {w[Word::inspection_note], {.capitals = 2.5 * mm, .least = 2.5 * mm}});
+  take_strip(flow, 1.5 * mm);
+  put_blank_table(flow, {.count = piece_count(d), .fields = std::move(fields)});
+  constexpr Length detail = 60 * mm;
+  if (!fits(free_room(flow).height, detail)) return;
+  take_strip(flow, 4 * mm);
+  Canvas canvas = drawing_canvas(flow);
+  Box room = free_room(flow);
+  room.height = std::min(room.height, 80 * mm);
+  draw_seat_detail(canvas, d, room);
 }
 
 }  // namespace blankwright

@@ -18,9 +18,9 @@
 namespace blankwright {
 namespace {
 
-constexpr Length gap = 2 * mm;
-constexpr double settings_share = 0.42;  // of the width
-constexpr TextStyle note_text{.capitals = 2.2 * mm, .least = 2.2 * mm};
+constexpr Length gap = 1.5 * mm;
+constexpr double settings_share = 0.62;  // of the width
+constexpr TextStyle note_text{.capitals = 2.5 * mm, .least = 2.5 * mm};
 constexpr const char* none = "–";
 
 const PlannedBath& bath_of(const Dossier& d, const LoadOnPaper& load) {
@@ -35,55 +35,15 @@ Tray tray_of(const LoadOnPaper& load) {
   return tray;
 }
 
-/// How long to dry at least: the order's own time, or that of others in its baths that need longer.
-Printed least_drying(const Dossier& d) {
-  const Printed own = card_figure(d, d.plan.figures, Figure::drying_least_time);
-  if (!d.plan.figures.known(Figure::drying_least_time)) return own;
-  Duration least = std::get<double>(d.plan.figures.get(Figure::drying_least_time)) * second;
-  bool is_own = true;
-  for (const BathOnPaper& bath : d.baths) {
-    is_own = is_own && bath.planned->drying <= least;
-    least = std::max(least, bath.planned->drying);
-  }
-  return is_own ? own : at_least(least);
-}
-
-void put_drying(OrderFlow& flow) {
-  const Dossier& d = flow.dossier;
+std::vector<CardFact> facts(const Dossier& d, const LoadOnPaper& load) {
   const WordTable& w = d.sheet_template.words;
-  const auto figure = [&](Figure f) { return card_figure(d, d.plan.figures, f); };
-  const DryingFacts& facts = d.shop.drying;
-  const std::array settings{
-      CardSetting{w[Word::oven_drying_air], figure(Figure::drying_oven),
-                  d.plan.figures.known(Figure::drying_dial)
-                      ? fmt::format("{} {}", w[Word::oven_dial], shown(d, figure(Figure::drying_dial)))
-                      : w[Word::oven_true_small]},
-      CardSetting{
-          w[Word::oven_drying_least], least_drying(d),
-          fmt::format("{} {} {} {}", w[Word::oven_two_weighings], shown(d, at_least(facts.between_weighings.value)),
-                      w[Word::oven_within], shown(d, at_most(facts.stable.value)))},
-      CardSetting{w[Word::oven_cool], figure(Figure::drying_cool), w[Word::oven_cool_small]},
-      CardSetting{w[Word::oven_room_moisture], figure(Figure::drying_room_moisture),
-                  fmt::format("{} {}", w[Word::oven_regain], shown(d, figure(Figure::drying_regain_time)))},
+  return {
+      CardFact{w[Word::oven_of_bath], fmt::format("{}", load.bath_number), 0.14},
+      CardFact{w[Word::oven_name], load.planned->oven->name.value, 0.24},
+      CardFact{w[Word::bath_resin], bath_of(d, load).bath.resin->name.value, 0.24},
+      CardFact{w[Word::bath_blanks], count_text(w, load.shares), 0.16},
+      CardFact{w[Word::oven_planned], load.planned->cure ? date_text(d, load.planned->cure->from) : none, 0.22},
   };
-  const Box strip = take_strip(flow, 16 * mm);
-  Canvas canvas = canvas_of(flow);
-  draw_card_settings(canvas, strip, d.sheet_template, settings, settings.size());
-  take_strip(flow, gap);
-}
-
-void put_facts(OrderFlow& flow, const LoadOnPaper& load) {
-  const Dossier& d = flow.dossier;
-  const WordTable& w = d.sheet_template.words;
-  put_card_facts(flow, std::array{
-                           CardFact{w[Word::oven_load], fmt::format("{}", load.number), 0.10},
-                           CardFact{w[Word::oven_of_bath], fmt::format("{}", load.bath_number), 0.12},
-                           CardFact{w[Word::oven_name], load.planned->oven->name.value, 0.22},
-                           CardFact{w[Word::bath_resin], bath_of(d, load).bath.resin->name.value, 0.21},
-                           CardFact{w[Word::bath_blanks], count_text(w, load.shares), 0.13},
-                           CardFact{w[Word::oven_planned],
-                                    load.planned->cure ? moment_text(d, load.planned->cure->from) : none, 0.22},
-                       });
 }
 
 /// The order's figures, with the times of the load's slowest blanks: every card of a load says the same.
@@ -113,7 +73,7 @@ std::string whose_core(const Dossier& d, const LoadOnPaper& load) {
                      load.shares.at(load.planned->slowest).order_id);
 }
 
-std::array<CardSetting, 8> settings(const Dossier& d, const LoadOnPaper& load) {
+std::vector<CardSetting> settings(const Dossier& d, const LoadOnPaper& load) {
   const WordTable& w = d.sheet_template.words;
   const ResinFacts& resin = *bath_of(d, load).bath.resin;
   const Figures figures = cure_figures(d, load);
@@ -133,14 +93,24 @@ std::array<CardSetting, 8> settings(const Dossier& d, const LoadOnPaper& load) {
   };
 }
 
-void put_drawing(OrderFlow& flow, const LoadOnPaper& load) {
+/// In one row: what the oven is set to and how long the blanks are in it.
+void put_settings(OrderFlow& flow, const LoadOnPaper& load) {
+  std::vector<CardSetting> all = settings(flow.dossier, load);
+  all.erase(all.begin() + 4, all.begin() + 6);  // when the core may be warm
+  const Box strip = take_strip(flow, 12 * mm);
+  Canvas canvas = drawing_canvas(flow);
+  draw_card_settings(canvas, strip, flow.dossier.sheet_template, all, all.size());
+}
+
+void put_drawing(OrderFlow& flow, const LoadOnPaper& load, Length height) {
+  if (height <= 0 * mm) return put_settings(flow, load);
   const Dossier& d = flow.dossier;
-  const Box strip = next_strip(flow, tray_drawing_height);
+  const Box strip = take_strip(flow, height);
   const Length settings_width = settings_share * strip.width;
   Canvas canvas = drawing_canvas(flow);
   draw_tray(canvas, {strip.x, strip.y, strip.width - settings_width - gap, strip.height}, d, tray_of(load));
   draw_card_settings(canvas, {strip.right() - settings_width, strip.y, settings_width, strip.height},
-                     d.sheet_template, settings(d, load), 2);
+                     d.sheet_template, settings(d, load), 4);
 }
 
 /// How long the blanks have to be in where no core is measured: for the air of the data sheet, and for colder air.
@@ -155,57 +125,66 @@ std::string by_time(const Dossier& d, const LoadOnPaper& load) {
   return out;
 }
 
-void put_checks(OrderFlow& flow, const ResinFacts& resin) {
+void put_oven_checks(OrderFlow& flow, const ResinFacts& resin) {
   const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
   const bool from_core = resin.hold_from.value == HoldFrom::core && resin.cure_core.has_value();
   const std::string done =
       fmt::format("{} {}", w[from_core ? Word::oven_check_until_core : Word::oven_check_until_air],
                   shown(d, at_least(resin.cure_hold.value)));
-  CardChecks checks{w, whole_room(flow).width};
-  checks.pair({w[Word::oven_check_in], w[Word::date_time]}, {w[Word::oven_check_air], w[Word::oven_field_air]});
-  checks.pair({w[Word::oven_check_core], w[Word::date_time]}, {done, w[Word::date_time]});
-  checks.pair({w[Word::oven_check_air_last], w[Word::oven_field_air]}, {w[Word::oven_check_out], w[Word::date_time]});
-  checks.hold(w[Word::oven_hold]);
-  checks.put(flow);
+  const std::string& time = w[Word::date_time];
+  put_checks(flow, std::array{CardCheck{w[Word::oven_check_in], time},
+                              CardCheck{w[Word::oven_check_air], w[Word::oven_field_air]},
+                              CardCheck{w[Word::oven_check_core], time}, CardCheck{done, time},
+                              CardCheck{w[Word::oven_hold], {}, true},
+                              CardCheck{w[Word::oven_check_out], w[Word::oven_field_air]}});
 }
 
-void put_card(OrderFlow& flow, const LoadOnPaper& load) {
+void put_notes(OrderFlow& flow, const LoadOnPaper& load, bool whole) {
   const WordTable& w = flow.dossier.sheet_template.words;
-  put_facts(flow, load);
-  put_strips(flow, flow.dossier.sheet_template.oven_card, gap, [&](CardStrip strip) {
-    switch (strip) {
+  put_text(flow, {w[Word::oven_caution], {.capitals = 2.5 * mm, .face = Face::bold, .least = 2.5 * mm}});
+  if (!whole) return put_text(flow, {whose_core(flow.dossier, load), note_text});
+  std::string notes = w[Word::oven_once] + whose_core(flow.dossier, load);
+  if (const std::string times = by_time(flow.dossier, load); !times.empty()) {
+    notes += fmt::format(" {}: {}", w[Word::oven_by_time], times);
+  }
+  put_text(flow, {notes, note_text});
+}
+
+void put_card(OrderFlow& flow, const LoadOnPaper& load, Length drawing) {
+  for (const auto& strip : flow.dossier.sheet_template.oven_card) {
+    switch (strip.value) {
       case CardStrip::figures:
-        return put_drawing(flow, load);
+        put_drawing(flow, load, drawing);
+        break;
       case CardStrip::notes:
-        put_text(flow,
-                 {w[Word::oven_caution] + " " + w[Word::oven_once] + whose_core(flow.dossier, load), note_text});
-        if (const std::string times = by_time(flow.dossier, load); !times.empty()) {
-          put_text(flow, {fmt::format("{}: {}", w[Word::oven_by_time], times), note_text});
-        }
-        return;
+        put_notes(flow, load, drawing > 0 * mm);
+        break;
       case CardStrip::checks:
-        return put_checks(flow, *bath_of(flow.dossier, load).bath.resin);
-      case CardStrip::blanks:
-        return put_shares(flow, load.shares);
+        put_oven_checks(flow, *bath_of(flow.dossier, load).bath.resin);
+        break;
+      case CardStrip::blanks:  // at the head of every card
+        continue;
     }
-  });
+    take_strip(flow, gap);
+  }
 }
 
 }  // namespace
 
-/// A card for every load of the oven that blanks of the order are in: the shelf from above, dial and temperatures,
-/// how long, what is written down meanwhile, and whose blanks they are. The first card begins with how the blanks are
-/// dried before the bath. Times are those of this order's blank.
-std::vector<Page> oven_cards(const Dossier& d, const FontMetrics& fonts) {
-  std::vector<Page> pages;
+/// Each says: the shelf from above, dial and temperatures, how long, what is written down meanwhile, and whose blanks
+/// they are. Times are those of this order's blank.
+std::vector<Cards> oven_cards_of(const Dossier& d, const FontMetrics& fonts, CardSize size) {
+  std::vector<Cards> cards;
   for (const LoadOnPaper& load : d.loads) {
-    OrderFlow flow = begin_flow(d, fonts, Word::oven_card, load.number);
-    if (pages.empty()) put_drying(flow);
-    put_card(flow, load);
-    for (Page& page : pages_of(std::move(flow))) pages.push_back(std::move(page));
+    const CardHead head{Word::oven_card, load.number, name_for_entries('L', load.shares), facts(d, load),
+                        load.shares};
+    cards.push_back(
+        made_cards(d, fonts, head, size, [&](OrderFlow& flow, Length drawing) { put_card(flow, load, drawing); }));
   }
-  return pages;
+  return cards;
 }
+
+void oven_cards(OrderFlow& flow) { put_cards(flow, oven_cards_of(flow.dossier, flow.fonts, CardSize::half)); }
 
 }  // namespace blankwright

@@ -5,6 +5,7 @@
 #include <array>
 #include <string>
 
+#include "measure/elapsed.h"
 #include "plan/figure/figure.h"
 #include "sheet/frame/table.h"
 #include "sheet/paper/card_figure.h"
@@ -19,7 +20,7 @@ constexpr const char* none = "–";
 
 constexpr TextStyle work_text{.capitals = 3.5 * mm, .least = 3.5 * mm};
 constexpr TextStyle small_text{.capitals = 2.5 * mm, .least = 2.5 * mm};
-constexpr TextStyle caption{.capitals = 1.9 * mm, .least = 1.8 * mm};
+constexpr TextStyle caption{.capitals = 2 * mm, .least = 2 * mm};
 constexpr TextStyle head_text{.capitals = 2 * mm, .face = Face::bold, .least = 1.8 * mm};
 
 TextStyle bold(TextStyle style) {
@@ -35,7 +36,11 @@ TextStyle centred(TextStyle style) {
   return style;
 }
 
-/// What is started, and between which times.
+std::string day_of(const Dossier& d, Instant instant) {
+  return weekday_text(d.sheet_template, date_of(d.shop.zone.value, instant));
+}
+
+/// What is started, and between which days.
 void put_facts(OrderFlow& flow) {
   const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
@@ -47,14 +52,13 @@ void put_facts(OrderFlow& flow) {
   };
   const std::array facts{
       Fact{Word::start_pieces, fmt::format("{}", blank_count(d)), 0.125},
-      Fact{Word::earliest_finish, dated_text(d, d.times.planned.finish), 0.235},
-      Fact{Word::latest_start, delivery && delivery->latest_start ? dated_text(d, *delivery->latest_start) : none,
-           0.235},
-      Fact{Word::due_end, delivery ? dated_text(d, delivery->due) : w[Word::not_stated], 0.235},
+      Fact{Word::earliest_finish, day_of(d, d.times.planned.finish), 0.235},
+      Fact{Word::latest_start, delivery && delivery->latest_start ? day_of(d, *delivery->latest_start) : none, 0.235},
+      Fact{Word::due, d.order.due ? weekday_text(d.sheet_template, d.order.due->value) : w[Word::not_stated], 0.235},
       Fact{Word::late,
            delivery && delivery->late_by.count() > 0 ? late_text(d.sheet_template, delivery->late_by) : none, 0.17},
   };
-  const Box strip = take_strip(flow, 12 * mm);
+  const Box strip = take_strip(flow, 9 * mm);
   Canvas canvas = canvas_of(flow);
   Box box = strip;
   for (const Fact& fact : facts) {
@@ -76,25 +80,23 @@ Table size_table(const Dossier& d) {
   table.columns = {{26 * mm}, {30 * mm, 1}, {30 * mm, 1}, {30 * mm, 1}, {30 * mm, 1}};
   table.head = {{Cell{{{w[Word::blank_sizes_title], head_text}}}, head(Word::state_sawn), head(Word::state_dry),
                  head(Word::state_squared), head(Word::state_finished)},
-                6 * mm};
+                5 * mm};
   table.rows.push_back({{name(Word::section), figure(Figure::blank_sawn_section), figure(Figure::blank_dry_section),
                          figure(Figure::blank_squared_section),
                          size("Ø " + shown(d, card_figure(d, d.plan.figures, Figure::handle_largest_diameter)))},
-                        8 * mm});
+                        6 * mm});
   table.rows.push_back({{name(Word::length), figure(Figure::blank_sawn_length), figure(Figure::blank_dry_length),
                          figure(Figure::blank_squared_length), figure(Figure::handle_length)},
-                        8 * mm});
+                        6 * mm});
   return table;
 }
 
 Row operation_head(const WordTable& w) {
   const auto cell = [&](Word word) { return Cell{{{w[word], head_text}}}; };
-  return {
-      {cell(Word::number_short), cell(Word::operation),
-       Cell{{{w[Word::who], head_text}, {w[Word::planned_start], head_text}, {w[Word::planned_finish], head_text}}},
-       cell(Word::count_in), cell(Word::count_good), cell(Word::count_rework), cell(Word::count_scrap),
-       cell(Word::initials), cell(Word::date_time)},
-      8 * mm};
+  return {{cell(Word::number_short), cell(Word::operation), cell(Word::routing_keep_to),
+           Cell{{{w[Word::who], head_text}, {w[Word::routing_lasts], head_text}}}, cell(Word::planned_day),
+           cell(Word::count_good), cell(Word::count_scrap), cell(Word::sign_off)},
+          8 * mm};
 }
 
 /// "start within 1 h, at most 72 h", or "start at once": how long it may wait and run.
@@ -117,8 +119,8 @@ std::string sheet_of(const WordTable& w, const OperationFacts& facts) {
   if (!facts.planned) return {};
   switch (facts.planned->value) {
     case PlannedWork::drying:
-    case PlannedWork::cure:
-      return w[Word::oven_card];
+      return w[Word::blank_list];
+    case PlannedWork::cure:  // on one page with its bath's
     case PlannedWork::vacuum:
     case PlannedWork::soak:
       return w[Word::bath_card];
@@ -129,76 +131,77 @@ std::string sheet_of(const WordTable& w, const OperationFacts& facts) {
   return {};
 }
 
+/// "Tue 4 May"; "Tue 4 – Thu 6 May" is two days. Clock times are stale at the next plan: those stand on today's
+/// sheet, the week and the calendars.
+std::string days_text(const Dossier& d, const PlannedOperation& planned) {
+  const std::string first = date_text(d, planned.start), last = date_text(d, planned.end);
+  return first == last ? first : first + " – " + last;
+}
+
+/// How long it takes by the plan: of what somebody is at throughout the work without its pauses; of what is done in
+/// several runs, of one.
+std::string length_text(const Dossier& d, const OperationFacts& facts, const PlannedOperation& planned) {
+  if (facts.hands_on.value == HandsOnWhen::throughout) {
+    Duration work{};
+    for (const Interval& stretch : planned.hands_on()) work = work + between(stretch.from, stretch.to);
+    return shown(d, printed(work));
+  }
+  const PlannedRun& one = planned.runs.front();
+  const std::string length = shown(d, printed(between(one.at.from, one.at.to)));
+  return planned.runs.size() > 1 ? fmt::format("{} × {}", planned.runs.size(), length) : length;
+}
+
+std::string with_bounds(const std::string& length, const std::string& bounds) {
+  return bounds.empty() ? length : length + "; " + bounds;
+}
+
 Row operation_row(const Dossier& d, std::size_t n) {
   const OperationFacts& facts = *d.times.routing.at(n);
   const PlannedOperation& planned = d.times.planned.operations.at(n);
-  const TextStyle times = least(small_text, 1.8 * mm);
+  const WordTable& w = d.sheet_template.words;
+  const std::string who = with_bounds(length_text(d, facts, planned), bounds_text(d.sheet_template, facts));
   Row row;
   row.cells = {
-      Cell{{{fmt::format("{}", number_step * (n + 1)), centred(bold(least(work_text, 2 * mm)))}}},
-      Cell{{{facts.name.value, bold(work_text)},
-            {facts.limit ? facts.limit->value : "", small_text},
-            {planned.runs.size() > 1
-                 ? fmt::format("{} {}", planned.runs.size(), d.sheet_template.words[Word::done_times])
-                 : "",
-             small_text},
-            {bounds_text(d.sheet_template, facts), small_text}}},
-      Cell{{{facts.who.value, bold(least(small_text, 2 * mm))},
-            {moment_text(d, planned.start), times},
-            {moment_text(d, planned.end), times}}},
+      Cell{{{fmt::format("{}", number_step * (n + 1)), centred(bold(least(work_text, 2.5 * mm)))}}},
+      Cell{{{facts.name.value, bold(small_text)}}},
+      Cell{{{facts.limit ? facts.limit->value : "", small_text},
+            {facts.hold ? fmt::format("{}: {}", w[Word::hold], facts.hold->value) : "", bold(small_text)}}},
+      Cell{{{facts.who.value, bold(small_text)}, {who, small_text}}},
+      Cell{{{days_text(d, planned), small_text}}},
+      Cell{},
+      Cell{},
+      Cell{{{facts.hold ? w[Word::signature] : "", facts.hold ? bold(caption) : caption}}, true},
   };
-  const std::size_t to_write_in = 6;  // four counts, initials, date and time
-  row.cells.resize(row.cells.size() + to_write_in);
-  row.least_height = 14 * mm;
-  row.with_next = facts.hold.has_value();
-  row.leads_to = sheet_of(d.sheet_template.words, facts);
-  return row;
-}
-
-Row hold_row(const WordTable& w, const std::string& condition) {
-  Row row;
-  row.own_columns = {{24 * mm}, {70 * mm, 1}, {46 * mm}, {32 * mm}};
-  row.cells = {
-      Cell{{{w[Word::hold], centred(bold(least({.capitals = 5 * mm}, 2 * mm)))}}},
-      Cell{{{condition, work_text}}},
-      Cell{{{w[Word::signature], caption}}, true},
-      Cell{{{w[Word::date_time], caption}}, true},
-  };
-  row.least_height = 14 * mm;
-  row.box = hold_line;
+  row.least_height = 10 * mm;
+  if (facts.hold) row.box = hold_line;
+  row.leads_to = sheet_of(w, facts);
   return row;
 }
 
 Table operation_table(const Dossier& d) {
   Table table;
-  table.columns = {{11 * mm}, {50 * mm, 1}, {31 * mm}, {10.5 * mm}, {10.5 * mm},
-                   {13 * mm}, {12 * mm},    {18 * mm}, {22 * mm}};
+  table.columns = {{10 * mm}, {31.5 * mm}, {63 * mm, 1}, {24 * mm}, {19.5 * mm}, {9 * mm}, {9 * mm}, {20 * mm}};
   table.head = operation_head(d.sheet_template.words);
-  for (std::size_t n = 0; n < d.times.routing.size(); ++n) {
-    table.rows.push_back(operation_row(d, n));
-    if (const auto& hold = d.times.routing.at(n)->hold) {
-      table.rows.push_back(hold_row(d.sheet_template.words, hold->value));
-    }
-  }
+  for (std::size_t n = 0; n < d.times.routing.size(); ++n) table.rows.push_back(operation_row(d, n));
   return table;
 }
 
 }  // namespace
 
-/// The routing: what is started and how large, when it has to begin and end, and every operation with its limit,
-/// planned times, counts and sign-off; below an operation its hold, with the field for the signature that releases
-/// it.
-std::vector<Page> routing_sheets(const Dossier& d, const FontMetrics& fonts) {
+/// The routing: what is started and how large, when it has to begin and end, and every operation with its limit, how
+/// long it takes and may wait, its planned days, counts and sign-off; in the row of a hold, by its wide line, stands
+/// the signature that releases it, and nowhere else.
+void routing_sheets(OrderFlow& flow) {
+  const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
-  const Length gap = 2 * mm;
-  OrderFlow flow = begin_flow(d, fonts, Word::routing_sheet);
+  const Length gap = 1.5 * mm;
+  begin_part(flow, Word::routing_sheet, 120 * mm);
   put_facts(flow);
   take_strip(flow, gap);
   put_table(flow, size_table(d));
   take_strip(flow, gap);
 
-  const std::array notes{Phrase{w[Word::alone_note], small_text}, Phrase{w[Word::rework_note], small_text},
-                         Phrase{w[Word::correction_note], small_text}};
+  const std::array notes{Phrase{w[Word::rework_note] + " " + w[Word::correction_note], small_text}};
   const Block note_block = set_block(canvas_of(flow), notes, whole_room(flow).width);
   Table operations = operation_table(d);
   operations.below = note_block.height + gap;
@@ -207,7 +210,6 @@ std::vector<Page> routing_sheets(const Dossier& d, const FontMetrics& fonts) {
   const Box strip = take_strip(flow, note_block.height);
   Canvas canvas = canvas_of(flow);
   place_block(canvas, {strip.x, strip.y}, note_block);
-  return pages_of(std::move(flow));
 }
 
 }  // namespace blankwright

@@ -15,7 +15,7 @@
 namespace blankwright {
 namespace {
 
-constexpr Length gap = 2 * mm;            // between targets, and between them and the notes
+constexpr Length gap = 1 * mm;            // between targets, and between them and the notes
 constexpr Length legend_width = 74 * mm;  // above the targets
 constexpr Length least_column = 50 * mm;  // for legend and notes beside them
 constexpr Length row_step = 4 * mm;       // of the legend
@@ -42,16 +42,13 @@ std::vector<LegendRow> legend_rows(const EndTarget& seat, const EndTarget& tail)
 /// What explains the targets, and where everything stands on a page.
 struct Arrangement {
   Box legend{}, notes{}, targets{};
-  Box room{};     ///< of a target
-  int pairs = 0;  ///< of targets on a page; with none, one target a page
-  int pairs_in_row = 1;
-  bool stacked = false;  ///< the tail's target below the seat's, else beside it
-  int ends() const { return pairs > 0 ? 2 * pairs : 1; }
-  Box box(int end) const {
-    const int pair = end / 2, second = end % 2;
-    const int column = pair % pairs_in_row, row = pair / pairs_in_row;
-    return {targets.x + (stacked ? column : 2 * column + second) * (room.width + gap),
-            targets.y + (stacked ? 2 * row + second : row) * (room.height + gap), room.width, room.height};
+  Box room{};  ///< of a target
+  int columns = 0, rows = 0;
+  int count() const { return std::max(columns * rows, 1); }
+  Box box(int n) const {
+    const int in_row = std::max(columns, 1);
+    return {targets.x + n % in_row * (room.width + gap), targets.y + n / in_row * (room.height + gap), room.width,
+            room.height};
   }
 };
 
@@ -64,7 +61,7 @@ class TargetPages {
         tail_{tail_target(d)},
         correction_{correction_of(d.shop.printer)} {}
 
-  std::vector<Page> pages();
+  std::vector<Page> pages(bool with_ids);
 
  private:
   Block notes_block(const Canvas& canvas, Length width, bool whole) const;
@@ -95,19 +92,17 @@ Block TargetPages::notes_block(const Canvas& canvas, Length width, bool whole) c
 void TargetPages::count(Arrangement& a) const {
   a.room = target_room(seat_, correction_);
   const auto times = [](Length all, Length one) { return static_cast<int>((all + gap + 1e-4 * mm) / (one + gap)); };
-  const int columns = times(a.targets.width, a.room.width), rows = times(a.targets.height, a.room.height);
-  const int beside = columns / 2 * rows, stacked = rows / 2 * columns;
-  a.stacked = stacked > beside;
-  a.pairs = std::max(beside, stacked);
-  a.pairs_in_row = std::max(1, a.stacked ? columns : columns / 2);
+  a.columns = times(a.targets.width, a.room.width);
+  a.rows = times(a.targets.height, a.room.height);
 }
 
 Arrangement TargetPages::above(const Canvas& canvas, const Box& body, bool whole) const {
   Arrangement a;
-  const Length legend = std::min(legend_width, body.width / 2), width = body.width - legend - gap;
-  const Length height = std::max(legend_height(), notes_block(canvas, width, whole).height);
+  const Length legend = whole ? std::min(legend_width, body.width / 2) : 0 * mm;
+  const Length width = body.width - legend - (whole ? gap : 0 * mm);
+  const Length height = std::max(whole ? legend_height() : 0 * mm, notes_block(canvas, width, whole).height);
   a.legend = {body.x, body.y, legend, height};
-  a.notes = {body.x + legend + gap, body.y, width, height};
+  a.notes = {body.right() - width, body.y, width, height};
   a.targets = {body.x, body.y + height + gap, body.width, body.height - height - gap};
   count(a);
   return a;
@@ -128,9 +123,9 @@ Arrangement TargetPages::beside(const Canvas& canvas, const Box& body, bool whol
 /// gets the whole room there is.
 Arrangement TargetPages::arranged(const Canvas& canvas, const Box& body, bool whole) const {
   Arrangement a = above(canvas, body, whole);
-  if (a.pairs == 0) {
+  if (a.columns * a.rows < 2) {
     const Arrangement b = beside(canvas, body, whole);
-    if (b.pairs > 0) return b;
+    if (b.columns * b.rows >= 2) return b;
   }
   a.room.width = std::min(a.room.width, a.targets.width);
   a.room.height = std::min(a.room.height, a.targets.height);
@@ -170,30 +165,38 @@ void TargetPages::draw_legend(Canvas& canvas, const Arrangement& a) const {
                      {.capitals = 2.2 * mm});
 }
 
-std::vector<Page> TargetPages::pages() {
-  const std::size_t pairs = d_.blanks.empty() ? 1 : static_cast<std::size_t>(piece_count(d_));
+std::vector<Page> TargetPages::pages(bool with_ids) {
   std::vector<Page> out;
-  std::size_t next = 0;  // counts both ends of every blank
-  while (next < 2 * pairs) {
+  const int all = with_ids ? 2 * piece_count(d_) : 0;  // both ends of every piece
+  int next = 0;
+  do {
     const bool first = out.empty();
     Sheet sheet = begin_actual_size(d_, fonts_, Word::targets_sheet, first ? PageOfKind::first : PageOfKind::further);
     Canvas canvas{sheet.page, fonts_};
     const Arrangement a = arranged(canvas, sheet.body, first);
-    draw_legend(canvas, a);
+    if (a.legend.width > 0 * mm) draw_legend(canvas, a);
     place_block(canvas, {a.notes.x, a.notes.y}, notes_block(canvas, a.notes.width, first));
-    for (int i = 0; i < a.ends() && next < 2 * pairs; ++i, ++next) {
-      const auto blank = d_.blanks.empty() ? std::nullopt : std::optional{d_.blanks.at(next / 2)};
+    const int on_page = with_ids ? std::min(a.count(), all - next) : a.count() == 1 ? 1 : a.count() / 2 * 2;
+    for (int i = 0; i < on_page; ++i, ++next) {
+      const auto blank = with_ids ? std::optional{d_.blanks.at(static_cast<std::size_t>(next / 2))} : std::nullopt;
       draw_target(canvas, d_, next % 2 == 0 ? seat_ : tail_, a.box(i), blank);
     }
     out.push_back(std::move(sheet.page));
-  }
+  } while (next < all || (!with_ids && next < 2));
   return out;
 }
 
 }  // namespace
 
-/// Targets for the ends of every piece's blank, seat and tail next to each other where two find room on a page; in a
-/// draft one pair. Witnesses get none: they are cut open.
-std::vector<Page> target_sheets(const Dossier& d, const FontMetrics& fonts) { return TargetPages{d, fonts}.pages(); }
+/// Targets for the ends of every piece's blank, seat and tail one after the other; or, as the template has it, one
+/// sheet without IDs to be copied, which is also what a draft has. Witnesses get none: they are cut open.
+void target_sheets(OrderFlow& flow) {
+  constexpr std::size_t few = 3;
+  TargetPages targets{flow.dossier, flow.fonts};
+  const TargetsFor wanted = flow.dossier.sheet_template.targets.value;
+  std::vector<Page> pages = targets.pages(wanted != TargetsFor::master && !flow.dossier.blanks.empty());
+  if (wanted == TargetsFor::as_few_pages && pages.size() > few) pages = targets.pages(false);
+  add_pages(flow, std::move(pages));
+}
 
 }  // namespace blankwright

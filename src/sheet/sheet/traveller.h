@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "sheet/mark/font_metrics.h"
@@ -8,7 +9,12 @@
 
 namespace blankwright {
 
-/// The traveller: the template's sheets in its order, numbered. The turner's sheet stands alone on one page.
+/// The traveller: the template's sheets person by person, numbered. Where paper is printed on both sides, the pages
+/// of each person begin on a leaf of their own, and cards have nothing behind them: such a side is a page without
+/// anything. The worksheet is a document of its own.
 std::vector<Page> traveller(const Dossier& dossier, const FontMetrics& fonts);
+
+/// How every figure came about.
+std::vector<Page> worksheet_document(const Dossier& dossier, const FontMetrics& fonts);
 
 }  // namespace blankwright

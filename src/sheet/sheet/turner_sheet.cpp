@@ -1,5 +1,6 @@
 #include "sheet/sheet/turner_sheet.h"
 
+#include <algorithm>
 #include <array>
 #include <optional>
 
@@ -182,6 +183,14 @@ Page turner_sheet(const Dossier& d, const FontMetrics& fonts) {
   return std::move(sheet.page);
 }
 
-std::vector<Page> turner_sheets(const Dossier& d, const FontMetrics& fonts) { return {turner_sheet(d, fonts)}; }
+bool draws_true_to_size(const Dossier& d, const FontMetrics& fonts) {
+  const auto& sheets = d.sheet_template.sheets;
+  if (std::ranges::find(sheets, SheetKind::turner, &Given<SheetKind>::value) == sheets.end()) return false;
+  Sheet sheet = begin_sheet(d, fonts, Word::turner_sheet);
+  const Canvas canvas{sheet.page, fonts};
+  return planned(canvas, d, sheet.body).drawing.scale.factor == 1;
+}
+
+void turner_sheets(OrderFlow& flow) { add_pages(flow, {turner_sheet(flow.dossier, flow.fonts)}); }
 
 }  // namespace blankwright

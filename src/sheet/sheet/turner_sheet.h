@@ -12,4 +12,7 @@ namespace blankwright {
 /// before the drawing's scale does. Stations beyond what a page holds are thinned out evenly, and the sheet says so.
 Page turner_sheet(const Dossier& dossier, const FontMetrics& fonts);
 
+/// Is the handle drawn in its true size there, corrected for the shop's printer, with a bar to measure?
+bool draws_true_to_size(const Dossier& dossier, const FontMetrics& fonts);
+
 }  // namespace blankwright

@@ -114,8 +114,9 @@ void put_steps(Flow& flow, std::span<const SetStep> steps, Length width) {
 
 /// How every figure of the plan came about, in the order of the calculation: value, formula, the numbers put in,
 /// where they came from, and whose formula it is. Two columns; one figure's working is never cut.
-std::vector<Page> worksheets(const Dossier& d, const FontMetrics& fonts) {
-  OrderFlow flow = begin_flow(d, fonts, Word::worksheet);
+void worksheets(OrderFlow& flow) {
+  const Dossier& d = flow.dossier;
+  begin_part(flow, Word::worksheet);
   const std::array note{
       Phrase{d.sheet_template.words[Word::worksheet_note], {.capitals = 2.5 * mm, .least = 2.2 * mm}}};
   const Block block = set_block(canvas_of(flow), note, whole_room(flow).width);
@@ -127,7 +128,7 @@ std::vector<Page> worksheets(const Dossier& d, const FontMetrics& fonts) {
   std::vector<SetStep> steps;
   for (const Step& step : d.plan.working) steps.push_back(set_step(canvas, d, step, width));
   put_steps(flow, steps, width);
-  return pages_of(std::move(flow));
+  flow.top = whole_room(flow).bottom();
 }
 
 }  // namespace blankwright

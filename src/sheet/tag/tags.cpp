@@ -4,6 +4,7 @@
 
 #include "sheet/frame/block_drawing.h"
 #include "sheet/frame/frame.h"
+#include "sheet/tag/bottle_label.h"
 #include "sheet/tag/label.h"
 #include "sheet/tag/tie_tag.h"
 
@@ -45,6 +46,19 @@ Page tag_page(const Dossier& d, const Paper& paper, const FontMetrics& fonts) {
   return page;
 }
 
+/// Labels of bottles on the places behind the tags.
+void put_bottles(const Dossier& d, const LabelRun& run, const FontMetrics& fonts, std::vector<Page>& pages) {
+  int n = blank_count(d);
+  for (const BathOnPaper* bath : bottles_of(d)) {
+    const LabelSpot spot = run.spot(n++);
+    while (static_cast<int>(pages.size()) <= spot.page) {
+      pages.push_back(tag_page(d, paper_of(tag_sheet(d.sheet_template).paper.value), fonts));
+    }
+    Canvas canvas{pages.back(), fonts};
+    draw_bottle_label(canvas, d, *bath, spot.label);
+  }
+}
+
 std::vector<Page> label_pages(const Dossier& d, const FontMetrics& fonts, const UsedPlaces& used, Diagnostics& out) {
   const LabelSheet& sheet = tag_sheet(d.sheet_template);
   const LabelRun run{sheet, d.shop.printer, used};
@@ -58,6 +72,7 @@ std::vector<Page> label_pages(const Dossier& d, const FontMetrics& fonts, const 
     Canvas canvas{pages.back(), fonts};
     return draw_blocks(canvas, layout, content, style, {spot.label.x, spot.label.y});
   });
+  if (out.errors() == 0 && bottles_go_with_tags(d)) put_bottles(d, run, fonts, pages);
   return pages;
 }
 

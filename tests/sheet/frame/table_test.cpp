@@ -19,7 +19,8 @@ Table numbered(int rows, Length height) {
 }
 
 std::vector<Page> pages_with(const Dossier& d, const Table& table) {
-  OrderFlow flow = begin_flow(d, shared_fonts(), Word::routing_sheet);
+  OrderFlow flow = flow_for(d, shared_fonts());
+  begin_part(flow, Word::routing_sheet);
   put_table(flow, table);
   return pages_of(std::move(flow));
 }
@@ -132,7 +133,8 @@ TEST_CASE("a table leaves the room below it that its notes need, whatever its le
     Table table = numbered(rows, 12 * mm);
     table.below = 20 * mm;
     const Dossier d = order.dossier();
-    OrderFlow flow = begin_flow(d, shared_fonts(), Word::routing_sheet);
+    OrderFlow flow = flow_for(d, shared_fonts());
+    begin_part(flow, Word::routing_sheet);
     put_table(flow, table);
     CHECK(free_room(flow).height >= 20 * mm - 0.001 * mm);
   }

@@ -10,6 +10,7 @@
 #include "cutting_fixture.h"
 #include "plan/wood/blank_place.h"
 #include "sheet/mark/canvas.h"
+#include "sheet/sheet/cutting_parts.h"
 
 using namespace blankwright;
 using table_pages::count_of;
@@ -75,6 +76,11 @@ bool is_number(const Text& text) {
          text.words.find_first_not_of("0123456789") == std::string::npos;
 }
 
+/// "7–9, 12", or a line of it.
+bool is_list(const std::string& words) {
+  return std::regex_match(words, std::regex{"\\d+(–\\d+)?(, \\d+(–\\d+)?)*,?"});
+}
+
 /// The cuts' numbers in the drawings, those listed as not numbered there, and those of the list of cuts.
 struct Numbers {
   std::multiset<int> drawn, unnumbered, listed;
@@ -83,10 +89,16 @@ struct Numbers {
 Numbers numbers_on(const std::vector<Page>& pages) {
   Numbers out;
   std::string notes;
+  const std::regex listed{"(\\d+)(–(\\d+))?"};
   for (const Text& text : texts_of(pages)) {
-    if (is_number(text)) {
-      const bool in_list = capitals_of(text) > 2.75;  // 3 mm there, 2.5 or 2 mm in the drawings
-      (in_list ? out.listed : out.drawn).insert(std::stoi(text.words));
+    const double capitals = capitals_of(text);
+    if (text.face == Face::bold && capitals > 2.75 && capitals < 3.75 && is_list(text.words)) {
+      for (std::sregex_iterator it{text.words.begin(), text.words.end(), listed}, end; it != end; ++it) {
+        const int first = std::stoi((*it)[1]), last = (*it)[3].matched ? std::stoi((*it)[3]) : first;
+        for (int n = first; n <= last; ++n) out.listed.insert(n);
+      }
+    } else if (is_number(text) && capitals <= 2.75) {  // 3.5 mm in the list, 2.5 or 2 mm in the drawings
+      out.drawn.insert(std::stoi(text.words));
     } else if (text.face == Face::regular && std::abs(capitals_of(text) - 2.5) < 0.01) {
       notes += text.words + " ";
     }
@@ -340,32 +352,53 @@ TEST_CASE("what the boards do not yield is said in bold, and a board that is not
   REQUIRE(enough.cutting().missing() == 0);
   const auto words = texts_of(cutting_sheets(enough.dossier(), shared_fonts()));
   CHECK(std::none_of(words.begin(), words.end(), [](const Text& t) { return t.words.starts_with("MISSING"); }));
-  CHECK(count_of(words, "Not sawn: T7") == 1);
+  CHECK(count_of(words, "Not needed: T7") == 1);
 }
 
-TEST_CASE("a cut's place is given from the edge or end that it is measured from, in the shop's units") {
-  // One strip along the near edge of a board 60 mm wide, ripped at 46 mm: the kerf of 3 mm ends at 49 mm; by hand.
+TEST_CASE("a stop is given as the saw is set, and the cut's place from the edge that it is measured from") {
+  // One strip along the near edge of a board 60 mm wide, ripped at 46 mm; by hand.
   CuttingInput in = two_boards(2);
   in.boards = {board("T4", 820, 60, 46)};
   for (const bool inches : {false, true}) {
     const SawnOrder order{{.input = in, .inches = inches}};
     const auto texts = texts_of(cutting_sheets(order.dossier(), shared_fonts()));
-    // 46 mm = 1.811 in, 49 mm = 1.929 in: neither is a 64th of an inch (115.9 and 123.5 of them).
-    CHECK(count_of(texts, inches ? "1.811 – 1.929 in" : "46.0 – 49.0 mm") == 1);
+    // 46 mm = 1.811 in, which is no 64th of an inch (115.9 of them).
+    const std::string stop = inches ? "1.811" : "46.0";
+    CHECK(count_of(texts, stop) == 1);
     CHECK(count_of(texts, "Rip") == 1);
-    CHECK(count_of(texts, "from the near edge") >= 1);
+    CHECK(count_of(texts, stop + " from the near edge") == 1);
   }
-}
-
-TEST_CASE("in inches a cut is given as fractions with the decimals below where they are the same numbers") {
-  // Ripped at 1-3/4 in (44.45 mm) with the kerf of 3 mm, 1.868 in.
-  CuttingInput in = two_boards(2);
-  in.section = 44.45 * mm;
+  in.section = 44.45 * mm;  // 1-3/4 in
   in.boards = {board("T4", 820, 60, 46)};
   const SawnOrder order{{.input = in, .inches = true}};
-  const auto texts = texts_of(cutting_sheets(order.dossier(), shared_fonts()));
-  CHECK(count_of(texts, "1-3/4 – 1.868 in") == 1);
-  CHECK(count_of(texts, "(1.750 – 1.868) from the near edge") >= 1);
+  CHECK(count_of(texts_of(cutting_sheets(order.dossier(), shared_fonts())), "1-3/4 from the near edge") == 1);
+}
+
+TEST_CASE("cuts of one stop setting stand in one row, each cut in one row alone") {
+  // Two strips of a board without an end trimmed away: every blank is 126 mm long, so all crosscuts have one stop.
+  CuttingInput in = two_boards(6);
+  in.boards = {board("T4", 820, 110, 46)};
+  in.boards.front().defects.clear();
+  const SawnOrder order{{.input = in}};
+  const CuttingPlan& plan = order.cutting();
+  const auto settings = stop_settings(plan);
+  std::multiset<int> numbers;
+  for (const StopSetting& setting : settings) {
+    for (const Cut* cut : setting.cuts) {
+      numbers.insert(cut->number);
+      CHECK(cut->kind == setting.kind);
+      CHECK(cut->board == setting.board);
+    }
+  }
+  CHECK(numbers == numbers_of(plan));
+  int crosscuts = 0;
+  for (const StopSetting& setting : settings) {
+    if (setting.kind != Cut::Kind::crosscut || setting.cuts.size() < 2) continue;
+    ++crosscuts;
+    CHECK(alike(setting.stop, plan.length));
+  }
+  CHECK(crosscuts == 1);
+  CHECK(settings.size() < plan.cuts.size());
 }
 
 TEST_CASE("a draft shows where blanks are sawn, and no ID") {
@@ -387,12 +420,13 @@ TEST_CASE("layers of a thick board have an ID each, and resaws are named by stri
   CHECK(!numbers_on(cutting_sheets(order.dossier(), shared_fonts())).unnumbered.empty());
 }
 
-TEST_CASE("a board's long name finds room at its drawing, in the list of cuts and in the stamping list") {
+TEST_CASE("a board's long name finds room at its drawing, in the list of cuts and in the list of blanks") {
   CuttingInput in = two_boards(30);
   in.boards.front().name = "the wide plank from behind the stove, second from the wall, with the bark still on it";
   const SawnOrder order{{.input = in, .inches = true, .margin = 30}};
   const Dossier d = order.dossier();
-  for (const auto& sheets : {cutting_sheets, stamping_sheets}) {
+  using Sheets = std::vector<Page> (*)(const Dossier&, const FontMetrics&);
+  for (const Sheets sheets : {Sheets{cutting_sheets}, Sheets{blank_lists}}) {
     for (const Page& page : sheets(d, shared_fonts())) check_words(page, d.sheet_template.margin.value);
   }
 }

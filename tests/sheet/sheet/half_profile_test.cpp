@@ -140,7 +140,7 @@ TEST_CASE("the seat's detail has its bore and stud at the scale that it names, i
     h.stations = {{0, 26}, {40, 30}, {108, 22}};
     const TestOrder order = order_of(h);
     const Dossier& d = order.dossier();
-    for (const Page& page : half_profile_sheets(d, fonts_for_test())) {
+    for (const Page& page : half_profile_pages(d, fonts_for_test())) {
       check_page(page, 12 * mm);
       int scale = 0;
       for (const Text& t : texts_on(page)) {

@@ -101,30 +101,28 @@ TEST_CASE("an oven card's words keep to the margins and clear of each other, and
         const auto texts = texts_of(pages);
         for (const ShareOnPaper& share : d.loads.front().shares) {
           for (const BlankId& id : share.blanks) CHECK(count_of(texts, id.shown()) == 1);
-          for (const BlankId& id : share.witnesses) CHECK(count_of(texts, id.shown()) == 1);
+          for (const BlankId& id : share.witnesses) CHECK(count_of(texts, "W " + id.shown()) == 1);
         }
       }
     }
   }
 }
 
-TEST_CASE("an oven card gives dial and true temperature, core, times, and how the blanks are dried before") {
+TEST_CASE("an oven card gives dial and true temperature, core and times") {
   const BathedOrder order{{}};
   const auto pages = oven_cards(order.dossier(), shared_fonts());
   for (const char* said :
        {"Dial 95 °C", "True temperature of the air 93 °C", "independent thermometer", "Core temperature 85 °C",
-        "likely 2 h 15 min", "cautiously 3 h 25 min", "In the oven at least 4 h 25 min", "In the oven at most 8 h",
-        "dry at 103 °C", "In it at least 30 h", "2 weighings 2 h apart within 0.1 %", "Cool for 2 h",
-        "Hold until: core there + 1 h", "HOLD", "nothing tacky"}) {
+        "likely 2 h 15 min", "allow 3 h 25 min", "In the oven at least 4 h 25 min", "In the oven at most 8 h",
+        "Hold until: core there + 1 h", "HOLD", "not tacky"}) {
     CAPTURE(said);
     CHECK(says(pages, said));
   }
   const auto texts = texts_of(pages);
-  for (const char* figure : {"95", "93", "85", "15", "25", "103", "30", "8.6"}) {
+  for (const char* figure : {"95", "93", "85", "15", "25"}) {
     CAPTURE(figure);  // height: common practice, no source
-    CHECK(std::ranges::any_of(texts, [&](const Text& text) {
-      return text.words == figure && capitals_of(text) >= 5 - 0.001 && capitals_of(text) <= 7 + 0.001;
-    }));
+    CHECK(std::ranges::any_of(
+        texts, [&](const Text& text) { return text.words == figure && capitals_of(text) >= 3.5 - 0.001; }));
   }
 }
 
@@ -136,7 +134,7 @@ TEST_CASE("a card of eleven blanks is one page of A4") {
 TEST_CASE("times that are not known stand as dashes") {
   const BathedOrder order{{.figures = false}};
   const auto pages = oven_cards(order.dossier(), shared_fonts());
-  CHECK(count_of(texts_of(pages), "–") >= 7);
+  CHECK(count_of(texts_of(pages), "–") >= 5);
   CHECK(!says(pages, "not known"));
 }
 

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "paper.h"
+#include "treated_fixture.h"
 #include "true_size_fixture.h"
 #include "write/pdf.h"
 
@@ -97,9 +98,9 @@ TEST_CASE("the square, its diagonals, and the cross lines that stop 1 mm short o
     for (const Path& p : s.paths) {
       const Length dx0 = abs(p[0].x - centre.x) * x, dy0 = abs(p[0].y - centre.y) * y;
       const Length dx1 = abs(p[1].x - centre.x) * x, dy1 = abs(p[1].y - centre.y) * y;
-      // 0.25 + 1 from the middle; to 5 mm past the edge.
-      lies_square += near(dx0 + dy0, 1.25 * mm) && near(std::min(dx0, dy0), 0 * mm) && near(dx1 + dy1, 27.5 * mm);
-      lies_oblique += near(dx0, dy0) && near(dx1, dy1) && dx1 > 22.5 * mm;
+      // 0.25 + 1 from the middle; to 4 mm past the edge.
+      lies_square += near(dx0 + dy0, 1.25 * mm) && near(std::min(dx0, dy0), 0 * mm) && near(dx1 + dy1, 26.5 * mm);
+      lies_oblique += near(dx0, dy0) && near(dx1, dy1) && dx1 > 22.499 * mm;
     }
     cross = cross || lies_square == 4;
     diagonals = diagonals || lies_oblique == 4;
@@ -127,22 +128,36 @@ TEST_CASE("every piece has a target with its ID for either end, and a draft one 
   draft.draft = true;
   const TestOrder drafted = order_of(draft);
   const auto page = pages_of(drafted).front();
-  CHECK(targets_on(page).size() == 2);
-  for (const char* end : {"Seat end · TA-0147", "Tail end · TA-0147"}) {
-    const auto texts = texts_on(page);
-    CHECK(std::count_if(texts.begin(), texts.end(), [&](const Text& t) { return t.words == end; }) == 1);
-  }
-  for (const Text& t : texts_on(page)) CHECK(!BlankId::read(t.words));
-  // Fields to write in are at least 8 mm high and 28 mm wide: common practice, no source.
   const auto targets = targets_on(page);
-  int fields = 0;
-  for (const Stroke& s : strokes_on(page)) {
-    const Box box = box_of(s.paths);
-    const bool in_a_target = std::any_of(targets.begin(), targets.end(), [&](const Box& t) { return holds(t, box); });
-    if (!s.closed || s.paths.front().size() != 4 || !in_a_target) continue;
-    fields += box.height > 7.99 * mm && box.height < 11 * mm && box.width >= 28 * mm;
+  CHECK(targets.size() == 8);  // as many pairs as the sheet holds
+  const auto texts = texts_on(page);
+  for (const char* end : {"Seat end", "Tail end"}) {
+    CHECK(std::count_if(texts.begin(), texts.end(), [&](const Text& t) {
+            return t.words == end &&
+                   std::any_of(targets.begin(), targets.end(), [&](const Box& box) { return holds(box, ink_of(t)); });
+          }) == 4);
   }
-  CHECK(fields == 2);
+  for (const Text& t : texts) CHECK(!BlankId::read(t.words));
+}
+
+TEST_CASE("targets stand twelve a page, and a shop may print one sheet without IDs to be copied") {
+  // A square of 45 mm: 55 mm with its arms on 176 mm of A4's width are three in a row. Asked for.
+  Handle h{small};
+  h.section = "45 mm";
+  const TestOrder each = order_of(h);
+  const auto pages = target_sheets(each.dossier(), fonts_for_test());
+  REQUIRE(!pages.empty());
+  const TestOrder master{treated_job(), treated_shop(), "format = 1\ntargets = \"master\"\n"};
+  const auto one = target_sheets(master.dossier(), fonts_for_test());
+  REQUIRE(one.size() == 1);
+  for (const Text& t : texts_on(one.front())) CHECK(!BlankId::read(t.words));
+  const TestOrder all{treated_job(), treated_shop(), "format = 1\ntargets = \"each\"\n"};
+  const auto several = target_sheets(all.dossier(), fonts_for_test());
+  REQUIRE(several.size() >= 2);
+  std::size_t most = 0;
+  for (const Page& page : several) most = std::max(most, targets_on(page).size());
+  CHECK(targets_on(several.front()).size() == 9);  // below what explains them
+  CHECK(most <= 12);
 }
 
 TEST_CASE("targets for a 90 mm section stand in pairs where the paper holds them, and never overlap") {

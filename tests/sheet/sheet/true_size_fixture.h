@@ -14,6 +14,7 @@
 
 #include "dossier_for_test.h"
 #include "sheet/mark/canvas.h"
+#include "sheet/sheet/half_profile.h"
 #include "sheet/sheet/sheets.h"
 
 namespace blankwright::true_size {
@@ -54,15 +55,16 @@ inline TestOrder order_of(const Handle& h) {
       "[hours]\nmonday = [\"07:30-16:30\"]\n[allowances]\nfinish = \"1.5 mm\"\n[glue]\nleast_edge = \"100 %\"\n"
       "[yield]\nexpected = \"17 of 20\"\n{}[[routing]]\nname = \"Bore\"\nwho = \"turner\"\nfixed = \"20 min\"\n",
       h.inches ? "inch" : "metric", printer);
-  return TestOrder{
-      job, shop,
-      fmt::format("format = 1\npaper = \"{}\"\nmargin = \"{} mm\"\n", h.letter ? "Letter" : "A4", h.margin), h.draft};
+  return TestOrder{job, shop,
+                   fmt::format("format = 1\npaper = \"{}\"\nmargin = \"{} mm\"\ntargets = \"each\"\n",
+                               h.letter ? "Letter" : "A4", h.margin),
+                   h.draft};
 }
 
 /// Targets, then the half-profile.
 inline std::vector<Page> pages_of(const TestOrder& order) {
   std::vector<Page> pages = target_sheets(order.dossier(), fonts_for_test());
-  for (Page& page : half_profile_sheets(order.dossier(), fonts_for_test())) pages.push_back(std::move(page));
+  for (Page& page : half_profile_pages(order.dossier(), fonts_for_test())) pages.push_back(std::move(page));
   return pages;
 }
 

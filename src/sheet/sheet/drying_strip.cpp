@@ -1,0 +1,55 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <variant>
+
+#include "plan/figure/figure.h"
+#include "sheet/paper/card_figure.h"
+#include "sheet/paper/limits.h"
+#include "sheet/sheet/card_parts.h"
+
+namespace blankwright {
+namespace {
+
+/// How long to dry at least: the order's own time, or that of others in its baths that need longer.
+Printed least_drying(const Dossier& d) {
+  const Printed own = card_figure(d, d.plan.figures, Figure::drying_least_time);
+  if (!d.plan.figures.known(Figure::drying_least_time)) return own;
+  Duration least = std::get<double>(d.plan.figures.get(Figure::drying_least_time)) * second;
+  bool is_own = true;
+  for (const BathOnPaper& bath : d.baths) {
+    is_own = is_own && bath.planned->drying <= least;
+    least = std::max(least, bath.planned->drying);
+  }
+  return is_own ? own : at_least(least);
+}
+
+}  // namespace
+
+void put_drying(OrderFlow& flow) {
+  const Dossier& d = flow.dossier;
+  if (d.plan.process.resin == nullptr) return;
+  const WordTable& w = d.sheet_template.words;
+  const auto figure = [&](Figure f) { return card_figure(d, d.plan.figures, f); };
+  const DryingFacts& facts = d.shop.drying;
+  const std::array settings{
+      CardSetting{w[Word::oven_drying_air], figure(Figure::drying_oven),
+                  d.plan.figures.known(Figure::drying_dial)
+                      ? fmt::format("{} {}", w[Word::oven_dial], shown(d, figure(Figure::drying_dial)))
+                      : w[Word::oven_true_small]},
+      CardSetting{
+          w[Word::oven_drying_least], least_drying(d),
+          fmt::format("{} {} {} {}", w[Word::oven_two_weighings], shown(d, at_least(facts.between_weighings.value)),
+                      w[Word::oven_within], shown(d, at_most(facts.stable.value)))},
+      CardSetting{w[Word::oven_cool], figure(Figure::drying_cool), w[Word::oven_cool_small]},
+      CardSetting{w[Word::oven_room_moisture], figure(Figure::drying_room_moisture),
+                  fmt::format("{} {}", w[Word::oven_regain], shown(d, figure(Figure::drying_regain_time)))},
+  };
+  const Box strip = take_strip(flow, 14 * mm);
+  Canvas canvas = canvas_of(flow);
+  draw_card_settings(canvas, strip, d.sheet_template, settings, settings.size());
+  take_strip(flow, 1.5 * mm);
+}
+
+}  // namespace blankwright

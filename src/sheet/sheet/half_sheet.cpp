@@ -1,0 +1,222 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <iterator>
+#include <utility>
+
+#include "sheet/frame/flowing_text.h"
+#include "sheet/mark/moved.h"
+#include "sheet/mark/qr.h"
+#include "sheet/mark/text_code.h"
+#include "sheet/sheet/card_parts.h"
+
+namespace blankwright {
+namespace {
+
+constexpr Length cut_gap = 5 * mm;      // between two cards, its middle to be cut along
+constexpr Length order_code = 17 * mm;  // at the left of a head
+constexpr Length own_code = 28.2 * mm;  // at its right: 20 mm and more without the quiet zone
+constexpr Length title_height = 7.4 * mm, facts_height = 9.6 * mm;
+constexpr Length least_drawing = 30 * mm, most_drawing = 60 * mm;
+constexpr std::size_t ids_in_row = 5;
+constexpr Length id_height = 5.8 * mm;
+constexpr TextStyle id_text{.capitals = 4 * mm, .face = Face::bold, .align = Align::centre, .least = 2.5 * mm};
+
+Box page_room(const Dossier& d) {
+  const Paper paper = paper_of(d.sheet_template.paper.value);
+  const Length margin = d.sheet_template.margin.value, foot = 6 * mm;
+  return {margin, margin, paper.width - 2 * margin, paper.height - 2 * margin - foot};
+}
+
+/// A word, and where it says so an ID: of a share its order where there are several, its pieces, its witnesses.
+std::vector<std::string> id_cells(const WordTable& w, const std::vector<ShareOnPaper>& shares) {
+  std::vector<std::string> cells;
+  for (const ShareOnPaper& share : shares) {
+    if (shares.size() > 1) cells.push_back(fmt::format("{}: {}", share.order_id, count_text(w, {share})));
+    for (const BlankId& id : share.blanks) cells.push_back(id.shown());
+    for (const BlankId& id : share.witnesses)
+      cells.push_back(fmt::format("{} {}", w[Word::witness_mark], id.shown()));
+  }
+  return cells;
+}
+
+void draw_ids(Canvas& canvas, Spot at, Length width, const std::vector<std::string>& cells) {
+  const Length cell = width / static_cast<double>(ids_in_row);
+  for (std::size_t i = 0; i < cells.size(); ++i) {
+    const Box box{at.x + static_cast<double>(i % ids_in_row) * cell,
+                  at.y + static_cast<double>(i / ids_in_row) * id_height, cell, id_height};
+    canvas.rectangle(box);
+    canvas.text_fitted(inside(box, 0.5 * mm), cells.at(i), id_text);
+  }
+}
+
+void draw_title(Canvas& canvas, const Dossier& d, const CardHead& head, const Box& box) {
+  const WordTable& w = d.sheet_template.words;
+  const Length width = 0.6 * box.width;
+  canvas.text_fitted({box.x, box.y, width, box.height},
+                     fmt::format("{} {}{}{}", w[head.title], head.number, head.name.empty() ? "" : " · ", head.name),
+                     {.capitals = 5 * mm, .face = Face::bold, .least = 3.5 * mm});
+  const std::string issue = d.draft ? w[Word::draft] : fmt::format("{} {}", w[Word::issue], d.issue);
+  canvas.text_fitted({box.x + width, box.y, box.width - width, box.height},
+                     fmt::format("{} · {}", d.order.id.value, issue),
+                     {.capitals = 3.5 * mm, .face = Face::bold, .align = Align::right, .least = 2.5 * mm});
+}
+
+void draw_facts(Canvas& canvas, std::span<const CardFact> facts, Box box) {
+  const Length width = box.width;
+  for (const CardFact& fact : facts) {
+    box.width = width * fact.share;
+    captioned(canvas, box, fact.caption, fact.value, 3.2 * mm, Face::bold);
+    canvas.rectangle(box);
+    box.x = box.right();
+  }
+}
+
+void put_head(OrderFlow& flow, const CardHead& head, const std::vector<std::string>& cells) {
+  const Dossier& d = flow.dossier;
+  const auto rows = static_cast<double>((cells.size() + ids_in_row - 1) / ids_in_row);
+  const Length upper = title_height + facts_height;
+  const Box box = take_strip(flow, std::max(own_code, upper + rows * id_height) + 1.5 * mm);
+  Canvas canvas = canvas_of(flow);
+  if (!d.draft) draw_text_code(canvas, {box.x, box.y, order_code, order_code}, page_code(d));
+  if (!head.name.empty()) draw_text_code(canvas, {box.right() - own_code, box.y, own_code, own_code}, head.name);
+  const Length left = box.x + order_code, right = box.right() - own_code - 1 * mm;
+  draw_title(canvas, d, head, {left, box.y, right - left, title_height});
+  draw_facts(canvas, head.facts, {left, box.y + title_height, right - left, facts_height - 0.5 * mm});
+  draw_ids(canvas, {box.x, box.y + upper}, right - box.x, cells);
+}
+
+using PutRest = std::function<void(OrderFlow&)>;
+
+/// On paper that is long enough for anything: how high it is shows when everything is on it.
+Card card_with(const Dossier& d, const FontMetrics& fonts, const CardHead& head,
+               const std::vector<std::string>& cells, const PutRest& put_rest) {
+  OrderFlow flow = flow_for(d, fonts);
+  const Box room = page_room(d);
+  Sheet sheet;
+  sheet.page.paper = paper_of(d.sheet_template.paper.value);
+  sheet.page.label = d.sheet_template.words[head.title];
+  sheet.body = {room.x, 0 * mm, room.width, 10 * metre};
+  flow.sheets.push_back(std::move(sheet));
+  put_head(flow, head, cells);
+  if (head.shares.size() > 1) {
+    put_text(flow, {d.sheet_template.words[Word::card_shared], {.capitals = 2.5 * mm, .least = 2.5 * mm}});
+  }
+  put_rest(flow);
+  return {std::move(flow.sheets.front().page), flow.top};
+}
+
+int pages_for(const Dossier& d, const std::vector<Cards>& cards) {
+  const Length room = page_room(d).height;
+  int pages = 0;
+  Length left;
+  for (const Cards& all : cards) {
+    for (const Card& card : all) {
+      const bool below = fits(left, cut_gap + card.height);
+      pages += below ? 0 : 1;
+      left = below ? left - cut_gap - card.height : room - card.height;
+    }
+  }
+  return pages;
+}
+
+}  // namespace
+
+std::string name_for_entries(char kind, const std::vector<ShareOnPaper>& shares) {
+  for (const ShareOnPaper& share : shares) {
+    for (const auto* ids : {&share.blanks, &share.witnesses}) {
+      if (!ids->empty()) return fmt::format("{}-{}", kind, ids->front().shown());
+    }
+  }
+  return {};
+}
+
+Cards made_cards(const Dossier& d, const FontMetrics& fonts, const CardHead& head, CardSize size,
+                 const std::function<void(OrderFlow&, Length)>& put) {
+  std::vector<std::string> cells = id_cells(d.sheet_template.words, head.shares);
+  const auto with_drawing = [&](Length drawing) {
+    return card_with(d, fonts, head, cells, [&](OrderFlow& flow) { put(flow, drawing); });
+  };
+  const Length least = size == CardSize::third ? 0 * mm : least_drawing, most = page_room(d).height;
+  Card card = with_drawing(least);
+  std::vector<std::string> rest;
+  while (!fits(most, card.height) && cells.size() > ids_in_row) {  // a whole page is not enough
+    rest.insert(rest.begin(), cells.end() - ids_in_row, cells.end());
+    cells.resize(cells.size() - ids_in_row);
+    card = with_drawing(least);
+  }
+  const Length half = (page_room(d).height - cut_gap) / 2 - 0.2 * mm;  // moved onto the printer's dots
+  const Length drawing = std::min(most_drawing, least_drawing + half - card.height);
+  Cards all;
+  all.push_back(size == CardSize::half && drawing > least_drawing ? with_drawing(drawing) : std::move(card));
+  const auto on_page = static_cast<std::size_t>((most - own_code) / id_height) * ids_in_row;
+  for (std::size_t first = 0; first < rest.size(); first += on_page) {
+    const auto begin = rest.begin() + static_cast<std::ptrdiff_t>(first);
+    const auto count = static_cast<std::ptrdiff_t>(std::min(on_page, rest.size() - first));
+    all.push_back(card_with(d, fonts, head, {begin, begin + count}, [](OrderFlow&) {}));
+  }
+  return all;
+}
+
+namespace {
+
+void put_one(OrderFlow& flow, Card card, bool& begun) {
+  const Dossier& d = flow.dossier;
+  const Box room = page_room(d);
+  const bool below = begun && fits(room.bottom() - flow.top, cut_gap + card.height);
+  if (!below) {
+    Sheet sheet;
+    sheet.page.paper = card.page.paper;
+    sheet.page.label = card.page.label;
+    sheet.body = room;
+    sheet.blank_back = true;
+    flow.sheets.push_back(std::move(sheet));
+    flow.top = room.y;
+    begun = true;
+    Canvas canvas = drawing_canvas(flow);
+    if (d.draft) draw_draft(canvas);
+  }
+  Page& page = flow.sheets.back().page;
+  Canvas canvas{page, flow.fonts};
+  if (below) {
+    const Length y = flow.top + cut_gap / 2;
+    canvas.line({room.x, y}, {room.right(), y}, narrow_line, Dash::tear);
+    flow.top += cut_gap;
+  }
+  const Length down = snapped_down(flow.top);
+  for (Item& item : card.page.items) page.items.push_back({moved(std::move(item.mark), down), item.role});
+  flow.top = down + card.height;
+}
+
+std::vector<Cards> in_turn(const Dossier& d, const std::vector<Cards>& baths, const std::vector<Cards>& ovens) {
+  std::vector<Cards> out;
+  for (std::size_t i = 0; i < d.baths.size(); ++i) {
+    out.push_back(baths.at(i));
+    for (std::size_t k = 0; k < d.loads.size(); ++k) {
+      if (d.loads.at(k).bath_number == d.baths.at(i).number) out.push_back(ovens.at(k));
+    }
+  }
+  return out;
+}
+
+}  // namespace
+
+void put_cards(OrderFlow& flow, std::vector<Cards> cards) {
+  bool begun = false;
+  for (Cards& all : cards) {
+    for (Card& card : all) put_one(flow, std::move(card), begun);
+  }
+  if (begun) flow.top = whole_room(flow).bottom();
+}
+
+void bath_and_oven_cards(OrderFlow& flow) {
+  const Dossier& d = flow.dossier;
+  std::vector<Cards> baths = bath_cards_of(d, flow.fonts);
+  std::vector<Cards> together = in_turn(d, baths, oven_cards_of(d, flow.fonts, CardSize::half));
+  std::vector<Cards> apart = std::move(baths);
+  std::ranges::move(oven_cards_of(d, flow.fonts, CardSize::third), std::back_inserter(apart));
+  const bool fewer = pages_for(d, apart) < pages_for(d, together);
+  put_cards(flow, fewer ? std::move(apart) : std::move(together));
+}
+
+}  // namespace blankwright

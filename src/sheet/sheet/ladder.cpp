@@ -1,0 +1,117 @@
+#include "sheet/sheet/ladder.h"
+
+#include <algorithm>
+#include <array>
+#include <string>
+#include <vector>
+
+#include "sheet/frame/flowing_text.h"
+#include "sheet/mark/fitted.h"
+#include "sheet/paper/limits.h"
+#include "sheet/sheet/blank_table.h"
+
+namespace blankwright {
+namespace {
+
+constexpr TextStyle note_style{.capitals = 2.5 * mm, .least = 2.5 * mm};
+constexpr Length ladder_head = 8 * mm;
+constexpr Length ladder_row = 5 * mm;
+constexpr Length ladder_gap = 4 * mm;  // between its parts
+constexpr std::size_t ladder_parts = 3;
+constexpr std::array ladder_shares{1.8, 1.0, 1.0, 1.0};
+
+/// A row of the ladder.
+struct LadderRow {
+  LadderRung rung;
+  Mass wet_at_most;
+  bool planned = false;
+};
+
+/// The rungs, and the blank as planned among them.
+std::vector<LadderRow> ladder_rows(const Dossier& d) {
+  const Uptake& u = *d.plan.process.uptake;
+  const ResinFacts& resin = *d.plan.process.resin;
+  std::vector<LadderRow> rows;
+  const auto add = [&](const LadderRung& rung, bool planned) {
+    // As the gate has it: resin in all of the void.
+    rows.push_back({rung, ladder_rung(rung.dry, u.dry_volume, whole, resin).wet, planned});
+  };
+  add({u.dry_mass, u.least_wet, u.least_cured}, true);
+  for (const LadderRung& rung : ladder(u, resin, d.shop.units.value)) {
+    if (rung.dry != u.dry_mass) add(rung, false);
+  }
+  std::ranges::sort(rows, {}, [](const LadderRow& row) { return row.rung.dry; });
+  return rows;
+}
+
+std::array<Box, ladder_shares.size()> ladder_cells(const Box& row) {
+  double sum = 0;
+  for (const double share : ladder_shares) sum += share;
+  std::array<Box, ladder_shares.size()> cells;
+  Length x = row.x;
+  for (std::size_t i = 0; i < cells.size(); ++i) {
+    cells.at(i) = {x, row.y, ladder_shares.at(i) / sum * row.width, row.height};
+    x = cells.at(i).right();
+  }
+  return cells;
+}
+
+Box text_room(const Box& cell) { return {cell.x + 1 * mm, cell.y, cell.width - 2 * mm, cell.height}; }
+
+void draw_ladder_head(Canvas& canvas, const Dossier& d, const Box& row) {
+  constexpr std::array heads{Word::ladder_dry, Word::ladder_wet, Word::ladder_cured, Word::ladder_limit};
+  const auto cells = ladder_cells(row);
+  for (std::size_t i = 0; i < cells.size(); ++i) {
+    canvas.rectangle(cells.at(i));
+    fitted(canvas, text_room(cells.at(i)), i == 0 ? mass_head(d, heads.at(i)) : d.sheet_template.words[heads.at(i)],
+           {.capitals = 1.9 * mm, .face = Face::bold, .least = 1.8 * mm});
+  }
+}
+
+void draw_ladder_row(Canvas& canvas, const Dossier& d, const LadderRow& row, const Box& box) {
+  const auto cells = ladder_cells(box);
+  const UnitSystem system = d.shop.units.value;
+  const Window wet = window(row.rung.wet, row.wet_at_most, system);
+  const std::array numbers{number(row.rung.dry, system), wet.least, at_least_number(d, row.rung.cured), wet.most};
+  for (std::size_t i = 0; i < cells.size(); ++i) {
+    canvas.rectangle(cells.at(i));
+    Box room = text_room(cells.at(i));
+    if (row.planned && i == 0) {
+      const Box words{room.x, room.y, 0.47 * room.width, room.height};
+      fitted(canvas, words, d.sheet_template.words[Word::ladder_nominal], {.capitals = 2 * mm, .least = 1.6 * mm});
+      room = {words.right() + 0.5 * mm, room.y, room.right() - words.right() - 0.5 * mm, room.height};
+    }
+    canvas.text_fitted(room, shown(d, numbers.at(i)),
+                       {.capitals = 3.2 * mm,
+                        .face = row.planned ? Face::bold : Face::regular,
+                        .align = Align::right,
+                        .least = 1.8 * mm});
+  }
+  if (row.planned) canvas.rectangle(box, wide_line);
+}
+
+}  // namespace
+
+void put_ladder(OrderFlow& flow) {
+  const Dossier& d = flow.dossier;
+  const WordTable& w = d.sheet_template.words;
+  const std::vector<LadderRow> rows = ladder_rows(d);
+  const std::size_t in_part = (rows.size() + ladder_parts - 1) / ladder_parts;
+  take_strip(flow, 1 * mm);
+  put_text(flow, {mass_head(d, Word::ladder_title), {.capitals = 3 * mm, .face = Face::bold, .least = 3 * mm}});
+  const Box strip = take_strip(flow, ladder_head + static_cast<double>(in_part) * ladder_row + 1 * mm);
+  Canvas canvas = canvas_of(flow);
+  const Length width = (strip.width - (ladder_parts - 1) * ladder_gap) / ladder_parts;
+  for (std::size_t column = 0; column < ladder_parts; ++column) {
+    Box row{strip.x + static_cast<double>(column) * (width + ladder_gap), strip.y, width, ladder_head};
+    draw_ladder_head(canvas, d, row);
+    for (std::size_t i = column * in_part; i < std::min(rows.size(), (column + 1) * in_part); ++i) {
+      row = {row.x, row.bottom(), width, ladder_row};
+      draw_ladder_row(canvas, d, rows.at(i), row);
+    }
+  }
+  put_text(flow, {w[Word::ladder_note] + " " + w[Word::ladder_heavy], note_style});
+  take_strip(flow, 2 * mm);
+}
+
+}  // namespace blankwright

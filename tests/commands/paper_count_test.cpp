@@ -1,0 +1,86 @@
+// How much paper an order takes, as it is asked for: printed sides, counted by pdftotext on the PDF.
+
+#include <doctest/doctest.h>
+
+#include <regex>
+#include <string>
+
+#include "program.h"
+
+using namespace blankwright;
+
+namespace {
+
+/// Pages with something on them; what is behind a card, or behind a hand's last page, is a page without anything.
+int printed_sides(const std::string& pdf) {
+  const std::string text = copied_text(bytes_of(pdf));
+  int sides = 0;
+  bool printed = false;
+  for (const char c : text) {
+    if (c == '\f') {
+      sides += printed ? 1 : 0;
+      printed = false;
+    } else {
+      printed = printed || static_cast<unsigned char>(c) > ' ';
+    }
+  }
+  return sides;
+}
+
+struct Counted {
+  int traveller = 0, tags = 0;
+};
+
+/// Compiles a sample job, changed, on that paper.
+Counted compiled(const std::string& folder, const std::string& name, const std::string& paper, std::string id,
+                 const std::vector<std::pair<std::regex, std::string>>& changes = {}) {
+  const SampleJobs jobs;
+  const std::string shop = jobs / (folder + "/shop.toml"), job = jobs / (folder + "/" + name + ".toml");
+  put_bytes(shop, std::regex_replace(bytes_of(shop), std::regex{"\ntemplate = \"[a-z0-9]+\""},
+                                     "\ntemplate = \"" + paper + "\""));
+  std::string text = bytes_of(job);
+  for (const auto& [from, to] : changes) text = std::regex_replace(text, from, to);
+  put_bytes(job, text);
+  const ProgramRun run =
+      run_program({"compile", "--quiet", "--at", "2027-05-03T08:00:00+02:00", "--out", jobs.out(), job});
+  REQUIRE_MESSAGE(run.exit == Exit::done, run.errors);
+  const std::string at = jobs.out() + "/" + id;
+  return {printed_sides(at + "/traveller.pdf"), printed_sides(at + "/tags.pdf")};
+}
+
+}  // namespace
+
+TEST_CASE("an order takes no more paper than is asked for, on A4 and on Letter") {
+  const std::vector<std::pair<std::regex, std::string>> sixty{
+      {std::regex{"\nquantity = 6"}, "\nquantity = 60"},
+      {std::regex{"\nboards = \\[[^=]*(\n  \\{[^\n]*|\n    \\{[^\n]*|\n  \\]\\},?)*\n\\]"}, ""}};
+  const std::vector<std::pair<std::regex, std::string>> two_untreated{
+      {std::regex{"\nquantity = 20"}, "\nquantity = 2"},
+      {std::regex{"\n\\[treatment\\](\n[^\\[\n]+)*"}, ""},
+      {std::regex{"\nnotes = [^\n]*"}, ""},
+      {std::regex{", dyed blue"}, ""}};
+  for (const std::string paper : {"a4", "letter"}) {
+    CAPTURE(paper);
+    const Counted metric = compiled("metric", "burnisher", paper, "TA-0147");
+    CHECK(metric.traveller <= 9);
+    CHECK(metric.tags == 1);
+    CHECK(compiled("inch", "file-handle", paper, "CC-2026.1").traveller <= 13);
+    CHECK(compiled("metric", "burnisher", paper, "TA-0147", sixty).traveller <= 24);
+    CHECK(compiled("inch", "knob", paper, "CC-2026.2", two_untreated).traveller <= 4);
+  }
+}
+
+TEST_CASE("an order that no resin is drawn into has no word of it on its traveller") {
+  const SampleJobs jobs;
+  const std::string job = jobs / "inch/knob.toml";
+  std::string text = std::regex_replace(bytes_of(job), std::regex{"\n\\[treatment\\](\n[^\\[\n]+)*"}, "");
+  text = std::regex_replace(text, std::regex{"\nnotes = [^\n]*"}, "");
+  put_bytes(job, text);
+  REQUIRE(run_program({"compile", "--quiet", "--out", jobs.out(), job}).exit == Exit::done);
+  const std::string words = copied_text(bytes_of(jobs.out() + "/CC-2026.2/traveller.pdf"));
+  for (const char* word :
+       {"esin", "bath", "Bath", "acuum", "cured", "Cured", "cure", "Cure", "Wet mass", "ctivator"}) {
+    CAPTURE(word);
+    CHECK(words.find(word) == std::string::npos);
+  }
+}
