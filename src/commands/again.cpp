@@ -78,7 +78,7 @@ std::optional<PrintedRun> printed_run(const Wanted& wanted, const std::string& s
   }
   const Source shop = std::make_shared<const SourceText>(SourceText{shop_file, print->shop});
   RegisterContents then = contents_then(known->contents(), print->print);
-  PrintedRun run{{wanted, {}, {}, {}, {}}, print->print.at, {}, {}, nullptr};
+  PrintedRun run{{wanted, {}, {}, {}, {}}, print->print.number, print->print.at, {}, {}, nullptr};
   run.read.jobs.push_back(job_of(around.disk, *print, flags.jobs.front()));
   for (const Print& one : then.prints) {
     const Print& asked = print->print;

@@ -27,6 +27,7 @@ class RegisterOfThen {
 /// What a print was made from: everything that a compile needs to make it again.
 struct PrintedRun {
   ReadRun read;
+  int number = 1;                  ///< of the print
   Instant at;                      ///< the moment that it was planned from
   std::set<std::string> with;      ///< the orders that were printed in that run
   std::set<std::string> were_new;  ///< those of them that had no blanks before

@@ -114,7 +114,9 @@ Exit printed_again(const Wanted& wanted, const std::string& shop_file, Surroundi
     if (run->were_new.contains(other.order.id)) other.to_make.holds_place = false;
   }
   const PlannedTogether planned = plan_together(std::move(alone), std::move(open), read.inputs.shop, run->at);
-  const auto written = write_all(read, planned, issued_before(planned), around);
+  auto issued = issued_before(planned);
+  for (IssuedOrder& order : issued) order.issue = run->number;
+  const auto written = write_all(read, planned, issued, around);
   const Told told{std::vector<std::string>(planned.orders.size()), {}};
   return report(all_said(std::move(out), read, planned, written), flags, planned, written, told, around);
 }

@@ -139,16 +139,22 @@ std::string days_text(const Dossier& d, const PlannedOperation& planned) {
 }
 
 /// How long it takes by the plan: of what somebody is at throughout the work without its pauses; of what is done in
-/// several runs, of one.
-std::string length_text(const Dossier& d, const OperationFacts& facts, const PlannedOperation& planned) {
-  if (facts.hands_on.value == HandsOnWhen::throughout) {
+/// several runs, of one; of what is over, of all of it.
+std::string length_text(const Dossier& d, std::size_t n) {
+  std::vector<const PlannedRun*> open;
+  for (const PlannedRun& run : d.times.planned.operations.at(n).runs) {
+    if (run.is != RunIs::past) open.push_back(&run);
+  }
+  if (open.empty()) return shown(d, printed(d.times.operations.at(n).length));
+  if (d.times.routing.at(n)->hands_on.value == HandsOnWhen::throughout) {
     Duration work{};
-    for (const Interval& stretch : planned.hands_on()) work = work + between(stretch.from, stretch.to);
+    for (const PlannedRun* run : open) {
+      for (const Interval& stretch : run->hands_on) work = work + between(stretch.from, stretch.to);
+    }
     return shown(d, printed(work));
   }
-  const PlannedRun& one = planned.runs.front();
-  const std::string length = shown(d, printed(between(one.at.from, one.at.to)));
-  return planned.runs.size() > 1 ? fmt::format("{} × {}", planned.runs.size(), length) : length;
+  const std::string length = shown(d, printed(between(open.front()->at.from, open.front()->at.to)));
+  return open.size() > 1 ? fmt::format("{} × {}", open.size(), length) : length;
 }
 
 std::string with_bounds(const std::string& length, const std::string& bounds) {
@@ -159,7 +165,7 @@ Row operation_row(const Dossier& d, std::size_t n) {
   const OperationFacts& facts = *d.times.routing.at(n);
   const PlannedOperation& planned = d.times.planned.operations.at(n);
   const WordTable& w = d.sheet_template.words;
-  const std::string who = with_bounds(length_text(d, facts, planned), bounds_text(d.sheet_template, facts));
+  const std::string who = with_bounds(length_text(d, n), bounds_text(d.sheet_template, facts));
   Row row;
   row.cells = {
       Cell{{{fmt::format("{}", number_step * (n + 1)), centred(bold(least(work_text, 2.5 * mm)))}}},
