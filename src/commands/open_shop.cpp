@@ -7,8 +7,7 @@ OpenShop plan_open_shop(const std::string& register_file, const Shop& shop, Inst
   const PlannedTogether& planned = open.planned;
   out.append(planned.said_of_shop);
   for (std::size_t i = 0; i < planned.orders.size(); ++i) {
-    Diagnostics told_on_the_sheet;  // that it is late
-    open.times.push_back(times_in_full(i, planned.plan, planned.to_make, shop, planned.time, told_on_the_sheet));
+    open.times.push_back(times_in_short(i, planned.plan, planned.to_make, shop, planned.time));
   }
   return open;
 }

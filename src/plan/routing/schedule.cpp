@@ -376,13 +376,16 @@ std::optional<Instant> latest_start(std::span<const Operation> routing, const Wo
   return earliest + minutes{largest_that(0, too_late, [&](int n) { return on_time(earliest + minutes{n}); })};
 }
 
+minutes late_by(const OrderSchedule& planned, Instant due) {
+  return planned.finish > due ? ceil<minutes>(planned.finish - due) : minutes{0};
+}
+
 Delivery delivery(std::span<const Operation> routing, const WorkCalendar& calendar, const OrderSchedule& planned,
                   Instant due) {
-  Delivery result{due, latest_start(routing, calendar, due), std::nullopt, minutes{0}};
+  Delivery result{due, latest_start(routing, calendar, due), std::nullopt, late_by(planned, due)};
   if (const auto next = next_start(planned); next && result.latest_start) {
     result.slack = std::chrono::floor<minutes>(*result.latest_start - *next);
   }
-  if (planned.finish > due) result.late_by = ceil<minutes>(planned.finish - due);
   return result;
 }
 

@@ -141,6 +141,8 @@ struct Delivery {
       slack;                       ///< from the next planned to the latest start, by the clock; negative if late
   std::chrono::minutes late_by{};  ///< from due to finish, by the clock; 0 when on time
 };
+/// From due to finish, by the clock; 0 when on time.
+std::chrono::minutes late_by(const OrderSchedule& planned, Instant due);
 Delivery delivery(std::span<const Operation> routing, const WorkCalendar& calendar, const OrderSchedule& planned,
                   Instant due);
 

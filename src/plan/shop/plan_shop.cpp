@@ -45,26 +45,35 @@ void number_all(std::vector<Planned>& all, std::span<const OrderToMake> orders) 
 
 }  // namespace
 
-OrderTimes times_in_full(std::size_t order, const ShopPlan& plan, std::span<const OrderToMake> orders,
-                         const Shop& shop, const ShopTime& time, Diagnostics& out) {
+OrderTimes times_in_short(std::size_t order, const ShopPlan& plan, std::span<const OrderToMake> orders,
+                          const Shop& shop, const ShopTime& time) {
   const auto& placed = plan.orders.at(order).times;
   BW_EXPECT(placed.has_value());
   OrderTimes times{*placed, {}, {}};
-  std::vector<Operation> ops = operations_of(orders[order], times, plan, orders, shop);
-  times.operations = one_of_each(times.routing, ops, orders[order], shop);
-  count_from_beginning(ops, time.at);
+  times.operations =
+      one_of_each(times.routing, operations_of(orders[order], times, plan, orders, shop), orders[order], shop);
   const auto& day = orders[order].due;
   const auto due = day ? end_of_work(time.working, day->value) : std::nullopt;
-  if (!due) return times;
-  times.delivery = delivery(ops, time.calendar, times.planned, *due);
+  if (due) times.delivery = Delivery{*due, std::nullopt, std::nullopt, late_by(times.planned, *due)};
+  return times;
+}
+
+OrderTimes times_in_full(std::size_t order, const ShopPlan& plan, std::span<const OrderToMake> orders,
+                         const Shop& shop, const ShopTime& time, Diagnostics& out) {
+  OrderTimes times = times_in_short(order, plan, orders, shop, time);
+  if (!times.delivery) return times;
+  const Instant due = times.delivery->due;
+  std::vector<Operation> ops = operations_of(orders[order], times, plan, orders, shop);
+  count_from_beginning(ops, time.at);
+  times.delivery = delivery(ops, time.calendar, times.planned, due);
   if (!times.delivery->latest_start && let_loads_wait(ops)) {
-    times.delivery = delivery(ops, time.calendar, times.planned, *due);
+    times.delivery = delivery(ops, time.calendar, times.planned, due);
   }
   const Delivery& d = *times.delivery;
   if (d.late_by.count() <= 0) return times;
   const Zone& zone = shop.zone.value;
   const Moment finish{zone, times.planned.finish};
-  out.warning(Problem::finishes_late, day->at,
+  out.warning(Problem::finishes_late, orders[order].due->at,
               d.latest_start ? say(says::late_start_by, finish, Moment{zone, *d.latest_start})
                              : say(says::late_anyway, finish))
       .hint(says::tell_the_client);

@@ -18,6 +18,10 @@ namespace blankwright {
 /// even be planned so has an error and no times. What concerns the shop and no order is told in `out`.
 ShopPlan plan_shop(std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time, Diagnostics& out);
 
+/// An order's times with its operations and by how much it is late: quick.
+OrderTimes times_in_short(std::size_t order, const ShopPlan& plan, std::span<const OrderToMake> orders,
+                          const Shop& shop, const ShopTime& time);
+
 /// An order's times with its operations and how they stand against its due date, with a warning when they are late.
 /// Apart from plan_shop(), since the latest start takes longer than all else and the operations more room: an order's
 /// are only wanted when it is written, and several can be worked out at once. `orders` as they were given to
