@@ -220,6 +220,22 @@ TEST_CASE("a register of format 5 is read as it was written") {
   CHECK(reg.print_of_order("TA-0147")->plan.empty());
 }
 
+TEST_CASE("a register of format 6 is read as it was written") {
+  const TemporaryFolder folder;
+  const std::string path = stored(folder, "format-6.register");
+  // Written by version 0.2.0: order TA-0147 with ten blanks; a board by Ada, the first two sawn from it, the first put
+  // into drying load D1 in the bench oven, and the order compiled a second time.
+  Register reg{path, BlankId::nth(5)};
+  REQUIRE(reg.last_entry() == 14);
+  CHECK(reg.entry(11)->person == "Ada");
+  CHECK(reg.load("D1").oven == "bench oven");
+  REQUIRE(reg.print_of_order("TA-0147").has_value());
+  CHECK(reg.print_of_order("TA-0147")->print.number == 2);
+  // What was to come then: sawing from eight in the morning, by the shop's clock, of ten blanks.
+  CHECK(reg.print_of_order("TA-0147", 1)->plan.starts_with("1809324000 1809327600 10 Saw the blanks\n"));
+  CHECK_FALSE(std::filesystem::exists(path + ".format-6"));
+}
+
 TEST_CASE("a text that was damaged before there were checksums is named, and no export is made of it") {
   const TemporaryFolder folder;
   const std::string path = stored(folder, "format-3.register");

@@ -199,9 +199,17 @@ void read_routing(const PrintedPage& page, Sheets& out, Moment printed) {
   }
 }
 
+/// A figure in its box below a caption; boxes are higher where a card has room.
+double figure_below(const PrintedPage& page, std::string_view caption, double (*reads)(const std::string&),
+                    int nth = 0) {
+  for (const double height : {26., 36., 48., 64., 80.})
+    if (const double figure = reads(page.below(caption, height, nth)); !std::isnan(figure)) return figure;
+  return none;
+}
+
 void read_bath_card(const PrintedPage& page, Sheets& out) {
-  out.gauge_kPa = gauge_in(page.below("Vacuum gauge, at least", 30));
-  out.soak_least_hours = hours_in(page.below("Then soak, at least", 30));
+  out.gauge_kPa = figure_below(page, "Vacuum gauge, at least", gauge_in);
+  out.soak_least_hours = figure_below(page, "Then soak, at least", hours_in);
 }
 
 void read_drying(const PrintedPage& page, Sheets& out) {
@@ -213,11 +221,11 @@ void read_drying(const PrintedPage& page, Sheets& out) {
 
 void read_oven_card(const PrintedPage& page, Sheets& out) {
   for (int nth = 0; nth < 3; ++nth) {
-    const double dial_C = temperature_in(page.below("Dial", 26, nth));
+    const double dial_C = figure_below(page, "Dial", temperature_in, nth);
     if (!std::isnan(dial_C)) out.dial_cure_C = dial_C;
   }
   for (int nth = 0; page.find("In the oven at least", nth) != nullptr; ++nth) {
-    const double least = hours_in(page.below("In the oven at least", 26, nth));
+    const double least = figure_below(page, "In the oven at least", hours_in, nth);
     if (std::isnan(least)) continue;
     out.oven_least_hours = least;
     ++out.loads;
@@ -235,7 +243,7 @@ Sheets read_sheets(const std::vector<PrintedPage>& pages, Moment printed) {
     if (page.find("Turner's sheet") != nullptr) read_turner(page, out, unit_mm);
     if (page.find("Routing") != nullptr || page.find("Routing, continued") != nullptr)
       read_routing(page, out, printed);
-    if (page.find("Expected mass") != nullptr) read_ladder(page, out);
+    if (page.find("Expected mass,") != nullptr) read_ladder(page, out);
     if (page.find("Before the bath,") != nullptr) read_drying(page, out);
     if (page.find("Bath card") != nullptr && out.gauge_kPa == 0) read_bath_card(page, out);
     if (page.find("Oven card") != nullptr) read_oven_card(page, out);
