@@ -64,15 +64,16 @@ void add(OperationNeeds& needs, const BlankGroup& group, std::size_t first) {
   }
 }
 
+enum class Role { piece, witness };
+
 /// Adds those of an order's waiting blanks that a share takes; of those beyond the list nothing was entered.
-void add_waiting(OperationNeeds& needs, const std::vector<BlankGroup>& waiting, int first, int count,
-                 bool witnesses) {
+void add_waiting(OperationNeeds& needs, const std::vector<BlankGroup>& waiting, int first, int count, Role role) {
   for (int i = first; i < first + count; ++i) {
     const auto at = static_cast<std::size_t>(i);
     if (at < waiting.size() && waiting.at(at).lowest) {
       add(needs, waiting.at(at), 0);
     } else {
-      add_fresh(needs, witnesses ? 0 : 1, witnesses ? 1 : 0);
+      add_fresh(needs, role == Role::piece ? 1 : 0, role == Role::witness ? 1 : 0);
     }
   }
 }
@@ -89,8 +90,8 @@ int still_at(PlannedWork work, std::span<const OperationFacts* const> routing, c
 }
 
 void add_all(OperationNeeds& needs, const OrderToMake& order) {
-  add_waiting(needs, order.waiting_pieces, 0, order.pieces, false);
-  add_waiting(needs, order.waiting_witnesses, 0, order.witnesses, true);
+  add_waiting(needs, order.waiting_pieces, 0, order.pieces, Role::piece);
+  add_waiting(needs, order.waiting_witnesses, 0, order.witnesses, Role::witness);
 }
 
 }  // namespace
@@ -115,8 +116,8 @@ Batch batch_of(const ShopPlan& plan, std::size_t number, std::span<const OrderTo
     batch.durations = longest(batch.durations, order.durations);
     section = std::max(section, order.sawn_section);
     length = std::max(length, order.sawn_length);
-    add_waiting(batch.needs, order.waiting_pieces, share.first, share.count, false);
-    add_waiting(batch.needs, order.waiting_witnesses, share.first_witness, share.witnesses, true);
+    add_waiting(batch.needs, order.waiting_pieces, share.first, share.count, Role::piece);
+    add_waiting(batch.needs, order.waiting_witnesses, share.first_witness, share.witnesses, Role::witness);
   }
   if (first.oven != nullptr) {
     const auto routing = routing_of(batch.durations, shop);
@@ -151,6 +152,18 @@ Batch batch_of(const BathUnderWay& bath, std::span<const OrderToMake> orders, co
     batch.needs.cure_loads = loads_of(left, *first.oven, section, length);
   }
   return batch;
+}
+
+int still_open(const BlankShare& share, const OrderToMake& order, std::size_t step) {
+  const auto further = [step](const std::vector<BlankGroup>& waiting, int first, int count) {
+    int gone = 0;
+    for (int i = first; i < first + count && i < std::ssize(waiting); ++i) {
+      if (waiting.at(static_cast<std::size_t>(i)).at.next > step) ++gone;
+    }
+    return gone;
+  };
+  return share.total() - further(order.waiting_pieces, share.first, share.count) -
+         further(order.waiting_witnesses, share.first_witness, share.witnesses);
 }
 
 std::vector<Operation> operations(std::span<const OperationFacts* const> routing, const Batch& batch) {

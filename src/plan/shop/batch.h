@@ -27,6 +27,9 @@ Batch alone(const OrderToMake& order, const Shop& shop);
 Batch cured_of(const OrderToMake& order, std::size_t shared, const Shop& shop);
 Batch not_cured_of(const OrderToMake& order, std::size_t shared, const Shop& shop);
 
+/// How many blanks of a share a step of the routing is still open for.
+int still_open(const BlankShare& share, const OrderToMake& order, std::size_t step);
+
 std::vector<Operation> operations(std::span<const OperationFacts* const> routing, const Batch& batch);
 
 /// How many operations of a routing the blanks of a bath go through together: up to the last one of the cure.

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <map>
 #include <numeric>
-#include <tuple>
 
 #include "diagnose/failure.h"
 #include "diagnose/problem.h"
@@ -44,7 +43,7 @@ class Planner {
   }
 
   void run() {
-    place_apart();
+    for (const auto& [place, groups] : groups_apart(orders_, shop_)) place_apart(place.step, groups);
     for (const PlannedBath& bath : plan_.baths) {
       for (const BlankShare& share : bath.shares) ++left_.at(share.order);
     }
@@ -88,30 +87,9 @@ class Planner {
     }
   }
 
-  /// Drying, cooling and setting glue go on with some blanks while others are worked on: each by itself, from its
-  /// beginning; a load that dries is one, whosever blanks are in it.
-  void place_apart() {
-    using Place = std::tuple<std::string, std::size_t, std::size_t, Instant>;  // load, order, step, beginning
-    std::map<Place, std::vector<std::pair<std::size_t, BlankGroup*>>> places;
-    for (std::size_t i = 0; i < orders_.size(); ++i) {
-      OrderToMake& order = orders_.at(i);
-      for (auto* groups : {&order.waiting_pieces, &order.waiting_witnesses, &order.under_way}) {
-        for (BlankGroup& group : *groups) {
-          if (!group.at.begun || group.at.next >= times(i).routing.size()) continue;
-          const auto& work = times(i).routing.at(group.at.next)->planned;
-          const bool dries = work && work->value == PlannedWork::drying;
-          if (work && !dries && work->value != PlannedWork::cooling && work->value != PlannedWork::glue_setting) {
-            continue;  // in a bath, or curing
-          }
-          places[{dries ? group.load : "", dries ? 0 : i, group.at.next, *group.at.begun}].emplace_back(i, &group);
-        }
-      }
-    }
-    for (auto& [place, groups] : places) place_apart(std::get<2>(place), groups);
-  }
-
-  void place_apart(std::size_t step, const std::vector<std::pair<std::size_t, BlankGroup*>>& groups) {
-    const BlankGroup first = *groups.front().second;
+  /// What goes on apart from the others' work: each by itself, from its beginning.
+  void place_apart(std::size_t step, std::span<const GroupApart> groups) {
+    const BlankGroup first = *groups.front().group;
     std::vector<Operation> ops;
     std::map<std::size_t, int> blanks;  // by order
     for (const auto& [i, group] : groups) {
@@ -316,7 +294,7 @@ class Planner {
     std::vector<Operation> own_ops;
     OrderSchedule own{{}, planned.finish};
     for (std::size_t i = 0; i < ops.size(); ++i) {
-      int blanks = blanks_at_step(share, ops[i].step);
+      int blanks = still_open(share, orders_[share.order], ops[i].step);
       if (loads[i]) {
         const auto& shares = plan_.loads.at(*loads[i]).shares;
         const auto in_load = std::ranges::find(shares, share.order, &BlankShare::order);
@@ -334,20 +312,6 @@ class Planner {
     }
     times(share.order).bath = bath;
     add(share.order, 0, own_ops, std::move(own));
-  }
-
-  /// Those of a share that an operation is still open for.
-  int blanks_at_step(const BlankShare& share, std::size_t step) const {
-    const auto further = [step](const std::vector<BlankGroup>& waiting, int first, int count) {
-      int gone = 0;
-      for (int i = first; i < first + count && i < std::ssize(waiting); ++i) {
-        if (waiting.at(static_cast<std::size_t>(i)).at.next > step) ++gone;
-      }
-      return gone;
-    };
-    const OrderToMake& order = orders_[share.order];
-    return share.total() - further(order.waiting_pieces, share.first, share.count) -
-           further(order.waiting_witnesses, share.first_witness, share.witnesses);
   }
 
   /// Adds to an order's times what begins at step `first` of its routing. An order that is in several baths goes

@@ -45,6 +45,26 @@ std::vector<BathUnderWay> baths_under_way(std::span<const OrderToMake> orders, c
   return out;
 }
 
+std::map<PlaceApart, std::vector<GroupApart>> groups_apart(std::vector<OrderToMake>& orders, const Shop& shop) {
+  std::map<PlaceApart, std::vector<GroupApart>> places;
+  for (std::size_t i = 0; i < orders.size(); ++i) {
+    const auto routing = routing_of(orders.at(i).durations, shop);
+    for (auto* groups : {&orders.at(i).waiting_pieces, &orders.at(i).waiting_witnesses, &orders.at(i).under_way}) {
+      for (BlankGroup& group : *groups) {
+        if (!group.at.begun || group.at.next >= routing.size()) continue;
+        const auto& work = routing.at(group.at.next)->planned;
+        const bool dries = work && work->value == PlannedWork::drying;
+        if (work && !dries && work->value != PlannedWork::cooling && work->value != PlannedWork::glue_setting) {
+          continue;  // in a bath, or curing
+        }
+        const PlaceApart place{dries ? group.load : "", dries ? 0 : i, group.at.next, *group.at.begun};
+        places[place].push_back({i, &group});
+      }
+    }
+  }
+  return places;
+}
+
 void count_from_beginning(std::vector<Operation>& operations, Instant now) {
   for (std::size_t i = 0; i < operations.size(); ++i) {
     Operation& op = operations.at(i);

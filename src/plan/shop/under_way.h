@@ -1,6 +1,9 @@
 #pragma once
 
+#include <compare>
+#include <map>
 #include <span>
+#include <string>
 #include <vector>
 
 #include "plan/order/order_to_make.h"
@@ -14,6 +17,21 @@ std::size_t shared_operations(const OrderToMake& order, const std::vector<const 
 /// Gathers the blanks that were in a bath and are not cured: by real bath, and by load where they are in the oven;
 /// what runs first, then what waits longest.
 std::vector<BathUnderWay> baths_under_way(std::span<const OrderToMake> orders, const Shop& shop);
+
+/// Blanks of an order that something goes on with apart from the others' work.
+struct GroupApart {
+  std::size_t order = 0;
+  BlankGroup* group = nullptr;
+};
+/// What tells such goings-on from each other.
+struct PlaceApart {
+  std::string load;  ///< that dries, whosever blanks are in it; empty for what else there is, an order each
+  std::size_t order = 0, step = 0;
+  Instant begun;
+  auto operator<=>(const PlaceApart&) const = default;
+};
+/// Gathers what dries, cools or sets while others are worked on. The orders outlive it.
+std::map<PlaceApart, std::vector<GroupApart>> groups_apart(std::vector<OrderToMake>& orders, const Shop& shop);
 
 /// Lets what runs end by the real clock: its length and that of what shares it count from its beginning.
 void count_from_beginning(std::vector<Operation>& operations, Instant now);
