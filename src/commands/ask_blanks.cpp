@@ -25,7 +25,7 @@ std::string next_of(Asked& asked, const BlankState& blank) {
   if (standing.next == times.routing.size()) return {};
   const OperationFacts& facts = *times.routing.at(standing.next);
   const auto number = 10 * (&facts - asked.at.inputs.shop.routing.data() + 1);
-  return fmt::format("{} {}, {}, {}", number, facts.name.value, facts.who.value,
+  return fmt::format("{} {}, {}, {}", number, facts.name.value, who_does(facts),
                      standing.begun ? fmt::format("since {}", asked.when(standing.begun))
                                     : asked.when(times.planned.operations.at(standing.next).start));
 }

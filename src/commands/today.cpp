@@ -70,7 +70,7 @@ Today day_of(const OpenShop& open, const Shop& shop) {
   const ShopTime& time = open.planned.time;
   ShopPlan if_nothing;
   if_nothing.orders.resize(orders.size());
-  if (const auto next = next_day_of_work(time, shop.zone.value)) {
+  if (const auto next = next_day_of_work(time)) {
     Diagnostics ignored;
     if_nothing = plan_shop(open.planned.to_make, shop, shop_time(shop, *next), ignored);
   }

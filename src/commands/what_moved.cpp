@@ -35,6 +35,30 @@ std::vector<std::string> what_changed(const LastPrint& print, const ReadRun& rea
   return changed;
 }
 
+/// "\"Cure\" from 2027-05-05 08:00 to 2027-05-06 08:00; also \"Turn\"; new \"Oil\"; no more \"Wax\"".
+std::string moved_text(const std::vector<MovedOperation>& all, const Zone& zone) {
+  std::string first;
+  std::vector<std::string> also, added, gone;
+  for (const MovedOperation& one : all) {
+    const std::string name = fmt::format("\"{}\"", one.name);
+    if (!one.before) {
+      added.push_back(name);
+    } else if (!one.now) {
+      gone.push_back(name);
+    } else if (first.empty()) {
+      first = fmt::format("{} from {} to {}", name, when(zone, one.before->from), when(zone, one.now->from));
+    } else {
+      also.push_back(name);
+    }
+  }
+  std::vector<std::string> parts;
+  if (!first.empty()) parts.push_back(first);
+  if (!also.empty()) parts.push_back(fmt::format("also {}", fmt::join(also, ", ")));
+  if (!added.empty()) parts.push_back(fmt::format("new {}", fmt::join(added, ", ")));
+  if (!gone.empty()) parts.push_back(fmt::format("no more {}", fmt::join(gone, ", ")));
+  return fmt::format("{}", fmt::join(parts, "; "));
+}
+
 /// The printed pages that show what moved.
 std::vector<std::string> old_pages(const std::vector<MovedOperation>& moved, const PlacedTimes& times) {
   bool bath = false, oven = false;
@@ -65,14 +89,11 @@ std::vector<std::string> what_moved(const ReadRun& read, const PlannedTogether& 
     if (!print) continue;
     const auto before = read_kept_plan(print->plan);
     const auto moved = moved_since(before, times);
-    if (moved.empty()) continue;
-    const MovedOperation& first = moved.front();
+    if (before.empty() || moved.empty()) continue;
     const Instant finish = std::ranges::max(before, {}, [](const KeptOperation& one) { return one.at.to; }).at.to;
     out.at(i) = fmt::format(
-        "  since print {} of {}: {} moved, first \"{}\" from {} to {}; finish {}{}\n"
-        "  moved by: {}; printed pages with old times: {}\n",
-        print->print.number, when(zone, print->print.made), counted(std::ssize(moved), "operation"), first.name,
-        when(zone, first.before.from), when(zone, first.now.from), when(zone, times.planned.finish),
+        "  since print {} of {}, moved: {}\n  finish {}{}; moved by: {}; printed pages with old times: {}\n",
+        print->print.number, when(zone, print->print.made), moved_text(moved, zone), when(zone, times.planned.finish),
         finish == times.planned.finish ? std::string{" as before"} : fmt::format(", was {}", when(zone, finish)),
         fmt::join(what_changed(*print, read, order, last_entry), ", "), fmt::join(old_pages(moved, times), ", "));
   }

@@ -39,4 +39,7 @@ Given<T> standard_value(T value, std::string source) {
   return {std::move(value), Origin::standard, {}, std::move(source)};
 }
 
+/// Whose figure a standard value is when the trade does it so and nobody published it.
+inline constexpr const char* common_practice = "common practice, no source";
+
 }  // namespace blankwright

@@ -48,6 +48,8 @@ BW_SENTENCE(take_printed_letters,
             "fonts/characters.txt")
 BW_SENTENCE(too_many_characters, "`{}` has {} characters; at most {} find room")
 BW_SENTENCE(is_empty, "`{}` is empty")
+BW_SENTENCE(not_day_or_time, "`{}` is neither a day nor a time of a day")
+BW_SENTENCE(such_as_day_or_time, "{0} = 2027-05-03  or  {0} = \"2027-05-03 13:00\"")
 BW_SENTENCE(not_this_century, "`{}` is not in this century")
 BW_SENTENCE(unknown_word, "`{}` is {}; it has to be one of {}")
 BW_SENTENCE(unknown_item, "an item of `{}` is {}; it has to be one of {}")

@@ -21,6 +21,10 @@ BW_SENTENCE(price_that_covers, "price = \"{}\" covers it, without any profit")
 // the calendar
 BW_SENTENCE(last_load_waits, "the oven takes bath {} in several loads; the last one waits {} for \"{}\"")
 BW_SENTENCE(fewer_or_longer_wait, "fewer pieces at a time, or longest_wait = \"{}\" if they may lie so long")
+BW_SENTENCE(wait_is_broken, "{}: {} blanks wait since {} for \"{}\", planned for {}; they may for {}")
+BW_SENTENCE(entries_are_later, "{} has entries up to {}, later than this plan's moment, {}; they count all the same")
+BW_SENTENCE(plan_from_then, "leave --at out, or give a later moment")
+BW_SENTENCE(look_at_them_first, "do it now, or weigh and look at them before it")
 BW_SENTENCE(operation_not_planned, "operation \"{}\", of {}, cannot be planned for {} pieces: {}")
 // why it cannot be planned
 BW_SENTENCE(no_working_time, "nobody works within three years")
@@ -31,6 +35,17 @@ BW_SENTENCE(attended_above_stretch, "it may not run unattended and lasts longer 
 BW_SENTENCE(no_start_fits, "whenever it starts, nobody is there to end it in time, or its place is taken")
 BW_SENTENCE(wait_cannot_be_met, "it always starts longer after the operation before it than it may wait")
 BW_SENTENCE(beyond_horizon, "it would end more than three years ahead")
+
+// what would make it possible
+BW_SENTENCE(hours_or_fewer_absences, "hours on some day under [hours], or fewer days away")
+BW_SENTENCE(most_that_does, "most = \"{}\"  or more")
+BW_SENTENCE(hands_on_that_does, "hands_on_time = \"{}\"  or less")
+BW_SENTENCE(hands_on_or_hours, "hands_on_time = \"{}\"  or less, or longer hours without a break")
+BW_SENTENCE(part_that_does, "least_part = \"{}\"  or less, or longer hours without a break")
+BW_SENTENCE(shorter_outage, "an outage of \"{}\" that ends sooner, or another one in its place")
+BW_SENTENCE(fewer_a_day, "a smaller most_a_day for \"{}\": a day's pieces do not fit into a day")
+BW_SENTENCE(wait_that_does, "longest_wait = \"{}\", if it may lie so long")
+BW_SENTENCE(fewer_pieces, "fewer pieces, or longer hours")
 
 BW_SENTENCE(the_order, "the order")
 BW_SENTENCE(may_run_long, "may_run_long = true, if it may go on until somebody is there to end it")

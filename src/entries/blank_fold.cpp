@@ -9,7 +9,7 @@ namespace blankwright {
 BlankState after(BlankState s, const Entry& entry) {
   s.last = std::max(s.last, entry.number);
   s.last_at = std::max(s.last_at, entry.at);
-  s.last_of[entry.kind] = entry.at;
+  s.told[entry.kind].push_back(entry.at);
   if (entry.kind != EntryKind::issued) s.last_done = std::max(s.last_done, entry.at);
   if (const BlankRule* rule = rule_of(entry.kind)) {
     s.has_wood = s.has_wood || rule->of == Of::wood;

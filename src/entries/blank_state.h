@@ -78,7 +78,7 @@ struct BlankState {
   std::string reason;    ///< of scrap, or of a failed inspection
   std::optional<Force> pulled;
   std::optional<Instant> into_bath, out_of_bath, into_oven, out_of_oven, sent;  ///< the last of each
-  std::map<EntryKind, Instant> last_of;  ///< when it was last told of, by kinds
+  std::map<EntryKind, std::vector<Instant>> told;  ///< when it was told of, by kinds, as it was entered
   std::map<std::string, Instant> done;   ///< operations of the routing that were entered as such, by name
   EntryNumber last = 0;
   Instant last_at{};    ///< of its last entry

@@ -111,7 +111,15 @@ class Converter {
       to.date = std::chrono::year{date->get().year} / date->get().month / date->get().day;
     } else {
       to.type = Node::Type::moment;
+      const auto* moment = from.as_date_time();
+      if (moment != nullptr && moment->get().is_local()) to.text = clock_text(moment->get());
     }
+  }
+
+  /// "2027-01-29 08:30"
+  static std::string clock_text(const toml::date_time& at) {
+    return fmt::format("{:04}-{:02}-{:02} {:02}:{:02}", at.date.year, at.date.month, at.date.day, at.time.hour,
+                       at.time.minute);
   }
 
   Place place(const toml::source_region& region) const {

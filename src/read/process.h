@@ -9,13 +9,11 @@
 #include "measure/money.h"
 #include "measure/quantity.h"
 #include "measure/thread.h"
+#include "read/span.h"
 
 // What is true of the shop's process: drying, bath, vacuum, cure, and what it costs.
 
 namespace blankwright {
-
-/// Whose figure a standard value is when the trade does it so and nobody published it.
-inline constexpr const char* common_practice = "common practice, no source";
 
 enum class VesselShape { round, rectangular };
 enum class HoldFrom { air, core };
@@ -30,6 +28,7 @@ struct VesselFacts {
   std::optional<Given<Length>> usable_height;  ///< to which resin may stand; without it half the height
   Given<Volume> free_gas = standard_value(1 * litre, common_practice);
   Given<Length> piercing = standard_value(0 * mm, "nothing pierces the surface");
+  std::vector<SpanFacts> outages;
   Place place;
 };
 
@@ -101,6 +100,7 @@ struct OvenFacts {
   std::vector<CalibrationPair> calibration;
   Given<bool> unattended_drying = standard_value(false, "nothing runs alone unless the shop says so");
   Given<bool> unattended_curing = standard_value(false, "nothing runs alone unless the shop says so");
+  std::vector<SpanFacts> outages;
   Place place;
 };
 

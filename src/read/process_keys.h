@@ -5,6 +5,7 @@
 #include "read/keys.h"
 #include "read/process.h"
 #include "read/text_forms.h"
+#include "read/work_keys.h"
 
 namespace blankwright {
 
@@ -44,6 +45,7 @@ struct Keys<VesselFacts> {
           within(0 * litre, 500 * litre)),
       key("piercing", &VesselFacts::piercing, "diameter of a rod that holds the blanks down through the surface",
           within(0 * mm, 500 * mm)),
+      key("outages", &VesselFacts::outages, "when it cannot be used", within(0, 200)),
   };
 };
 template <>
@@ -142,6 +144,7 @@ struct Keys<OvenFacts> {
       key("unattended_drying", &OvenFacts::unattended_drying,
           "may it run while nobody is there, with dry wood in it"),
       key("unattended_curing", &OvenFacts::unattended_curing, "may it, while resin cures in it"),
+      key("outages", &OvenFacts::outages, "when it cannot be used", within(0, 200)),
   };
 };
 template <>

@@ -4,6 +4,7 @@
 #include "read/read_file.h"
 #include "read/shop.h"
 #include "read/text_forms.h"
+#include "read/work_keys.h"
 
 namespace blankwright {
 
@@ -15,36 +16,9 @@ template <>
 struct Words<BoringMethod> {
   static constexpr std::array<std::string_view, 2> list{"press", "lathe"};
 };
-template <>
-struct Words<HandsOnWhen> {
-  static constexpr std::array<std::string_view, 3> list{"throughout", "start", "ends"};
-};
-
-template <>
-struct Words<PlannedWork> {
-  static constexpr std::array<std::string_view, 6> list{"drying", "cooling", "vacuum",
-                                                        "soak",   "cure",    "glue-setting"};
-};
-
-template <>
-struct Keys<WeekFacts> {
-  static inline const KeyList list{
-      key("monday", &WeekFacts::monday,
-          "stretches of work on a Monday: [\"08:00-12:00\", \"13:00-17:00\"]; free when left out", within(0, 10)),
-      key("tuesday", &WeekFacts::tuesday, "stretches of work on a Tuesday; free when left out", within(0, 10)),
-      key("wednesday", &WeekFacts::wednesday, "stretches of work on a Wednesday; free when left out", within(0, 10)),
-      key("thursday", &WeekFacts::thursday, "stretches of work on a Thursday; free when left out", within(0, 10)),
-      key("friday", &WeekFacts::friday, "stretches of work on a Friday; free when left out", within(0, 10)),
-      key("saturday", &WeekFacts::saturday, "stretches of work on a Saturday; free when left out", within(0, 10)),
-      key("sunday", &WeekFacts::sunday, "stretches of work on a Sunday; free when left out", within(0, 10)),
-      key("days_off", &WeekFacts::days_off, "dates on which nobody works", within(0, 1000)),
-  };
-};
-
 namespace {
 const Limits small = within(0 * mm, 50 * mm);
 const Limits per_100mm = within(0 * mm, 20 * mm);
-const Limits span_of_time = within(0 * hour, 60 * 24 * hour);
 }  // namespace
 
 template <>
@@ -134,33 +108,6 @@ struct Keys<RegisterFacts> {
           "the same IDs"),
   };
 };
-template <>
-struct Keys<OperationFacts> {
-  static inline const KeyList list{
-      key("name", &OperationFacts::name, "what is done", within(1, 60)),
-      key("who", &OperationFacts::who, "who does it", within(1, 30)),
-      key("fixed", &OperationFacts::fixed, "time that it takes whatever the number of pieces", span_of_time),
-      key("per_piece", &OperationFacts::per_piece, "time for each piece", within(0 * hour, 48 * hour)),
-      key("planned", &OperationFacts::planned,
-          "takes the time that the plan works out for this, in the vessel or the oven, instead of `fixed`"),
-      key("hands_on", &OperationFacts::hands_on, "when somebody has to be at it"),
-      key("hands_on_time", &OperationFacts::hands_on_time,
-          "how long, at the start or at either end; 10 min when left out", within(0 * hour, 12 * hour)),
-      key("unattended", &OperationFacts::unattended, "may it run while nobody is there"),
-      key("may_run_long", &OperationFacts::may_run_long, "may it run longer without harm"),
-      key("most", &OperationFacts::most, "the longest that it may run", span_of_time),
-      key("longest_wait", &OperationFacts::longest_wait, "the longest wait between the operation before and this one",
-          span_of_time),
-      key("only_witnesses", &OperationFacts::only_witnesses,
-          "done to witnesses alone, which go no further; left out where there are none"),
-      key("ended_by", &OperationFacts::ended_by, "the entry with which it is done to a blank"),
-      key("only_treated", &OperationFacts::only_treated, "left out for orders that no resin is drawn into"),
-      key("limit", &OperationFacts::limit, "what to keep to, printed beside it", within(1, 120)),
-      key("hold", &OperationFacts::hold, "what has to be true before the work goes on; a signature is asked for",
-          within(1, 120)),
-  };
-};
-
 namespace {
 
 struct ShopFile : Shop {
@@ -202,57 +149,16 @@ struct Keys<ShopFile> {
       key_of<ShopFile>("studs", &ShopFile::studs, "studs and rods in stock", within(0, 200)),
       key_of<ShopFile>("costs", &ShopFile::costs, "what work and material cost"),
       key_of<ShopFile>("printer", &ShopFile::printer, "how true the printer is"),
+      key_of<ShopFile>("people", &ShopFile::people, "who works in the shop; when left out everybody works its hours",
+                       within(0, 50)),
+      key_of<ShopFile>("machines", &ShopFile::machines, "machines that only one operation at a time can have",
+                       within(0, 50)),
       key_of<ShopFile>("routing", &ShopFile::routing, "the operations, in order", within(1, 60),
                        "[{name = \"Turn\", who = \"turner\", per_piece = \"30 min\"}]"),
   };
 };
 
 namespace {
-
-/// What one operation says has to agree with itself.
-void check_operation(const OperationFacts& op, Diagnostics& out) {
-  const bool by_the_clock = op.hands_on.value != HandsOnWhen::throughout;
-  if (op.most && by_the_clock && !op.may_run_long.value) {
-    out.error(Problem::keys_disagree, op.most->at, says::most_without_effect).hint(says::such_as_may_run_long);
-  }
-  if (op.hands_on_time && !by_the_clock) {
-    out.error(Problem::keys_disagree, op.hands_on_time->at, says::hands_on_without_effect)
-        .hint(says::such_as_hands_on);
-  }
-  if (!op.fixed && !op.per_piece && !op.planned) {
-    out.error(Problem::missing_key, op.place, says::operation_without_time, op.name.value).hint(says::such_as_time);
-  }
-  if (op.planned && (op.fixed || op.per_piece)) {
-    out.error(Problem::keys_disagree, op.fixed ? op.fixed->at : op.per_piece->at, says::operation_with_two_times,
-              op.name.value)
-        .label(op.planned->at, says::from_the_plan)
-        .hint(says::leave_one_out);
-  }
-  if (op.most && op.fixed && op.most->value < op.fixed->value) {
-    out.error(Problem::out_of_range, op.most->at, says::most_below_time).label(op.fixed->at, says::the_time_it_takes);
-  }
-}
-
-/// Witnesses go through bath and oven with the others: what is done to them alone comes after.
-void check_witnesses(const std::vector<OperationFacts>& routing, Diagnostics& out) {
-  const OperationFacts* alone = nullptr;
-  for (const OperationFacts& op : routing) {
-    if (op.only_witnesses.value && alone == nullptr) alone = &op;
-    if (alone == nullptr || !op.planned || op.planned->value == PlannedWork::glue_setting) continue;
-    out.error(Problem::keys_disagree, alone->only_witnesses.at, says::witnesses_alone_before, alone->name.value,
-              op.name.value)
-        .label(op.planned->at, says::they_go_with_others);
-    return;
-  }
-}
-
-void check_day(const std::vector<Given<HoursOfWork>>& day, Diagnostics& out) {
-  for (std::size_t i = 1; i < day.size(); ++i) {
-    if (day.at(i).value.from >= day.at(i - 1).value.to) continue;
-    out.error(Problem::bad_hours, day.at(i).at, says::stretches_overlap)
-        .label(day.at(i - 1).at, says::the_one_before);
-  }
-}
 
 /// A measured residual of the jig counts only whole: offset and tilt belong together.
 void check_jig(const BoringFacts& boring, Diagnostics& out) {
@@ -263,20 +169,6 @@ void check_jig(const BoringFacts& boring, Diagnostics& out) {
             says::missing_beside, has_offset ? tilt : offset, has_offset ? offset : tilt)
       .hint(says::assigned, has_offset ? tilt : offset,
             printed(decimal(has_offset ? 0.3 : 0.2, 1), PrintedUnit::millimetres));
-}
-
-void check_hours(const Shop& shop, Diagnostics& out) {
-  const WeekFacts& days = shop.hours;
-  for (const auto* day :
-       {&days.monday, &days.tuesday, &days.wednesday, &days.thursday, &days.friday, &days.saturday, &days.sunday}) {
-    check_day(*day, out);
-  }
-  const WeekFacts& week = shop.hours;
-  const bool any = !(week.monday.empty() && week.tuesday.empty() && week.wednesday.empty() && week.thursday.empty() &&
-                     week.friday.empty() && week.saturday.empty() && week.sunday.empty());
-  if (any) return;
-  out.error(Problem::bad_hours, week.place.source ? week.place : shop.place, says::no_hours_at_all)
-      .hint(says::such_as_a_day);
 }
 
 }  // namespace
@@ -296,18 +188,11 @@ std::optional<Shop> read_shop(const Source& source, Diagnostics& out) {
   if (!file) return std::nullopt;
   Shop shop = std::move(*file);
   shop.source = source;
-  check_hours(shop, out);
   check_jig(shop.boring, out);
   if (shop.units.value == UnitSystem::inches && shop.allowances.saw_increment.origin == Origin::standard) {
     shop.allowances.saw_increment = standard_value(inch / 16, common_practice);
   }
-  for (OperationFacts& op : shop.routing) {
-    if (op.planned && op.hands_on.origin == Origin::standard) {
-      op.hands_on = standard_value(HandsOnWhen::ends, "it is set going and taken out");
-    }
-    check_operation(op, out);
-  }
-  check_witnesses(shop.routing, out);
+  check_work(shop, out);
   return out.errors() == before ? std::optional{std::move(shop)} : std::nullopt;
 }
 

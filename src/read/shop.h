@@ -14,13 +14,9 @@
 #include "measure/instant.h"
 #include "measure/quantity_text.h"
 #include "read/process.h"
+#include "read/work.h"
 
 namespace blankwright {
-
-/// A stretch of work on a day, by the clock on the wall: "08:00-12:00".
-struct HoursOfWork {
-  std::chrono::minutes from{}, to{};
-};
 
 /// How many came out good of how many started: "8 of 10".
 struct Counts {
@@ -29,18 +25,6 @@ struct Counts {
 };
 
 enum class BoringMethod { press, lathe };
-enum class HandsOnWhen { throughout, start, ends };
-/// What of the plan an operation does: it takes the time that the plan says, in the vessel or the oven.
-enum class PlannedWork { drying, cooling, vacuum, soak, cure, glue_setting };
-/// As it is written: "drying".
-std::string_view name_of(PlannedWork work);
-
-struct WeekFacts {
-  std::vector<Given<HoursOfWork>> monday, tuesday, wednesday, thursday, friday, saturday, sunday;
-  std::vector<Given<Date>> days_off;
-  Place place;
-};
-
 /// Wire hole and end mark need as much behind the tail; common practice, no source.
 constexpr Length least_tail_waste = 8 * mm;
 
@@ -109,28 +93,6 @@ struct RegisterFacts {
   std::optional<Given<Series>> series;
 };
 
-/// One operation of the routing, as the shop does it.
-struct OperationFacts {
-  Given<std::string> name;
-  Given<std::string> who;
-  std::optional<Given<Duration>> fixed;
-  std::optional<Given<Duration>> per_piece;
-  std::optional<Given<PlannedWork>> planned;
-  Given<HandsOnWhen> hands_on = standard_value(HandsOnWhen::throughout, "somebody is at it all the time");
-  std::optional<Given<Duration>> hands_on_time;
-  Given<bool> unattended = standard_value(false, "nothing runs alone unless the shop says so");
-  Given<bool> may_run_long = standard_value(false, "ends when its time is over");
-  std::optional<Given<Duration>> most;
-  std::optional<Given<Duration>> longest_wait;
-  Given<bool> only_witnesses = standard_value(false, "done to every blank");
-  /// The entry with which it is done to a blank. Without one: the end of what the plan gives its time, else `done`.
-  std::optional<Given<EntryKind>> ended_by;
-  Given<bool> only_treated = standard_value(false, "done to every order");
-  std::optional<Given<std::string>> limit;
-  std::optional<Given<std::string>> hold;
-  Place place;
-};
-
 /// What is true of the shop, whatever the order.
 struct Shop {
   // Written once, in read_shop.cpp: whoever holds one would compile them otherwise, and they take long.
@@ -167,6 +129,8 @@ struct Shop {
   std::vector<StudStock> studs;
   CostFacts costs;
   PrinterFacts printer;
+  std::vector<PersonFacts> people;  ///< none: everybody works the shop's hours
+  std::vector<MachineFacts> machines;
   std::vector<OperationFacts> routing;
   Place place;
 };

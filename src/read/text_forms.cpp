@@ -108,6 +108,25 @@ std::optional<HoursOfWork> read_hours_value(const Node& node, std::string_view n
   return std::nullopt;
 }
 
+std::optional<DayOrTime> read_day_or_time_value(const Node& node, std::string_view name, Reading& in) {
+  if (node.type == Node::Type::date) {
+    const auto day = read_date_value(node, name, in);
+    return day ? std::optional{DayOrTime{*day, {}}} : std::nullopt;
+  }
+  std::string_view rest = node.text;
+  constexpr std::size_t of_date = 10;
+  const auto day = parse_date(rest.substr(0, of_date));
+  rest.remove_prefix(std::min(of_date, rest.size()));
+  const bool joined = take(rest, " ") || take(rest, "T");
+  const auto clock = joined ? take_clock(rest) : std::nullopt;
+  const bool is_whole = rest.empty() && joined == clock.has_value();
+  if ((node.type == Node::Type::text || node.type == Node::Type::moment) && day && is_whole)
+    return DayOrTime{*day, clock};
+  in.out.error(Problem::bad_date, node.at, says::not_day_or_time, key_name(name))
+      .hint(says::such_as_day_or_time, key_name(name));
+  return std::nullopt;
+}
+
 std::optional<Counts> read_counts_value(const Node& node, std::string_view name, Reading& in) {
   const auto typed = read_plain_text(node, name, in);
   if (!typed) return std::nullopt;

@@ -20,6 +20,8 @@ std::optional<Counts> read_counts_value(const Node& node, std::string_view name,
 std::optional<Money> read_money_value(const Node& node, std::string_view name, Reading& in);
 std::optional<Series> read_series_value(const Node& node, std::string_view name, Reading& in);
 
+std::optional<DayOrTime> read_day_or_time_value(const Node& node, std::string_view name, Reading& in);
+
 /// A value written as a text with a grammar of its own, read by `parse`.
 template <class T, std::optional<T> (*parse)(const Node&, std::string_view, Reading&)>
 struct SpelledForm {
@@ -50,6 +52,10 @@ struct Form<Zone> : SpelledForm<Zone, read_zone_value> {
 template <>
 struct Form<HoursOfWork> : SpelledForm<HoursOfWork, read_hours_value> {
   static Shape shape() { return spelled("08:00-12:00"); }
+};
+template <>
+struct Form<DayOrTime> : SpelledForm<DayOrTime, read_day_or_time_value> {
+  static Shape shape() { return spelled("2027-05-03 13:00"); }
 };
 template <>
 struct Form<Money> : SpelledForm<Money, read_money_value> {

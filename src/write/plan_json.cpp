@@ -42,10 +42,10 @@ Json order_part(const Order& order) {
           {"revision", order.revision ? Json(order.revision->value) : Json()}};
 }
 
-Json intervals(const Zone& zone, std::span<const Interval> all) {
+Json hands_on(const Zone& zone, std::span<const HandsOnTime> all) {
   Json rows = Json::array();
-  for (const Interval& at : all) {
-    rows.push_back({{"start", local_text(zone, at.from)}, {"end", local_text(zone, at.to)}});
+  for (const HandsOnTime& at : all) {
+    rows.push_back({{"start", local_text(zone, at.from)}, {"end", local_text(zone, at.to)}, {"who", at.who}});
   }
   return rows;
 }
@@ -60,7 +60,7 @@ Json run_part(const Zone& zone, const PlannedRun& run) {
           {"load", number(run.load)},
           {"name", run.name.empty() ? Json() : Json(run.name)},
           {"blanks", run.blanks == 0 ? Json() : Json(run.blanks)},
-          {"hands_on", intervals(zone, run.hands_on)},
+          {"hands_on", hands_on(zone, run.hands_on)},
           {"begun", run.is != RunIs::planned},
           {"done", run.is == RunIs::past}};
 }
@@ -75,13 +75,14 @@ Json schedule_part(const Dossier& d) {
       runs.push_back(run_part(zone, run));
     }
     const Operation& op = d.times.operations.at(i);
+    const std::string& who = d.times.routing.at(i)->who.value;
     rows.push_back({{"op", op.name},
                     {"start", local_text(zone, planned.start)},
                     {"end", local_text(zone, planned.end)},
-                    {"hands_on", intervals(zone, planned.hands_on())},
+                    {"hands_on", hands_on(zone, planned.hands_on())},
                     {"runs", std::move(runs)},
-                    {"who", op.who},
-                    {"resource", op.resource.empty() ? op.who : op.resource}});
+                    {"who", who},
+                    {"resource", op.resource.empty() ? who : op.resource}});
   }
   return rows;
 }

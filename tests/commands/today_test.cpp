@@ -60,7 +60,7 @@ struct Work : Workshop {
     return sections;
   }
 
-  void into_bath(std::size_t count) {
+  void weigh_dry() {
     enter(0, "board", 0, {"board=A1"});
     enter(1, "sawn", blanks.size(), {"board=A1"});
     enter(1, "moisture", blanks.size(), {"moisture=9 %"});
@@ -68,6 +68,10 @@ struct Work : Workshop {
     enter(44, "out-of-drying", blanks.size());
     enter(2, "measured", blanks.size(), {"width=41 mm", "depth=41 mm", "length=153 mm"});
     enter(0, "weighed", blanks.size(), {"mass=110 g"});
+  }
+
+  void into_bath(std::size_t count) {
+    weigh_dry();
     enter(0, "into-bath", count, {"bath=B1", "vessel=trough"});
     enter(0, "vacuum-on", 0, {"bath=B1"});
   }
@@ -119,6 +123,31 @@ TEST_CASE("with seven of ten in the bath turning is planned for all, and the oth
   CHECK(plan.at("Bath: vacuum")["runs"][1]["blanks"] == 3);
   CHECK(plan.at("Bath: vacuum")["runs"][1]["start"] >= plan.at("Bath: vacuum")["runs"][0]["end"]);
   CHECK(plan.at("Turn")["start"] >= plan.at("Cure")["end"]);
+}
+
+TEST_CASE("a wait that is broken is told, and fails nothing; sealed wood waits without harm") {
+  const auto compiled_after = [](const char* kind) {
+    Work work;
+    work.weigh_dry();
+    if (kind != nullptr) work.enter(0, kind, work.blanks.size());
+    work.hours(20);  // the routing lets them wait for half an hour before the vacuum
+    const ProgramRun compiled = work.run({"compile", "--out", work.jobs.out(), work.jobs / "metric/burnisher.toml"});
+    CHECK(compiled.exit == Exit::done);
+    return compiled.errors;
+  };
+  const std::string told = compiled_after(nullptr);
+  CHECK(told.find("wait-broken") != std::string::npos);
+  CHECK(told.find("TA-0147: 10 blanks wait since") != std::string::npos);
+  CHECK(compiled_after("sealed").find("wait-broken") == std::string::npos);
+}
+
+TEST_CASE("a plan from before what was entered says so") {
+  Work work;
+  work.weigh_dry();
+  const ProgramRun compiled = work.run(
+      {"compile", "--draft", "--at", moment(noon), "--out", work.jobs.out(), work.jobs / "metric/burnisher.toml"});
+  CHECK(compiled.exit == Exit::done);
+  CHECK(compiled.errors.find("entries-later") != std::string::npos);
 }
 
 TEST_CASE("what was begun of some blanks takes its time for each of the others, and no second time for itself") {
@@ -203,6 +232,16 @@ TEST_CASE("a compile tells what moved since the last print, what moved it, and w
   CHECK(compiled.out.find("since print 1 of 2027-05-03") != std::string::npos);
   CHECK(compiled.out.find("moved by: entries 11 to ") != std::string::npos);
   CHECK(compiled.out.find("printed pages with old times: routing, bath card, oven card") != std::string::npos);
+}
+
+TEST_CASE("an operation that the routing has anew, or no more, is told as moved") {
+  Work work;
+  std::string shop = bytes_of(work.jobs / "metric/shop.toml");
+  shop.replace(shop.find("Sand and finish"), 15, "Oil");
+  put_bytes(work.jobs / "metric/shop.toml", shop);
+  const ProgramRun compiled = work.run({"compile", "--out", work.jobs.out(), work.jobs / "metric/burnisher.toml"});
+  CHECK(compiled.out.find("new \"Oil\"; no more \"Sand and finish\"") != std::string::npos);
+  CHECK(compiled.out.find("moved by: the shop file") != std::string::npos);
 }
 
 TEST_CASE("a blank is told whose it is, for when, and what is done to it next") {

@@ -4,7 +4,7 @@
 
 #include <doctest/doctest.h>
 
-#include "plan/routing/working_time.h"
+#include "plan/routing/schedule.h"
 
 namespace blankwright {
 
@@ -14,6 +14,9 @@ inline Instant at(std::string_view moment) {
   REQUIRE(instant.has_value());
   return *instant;
 }
+
+/// When somebody is at it, whoever it is.
+inline std::vector<Interval> when(const std::vector<HandsOnTime>& all) { return {all.begin(), all.end()}; }
 
 /// Monday to Friday 08:00 to 12:00 and 13:00 to 17:00.
 inline WorkingTime weekdays_in(std::string_view zone) {

@@ -37,6 +37,7 @@ class Gatherer {
     BlankGroup group{.at = standing_of(blank, bath, routing_), .bath = blank.bath, .load = blank.load};
     (blank.witness ? group.witnesses : group.pieces) = 1;
     group.lowest = blank.id;
+    if (!group.at.begun && !blank.sealed_since) group.waits_since = group.at.since;
     if (blank.stage == Stage::in_bath) group.vessel = bath.vessel;
     if (blank.is_drying) group.load = blank.drying_load;
     if (blank.is_drying || blank.stage == Stage::in_oven) {
@@ -67,6 +68,8 @@ class Gatherer {
     same->witnesses += one.witnesses;
     same->at.since = std::max(same->at.since, one.at.since);
     same->lowest = std::min(same->lowest, one.lowest);
+    if (!same->waits_since || (one.waits_since && *one.waits_since < *same->waits_since))
+      same->waits_since = one.waits_since;
   }
 
   void note_past(const BlankState& blank) {

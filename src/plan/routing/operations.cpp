@@ -45,8 +45,9 @@ Duration planned_length(PlannedWork work, const PlannedDurations& planned) {
   return {};
 }
 
-/// The vessel or oven that it needs, and whether that runs while nobody is there.
+/// The vessel, oven or machine that it needs, and whether it runs while nobody is there.
 void set_machine(Operation& op, const OperationFacts& facts, const OperationNeeds& needs) {
+  if (facts.machine) op.resource = facts.machine->value;
   if (!facts.planned) return;
   const bool refused = facts.unattended.origin != Origin::standard && !facts.unattended.value;
   switch (facts.planned->value) {
@@ -77,21 +78,28 @@ struct Done {
   bool begun = false;  ///< to others already
 };
 
+Duration length_of(const OperationFacts& facts, const PlannedDurations& planned, const Done& done) {
+  if (facts.planned) return planned_length(facts.planned->value, planned);
+  if (facts.turnaround) return facts.turnaround->value;
+  const bool setting_up = facts.hands_on.value == HandsOnWhen::throughout;  // once, not for each group of blanks
+  return (done.begun && setting_up ? 0 * second : bare(facts.fixed).value_or(0 * second)) +
+         done.pieces * bare(facts.per_piece).value_or(0 * second);
+}
+
 Operation operation(const OperationFacts& facts, const PlannedDurations& planned, const OperationNeeds& needs,
                     const Done& done) {
   Operation op;
   op.name = facts.name.value;
-  op.who = facts.who.value;
+  op.hands.push_back({facts.who.value});
+  for (const auto& other : facts.also) op.hands.push_back({other.value});
   op.pieces = done.pieces;
-  const bool setting_up = facts.hands_on.value == HandsOnWhen::throughout;  // once, not for each group of blanks
-  op.length = facts.planned ? planned_length(facts.planned->value, planned)
-                            : (done.begun && setting_up ? 0 * second : bare(facts.fixed).value_or(0 * second)) +
-                                  done.pieces * bare(facts.per_piece).value_or(0 * second);
+  op.length = length_of(facts, planned, done);
   op.hands_on = hands_on(facts.hands_on.value);
   op.hands_on_at_start = bare(facts.hands_on_time).value_or(std::min(usual_hands_on, op.length / 2));
   op.hands_on_at_end = op.hands_on_at_start;
-  op.unattended = facts.unattended.value;
-  op.may_run_long = facts.may_run_long.value;
+  op.unattended = facts.unattended.value || facts.turnaround;
+  op.may_run_long = facts.may_run_long.value || facts.turnaround;
+  op.least_part = facts.least_part.value;
   op.longest = bare(facts.most);
   op.longest_wait = bare(facts.longest_wait);
   set_machine(op, facts, needs);
@@ -140,6 +148,26 @@ void put_running(std::vector<Operation>& ops, std::span<const OperationFacts* co
   }
 }
 
+/// Done to no more pieces a day than may be: each day's by itself.
+void put_batches(std::vector<Operation>& ops, std::span<const OperationFacts* const> routing, std::size_t step,
+                 const PlannedDurations& planned, const OperationNeeds& needs, const Done& done) {
+  const auto& most = routing[step]->most_a_day;
+  int left = done.pieces;
+  do {
+    const int batch = most ? std::min(left, most->value) : left;
+    Operation& op = ops.emplace_back(operation(*routing[step], planned, needs, {batch, done.begun}));
+    op.step = step;
+    if (most) {
+      op.in_a_day = true;
+      op.most_a_day = most->value;
+      op.on_a_later_day = left < done.pieces;
+      if (op.on_a_later_day) op.longest_wait.reset();
+    }
+    set_share(ops, routing, planned);
+    left -= batch;
+  } while (left > 0);
+}
+
 /// How many times it is done.
 std::size_t loads_of(const OperationFacts& facts, const OperationNeeds& needs) {
   if (!facts.planned) return 1;
@@ -179,6 +207,10 @@ std::vector<const OperationFacts*> routing_of(const PlannedDurations& planned, c
   return routing;
 }
 
+bool witnesses_go_beyond(std::span<const OperationFacts* const> after_cure) {
+  return std::ranges::any_of(after_cure, [](const OperationFacts* facts) { return facts->only_witnesses.value; });
+}
+
 int blanks_at(std::size_t step, const OperationNeeds& needs) {
   int left = needs.pieces;
   for (const Further& some : needs.further) left -= some.next > step ? some.pieces : 0;
@@ -198,14 +230,13 @@ std::vector<Operation> operations(std::span<const OperationFacts* const> routing
       for (std::size_t step = first; step < end; ++step) {
         const Done done = done_to(step, *routing[step], needs, witnesses_go_on);
         if (done.pieces == 0 && (done.begun || needs.pieces > 0)) continue;
-        out.push_back(operation(*routing[step], planned, needs, done));
-        out.back().step = step;
-        set_share(out, routing, planned);
+        put_batches(out, routing, step, planned, needs, done);
         // Behind what cools there is no wait to hold to; behind another load it is the wait for the oven.
         if (load > 0 && step == first && end > first + 1) out.back().longest_wait.reset();
       }
     }
     if (routing[first]->only_witnesses.value) witnesses_go_on = false;
+    if (is(*routing[first], PlannedWork::cure) && !witnesses_go_beyond(routing.subspan(end))) witnesses_go_on = false;
     first = end;
   }
   for (const FreeFrom& some : needs.free_from) {

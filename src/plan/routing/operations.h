@@ -3,7 +3,7 @@
 #include <span>
 #include <vector>
 
-#include "plan/routing/schedule.h"
+#include "plan/routing/operation.h"
 #include "read/shop.h"
 
 namespace blankwright {
@@ -60,12 +60,16 @@ bool applies(const OperationFacts& facts, const PlannedDurations& planned);
 /// The routing as an order goes through it.
 std::vector<const OperationFacts*> routing_of(const PlannedDurations& planned, const Shop& shop);
 
+/// Do witnesses go on after the cure? Up to what is done to them alone; where the shop names no such thing they end
+/// with the cure, and are cut open some time.
+bool witnesses_go_beyond(std::span<const OperationFacts* const> after_cure);
+
 /// How many blanks an operation is still to be done to, witnesses among them; those in the midst of it count.
 int blanks_at(std::size_t step, const OperationNeeds& needs);
 
 /// Operations with their lengths, by `fixed` and `per_piece` or by the plan; in the oven once for each load, and what
 /// is dried cools before the next load is. A further load is to go in within the operation's longest wait after the
-/// one before it came out. Witnesses are left out of all that comes after what is done to them alone.
+/// one before it came out. Witnesses are left out of all that comes after their end.
 /// What runs comes first, with its beginning. What is open for none of the blanks is left out, and what was begun
 /// takes its time for each piece that is left, without the fixed one.
 std::vector<Operation> operations(std::span<const OperationFacts* const> routing, const PlannedDurations& planned,

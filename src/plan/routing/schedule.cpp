@@ -7,6 +7,7 @@
 #include "measure/elapsed.h"
 #include "measure/largest_that.h"
 #include "measure/quantity_text.h"
+#include "plan/routing/placing.h"
 
 namespace blankwright {
 
@@ -14,134 +15,6 @@ using std::chrono::ceil;
 using std::chrono::minutes;
 
 namespace {
-
-/// Longer than any calendar, short enough to be added to any instant.
-constexpr minutes for_ever = 10 * planning_horizon;
-
-minutes whole_minutes(Duration duration, Round round) {
-  BW_EXPECT(duration >= Duration{});
-  const double most = static_cast<double>(for_ever.count());
-  return minutes{static_cast<minutes::rep>(std::min(most, rounded(duration / minute, 1.0, round)))};
-}
-
-/// An operation's rules in whole minutes.
-struct Rules {
-  bool pausing = false;
-  bool attended = false;
-  minutes length{}, most{};
-  minutes at_start{}, at_end{};
-  std::optional<minutes> wait;
-  std::optional<Instant> earliest;
-  std::optional<Operation::Share> lasts;
-  std::span<const Interval> taken;
-  const WorkCalendar* free = nullptr;
-};
-
-Rules rules_of(const Operation& operation) {
-  Rules rules;
-  rules.pausing = operation.hands_on == HandsOn::throughout;
-  rules.attended = !rules.pausing && !operation.unattended && !operation.begun;
-  if (!rules.pausing) rules.at_start = whole_minutes(operation.hands_on_at_start, Round::up);
-  if (operation.hands_on == HandsOn::at_both_ends) {
-    rules.at_end = whole_minutes(operation.hands_on_at_end, Round::up);
-  }
-  // Where rounding alone would make hands-on time or length exceed their bound, the bound gives way by that minute.
-  rules.length = std::max(whole_minutes(operation.length, Round::up), rules.at_start + rules.at_end);
-  if (!rules.pausing && !operation.may_run_long) {
-    rules.most = rules.length;
-  } else if (operation.longest) {
-    rules.most = std::max(whole_minutes(*operation.longest, Round::down), rules.length);
-  } else {
-    rules.most = for_ever;
-  }
-  if (operation.longest_wait) rules.wait = whole_minutes(*operation.longest_wait, Round::down);
-  rules.earliest = operation.earliest;
-  rules.lasts = operation.lasts;
-  rules.taken = operation.taken;
-  rules.free = operation.free;
-  return rules;
-}
-
-const WorkCalendar& hands_of(const Rules& rules, const WorkCalendar& shop) {
-  return rules.free != nullptr ? *rules.free : shop;
-}
-
-struct Placing {
-  Instant start, end;
-};
-
-/// The first instant at or after `from` at which an unbroken stretch of that length begins; any, for no length.
-std::optional<Instant> next_room(const WorkCalendar& calendar, Instant from, minutes length) {
-  if (length == minutes{0}) return from;
-  for (auto stretch = stretch_at_or_after(calendar, from); stretch; stretch = stretch_at_or_after(calendar, from)) {
-    const Instant start = std::max(from, stretch->from);
-    if (start + length <= stretch->to) return start;
-    from = stretch->to;
-  }
-  return std::nullopt;
-}
-
-/// Work that pauses: the first placing that neither starts nor ends before the bounds.
-std::optional<Placing> placed_pausing(const Rules& rules, const WorkCalendar& calendar, Placing bounds) {
-  if (rules.length == minutes{0}) {
-    const auto moment = next_working(calendar, std::max(bounds.start, bounds.end));
-    if (!moment) return std::nullopt;
-    return Placing{*moment, *moment};
-  }
-  // Outside working hours, and at the first minute of them, work can end one minute of work later at the earliest.
-  const bool may_end_there = last_working(calendar, bounds.end) == bounds.end;
-  const minutes least_done = calendar.work_before(bounds.end) + minutes{may_end_there ? 0 : 1};
-  const minutes before = std::max(calendar.work_before(bounds.start), least_done - rules.length);
-  const auto start = calendar.start_after(before);
-  const auto end = calendar.end_after(before + rules.length);
-  if (!start || !end) return std::nullopt;
-  return Placing{*start, *end};
-}
-
-/// An operation that runs by the clock: the first start and the first end for it, whether or not they suit each
-/// other.
-std::optional<Placing> placed_by_the_clock(const Rules& rules, const WorkCalendar& calendar, Placing bounds) {
-  const WorkCalendar& hands = hands_of(rules, calendar);
-  const minutes attended = rules.attended ? std::max(rules.length, minutes{1}) : minutes{0};
-  auto start = next_room(calendar, bounds.start, attended);
-  while (start) {  // the person has to be free, and somebody in the shop for as long as it takes
-    const auto free = next_room(hands, *start, rules.at_start);
-    if (!free || *free == *start) {
-      start = free;
-      break;
-    }
-    start = next_room(calendar, *free, attended);
-  }
-  if (!start) return std::nullopt;
-  const auto last_part = next_room(hands, std::max(bounds.end, *start + rules.length) - rules.at_end, rules.at_end);
-  if (!last_part) return std::nullopt;
-  return Placing{*start, *last_part + rules.at_end};
-}
-
-/// What start the rules demand at least when a placing breaks one; none when all are kept.
-std::optional<Instant> demanded_start(const Rules& rules, const WorkCalendar& calendar, Placing placed) {
-  if (placed.end - placed.start > rules.most) return placed.end - rules.most;
-  if (rules.attended) {
-    const auto stretch_end = end_of_stretch(calendar, placed.start);
-    if (stretch_end && placed.end > *stretch_end) return stretch_end;
-  }
-  const auto next = std::upper_bound(rules.taken.begin(), rules.taken.end(), placed.start,
-                                     [](Instant start, const Interval& taken) { return start < taken.to; });
-  if (next != rules.taken.end() && next->from < placed.end) return ceil<minutes>(next->to);
-  return std::nullopt;
-}
-
-/// The earliest placing that keeps the operation's own rules and neither starts nor ends before the bounds.
-std::optional<Placing> earliest(const Rules& rules, const WorkCalendar& calendar, Placing bounds, Instant stop) {
-  while (true) {
-    const auto placed = rules.pausing ? placed_pausing(rules, hands_of(rules, calendar), bounds)
-                                      : placed_by_the_clock(rules, calendar, bounds);
-    if (!placed || placed->end > stop) return std::nullopt;
-    const auto demanded = demanded_start(rules, calendar, *placed);
-    if (!demanded) return placed;
-    bounds.start = *demanded;
-  }
-}
 
 /// How long an operation lasts at least that shares with a placed one.
 minutes shared_length(const Operation::Share& lasts, Placing other) {
@@ -193,6 +66,9 @@ class Placer {
     if (rules.length > rules.most) return std::nullopt;
     Placing bounds = placed_.at(i);
     if (i > 0) bounds.start = std::max(bounds.start, placed_.at(i - 1).end);
+    if (i > 0 && rules.on_a_later_day) {
+      bounds.start = std::max(bounds.start, calendar_.next_day(placed_.at(i - 1).start));
+    }
     if (rules.earliest) bounds.start = std::max<Instant>(bounds.start, ceil<minutes>(*rules.earliest));
     return earliest(rules, calendar_, bounds, stop_);
   }
@@ -231,12 +107,6 @@ std::optional<std::vector<Placing>> placings(std::span<const Rules> routing, con
   return Placer{routing, calendar, from, stop}.all();
 }
 
-std::vector<Rules> rules_of(std::span<const Operation> routing) {
-  std::vector<Rules> all;
-  for (const Operation& operation : routing) all.push_back(rules_of(operation));
-  return all;
-}
-
 /// What no calendar can mend, or this one cannot, whatever the other operations.
 std::optional<Impossible> impossible_alone(const Operation& operation, const Rules& rules, minutes longest_stretch) {
   const Duration hands_on = operation.hands_on_at_start +
@@ -247,7 +117,9 @@ std::optional<Impossible> impossible_alone(const Operation& operation, const Rul
     return Impossible::longest_below_length;
   }
   if (!rules.pausing && hands_on > operation.length + rounding) return Impossible::hands_on_above_length;
-  if (std::max(rules.at_start, rules.at_end) > longest_stretch) return Impossible::hands_on_above_stretch;
+  if (std::max({rules.at_start, rules.at_end, rules.least_part}) > longest_stretch) {
+    return Impossible::hands_on_above_stretch;
+  }
   if (rules.attended && rules.length > longest_stretch) return Impossible::attended_above_stretch;
   return std::nullopt;
 }
@@ -261,7 +133,8 @@ Obstacle obstacle(std::span<Rules> routing, const WorkCalendar& calendar, Instan
   if (!placings({&alone, 1}, calendar, from, stop)) {
     alone.most = for_ever;
     alone.taken = {};
-    alone.free = nullptr;
+    alone.hands = {&calendar};
+    alone.in_a_day = false;
     return {placings({&alone, 1}, calendar, from, stop) ? Impossible::no_start_fits : Impossible::beyond_horizon,
             last};
   }
@@ -270,15 +143,21 @@ Obstacle obstacle(std::span<Rules> routing, const WorkCalendar& calendar, Instan
   return {without_wait ? Impossible::wait_cannot_be_met : Impossible::beyond_horizon, last};
 }
 
-PlannedRun planned(const Rules& rules, const WorkCalendar& calendar, Placing placed) {
+PlannedRun planned(const Rules& rules, const Operation& operation, Placing placed) {
   PlannedRun run;
   run.at = {placed.start, placed.end};
+  const auto who = [&](std::size_t hand) {
+    return operation.hands.empty() ? std::string{} : operation.hands.at(hand).name;
+  };
   if (rules.pausing) {
-    run.hands_on = work_between(hands_of(rules, calendar), placed.start, placed.end);
+    for (const Interval& part : work_between(*rules.hands.at(placed.begun_by), placed.start, placed.end))
+      run.hands_on.push_back({part, who(placed.begun_by)});
     return run;
   }
-  if (rules.at_start > minutes{0}) run.hands_on.push_back({placed.start, placed.start + rules.at_start});
-  if (rules.at_end > minutes{0}) run.hands_on.push_back({placed.end - rules.at_end, placed.end});
+  if (rules.at_start > minutes{0})
+    run.hands_on.push_back({{placed.start, placed.start + rules.at_start}, who(placed.begun_by)});
+  if (rules.at_end > minutes{0})
+    run.hands_on.push_back({{placed.end - rules.at_end, placed.end}, who(placed.ended_by)});
   return run;
 }
 
@@ -307,10 +186,10 @@ Sentence<0> reason(Impossible why) {
   return {};
 }
 
-std::vector<Interval> PlannedOperation::hands_on() const {
-  std::vector<Interval> all;
+std::vector<HandsOnTime> PlannedOperation::hands_on() const {
+  std::vector<HandsOnTime> all;
   for (const PlannedRun& run : runs) all.insert(all.end(), run.hands_on.begin(), run.hands_on.end());
-  std::ranges::sort(all, {}, &Interval::from);
+  std::ranges::sort(all, {}, [](const HandsOnTime& at) { return at.from; });
   return all;
 }
 
@@ -319,7 +198,8 @@ tl::expected<OrderSchedule, Obstacle> schedule(std::span<const Operation> routin
   const Instant from = ceil<minutes>(at);
   BW_EXPECT(calendar.covered().from <= at && at <= calendar.covered().to);
   const Instant stop = std::min(at + planning_horizon, calendar.covered().to);
-  std::vector<Rules> rules = rules_of(routing);
+  RoutingRules by_rule{routing, calendar};
+  std::vector<Rules>& rules = by_rule.all;
   const auto first_work = next_working(calendar, from);
   if (!routing.empty() && (!first_work || *first_work > stop)) {
     return tl::unexpected{Obstacle{Impossible::no_working_time, 0}};
@@ -334,7 +214,7 @@ tl::expected<OrderSchedule, Obstacle> schedule(std::span<const Operation> routin
   if (!placed) return tl::unexpected{obstacle(rules, calendar, from, stop)};
   OrderSchedule result{{}, placed->empty() ? from : placed->back().end};
   for (std::size_t i = 0; i < rules.size(); ++i) {
-    PlannedRun run = planned(rules.at(i), calendar, placed->at(i));
+    PlannedRun run = planned(rules.at(i), routing[i], placed->at(i));
     run.resource = routing[i].resource;
     result.operations.push_back({run.at.from, run.at.to, {std::move(run)}});
   }
@@ -367,8 +247,8 @@ std::optional<Instant> next_start(const OrderSchedule& planned) {
 }
 
 std::optional<Instant> latest_start(std::span<const Operation> routing, const WorkCalendar& calendar, Instant due) {
-  const std::vector<Rules> rules = rules_of(routing);
-  const auto on_time = [&](Instant start) { return placings(rules, calendar, start, due).has_value(); };
+  const RoutingRules by_rule{routing, calendar};
+  const auto on_time = [&](Instant start) { return placings(by_rule.all, calendar, start, due).has_value(); };
   const Instant earliest = ceil<minutes>(std::max(due - planning_horizon, calendar.covered().from));
   if (earliest > due || !on_time(earliest)) return std::nullopt;
   // Even a routing without operations ends when it begins, so what begins after the due date is late.
@@ -383,7 +263,11 @@ minutes late_by(const OrderSchedule& planned, Instant due) {
 Delivery delivery(std::span<const Operation> routing, const WorkCalendar& calendar, const OrderSchedule& planned,
                   Instant due) {
   Delivery result{due, latest_start(routing, calendar, due), std::nullopt, late_by(planned, due)};
-  if (const auto next = next_start(planned); next && result.latest_start) {
+  const auto next = next_start(planned);
+  // What is planned to be on time can begin when it is planned to, also where one of its baths has another turn.
+  if (next && result.late_by == minutes{0})
+    result.latest_start = std::max(result.latest_start.value_or(*next), *next);
+  if (next && result.latest_start) {
     result.slack = std::chrono::floor<minutes>(*result.latest_start - *next);
   }
   return result;

@@ -13,59 +13,20 @@
 #include "diagnose/sentence.h"
 #include "measure/instant.h"
 #include "measure/quantity.h"
-#include "plan/routing/working_time.h"
+#include "plan/routing/operation.h"
 
 namespace blankwright {
 
-/// When somebody has to be at an operation. Work `throughout` pauses outside working hours and goes on after; the
-/// others run by the clock once begun.
-enum class HandsOn { throughout, at_start, at_both_ends };
-
-/// One operation of an order's routing. All durations are ≥ 0 and are planned in whole minutes: lengths and hands-on
-/// time rounded up, the longest length and the longest wait rounded down.
-struct Operation {
-  std::string name{};
-  std::string who{};
-  Duration length{};  ///< by the clock; for work throughout, the hours of work
-  HandsOn hands_on = HandsOn::throughout;
-  Duration hands_on_at_start{};  ///< unbroken; not used for work throughout
-  Duration hands_on_at_end{};    ///< unbroken, the last part of the operation; used at_both_ends only
-  /// May run while nobody is in the shop; otherwise it lies wholly inside one stretch of working hours. Work
-  /// throughout pauses instead.
-  bool unattended = false;
-  /// May last longer than `length`, up to `longest` or, without that, as long as is convenient. It does so only until
-  /// somebody is there to end it, or for as long as the next operation's longest wait calls for.
-  bool may_run_long = false;
-  /// From start to end at most: of an operation that may run long, or of work throughout with its pauses. ≥ length.
-  std::optional<Duration> longest{};
-  std::optional<Duration> longest_wait{};  ///< from the previous operation's end to this one's start
-  /// It lasts at least `share` of what an earlier operation lasts beyond `unshared`: a soak, of its vacuum.
-  struct Share {
-    std::size_t of = 0;  ///< that operation's place among these
-    double share = 0;
-    Duration unshared{};
-  };
-  std::optional<Share> lasts{};
-  int pieces = 0;                  ///< that it is done to, witnesses among them
-  std::optional<Instant> begun{};  ///< it runs since then: its length is counted from there
-  std::size_t step = 0;  ///< of the routing; several of one step are its runs, one for each load of the oven
-  std::optional<Instant> earliest{};   ///< it cannot start before
-  std::string resource{};              ///< vessel or oven that it needs
-  std::vector<Interval> taken{};       ///< when the resource is not to be had: apart from each other, in order
-  const WorkCalendar* free = nullptr;  ///< when its person has time for hands-on work; the shop's hours when null
-};
-
-enum class RunIs {
-  planned,
-  running,  ///< begun, by the entries
-  past      ///< over, by the entries
+/// When somebody is at an operation.
+struct HandsOnTime : Interval {
+  std::string who;
 };
 
 /// One time that an operation is done.
 struct PlannedRun {
   Interval at;
-  std::vector<Interval> hands_on;         ///< of this run, in order
-  std::string resource;                   ///< vessel or oven that it is done in; empty for none
+  std::vector<HandsOnTime> hands_on;      ///< of this run, in order
+  std::string resource;                   ///< vessel, oven or machine that it is done in; empty for none
   std::optional<std::size_t> bath, load;  ///< of the shop's plan, whose blanks it is done to
   int blanks = 0;                         ///< of the order; 0: all that there are by then
   RunIs is = RunIs::planned;
@@ -76,13 +37,14 @@ struct PlannedOperation {
   Instant start, end;            ///< of the first run, and of the last
   std::vector<PlannedRun> runs;  ///< in order; none where nothing is left to do
   /// When somebody is at it, of all runs, in order; within working hours.
-  std::vector<Interval> hands_on() const;
+  std::vector<HandsOnTime> hands_on() const;
 };
 
 /// One order's operations in their order, none before the one before it has ended. Every start and end is as early as
 /// the rules allow, all at once: among all schedules that keep the rules there is one that is earliest everywhere.
 /// Where an operation lasts a share of another one that may run long there is none: then the other one begins as
-/// early as it can, or as soon after as it need not run long, whichever lets the one that shares end earlier.
+/// early as it can, or as soon after as it need not run long, whichever lets the one that shares end earlier. Nor is
+/// there where work can be cut in several ways, or done by several people: then what ends first is taken.
 struct OrderSchedule {
   std::vector<PlannedOperation> operations;
   Instant finish;  ///< the last operation's end
@@ -92,7 +54,7 @@ enum class Impossible {
   no_working_time,         ///< nobody works within the planning horizon
   longest_below_length,    ///< it may last at most less than it lasts at least
   hands_on_above_length,   ///< its hands-on time is longer than the operation
-  hands_on_above_stretch,  ///< its hands-on time is longer than any unbroken stretch of work
+  hands_on_above_stretch,  ///< its hands-on time, or the least part of it, is longer than any unbroken stretch
   attended_above_stretch,  ///< somebody must be in the shop for longer than any unbroken stretch of work
   no_start_fits,           ///< whenever it starts, its end falls outside working hours (or its resource is taken)
   wait_cannot_be_met,      ///< however late the operations before it are, it starts too long after them

@@ -29,14 +29,20 @@ std::optional<EntryKind> ends(const OperationFacts& facts) {
   return std::nullopt;
 }
 
-std::optional<Instant> told_of(EntryKind kind, const BlankState& blank, const BathState& bath) {
+/// When it was last told of, up to then.
+std::optional<Instant> told_of(EntryKind kind, const BlankState& blank, const BathState& bath, Instant until) {
   if (kind == EntryKind::vacuum_on) return bath.vacuum_on;
   if (kind == EntryKind::target_reached) return bath.target_reached;
   if (kind == EntryKind::bubbling_ended) return bath.bubbling_ended;
   if (kind == EntryKind::released) return bath.released;
   if (kind == EntryKind::out_of_bath) return blank.out_of_bath;  // drained, it is out as well
-  const auto found = blank.last_of.find(kind);
-  return found == blank.last_of.end() ? std::nullopt : std::optional{found->second};
+  std::optional<Instant> last;
+  if (const auto found = blank.told.find(kind); found != blank.told.end()) {
+    for (const Instant at : found->second) {
+      if (at <= until) last = std::max(last, std::optional{at});
+    }
+  }
+  return last;
 }
 
 /// Has a blank been through what the plan gives its time, and when did it leave it? One that went further without
@@ -62,10 +68,23 @@ Passed passed(const OperationFacts& facts, const BlankState& blank) {
   return {};
 }
 
-/// Does it go on by itself from the end of what is before it, so that nobody enters a beginning? Glue sets, and what
-/// came out of the oven cools.
+/// When a blank went into what comes next in oven or bath: what was entered from then on ends a later operation.
+Instant process_after(std::size_t operation, const BlankState& blank,
+                      std::span<const OperationFacts* const> routing) {
+  for (std::size_t i = operation + 1; i < routing.size(); ++i) {
+    const auto into = is(*routing[i], PlannedWork::drying)   ? blank.into_drying
+                      : is(*routing[i], PlannedWork::vacuum) ? blank.into_bath
+                      : is(*routing[i], PlannedWork::cure)   ? blank.into_oven
+                                                             : std::nullopt;
+    if (into) return *into;
+  }
+  return Instant::max();
+}
+
+/// Does it go on by itself from the end of what is before it, so that nobody enters a beginning? Glue sets, what
+/// came out of the oven cools, and what is done outside the shop is sent there.
 bool begins_by_itself(const OperationFacts& facts) {
-  if (is(facts, PlannedWork::cooling) || is(facts, PlannedWork::glue_setting)) return true;
+  if (is(facts, PlannedWork::cooling) || is(facts, PlannedWork::glue_setting) || facts.turnaround) return true;
   return !facts.planned && facts.hands_on.value == HandsOnWhen::start && facts.unattended.value;
 }
 
@@ -102,7 +121,7 @@ std::optional<Instant> done_at(std::size_t operation, const BlankState& blank, c
     return soaks ? bath.released : std::nullopt;
   }
   std::optional<Instant> at;
-  if (const auto kind = ends(facts)) at = told_of(*kind, blank, bath);
+  if (const auto kind = ends(facts)) at = told_of(*kind, blank, bath, process_after(operation, blank, routing));
   if (const auto done = blank.done.find(facts.name.value); done != blank.done.end())
     at = std::max(at, {done->second});
   return at && (!left || *at >= *left || facts.planned) ? at : std::nullopt;

@@ -16,21 +16,6 @@ using std::chrono::sys_days;
 
 namespace {
 
-/// One after the other, those that touch or overlap joined.
-std::vector<Interval> joined(std::vector<Interval> intervals) {
-  std::ranges::sort(intervals, {}, [](const Interval& i) { return std::pair{i.from, i.to}; });
-  std::vector<Interval> apart;
-  for (const Interval& next : intervals) {
-    if (next.from >= next.to) continue;
-    if (!apart.empty() && next.from <= apart.back().to) {
-      apart.back().to = std::max(apart.back().to, next.to);
-    } else {
-      apart.push_back(next);
-    }
-  }
-  return apart;
-}
-
 void add_stretches_of(const WorkingTime& working, sys_days day, std::vector<Interval>& out) {
   const Date date{day};
   if (std::ranges::find(working.days_off, date) != working.days_off.end()) return;
@@ -58,12 +43,27 @@ std::span<const Interval> ending_after(std::span<const Interval> intervals, Inst
 
 }  // namespace
 
+std::vector<Interval> joined(std::vector<Interval> intervals) {
+  std::ranges::sort(intervals, {}, [](const Interval& i) { return std::pair{i.from, i.to}; });
+  std::vector<Interval> apart;
+  for (const Interval& next : intervals) {
+    if (next.from >= next.to) continue;
+    if (!apart.empty() && next.from <= apart.back().to) {
+      apart.back().to = std::max(apart.back().to, next.to);
+    } else {
+      apart.push_back(next);
+    }
+  }
+  return apart;
+}
+
 WorkCalendar::WorkCalendar(const WorkingTime& working, Instant around)
-    : WorkCalendar{{around - planning_horizon, around + planning_horizon},
+    : WorkCalendar{working.zone,
+                   {around - planning_horizon, around + planning_horizon},
                    stretches_within(working, around - planning_horizon, around + planning_horizon)} {}
 
-WorkCalendar::WorkCalendar(Interval covered, std::vector<Interval> stretches)
-    : covered_{covered}, stretches_{std::move(stretches)} {
+WorkCalendar::WorkCalendar(const Zone& zone, Interval covered, std::vector<Interval> stretches)
+    : zone_{zone}, covered_{covered}, stretches_{std::move(stretches)} {
   behind_.reserve(stretches_.size() + 1);
   behind_.push_back(minutes{0});
   for (const Interval& stretch : stretches_) {
@@ -86,8 +86,23 @@ WorkCalendar WorkCalendar::without(std::span<const Interval> promised) const {
     }
     if (stretch.from < stretch.to) left.push_back(stretch);
   }
-  return WorkCalendar{covered_, std::move(left)};
+  return WorkCalendar{zone_, covered_, std::move(left)};
 }
+
+WorkCalendar WorkCalendar::with(std::span<const Interval> given_back) const {
+  std::vector<Interval> all{stretches_};
+  all.insert(all.end(), given_back.begin(), given_back.end());
+  return WorkCalendar{zone_, covered_, joined(std::move(all))};
+}
+
+WorkCalendar WorkCalendar::in_stretches_of(minutes least) const {
+  std::vector<Interval> left;
+  std::ranges::copy_if(stretches_, std::back_inserter(left),
+                       [&](const Interval& s) { return s.to - s.from >= least; });
+  return WorkCalendar{zone_, covered_, std::move(left)};
+}
+
+Instant WorkCalendar::next_day(Instant instant) const { return instant_of(zone_, date_of(zone_, instant), days{1}); }
 
 minutes WorkCalendar::work_before(Instant instant) const {
   const std::span<const Interval> to_come = ending_after(stretches_, instant);

@@ -29,6 +29,9 @@ struct Interval {
   friend bool operator==(const Interval&, const Interval&) = default;
 };
 
+/// One after the other, those that touch or overlap joined; what is empty is left out.
+std::vector<Interval> joined(std::vector<Interval> intervals);
+
 /// How far ahead and back anything is planned: three years.
 inline constexpr std::chrono::days planning_horizon{3 * 365 + 1};
 
@@ -43,8 +46,16 @@ class WorkCalendar {
   /// order; begun minutes count as promised.
   WorkCalendar without(std::span<const Interval> promised) const;
 
+  /// And with the intervals that were promised, given back.
+  WorkCalendar with(std::span<const Interval> given_back) const;
+
+  /// And with those stretches alone that are so long at least.
+  WorkCalendar in_stretches_of(std::chrono::minutes least) const;
+
   std::span<const Interval> stretches() const { return stretches_; }
   Interval covered() const { return covered_; }
+  /// The beginning of the day after the instant's, by the clock on the wall.
+  Instant next_day(Instant instant) const;
 
   /// Minutes of work from the calendar's beginning to an instant.
   std::chrono::minutes work_before(Instant instant) const;
@@ -54,8 +65,9 @@ class WorkCalendar {
   std::optional<Instant> end_after(std::chrono::minutes work) const;
 
  private:
-  WorkCalendar(Interval covered, std::vector<Interval> stretches);
+  WorkCalendar(const Zone& zone, Interval covered, std::vector<Interval> stretches);
 
+  Zone zone_;
   Interval covered_;
   std::vector<Interval> stretches_;
   std::vector<std::chrono::minutes> behind_;  // work before each stretch, and before the calendar's end

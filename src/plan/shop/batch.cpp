@@ -89,6 +89,12 @@ int still_at(PlannedWork work, std::span<const OperationFacts* const> routing, c
   return 0;
 }
 
+/// Do an order's witnesses go through what comes after the first `shared` operations?
+bool go_beyond(const OrderToMake& order, std::size_t shared, const Shop& shop) {
+  const auto routing = routing_of(order.durations, shop);
+  return shared == 0 || witnesses_go_beyond(std::span{routing}.subspan(shared));
+}
+
 void add_all(OperationNeeds& needs, const OrderToMake& order) {
   add_waiting(needs, order.waiting_pieces, 0, order.pieces, Role::piece);
   add_waiting(needs, order.waiting_witnesses, 0, order.witnesses, Role::witness);
@@ -184,21 +190,24 @@ Batch alone(const OrderToMake& order, const Shop& shop) {
 
 Batch cured_of(const OrderToMake& order, std::size_t shared, const Shop& shop) {
   Batch batch{order.durations, needs_of(order, shop)};
-  for (const BlankGroup& group : order.under_way) {
-    if (group.at.next >= shared) add(batch.needs, group, shared);
+  const bool with_witnesses = go_beyond(order, shared, shop);
+  for (BlankGroup group : order.under_way) {
+    if (!with_witnesses) group.witnesses = 0;
+    if (group.at.next >= shared && group.pieces + group.witnesses > 0) add(batch.needs, group, shared);
   }
   return batch;
 }
 
 Batch not_cured_of(const OrderToMake& order, std::size_t shared, const Shop& shop) {
   Batch batch{order.durations, needs_of(order, shop)};
+  const bool with_witnesses = go_beyond(order, shared, shop);
   if (shared > 0) {
-    add_fresh(batch.needs, order.pieces, order.witnesses);
+    add_fresh(batch.needs, order.pieces, with_witnesses ? order.witnesses : 0);
   } else {
     add_all(batch.needs, order);
   }
   for (const BlankGroup& group : order.under_way) {
-    if (group.at.next < shared) add_fresh(batch.needs, group.pieces, group.witnesses);
+    if (group.at.next < shared) add_fresh(batch.needs, group.pieces, with_witnesses ? group.witnesses : 0);
   }
   return batch;
 }

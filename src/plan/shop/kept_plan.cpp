@@ -71,7 +71,16 @@ std::vector<MovedOperation> moved_since(const std::vector<KeptOperation>& before
     const auto open = to_come(*now.routing.at(i), now.planned.operations.at(i));
     if (!open) continue;
     const auto then = std::ranges::find(before, open->name, &KeptOperation::name);
-    if (then != before.end() && then->at != open->at) moved.push_back({open->name, then->at, open->at});
+    if (then == before.end()) {
+      moved.push_back({open->name, {}, open->at});
+    } else if (then->at != open->at) {
+      moved.push_back({open->name, then->at, open->at});
+    }
+  }
+  for (const KeptOperation& then : before) {
+    const bool is_there =
+        std::ranges::any_of(now.routing, [&](const OperationFacts* facts) { return facts->name.value == then.name; });
+    if (!is_there) moved.push_back({then.name, then.at, {}});
   }
   return moved;
 }

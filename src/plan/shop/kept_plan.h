@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -20,13 +21,13 @@ std::string kept_plan(const PlacedTimes& times);
 /// Reads it back; a line that is none of ours is passed over.
 std::vector<KeptOperation> read_kept_plan(std::string_view lines);
 
-/// An operation that lies elsewhere than it was planned.
+/// An operation that lies elsewhere than it was planned; one that is new, or that the routing has no more.
 struct MovedOperation {
   std::string name;
-  Interval before, now;
+  std::optional<Interval> before, now;
 };
-/// What moved since a plan was kept, in the order of the routing: of the operations that are still to come now and
-/// were then.
+/// What moved since a plan was kept, in the order of the routing, what is gone last. What is over by now did not
+/// move.
 std::vector<MovedOperation> moved_since(const std::vector<KeptOperation>& before, const PlacedTimes& now);
 
 }  // namespace blankwright

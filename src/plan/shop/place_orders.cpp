@@ -9,23 +9,14 @@
 #include "diagnose/says_shop.h"
 #include "measure/elapsed.h"
 #include "measure/quantity_text.h"
+#include "plan/shop/against_plan.h"
 #include "plan/shop/batch.h"
+#include "plan/shop/not_planned.h"
 #include "plan/shop/shop_calendar.h"
 #include "plan/shop/under_way.h"
 
 namespace blankwright {
 namespace {
-
-/// What lets an operation run while nobody is there; where it says itself that it may not, that comes first.
-Sentence<0> lets_run_alone(const OperationFacts& facts) {
-  const bool refused = facts.unattended.origin != Origin::standard && !facts.unattended.value;
-  if (facts.planned && !refused) {
-    if (facts.planned->value == PlannedWork::drying) return says::dry_unattended;
-    if (facts.planned->value == PlannedWork::cure) return says::cure_unattended;
-    if (facts.planned->value == PlannedWork::vacuum) return says::pump_unattended;
-  }
-  return says::run_unattended;
-}
 
 /// Plans all orders of a run, one batch after the other.
 class Planner {
@@ -35,7 +26,7 @@ class Planner {
         shop_{shop},
         time_{time},
         plan_{plan},
-        calendar_{time.calendar},
+        calendar_{time},
         left_(orders.size()),
         not_placed_(orders.size()) {
     plan_.orders.resize(orders.size());
@@ -54,6 +45,7 @@ class Planner {
     for (const std::size_t i : by_date)
       place_rest(i, shared_of(i), time_.at, cured_of(orders_[i], shared_of(i), shop_));
     for (const bool open : {true, false}) place_those(open, by_date);
+    plan_.promised = std::move(calendar_);
   }
 
  private:
@@ -343,6 +335,8 @@ class Planner {
     if (not_placed_.at(i) || full_) plan_alone(i);
     if (!plan_.orders.at(i).times) return;
     add_past(orders_[i], *plan_.orders.at(i).times, time_.at);
+    tell_later_entries(orders_[i], time_.at, shop_.zone.value, plan_.orders.at(i).said);
+    tell_broken_waits(orders_[i], *plan_.orders.at(i).times, shop_.zone.value, plan_.orders.at(i).said);
   }
 
   void plan_alone(std::size_t i) {
@@ -352,21 +346,11 @@ class Planner {
     t.under_way.reset();
     auto ops = operations(t.routing, alone(orders_[i], shop_));
     count_from_beginning(ops, time_.at);
-    auto planned = schedule(ops, time_.calendar, time_.at);
-    if (!planned && let_loads_wait(ops)) planned = schedule(ops, time_.calendar, time_.at);
+    auto planned = ShopCalendar{time_}.place(ops, time_.at, {});
+    if (!planned && let_loads_wait(ops)) planned = ShopCalendar{time_}.place(ops, time_.at, {});
     if (!planned) {
       const OperationFacts& facts = *t.routing.at(ops.at(planned.error().operation).step);
-      const Operation& op = ops.at(planned.error().operation);
-      auto& said =
-          order.said
-              .error(Problem::schedule_impossible, facts.place, says::operation_not_planned, facts.name.value,
-                     printed(op.length), orders_[i].pieces + orders_[i].witnesses, say(reason(planned.error().why)))
-              .label(orders_[i].quantity_at, says::the_order);
-      if (planned.error().why == Impossible::no_start_fits && !op.may_run_long) {
-        said.hint(says::may_run_long);
-      } else if (planned.error().why == Impossible::attended_above_stretch) {
-        said.hint(lets_run_alone(facts));
-      }
+      say_not_planned(order.said, orders_[i], facts, ops, planned.error(), time_);
       order.times.reset();
       return;
     }

@@ -65,9 +65,12 @@ OrderTimes times_in_full(std::size_t order, const ShopPlan& plan, std::span<cons
   const Instant due = times.delivery->due;
   std::vector<Operation> ops = operations_of(orders[order], times, plan, orders, shop);
   count_from_beginning(ops, time.at);
-  times.delivery = delivery(ops, time.calendar, times.planned, due);
+  ShopCalendar others = times.alone ? ShopCalendar{time} : plan.promised.value();
+  if (!times.alone) others.take_back(times);
+  const auto round_others = [&] { return others.round_promises(ops, {}); };
+  times.delivery = delivery(round_others().routing, time.calendar, times.planned, due);
   if (!times.delivery->latest_start && let_loads_wait(ops)) {
-    times.delivery = delivery(ops, time.calendar, times.planned, due);
+    times.delivery = delivery(round_others().routing, time.calendar, times.planned, due);
   }
   const Delivery& d = *times.delivery;
   if (d.late_by.count() <= 0) return times;

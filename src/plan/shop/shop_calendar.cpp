@@ -1,6 +1,7 @@
 #include "plan/shop/shop_calendar.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace blankwright {
 namespace {
@@ -16,41 +17,113 @@ void add(std::vector<Interval>& all, Interval one) {
   all.insert(all.erase(first, last), one);
 }
 
+/// Leaves an interval out of others that are in order and apart.
+void remove(std::vector<Interval>& all, Interval one) {
+  std::vector<Interval> left;
+  for (const Interval& interval : all) {
+    if (interval.from < one.from) left.push_back({interval.from, std::min(interval.to, one.from)});
+    if (interval.to > one.to) left.push_back({std::max(interval.from, one.to), interval.to});
+  }
+  all = std::move(left);
+}
+
+std::vector<Interval> hands_on(const PlannedRun& run) { return {run.hands_on.begin(), run.hands_on.end()}; }
+
 }  // namespace
 
 const WorkCalendar& ShopCalendar::free_time_of(const std::string& who) const {
   const auto found = free_.find(who);
-  return found == free_.end() ? hours_ : *found->second;
+  return found == free_.end() ? time_.calendar : found->second;
+}
+
+std::vector<Interval> ShopCalendar::taken_of(const std::string& resource, const std::string& in_turn) const {
+  std::vector<Interval> taken;
+  if (const auto found = taken_.find(resource); found != taken_.end()) taken = found->second;
+  if (resource == in_turn && !taken.empty()) taken = {{time_.calendar.covered().from, taken.back().to}};
+  if (const auto found = time_.outages.find(resource); found != time_.outages.end()) {
+    for (const Interval& outage : found->second) add(taken, outage);
+  }
+  return taken;
+}
+
+std::vector<Interval> ShopCalendar::full_days(const Operation& op) const {
+  std::vector<Interval> full;
+  const auto found = pieces_of_day_.find(op.name);
+  if (op.most_a_day == 0 || found == pieces_of_day_.end()) return full;
+  for (const auto& [day, pieces] : found->second) {
+    if (pieces + op.pieces <= op.most_a_day) continue;
+    const Instant begins = instant_of(time_.working.zone, day, std::chrono::minutes{0});
+    add(full, {begins, time_.calendar.next_day(begins)});
+  }
+  return full;
+}
+
+ShopCalendar::Round ShopCalendar::round_promises(std::vector<Operation> routing, const std::string& in_turn) const {
+  Round round{std::move(routing), {}};
+  for (Operation& op : round.routing) {
+    for (Worker& hand : op.hands) hand.free = &free_time_of(hand.name);
+    op.taken = op.resource.empty() ? std::vector<Interval>{} : taken_of(op.resource, in_turn);
+    if (op.hands_on == HandsOn::throughout && !op.taken.empty()) {  // it pauses while its machine is not to be had
+      for (Worker& hand : op.hands) hand.free = &round.on_machine.emplace_back(hand.free->without(op.taken));
+      op.taken.clear();
+    }
+    for (const Interval& day : full_days(op)) add(op.taken, day);
+  }
+  return round;
+}
+
+void ShopCalendar::promise(const Operation& op, const PlannedRun& run) {
+  if (op.most_a_day > 0) pieces_of_day_[op.name][date_of(time_.working.zone, run.at.from)] += op.pieces;
+  if (op.resource.empty()) return;
+  if (op.hands_on == HandsOn::throughout) {
+    for (const Interval& at : run.hands_on) add(taken_[op.resource], at);
+  } else if (run.at.from < run.at.to) {
+    add(taken_[op.resource], run.at);
+  }
 }
 
 tl::expected<OrderSchedule, Obstacle> ShopCalendar::place(std::vector<Operation> routing, Instant from,
                                                           const std::string& in_turn) {
-  for (Operation& op : routing) {
-    op.free = &free_time_of(op.who);
-    if (op.resource.empty()) continue;
-    op.taken = taken_[op.resource];
-    if (op.resource == in_turn && !op.taken.empty()) {
-      op.taken = {{hours_.covered().from, op.taken.back().to}};
-    }
-  }
-  auto planned = schedule(routing, hours_, from);
+  const Round round = round_promises(std::move(routing), in_turn);
+  auto planned = schedule(round.routing, time_.calendar, from);
   if (!planned) return planned;
   std::map<std::string, std::vector<Interval>> promised;  // by person
-  for (std::size_t i = 0; i < routing.size(); ++i) {
-    const PlannedOperation& done = planned->operations.at(i);
-    auto& of_person = promised[routing.at(i).who];
-    const std::vector<Interval> hands_on = done.hands_on();
-    of_person.insert(of_person.end(), hands_on.begin(), hands_on.end());
-    const std::string& resource = routing.at(i).resource;
-    if (resource.empty() || done.start == done.end) continue;
+  for (std::size_t i = 0; i < round.routing.size(); ++i) {
+    const Operation& op = round.routing.at(i);
+    PlannedRun& run = planned->operations.at(i).runs.front();
+    if (op.most_a_day > 0) run.blanks = op.pieces;
+    for (const HandsOnTime& at : run.hands_on) promised[at.who].push_back(at);
+    promise(op, run);
     // What soaks after its vacuum stays in the vessel between the two.
-    const bool goes_on = i > 0 && routing.at(i - 1).resource == resource;
-    add(taken_[resource], {goes_on ? planned->operations.at(i - 1).end : done.start, done.end});
+    const bool goes_on = i > 0 && !op.resource.empty() && round.routing.at(i - 1).resource == op.resource &&
+                         op.hands_on != HandsOn::throughout;
+    if (goes_on && run.at.from < run.at.to)
+      add(taken_[op.resource], {planned->operations.at(i - 1).end, run.at.from});
   }
-  for (const auto& [who, intervals] : promised) {
-    free_[who] = std::make_unique<WorkCalendar>(free_time_of(who).without(intervals));
-  }
+  for (const auto& [who, intervals] : promised) free_.insert_or_assign(who, free_time_of(who).without(intervals));
   return planned;
+}
+
+void ShopCalendar::take_back(const PlacedTimes& times) {
+  std::map<std::string, std::vector<Interval>> given_back;  // by person
+  for (std::size_t step = 0; step < times.routing.size(); ++step) {
+    const OperationFacts& facts = *times.routing.at(step);
+    for (const PlannedRun& run : times.planned.operations.at(step).runs) {
+      if (run.is == RunIs::past) continue;
+      for (const HandsOnTime& at : run.hands_on) given_back[at.who].push_back(at);
+      if (facts.most_a_day) pieces_of_day_[facts.name.value][date_of(time_.working.zone, run.at.from)] -= run.blanks;
+      if (run.resource.empty()) continue;
+      const bool pauses = facts.hands_on.value == HandsOnWhen::throughout;
+      for (const Interval& at : pauses ? hands_on(run) : std::vector<Interval>{run.at})
+        remove(taken_[run.resource], at);
+      if (pauses || step == 0) continue;
+      for (const PlannedRun& before : times.planned.operations.at(step - 1).runs) {
+        if (before.resource == run.resource && before.bath == run.bath && before.at.to < run.at.from)
+          remove(taken_[run.resource], {before.at.to, run.at.from});
+      }
+    }
+  }
+  for (const auto& [who, intervals] : given_back) free_.insert_or_assign(who, free_time_of(who).with(intervals));
 }
 
 }  // namespace blankwright

@@ -1,31 +1,47 @@
 #pragma once
 
+#include <deque>
 #include <map>
-#include <memory>
 #include <string>
 #include <vector>
 
 #include "plan/routing/schedule.h"
+#include "plan/shop/placed_times.h"
+#include "plan/shop/shop_time.h"
 
 namespace blankwright {
 
 /// Who and what of the shop is promised so far. Operations are planned round it, and then promised too.
 class ShopCalendar {
  public:
-  /// `hours` has to outlive it.
-  explicit ShopCalendar(const WorkCalendar& hours) : hours_{hours} {}
+  explicit ShopCalendar(const ShopTime& time) : time_{time}, free_{time.people} {}
 
   /// Plans operations one after the other from `from` on, round what is promised, and promises what they need. The
   /// resource named `in_turn` is used in the order of the calls, without slipping into gaps.
   tl::expected<OrderSchedule, Obstacle> place(std::vector<Operation> routing, Instant from,
                                               const std::string& in_turn);
 
+  /// Operations with what is promised to others, and what is out of use, left out of their people's time and of their
+  /// resources.
+  struct Round {
+    std::vector<Operation> routing;
+    std::deque<WorkCalendar> on_machine;  ///< when their people and their machine are free
+  };
+  Round round_promises(std::vector<Operation> routing, const std::string& in_turn) const;
+
+  /// Takes back what an order's planned runs were promised.
+  void take_back(const PlacedTimes& times);
+
  private:
   const WorkCalendar& free_time_of(const std::string& who) const;
+  std::vector<Interval> taken_of(const std::string& resource, const std::string& in_turn) const;
+  std::vector<Interval> full_days(const Operation& op) const;
+  void promise(const Operation& op, const PlannedRun& run);
 
-  const WorkCalendar& hours_;
-  std::map<std::string, std::unique_ptr<WorkCalendar>> free_;  ///< by person, of whom something was promised
-  std::map<std::string, std::vector<Interval>> taken_;         ///< by vessel or oven, in order, apart
+  ShopTime time_;
+  std::map<std::string, WorkCalendar> free_;                  ///< by person
+  std::map<std::string, std::vector<Interval>> taken_;        ///< by resource, in order, apart; without outages
+  std::map<std::string, std::map<Date, int>> pieces_of_day_;  ///< by operation of which a day has no more than some
 };
 
 }  // namespace blankwright

@@ -8,7 +8,8 @@
 #include "plan/order/order_to_make.h"
 #include "plan/process/bath.h"
 #include "plan/process/cure.h"
-#include "plan/routing/operations.h"
+#include "plan/shop/placed_times.h"
+#include "plan/shop/shop_calendar.h"
 #include "read/order.h"
 #include "read/shop.h"
 
@@ -66,15 +67,6 @@ struct BathUnderWay {
   std::vector<Share> shares;
 };
 
-/// The place of one order's operations in the calendar, among the others.
-struct PlacedTimes {
-  std::vector<const OperationFacts*> routing;  ///< the operations that it goes through
-  OrderSchedule planned;
-  std::optional<std::size_t> bath;       ///< the last one that its blanks are in; none also where it is planned alone
-  std::optional<std::size_t> under_way;  ///< likewise of those under way
-  bool alone = false;  ///< the calendar had no room for it: planned as if the shop had nothing else to do
-};
-
 /// The planned times of one order, with all that is printed of them.
 struct OrderTimes : PlacedTimes {
   std::vector<Operation> operations;  ///< of the routing, each once
@@ -91,7 +83,8 @@ struct ShopPlan {
   std::vector<PlannedBath> baths;
   std::vector<PlannedLoad> loads;
   std::vector<BathUnderWay> under_way;
-  std::vector<OrderInShop> orders;  ///< as they were given
+  std::vector<OrderInShop> orders;         ///< as they were given
+  std::optional<ShopCalendar> promised{};  ///< what all of them need
 };
 
 }  // namespace blankwright

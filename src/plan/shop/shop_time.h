@@ -1,5 +1,9 @@
 #pragma once
 
+#include <map>
+#include <string>
+#include <vector>
+
 #include "plan/routing/working_time.h"
 #include "read/shop.h"
 
@@ -9,7 +13,9 @@ namespace blankwright {
 struct ShopTime {
   Instant at;
   WorkingTime working;
-  WorkCalendar calendar;
+  WorkCalendar calendar;                                 ///< when somebody is in the shop
+  std::map<std::string, WorkCalendar> people;            ///< when each of them works; who is not here works its hours
+  std::map<std::string, std::vector<Interval>> outages;  ///< of vessels, ovens, machines; apart, in order
 };
 ShopTime shop_time(const Shop& shop, Instant at);
 

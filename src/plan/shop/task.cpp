@@ -11,17 +11,23 @@
 namespace blankwright {
 namespace {
 
-/// When and how what an operation takes in one of its runs.
-std::vector<std::pair<Interval, TaskKind>> parts_of(const PlannedRun& run, const Operation& op) {
-  std::vector<std::pair<Interval, TaskKind>> parts;
+/// When, how and by whom what an operation takes in one of its runs; by nobody where no hand is needed.
+struct Part {
+  Interval at;
+  TaskKind kind;
+  std::string who{};
+};
+std::vector<Part> parts_of(const PlannedRun& run, const Operation& op) {
+  std::vector<Part> parts;
   const bool throughout = op.hands_on == HandsOn::throughout;
   std::chrono::seconds without_hands = throughout ? std::chrono::seconds{0} : run.at.to - run.at.from;
-  for (const Interval& at : run.hands_on) {
-    parts.emplace_back(at, throughout ? TaskKind::work : at.from == run.at.from ? TaskKind::begins : TaskKind::ends);
+  for (const HandsOnTime& at : run.hands_on) {
+    const bool begins = at.from == run.at.from;
+    parts.push_back({at, throughout ? TaskKind::work : begins ? TaskKind::begins : TaskKind::ends, at.who});
     without_hands -= at.to - at.from;
   }
-  if (without_hands.count() > 0) parts.emplace_back(run.at, op.unattended ? TaskKind::by_itself : TaskKind::attended);
-  if (parts.empty()) parts.emplace_back(run.at, TaskKind::work);  // a gate: it takes no time
+  if (without_hands.count() > 0) parts.push_back({run.at, op.unattended ? TaskKind::by_itself : TaskKind::attended});
+  if (parts.empty()) parts.push_back({run.at, TaskKind::work});  // a gate: it takes no time
   return parts;
 }
 
@@ -67,10 +73,11 @@ std::vector<Task> tasks_of(const std::string& order_id, const OrderTimes& times,
       const PlannedRun& run = runs.at(k);
       if (run.is == RunIs::past) continue;
       const std::size_t first = tasks.size();
-      for (const auto& [at, kind] : parts_of(run, times.operations.at(n))) {
+      for (const auto& [at, kind, who] : parts_of(run, times.operations.at(n))) {
         Task& task = tasks.emplace_back(common);
         task.at = at;
         task.kind = kind;
+        if (!who.empty()) task.who = who;
         task.part = count[kind]++;
         task.orders.front().blanks = run.blanks;
         task.resource = run.resource;

@@ -10,11 +10,10 @@ namespace {
 struct Day {
   Instant from, to;
 };
-std::optional<Day> day_of_work(const ShopTime& time, const Zone& zone) {
+std::optional<Day> day_of_work(const ShopTime& time) {
   const auto first = stretch_at_or_after(time.calendar, time.at);
   if (!first) return std::nullopt;
-  const Date day = date_of(zone, std::max(time.at, first->from));
-  const auto end = end_of_work(time.working, day);
+  const auto end = last_working(time.calendar, time.calendar.next_day(std::max(time.at, first->from)));
   return Day{std::max(time.at, first->from), end.value_or(first->to)};
 }
 
@@ -36,14 +35,20 @@ LateOrder late_order(const OrderWithTimes& order, std::span<const Task> all) {
   if (waits == nullptr) return late;
   const OperationFacts& facts = *order.times->routing.at(at);
   late.operation = facts.name.value;
-  late.queues_for = waits->resource.empty() ? facts.who.value : waits->resource;
+  const std::string& resource = waits->resource;
+  const bool by_hands = resource.empty() || facts.hands_on.value == HandsOnWhen::throughout;
+  late.queues_for = resource.empty() ? facts.who.value : resource;
   for (const Task& task : all) {
     const bool is_its_own =
         std::ranges::any_of(task.orders, [&](const TaskOrder& one) { return one.id == order.id; });
-    const bool has_it = waits->resource.empty() ? task.needs_hands() && task.who == facts.who.value
-                                                : task.resource == waits->resource;
-    if (is_its_own || !has_it || task.at.to > waits->at.from || task.at.to <= waits->at.from - longest) continue;
-    if (!late.behind || task.at.to > late.behind->at.to) late.behind = task;
+    const bool has_resource = !resource.empty() && task.resource == resource;
+    const bool has_hands = by_hands && task.needs_hands() && can_do(task.who, facts);
+    if (is_its_own || !(has_resource || has_hands) || task.at.to > waits->at.from ||
+        task.at.to <= waits->at.from - longest)
+      continue;
+    if (late.behind && task.at.to <= late.behind->at.to) continue;
+    late.behind = task;
+    late.queues_for = has_resource ? resource : task.who;
   }
   return late;
 }
@@ -65,15 +70,15 @@ constexpr std::chrono::hours a_day{24};
 
 }  // namespace
 
-std::optional<Instant> next_day_of_work(const ShopTime& time, const Zone& zone) {
-  const auto day = day_of_work(time, zone);
+std::optional<Instant> next_day_of_work(const ShopTime& time) {
+  const auto day = day_of_work(time);
   return day ? next_working(time.calendar, day->to) : std::nullopt;
 }
 
 Today today_of(std::span<const OrderWithTimes> orders, const ShopPlan& if_nothing_today, const Shop& shop,
                const ShopTime& time) {
   Today today{time.at, time.at, {}, {}, {}, {}, {}};
-  if (const auto day = day_of_work(time, shop.zone.value)) {
+  if (const auto day = day_of_work(time)) {
     today.from = day->from;
     today.to = day->to;
   }

@@ -48,6 +48,6 @@ Today today_of(std::span<const OrderWithTimes> orders, const ShopPlan& if_nothin
                const ShopTime& time);
 
 /// The beginning of the day of work after the one that `time` is in, or that comes next.
-std::optional<Instant> next_day_of_work(const ShopTime& time, const Zone& zone);
+std::optional<Instant> next_day_of_work(const ShopTime& time);
 
 }  // namespace blankwright

@@ -172,7 +172,7 @@ Row operation_row(const Dossier& d, std::size_t n) {
       Cell{{{facts.name.value, bold(small_text)}}},
       Cell{{{facts.limit ? facts.limit->value : "", small_text},
             {facts.hold ? fmt::format("{}: {}", w[Word::hold], facts.hold->value) : "", bold(small_text)}}},
-      Cell{{{facts.who.value, bold(small_text)}, {who, small_text}}},
+      Cell{{{who_does(facts), bold(small_text)}, {who, small_text}}},
       Cell{{{days_text(d, planned), small_text}}},
       Cell{},
       Cell{},

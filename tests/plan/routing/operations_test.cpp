@@ -65,3 +65,36 @@ TEST_CASE("a soak shares with its vacuum where the shop counts to the release, a
   CHECK(lasts->share == 2);
   CHECK(lasts->unshared / minute == doctest::Approx(5));
 }
+
+TEST_CASE("witnesses end with the cure where the shop names nothing that is done to them alone") {
+  const std::string tables = R"(
+[[routing]]
+name = "Saw"
+who = "keeper"
+per_piece = "10 min"
+
+[[routing]]
+name = "Cure"
+who = "keeper"
+planned = "cure"
+
+[[routing]]
+name = "Turn"
+who = "turner"
+per_piece = "30 min"
+)";
+  const std::string file = order_file("shop.toml");
+  const auto pieces_of = [&](const std::string& routing_tables) {
+    const Shop shop = shop_of(file.substr(0, file.find("[[routing]]")) + routing_tables);
+    PlannedDurations planned = durations();
+    planned.witnessed = true;
+    std::vector<int> pieces;
+    for (const Operation& op : operations(routing_of(planned, shop), planned, {.pieces = 5, .witnesses = 1}))
+      pieces.push_back(op.pieces);
+    return pieces;
+  };
+  CHECK(pieces_of(tables) == std::vector{5, 5, 4});
+  const std::string cut =
+      "\n[[routing]]\nname = \"Cut open\"\nwho = \"keeper\"\nper_piece = \"15 min\"\nonly_witnesses = true\n";
+  CHECK(pieces_of(tables + cut) == std::vector{5, 5, 5, 1});
+}

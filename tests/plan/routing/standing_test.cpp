@@ -106,3 +106,17 @@ TEST_CASE("an operation that is entered by its name is done, and those before it
   blank.enter(K::out_of_bath).enter(K::into_oven).enter(K::out_of_oven);
   CHECK(blank.enter(K::done, Field::operation, std::string{"Carry the ID over"}).next() == 150);
 }
+
+TEST_CASE("an entry that ends two operations ends each at its own time") {
+  Blank b;
+  b.enter(K::sawn).enter(K::moisture).enter(K::into_drying).enter(K::out_of_drying).enter(K::measured);
+  b.enter(K::weighed).enter(K::into_bath).enter(K::vacuum_on).enter(K::released).enter(K::out_of_bath);
+  b.enter(K::weighed);
+  const int wet = b.hour;
+  b.enter(K::into_oven).enter(K::out_of_oven).enter(K::weighed);
+  const BlankState state = state_of(b.entries);
+  const auto bath = folded<BathState>("B1", b.entries);
+  // 80: drained and weighed wet; 110: weighed cured.
+  CHECK(done_at(80 / 10 - 1, state, bath, b.routing) == at(wet));
+  CHECK(done_at(110 / 10 - 1, state, bath, b.routing) == at(b.hour));
+}

@@ -177,9 +177,10 @@ TEST_CASE("nobody is in two places, and no vessel or oven is used twice at once"
       if (orders.at(i).resin != nullptr) CHECK(count_of(plan, i) == orders.at(i).pieces);
       const OrderTimes& times = plan.in_full.at(i);
       for (std::size_t k = 0; k < times.operations.size(); ++k) {
-        for (const Interval& hands : times.planned.operations.at(k).hands_on()) {
-          auto& all = people[times.operations.at(k).who];
-          if (std::ranges::find(all, hands) == all.end()) all.push_back(hands);
+        for (const HandsOnTime& hands : times.planned.operations.at(k).hands_on()) {
+          auto& all = people[hands.who];
+          const Interval at{hands.from, hands.to};
+          if (std::ranges::find(all, at) == all.end()) all.push_back(at);
         }
         if (k > 0) CHECK(times.planned.operations.at(k - 1).end <= times.planned.operations.at(k).end);
       }

@@ -30,6 +30,8 @@ Operation operation(HandsOn hands_on, const std::string& resource) {
   return op;
 }
 
+HandsOnTime by(const std::string& who, Interval at) { return {at, who}; }
+
 PlannedOperation done(const PlannedRun& run) { return {run.at.from, run.at.to, {run}}; }
 
 /// Sawing over a break, a bath that somebody begins and ends, glue that sets alone.
@@ -51,8 +53,10 @@ struct Morning {
     const Interval in = on_day("2027-05-03", "13:30", "13:45");
     const Interval out = on_day("2027-05-04", "08:00", "08:10");
     const Interval sets = on_day("2027-05-04", "09:00", "15:00");
-    times.planned.operations = {done({{before.from, after.to}, {before, after}, "", 1, {}}),
-                                done({{in.from, out.to}, {in, out}, "pot", 1, {}, 7}), done({sets, {}, "", {}, {}})};
+    times.planned.operations = {
+        done({{before.from, after.to}, {by("keeper", before), by("keeper", after)}, "", 1, {}}),
+        done({{in.from, out.to}, {by("keeper", in), by("turner", out)}, "pot", 1, {}, 7}),
+        done({sets, {}, "", {}, {}})};
     times.planned.finish = sets.to;
   }
 };
@@ -80,6 +84,8 @@ TEST_CASE("a task is a stretch in which somebody is at it, or what goes on by it
   CHECK(tasks[3].kind == TaskKind::ends);
   CHECK(tasks[3].at == on_day("2027-05-04", "08:00", "08:10"));
   CHECK(tasks[3].hold == "bubbling ended");
+  CHECK(tasks[3].who == "turner");  // who ends it need not be who began it
+  CHECK(tasks[4].who == "keeper");
   CHECK(tasks[4].kind == TaskKind::attended);
   CHECK(tasks[4].bath == 1);
   CHECK(tasks[4].at.from == at("2027-05-03T13:30:00Z"));
@@ -102,9 +108,10 @@ TEST_CASE("each of several loads has its own begin, and its own hold") {
   const Interval begin_second = on_day("2027-05-03", "14:00", "14:10");
   const Interval end_second = on_day("2027-05-03", "15:50", "16:00");
   const Interval quick = on_day("2027-05-03", "16:00", "16:10");
-  morning.times.planned.operations.at(1).runs = {{first, {begin_first}, "box", {}, {}},
-                                                 {second, {begin_second, end_second}, "box", {}, {}},
-                                                 {quick, {quick}, "box", {}, {}}};
+  morning.times.planned.operations.at(1).runs = {
+      {first, {by("keeper", begin_first)}, "box", {}, {}},
+      {second, {by("keeper", begin_second), by("keeper", end_second)}, "box", {}, {}},
+      {quick, {by("keeper", quick)}, "box", {}, {}}};
   std::vector<std::pair<Interval, TaskKind>> parts;
   std::vector<bool> held;
   std::vector<std::size_t> turns;

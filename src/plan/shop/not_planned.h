@@ -1,0 +1,14 @@
+#pragma once
+
+#include "plan/routing/schedule.h"
+#include "plan/shop/shop_plan.h"
+#include "plan/shop/shop_time.h"
+
+namespace blankwright {
+
+/// Says that an order cannot be planned, at the operation that stands in the way, and what would make it possible.
+/// `ops` are those that were tried, by themselves.
+void say_not_planned(Diagnostics& said, const OrderToMake& order, const OperationFacts& facts,
+                     const std::vector<Operation>& ops, const Obstacle& obstacle, const ShopTime& time);
+
+}  // namespace blankwright

@@ -1,0 +1,196 @@
+// People, machines and days in the shop's calendar: each case worked by hand, on the clock of one week. The rules are
+// the shop's own words (common practice, no source).
+
+#include "plan/shop/plan_shop.h"
+
+#include <doctest/doctest.h>
+
+#include "shared_orders.h"
+
+using namespace blankwright;
+
+namespace {
+
+/// The shop works Monday to Friday, 08:00 to 12:00 and 13:00 to 17:00; now is Monday 7 June 2027, 08:00.
+Shop shop_with(const std::string& tables) {
+  const std::string shop = order_file("shop.toml");
+  return shop_of(shop.substr(0, shop.find("[[routing]]")) + tables);
+}
+
+OrderToMake turned(const std::string& id, int pieces, const std::string& due = "2027-07-30") {
+  OrderToMake order;
+  order.id = id;
+  order.pieces = pieces;
+  order.due = Given<Date>{parse_date(due).value(), Origin::job, {}, {}};
+  return order;
+}
+
+Instant june(int day, const std::string& clock) {
+  return at("2027-06-" + std::string(day < 10 ? "0" : "") + std::to_string(day) + "T" + clock + ":00+02:00");
+}
+
+struct Part {
+  Instant from, to;
+  std::string who;
+};
+
+/// What is done to an order in the only operation of a routing, part by part.
+void check_parts(const PlannedInFull& plan, std::size_t order, const std::vector<Part>& by_hand) {
+  REQUIRE(plan.orders.at(order).times);
+  const auto parts = plan.orders.at(order).times->planned.operations.front().hands_on();
+  REQUIRE(parts.size() == by_hand.size());
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    CAPTURE(i);
+    CHECK(parts.at(i).from == by_hand.at(i).from);
+    CHECK(parts.at(i).to == by_hand.at(i).to);
+    CHECK(parts.at(i).who == by_hand.at(i).who);
+  }
+}
+
+const std::string turn = R"(
+[[routing]]
+name = "Turn"
+who = "turner"
+per_piece = "1 h"
+)";
+
+}  // namespace
+
+TEST_CASE("somebody works their own hours, not those of a day off or of their absence") {
+  const std::string turner = R"(
+[[people]]
+name = "turner"
+hours = {monday = ["18:00-20:00"], tuesday = ["06:00-08:00"], wednesday = ["06:00-08:00"], thursday = ["06:00-10:00"]}
+away = [{from = 2027-06-08, to = "2027-06-09 07:00"}]
+)";
+  check_parts(planned({turned("A", 4)}, shop_with(turner + turn)), 0,
+              {{june(7, "18:00"), june(7, "20:00"), "turner"},
+               {june(9, "07:00"), june(9, "08:00"), "turner"},
+               {june(10, "06:00"), june(10, "07:00"), "turner"}});
+}
+
+TEST_CASE("what either of two can do is done by whoever is ready first") {
+  const std::string two =
+      "[[people]]\nname = \"keeper\"\naway = [{from = \"2027-06-07 10:00\", to = 2027-06-08}]\n\n"
+      "[[people]]\nname = \"turner\"\n" +
+      turn + "also = [\"keeper\"]\n";
+  const auto plan =
+      planned({turned("A", 2, "2027-06-28"), turned("B", 2, "2027-06-29"), turned("C", 2)}, shop_with(two));
+  check_parts(plan, 0, {{june(7, "08:00"), june(7, "10:00"), "turner"}});
+  check_parts(plan, 1, {{june(7, "08:00"), june(7, "10:00"), "keeper"}});
+  check_parts(plan, 2, {{june(7, "10:00"), june(7, "12:00"), "turner"}});
+}
+
+TEST_CASE("one begins what the other ends, and somebody is in the shop while either works") {
+  const std::string watch = R"(
+[[people]]
+name = "keeper"
+hours = {monday = ["08:00-12:00"]}
+
+[[people]]
+name = "turner"
+hours = {monday = ["11:00-18:00"]}
+
+[[routing]]
+name = "Boil"
+who = "keeper"
+also = ["turner"]
+fixed = "9 h"
+hands_on = "ends"
+hands_on_time = "30 min"
+)";
+  const auto plan = planned({turned("A", 1)}, shop_with(watch));
+  check_parts(plan, 0,
+              {{june(7, "08:00"), june(7, "08:30"), "keeper"}, {june(7, "16:30"), june(7, "17:00"), "turner"}});
+}
+
+TEST_CASE("a machine has one order at a time, and none while it is out of use") {
+  const std::string lathe = R"(
+[[machines]]
+name = "lathe"
+outages = [{from = "2027-06-07 09:00", to = "2027-06-07 11:00"}]
+)";
+  const std::string on_lathe = "machine = \"lathe\"\nalso = [\"keeper\"]\n";
+  const auto plan = planned({turned("A", 2, "2027-06-28"), turned("B", 2)}, shop_with(lathe + turn + on_lathe));
+  check_parts(plan, 0,
+              {{june(7, "08:00"), june(7, "09:00"), "turner"}, {june(7, "11:00"), june(7, "12:00"), "turner"}});
+  check_parts(plan, 1, {{june(7, "13:00"), june(7, "15:00"), "turner"}});
+  CHECK(plan.orders.at(1).times->planned.operations.front().runs.front().resource == "lathe");
+}
+
+TEST_CASE("an oven or a vessel that is out of use is waited for") {
+  const std::string shop = order_file("shop.toml");
+  const std::string tables = shop.substr(0, shop.find("[[routing]]")) + process;
+  const Shop broken = shop_of(
+      with(tables, "name = \"oven\"\n", "name = \"oven\"\noutages = [{from = 2027-06-08, to = 2027-06-20}]\n"));
+  const auto plan = planned({wanted(broken, 2, "2027-07-30")}, broken);
+  REQUIRE(plan.orders.at(0).times);
+  const auto& cure = plan.orders.at(0).times->planned.operations.at(3);
+  CHECK(cure.start == june(21, "08:00"));
+}
+
+TEST_CASE("what is sent out is back after its days by the calendar, and is taken in when somebody is there") {
+  const std::string out = R"(
+[[routing]]
+name = "Turn"
+who = "keeper"
+turnaround = "5 d"
+hands_on_time = "30 min"
+)";
+  const auto plan = planned({turned("A", 2)}, shop_with(out));  // Monday and five days: Saturday, so Monday
+  check_parts(plan, 0,
+              {{june(7, "08:00"), june(7, "08:30"), "keeper"}, {june(14, "08:00"), june(14, "08:30"), "keeper"}});
+}
+
+TEST_CASE("a day has no more pieces than the shop says, of all orders together") {
+  const std::string glue = R"(
+[[routing]]
+name = "Glue"
+who = "turner"
+fixed = "30 min"
+per_piece = "15 min"
+most_a_day = 6
+)";
+  const auto plan = planned({turned("A", 8, "2027-06-28"), turned("B", 3), turned("C", 2)}, shop_with(glue));
+  check_parts(plan, 0,
+              {{june(7, "08:00"), june(7, "10:00"), "turner"}, {june(8, "08:00"), june(8, "09:00"), "turner"}});
+  check_parts(plan, 1, {{june(8, "09:00"), june(8, "10:15"), "turner"}});
+  check_parts(plan, 2, {{june(9, "08:00"), june(9, "09:00"), "turner"}});
+  const auto& runs = plan.orders.at(0).times->planned.operations.front().runs;
+  REQUIRE(runs.size() == 2);
+  CHECK(runs.at(0).blanks == 6);
+  CHECK(runs.at(1).blanks == 2);
+}
+
+TEST_CASE("work that pauses is cut into no part shorter than is worth beginning") {
+  const std::string long_turn = R"(
+[[routing]]
+name = "Turn"
+who = "turner"
+per_piece = "50 min"
+)";
+  // Five pieces, 250 min: 240 in the morning would leave 10 for the afternoon, so it begins five minutes later.
+  check_parts(planned({turned("A", 5)}, shop_with(long_turn)), 0,
+              {{june(7, "08:05"), june(7, "12:00"), "turner"}, {june(7, "13:00"), june(7, "13:15"), "turner"}});
+  // Four take until 11:20 and three until the break: what would begin for ten minutes begins after it.
+  const std::string three = "[[routing]]\nname = \"Turn\"\nwho = \"turner\"\nper_piece = \"46 min\"\n";
+  const auto plan = planned({turned("A", 5, "2027-06-28"), turned("B", 1)}, shop_with(three));
+  check_parts(plan, 0, {{june(7, "08:00"), june(7, "11:50"), "turner"}});
+  check_parts(plan, 1, {{june(7, "13:00"), june(7, "13:46"), "turner"}});
+  // As short as the shop wants it.
+  check_parts(planned({turned("A", 5)}, shop_with(long_turn + "least_part = \"10 min\"\n")), 0,
+              {{june(7, "08:00"), june(7, "12:00"), "turner"}, {june(7, "13:00"), june(7, "13:10"), "turner"}});
+}
+
+TEST_CASE("the latest start leaves the others their places") {
+  // Both are due on Monday, and the turner works eight hours that day: A, three hours, is placed before B, four.
+  const auto plan = planned({turned("A", 3, "2027-06-07"), turned("B", 4, "2027-06-07")}, shop_with(turn));
+  check_parts(plan, 0, {{june(7, "08:00"), june(7, "11:00"), "turner"}});
+  check_parts(plan, 1,
+              {{june(7, "11:00"), june(7, "12:00"), "turner"}, {june(7, "13:00"), june(7, "16:00"), "turner"}});
+  // What B leaves of the day is 08:00 to 11:00 and 16:00 to 17:00: A may begin an hour later and end after B.
+  CHECK(plan.in_full.at(0).delivery->latest_start == june(7, "09:00"));
+  CHECK(plan.in_full.at(0).delivery->slack == std::chrono::minutes{60});
+  // B may begin at 13:00, and end at 17:00.
+  CHECK(plan.in_full.at(1).delivery->latest_start == june(7, "13:00"));
+}
