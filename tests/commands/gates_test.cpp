@@ -172,10 +172,31 @@ TEST_CASE("a dry blank takes up moisture while it lies open, and far slower whil
   w.enter(2.6, {"sealed", w.b});
   CHECK(has(w.ask(100, w.a), "HOLD: it lay open"));
   CHECK_FALSE(has(w.ask(100, w.b), "HOLD"));
-  CHECK(has(w.ask(203, w.b), "HOLD: it lay sealed so long"));  // 200 h, and before that open
+  CHECK(has(w.ask(203, w.b), "gate: dry        it lay sealed so long"));  // 200 h, and before that open
   w.enter(100, {"opened", w.b});
   CHECK_FALSE(has(w.ask(100.5, w.b), "HOLD"));
   CHECK(has(w.ask(200, w.b), "HOLD: it lay open"));
+}
+
+TEST_CASE("a dry blank that lay sealed for long is weighed, and goes into the bath or back into the oven by that") {
+  const ThreeBlanks w;
+  const auto both = [&](double hours, std::vector<std::string> words) {
+    words.insert(words.begin() + 1, {w.a, w.b});
+    w.enter(hours, std::move(words));
+  };
+  both(-24, {"into-drying", "load=D1"});
+  for (const double hours : {0.0, 2.5})
+    for (const std::string& id : {w.a, w.b}) w.enter(hours, {"weighed", id, w.grams(w.dry_g)});
+  both(2.6, {"out-of-drying"});
+  both(2.6, {"sealed"});
+  const std::string asked = w.ask(220, w.a);
+  CHECK(has(asked, "it lay sealed so long that it may have taken up 1.04 % of moisture; weigh it again"));
+  CHECK_FALSE(has(asked, "HOLD"));
+  CHECK(has(w.enter(220, {"weighed", w.a, w.grams(w.dry_g * 1.005)}),
+            "heavier since by moisture: into the bath"));
+  // Twice the same, at rest with the room's air.
+  for (const double hours : {220.0, 223.0})
+    CHECK(has(w.enter(hours, {"weighed", w.b, w.grams(w.dry_g * 1.05)}), "HOLD: it has taken up"));
 }
 
 TEST_CASE("turning against an axis that fails is told, at the terminal, in the history and on the page") {

@@ -8,12 +8,28 @@ namespace {
 /// In steps of a hundredth of a percent: the rule is about tenths.
 std::string share_text(Share share) { return fmt::format("{:.2f} %", share / percent); }
 
+/// It was dry and lay in the room since.
+std::string lain_words(const Dryness& seen) {
+  if (!seen.regained)
+    return fmt::format("it has taken up {} of moisture since it was dry; dry and weigh it again",
+                       share_text(*seen.heavier));
+  if (seen.mostly_sealed) {
+    return fmt::format("it lay sealed so long that it may have taken up {} of moisture; weigh it again",
+                       share_text(*seen.regained));
+  }
+  return fmt::format(
+      "it lay open and may have taken up {} of moisture; weigh it again (if it lay sealed, enter "
+      "`sealed` with its time)",
+      share_text(*seen.regained));
+}
+
 }  // namespace
 
 Verdict verdict_of(DryAnswer answer) {
   switch (answer) {
     case DryAnswer::weigh:
     case DryAnswer::weigh_again:
+    case DryAnswer::weigh_lain:
     case DryAnswer::in_oven:
     case DryAnswer::hot:
       return Verdict::waits;
@@ -43,15 +59,9 @@ std::string in_words(const Dryness& seen, const Zone& zone) {
       return fmt::format(
           "lost {} since the weighing before, {} of moisture in all; dry it on and weigh again from {} on",
           share_text(*seen.lost), share_text(*seen.moisture_gone), clock_text(zone, *seen.weigh_from));
+    case DryAnswer::weigh_lain:
     case DryAnswer::dry_again:
-      if (seen.mostly_sealed) {
-        return fmt::format("it lay sealed so long that it has taken up about {} of moisture; dry and weigh it again",
-                           share_text(*seen.regained));
-      }
-      return fmt::format(
-          "it lay open and has taken up about {} of moisture; dry and weigh it again (if it lay "
-          "sealed, enter `sealed` with its time)",
-          share_text(*seen.regained));
+      return lain_words(seen);
     case DryAnswer::hot:
       return fmt::format("dry; let it cool sealed until {}: hot wood starts the cure in the bath",
                          clock_text(zone, *seen.cool_from));
@@ -59,6 +69,10 @@ std::string in_words(const Dryness& seen, const Zone& zone) {
       return fmt::format("dry ({} lost between two weighings): enter when it comes out of the oven, and seal it",
                          share_text(*seen.lost));
     case DryAnswer::dry:
+      if (seen.heavier && *seen.heavier > Share{}) {
+        return fmt::format("dry, and {} heavier since by moisture: into the bath once it is cold{}",
+                           share_text(*seen.heavier), seen.sealed ? "" : ", or seal it");
+      }
       return fmt::format(
           "dry ({} lost between two weighings, {} of moisture in all): into the bath once it is cold{}",
           share_text(*seen.lost), share_text(*seen.moisture_gone), seen.sealed ? "" : ", or seal it");

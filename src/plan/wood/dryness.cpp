@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <span>
 
 #include "measure/elapsed.h"
 #include "plan/tables/wood.h"
@@ -15,15 +16,57 @@ Duration lain(std::chrono::seconds before, const std::optional<Instant>& since, 
   return since && *since < now ? ended + between(*since, now) : ended;
 }
 
-/// Counts what it has taken up since it was last weighed.
+/// Counts what it has taken up since it was dry.
 void count_regain(Dryness& seen, const BlankState& blank, const Drying& planned, const DryingFacts& facts,
                   Instant now) {
+  const Share heavier = std::max(seen.heavier.value_or(Share{}), Share{});
+  if (heavier > most_regain) {
+    seen.answer = DryAnswer::dry_again;
+    return;
+  }
   if (!planned.regain) return;
   const double open = lain(blank.open_before, blank.open_since, now) / *planned.regain;
   const double sealed = lain(blank.sealed_before, blank.sealed_since, now) / facts.sealed_regain.value;
-  seen.regained = std::min(std::sqrt(open + sealed) * most_regain, planned.room_moisture);
+  const double weighed = heavier / most_regain;
+  seen.regained = std::min(std::sqrt(weighed * weighed + open + sealed) * most_regain, planned.room_moisture);
   seen.mostly_sealed = sealed > open;
-  if (*seen.regained > most_regain) seen.answer = DryAnswer::dry_again;
+  if (*seen.regained > most_regain) seen.answer = DryAnswer::weigh_lain;
+  if (*seen.regained > too_moist) seen.answer = DryAnswer::dry_again;
+}
+
+/// By how much it became lighter, of the last mass.
+Share lost_between(const Weighing& before, const Weighing& last) {
+  return (before.net - last.net) / last.net * (100 * percent);
+}
+
+/// What gained as much is as little stable: it drew moisture, or one of the weighings is wrong.
+bool is_stable(Share lost, const DryingFacts& facts) {
+  return lost <= facts.stable.value && lost >= -1 * facts.stable.value;
+}
+
+/// The latest weighing that lies far enough before that one; none where there is none.
+const Weighing* far_before(std::span<const Weighing> earlier, const Weighing& last, Duration interval) {
+  for (std::size_t i = earlier.size(); i-- > 0;)
+    if (last.at >= later(earlier[i].at, interval)) return &earlier[i];
+  return nullptr;
+}
+
+/// How it weighed when it was seen to be dry, before its last weighing, where it was in no drying oven between: in
+/// there the last that showed it, outside the first, since it only becomes heavier there. None while it is in there.
+const Weighing* shown_dry(const BlankState& blank, const DryingFacts& facts) {
+  const std::span<const Weighing> all = blank.dry;
+  const auto is_out = [&](const Weighing& w) {
+    return !blank.is_drying && blank.out_of_drying && w.at > *blank.out_of_drying;
+  };
+  if (!is_out(all.back())) return nullptr;
+  const Weighing* dry = nullptr;
+  for (std::size_t i = 0; i + 1 < all.size(); ++i) {
+    if (blank.into_drying && all[i].at < *blank.into_drying) continue;
+    const Weighing* before = far_before(all.first(i), all[i], facts.between_weighings.value);
+    if (before == nullptr || !is_stable(lost_between(*before, all[i]), facts)) continue;
+    if (dry == nullptr || !is_out(all[i])) dry = &all[i];
+  }
+  return dry;
 }
 
 /// When it is cool enough for the bath; none where nobody entered that it came out of the oven.
@@ -59,16 +102,16 @@ std::optional<Dryness> dryness(const BlankState& blank, std::optional<Volume> vo
     seen.moisture_gone = (blank.dry.front().net - last.net) / last.net * (100 * percent);
   }
   if (blank.into_drying && last.at < *blank.into_drying) return seen;  // it was dried on since
-  // The latest weighing that lies far enough before the last one.
-  const auto before = std::find_if(blank.dry.rbegin() + 1, blank.dry.rend(),
-                                   [&](const Weighing& w) { return last.at >= later(w.at, interval); });
-  if (before == blank.dry.rend()) {
+  const Weighing* dry = shown_dry(blank, facts);
+  const Weighing* before =
+      dry != nullptr ? dry : far_before(std::span{blank.dry}.first(blank.dry.size() - 1), last, interval);
+  if (before == nullptr) {
     if (blank.dry.size() > 1) seen.weigh_from = later(blank.dry.front().at, interval);
     return seen;
   }
-  seen.lost = (before->net - last.net) / last.net * (100 * percent);
-  // What gained as much is as little stable: it drew moisture, or one of the weighings is wrong.
-  if (*seen.lost > facts.stable.value || *seen.lost < -1 * facts.stable.value) {
+  seen.lost = lost_between(*before, last);
+  if (dry != nullptr) seen.heavier = (last.net - dry->net) / dry->net * (100 * percent);
+  if (dry != nullptr ? *seen.lost > facts.stable.value : !is_stable(*seen.lost, facts)) {
     seen.answer = DryAnswer::dry_longer;
     return seen;
   }

@@ -82,8 +82,10 @@ TEST_CASE("a dry blank that lay open takes up moisture with the square root of t
   };
   CHECK(*after(150).regained / percent == doctest::Approx(0.5));
   CHECK(after(590).answer == DryAnswer::dry);
-  CHECK(after(610).answer == DryAnswer::dry_again);
+  CHECK(after(610).answer == DryAnswer::weigh_lain);  // by its time alone, on the early side
   CHECK(*after(40 * 60).regained / percent == doctest::Approx(2));
+  CHECK(after(39 * 60).answer == DryAnswer::weigh_lain);
+  CHECK(after(41 * 60).answer == DryAnswer::dry_again);  // above 2 % water boils off; common practice, no source
   CHECK(*after(1'000'000).regained / percent == doctest::Approx(9));  // no more than the room gives
   blank.open_since.reset();  // sealed when it had lain open for two and a half hours
   blank.open_before = std::chrono::minutes{150};
@@ -92,15 +94,50 @@ TEST_CASE("a dry blank that lay open takes up moisture with the square root of t
   // Sealed it takes up 1 % in 200 h: a quarter of it open, so in three quarters of these; common practice, no source.
   blank.sealed_since = blank.dry.back().at + std::chrono::minutes{150};
   CHECK(after(150 + 149 * 60).answer == DryAnswer::dry);
-  CHECK(after(150 + 151 * 60).answer == DryAnswer::dry_again);
+  CHECK(after(150 + 151 * 60).answer == DryAnswer::weigh_lain);
   CHECK(after(150 + 151 * 60).mostly_sealed);
   blank.sealed_before = std::chrono::hours{150};  // and opened again
   blank.sealed_since.reset();
   CHECK(after(1'000'000).answer == DryAnswer::dry);
   blank.open_since = blank.dry.back().at + std::chrono::hours{10'000};
-  CHECK(after(10'001 * 60).answer == DryAnswer::dry_again);
+  CHECK(after(10'001 * 60).answer == DryAnswer::weigh_lain);
   blank.stage = Stage::in_bath;
   CHECK_FALSE(dryness(blank, 240 * cm3, planned_drying(), DryingFacts{}, monday).has_value());
+}
+
+TEST_CASE(
+    "out of the drying oven a dry blank's mass tells how much water it took up, however little two weighings "
+    "differ") {
+  // Moisture on the dry mass, Wood Handbook (FPL-GTR-282) eq. 4-2: 100 g dry and 100.6 g now are 0.6 %.
+  BlankState blank = begun();
+  blank.into_drying = monday;
+  blank.out_of_drying = monday + hours{27};
+  blank.dry = {{monday + hours{24}, 100.04 * gram}, {monday + hours{27}, 100 * gram}};
+  const auto weighed = [&](int at_h, double grams, int now_h) {
+    blank.dry.push_back({monday + hours{at_h}, grams * gram});
+    blank.open_since = blank.dry.back().at;
+    return *dryness(blank, 240 * cm3, planned_drying(), DryingFacts{}, monday + hours{now_h});
+  };
+  const Dryness damp = weighed(50, 100.6, 50);
+  CHECK(damp.answer == DryAnswer::dry);
+  CHECK(*damp.heavier / percent == doctest::Approx(0.6));
+  CHECK(*damp.regained / percent == doctest::Approx(0.6));
+  // What lies on takes up the rest of 1 % sooner: (1 - 0.6²) of ten hours.
+  CHECK(dryness(blank, 240 * cm3, planned_drying(), DryingFacts{}, monday + hours{56})->answer == DryAnswer::dry);
+  CHECK(dryness(blank, 240 * cm3, planned_drying(), DryingFacts{}, monday + hours{57})->answer ==
+        DryAnswer::weigh_lain);
+  // At rest with the room's air it differs by nothing from day to day, and is wet.
+  CHECK(weighed(400, 106, 400).answer == DryAnswer::dry_again);
+  CHECK(weighed(403, 106, 403).answer == DryAnswer::dry_again);
+  CHECK(weighed(406, 106.05, 406).answer == DryAnswer::dry_again);
+  // What is lighter was not dry, or was misread.
+  CHECK(weighed(407, 99.8, 407).answer == DryAnswer::dry_longer);
+  CHECK(weighed(408, 99.95, 408).answer == DryAnswer::dry);
+  // Back in the oven, two weighings have to tell again.
+  blank.into_drying = monday + hours{410};
+  blank.is_drying = true;
+  CHECK(weighed(430, 103, 430).answer == DryAnswer::dry_longer);
+  CHECK(weighed(433, 103, 433).answer == DryAnswer::in_oven);
 }
 
 // ---- resin ----

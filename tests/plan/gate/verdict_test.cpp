@@ -16,7 +16,8 @@ TEST_CASE("a blank is held where something is wrong, and waits where something i
   for (const auto answer : {DryAnswer::dry_longer, DryAnswer::too_dense, DryAnswer::dry_again}) {
     CHECK(verdict_of(answer) == Verdict::held);
   }
-  for (const auto answer : {DryAnswer::weigh, DryAnswer::weigh_again, DryAnswer::in_oven, DryAnswer::hot}) {
+  for (const auto answer :
+       {DryAnswer::weigh, DryAnswer::weigh_again, DryAnswer::weigh_lain, DryAnswer::in_oven, DryAnswer::hot}) {
     CHECK(verdict_of(answer) == Verdict::waits);
   }
   CHECK(verdict_of(DryAnswer::dry) == Verdict::goes_on);
@@ -65,13 +66,16 @@ TEST_CASE("no gate says HOLD itself, since that is put before its words") {
   Dryness dry;
   dry.lost = dry.moisture_gone = dry.regained = 1 * percent;
   dry.weigh_from = dry.cool_from = Instant{};
-  for (const auto answer : {DryAnswer::weigh, DryAnswer::weigh_again, DryAnswer::dry_longer, DryAnswer::too_dense,
-                            DryAnswer::dry_again, DryAnswer::in_oven, DryAnswer::hot, DryAnswer::dry}) {
+  for (const auto answer :
+       {DryAnswer::weigh, DryAnswer::weigh_again, DryAnswer::dry_longer, DryAnswer::too_dense, DryAnswer::weigh_lain,
+        DryAnswer::dry_again, DryAnswer::in_oven, DryAnswer::hot, DryAnswer::dry}) {
     dry.answer = answer;
     for (const bool mostly_sealed : {false, true}) {
       dry.mostly_sealed = mostly_sealed;
       says_none(in_words(dry, Zone{}));
     }
+    dry.heavier = 2 * percent;
+    says_none(in_words(dry, Zone{}));
   }
   ResinGate resin;
   resin.seen = resin.least = 100 * gram;
