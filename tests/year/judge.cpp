@@ -42,6 +42,11 @@ bool says_hold(const std::vector<std::string>& lines) {
   return std::ranges::any_of(lines, [](const std::string& line) { return line.find("HOLD") != std::string::npos; });
 }
 
+bool asks_to_weigh_what_lay(const std::vector<std::string>& lines) {
+  return std::ranges::any_of(
+      lines, [](const std::string& line) { return line.find("may have taken up") != std::string::npos; });
+}
+
 bool told_against(const std::vector<std::string>& lines) {
   return std::ranges::any_of(lines, [](const std::string& line) {
     return line.find("HOLD") != std::string::npos || line.find("against") != std::string::npos;

@@ -22,6 +22,9 @@ Said said(const std::vector<std::string>& lines);
 /// Does HOLD stand in them, of what may not go on or of what went on all the same?
 bool says_hold(const std::vector<std::string>& lines);
 
+/// Is a weighing to tell how much water a dry blank has taken up since?
+bool asks_to_weigh_what_lay(const std::vector<std::string>& lines);
+
 /// Did it say that something went on against a gate?
 bool told_against(const std::vector<std::string>& lines);
 

@@ -73,6 +73,7 @@ class Life {
   // life_wood.cpp
   void dry(const Group& group, const std::string& load, double hours, bool seals);
   void seal(const Group& group);
+  void weigh_what_lay(const Group& group);
   void bathe(const Group& group, const std::string& name, int round);
   void run_bath(const Group& group, const std::string& bath, bool first);
   void tell_of_bath_against_gate(const Group& hot);

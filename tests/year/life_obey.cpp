@@ -6,7 +6,8 @@ namespace simulated {
 
 /// A HOLD on a good blank has to be answered in at most two steps. First people look what was not entered of the
 /// blank, its bath and its load, or misread; then they do again what the verdict rests on. Before the bath that is
-/// drying, which bathe() does. `shown`: what was read shows that it is good; otherwise the HOLD is true of that.
+/// drying, which bathe() does, but where the scale is to tell how much water it took up. `shown`: what was read shows
+/// that it is good; otherwise the HOLD is true of that.
 Said Life::obeyed(Step step, const Blank& blank, bool shown) {
   constexpr int most_steps = 2;
   const int before = steps_to_free_[{step, blank.id}];
@@ -15,7 +16,8 @@ Said Life::obeyed(Step step, const Blank& blank, bool shown) {
   desk_.look_again(now_, about);
   int steps = before + 1;
   Said now_said = said(desk_.ask(now_, blank.id));
-  if (now_said == Said::held && step != Step::bath) {
+  const bool can_be_answered = step != Step::bath || asks_to_weigh_what_lay(desk_.heard(blank.id));
+  if (now_said == Said::held && can_be_answered) {
     ++steps;
     do_again(step, blank);
     now_said = said(desk_.ask(now_, blank.id));
@@ -50,7 +52,7 @@ void Life::do_again(Step step, const Blank& blank) {
   });
   if (cure_is_open && other != blanks_.end()) {
     cut_open(*other);
-  } else if (step == Step::oven || step == Step::sending) {
+  } else if (step == Step::bath || step == Step::oven || step == Step::sending) {
     note("weighed", blank, {{"mass", read_mass(blank)}});
   } else {
     const std::string kind = step == Step::gluing ? "bored" : "stud-measured";

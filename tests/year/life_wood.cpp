@@ -67,6 +67,23 @@ void Life::seal(const Group& group) {
   hand_in();
 }
 
+/// What may have taken up water while it lay is weighed once more, as it is asked for: the scale knows.
+void Life::weigh_what_lay(const Group& group) {
+  for (Blank* blank : group) {
+    const std::vector<std::string>& lines = desk_.heard(blank->id);
+    if (said(lines) != Said::asked || !asks_to_weigh_what_lay(lines)) continue;
+    work(1);
+    const double read_g = std::round((mass_g(*blank) + mass_error_g()) * 10) / 10;
+    // It can only have become heavier: what is read lighter shows the wood to be wet.
+    blank->weighings_apart_share =
+        std::max(blank->weighings_apart_share, (blank->last_read_g - read_g) / blank->last_read_g);
+    blank->last_read_g = read_g;
+    note("weighed", *blank, {{"mass", mass_text(read_g, shop_.units)}});
+    judge_.count("weighed again since they lay");
+  }
+  hand_in();
+}
+
 /// Those that may go into the bath do; the others are dried again, twice at most.
 void Life::bathe(const Group& group, const std::string& name, int round) {
   const bool against = group.front()->place == Place::open;
@@ -85,6 +102,7 @@ void Life::bathe(const Group& group, const std::string& name, int round) {
     later(0.1);
     hand_in();
   }
+  if (!against) weigh_what_lay(group);
   ask_elsewhere(group);
   Group go, held, hot;
   for (Blank* blank : group) {
