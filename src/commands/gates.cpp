@@ -71,7 +71,7 @@ std::vector<Judged> Gates::judge(const BlankState& blank, Instant now, Instant u
 
 std::vector<CoreTime> Gates::core_times(const LoadState& load) {
   std::vector<CoreTime> times;
-  if (load.core.empty()) return times;
+  if (load.core.empty() && load.cut.empty()) return times;
   for (const BlankId& id : load.blanks) {
     const Prepared* prepared = plan_of(bath_order_of(*known_.blank(id)));
     if (prepared == nullptr || !prepared->plan.process.cure) continue;

@@ -47,10 +47,13 @@ void Life::do_again(Step step, const Blank& blank) {
   const bool cure_is_open = std::ranges::any_of(desk_.heard(blank.id), [](const std::string& line) {
     return line.find("cut a blank of it open") != std::string::npos;
   });
-  const auto other = std::ranges::find_if(blanks_, [&](const Blank& one) {
-    return one.load_name == blank.load_name && !one.out && !one.sent && one.id != blank.id;
-  });
-  if (cure_is_open && other != blanks_.end()) {
+  // Of those that are left the one that warms last: what it shows holds for the others.
+  Blank* other = nullptr;
+  for (Blank& one : blanks_)
+    if (one.load_name == blank.load_name && !one.out && !one.sent && one.id != blank.id &&
+        (other == nullptr || mass_g(*other) / other->length_mm < mass_g(one) / one.length_mm))
+      other = &one;
+  if (cure_is_open && other != nullptr) {
     cut_open(*other);
   } else if (step == Step::bath || step == Step::oven || step == Step::sending) {
     note("weighed", blank, {{"mass", read_mass(blank)}});

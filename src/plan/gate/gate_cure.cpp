@@ -13,6 +13,29 @@ using Reading = std::pair<Instant, Temperature>;
 
 constexpr std::chrono::minutes moment_slack{1};
 
+/// Does that blank of the load warm as slowly as the one that is judged?
+bool warms_as_slowly(const BlankId& blank, const Cure& cure, std::span<const CoreTime> of_load) {
+  if (!cure.core_time_cautious) return true;
+  const auto found = std::ranges::find(of_load, blank, &CoreTime::blank);
+  return found != of_load.end() && found->time >= *cure.core_time_cautious;
+}
+
+/// What was cut open of the load: one that was soft tells of all, one that was hard of those that warm no later.
+void judge_cut(const CureGateInput& in, CureGate& gate) {
+  const std::vector<BlankCut>& cut = in.load.cut;
+  if (cut.empty()) return;
+  if (const auto soft = std::ranges::find(cut, false, &BlankCut::good); soft != cut.end()) {
+    gate.answer = CureAnswer::soft;
+    gate.cut = soft->blank;
+    return;
+  }
+  const auto hard =
+      std::ranges::find_if(cut, [&](const BlankCut& one) { return warms_as_slowly(one.blank, in.cure, in.of_load); });
+  gate.cut_of_others = hard == cut.end();
+  gate.cut = gate.cut_of_others ? cut.front().blank : hard->blank;
+  if (!gate.cut_of_others) gate.answer = CureAnswer::cut_open;
+}
+
 /// Of cores, what tells of the blank.
 std::vector<Reading> of_core(const CureGateInput& in) {
   std::vector<Reading> readings;
@@ -67,6 +90,13 @@ void judge_time(const CureGateInput& in, const std::vector<Reading>& air, CureGa
   if (!gate.out_from || out_from < *gate.out_from) gate.out_from = out_from;
 }
 
+/// Why what is known of the load does not answer.
+std::string open_since(const CureGate& gate, const Zone& zone) {
+  if (gate.out_from) return fmt::format(" (by its readings from {} on)", clock_text(zone, *gate.out_from));
+  if (gate.cut_of_others) return fmt::format(" ({} was hard to the middle, but warms sooner)", gate.cut->shown());
+  return gate.core_of_others ? " (its core was not measured in a blank that warms as slowly)" : "";
+}
+
 }  // namespace
 
 Verdict verdict_of(CureAnswer answer) {
@@ -85,22 +115,15 @@ Verdict verdict_of(CureAnswer answer) {
 }
 
 bool tells_of(const CoreReading& reading, const Cure& cure, std::span<const CoreTime> of_load) {
-  if (!cure.core_time_cautious) return true;
-  const auto is_as_slow = [&](const CoreTime& other) { return other.time >= *cure.core_time_cautious; };
-  if (!reading.in) return std::ranges::all_of(of_load, is_as_slow);
-  const auto measured = std::ranges::find(of_load, *reading.in, &CoreTime::blank);
-  return measured != of_load.end() && is_as_slow(*measured);
+  if (reading.in) return warms_as_slowly(*reading.in, cure, of_load);
+  return std::ranges::all_of(of_load, [&](const CoreTime& one) { return warms_as_slowly(one.blank, cure, of_load); });
 }
 
 CureGate cure_gate(const CureGateInput& in) {
   CureGate gate;
-  if (!in.load.cut.empty()) {
-    const auto soft = std::ranges::find(in.load.cut, false, &BlankCut::good);
-    gate.answer = soft != in.load.cut.end() ? CureAnswer::soft : CureAnswer::cut_open;
-    gate.cut = soft != in.load.cut.end() ? soft->blank : in.load.cut.front().blank;
-    return gate;
-  }
   gate.answer = in.out_of_oven ? CureAnswer::open : CureAnswer::in_oven;
+  judge_cut(in, gate);
+  if (gate.answer == CureAnswer::soft || gate.answer == CureAnswer::cut_open) return gate;
   const auto air = while_in(in.load.air, in);
   gate.core_of_others = !in.load.core.empty() && of_core(in).empty();
   gate.out_from = out_by_core(in, air);
@@ -145,13 +168,9 @@ std::string in_words(const CureGate& gate, const LoadState& load, const Zone& zo
           "load {}: enter the true temperature of its air now and when it comes out, or that of a core", load.name);
     case CureAnswer::open:
       return fmt::format(
-          "nothing shows that load {} is cured{}; cut a blank of it open, or scrap it: cold, it cannot be "
-          "cured "
+          "nothing shows that load {} is cured{}; cut a blank of it open, or scrap it: cold, it cannot be cured "
           "again",
-          load.name,
-          gate.out_from         ? fmt::format(" (by its readings from {} on)", clock_text(zone, *gate.out_from))
-          : gate.core_of_others ? std::string{" (its core was not measured in a blank that warms as slowly)"}
-                                : std::string{});
+          load.name, open_since(gate, zone));
   }
   return {};
 }

@@ -14,7 +14,7 @@ namespace blankwright {
 /// What shows that the resin of a blank is cured, or that nothing does.
 enum class CureAnswer {
   soft,      ///< a blank of its load was cut open and was not hard to the middle
-  cut_open,  ///< one was cut open and was hard
+  cut_open,  ///< one that warms as slowly was cut open and was hard
   by_core,   ///< the core was at its temperature, and was held there
   by_time,   ///< the air was warm enough, first and last, for long enough
   in_oven,   ///< it is in the oven, and nothing answers yet
@@ -36,6 +36,7 @@ struct CureGate {
   std::optional<Temperature> lowest;  ///< of the air, as read
   bool air_too_cold = false;          ///< at that, time alone never answers
   bool core_of_others = false;        ///< what was read of cores tells only of blanks that warm sooner
+  bool cut_of_others = false;         ///< what was cut open and was hard does
 };
 
 struct CureGateInput {
@@ -44,7 +45,7 @@ struct CureGateInput {
   Instant into_oven;                   ///< when this blank went in
   std::optional<Instant> out_of_oven;  ///< none while it is in
   Instant now;
-  std::vector<CoreTime> of_load{};  ///< of all its blanks; may be empty where no core was read
+  std::vector<CoreTime> of_load{};  ///< of all its blanks; may be empty where no core was read and none was cut
 };
 
 /// Does a reading of a core tell of a blank? That of one that warms as slowly does. One that names no blank may be of
@@ -53,7 +54,7 @@ bool tells_of(const CoreReading& reading, const Cure& cure, std::span<const Core
 
 /// Judges by the first of these that answers:
 ///
-///   cut open  a blank of the load, whenever it is cut: hard to the middle or not
+///   cut open  a blank of the load, whenever it is cut: not hard to the middle, or hard where it warms as slowly
 ///   by core   hold from the reading on since which no reading of the core was below its temperature; where the data
 ///             sheet counts from the air, from the first reading of the air at its temperature
 ///   by time   cure_time() at the lowest reading of the air, from the first reading to the last

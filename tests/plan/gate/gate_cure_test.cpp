@@ -132,3 +132,27 @@ TEST_CASE("a blank that was cut open answers before all else") {
   CHECK(load.out(30).cut == soft);
   CHECK(verdict_of(load.out(30).answer) == Verdict::held);
 }
+
+TEST_CASE("what was cut open and is hard tells of those blanks of its load that warm no later, and soft of all") {
+  // As with what is read of cores: a thin block's middle is warm first, see above.
+  const BlankId thin = BlankId::nth(1), thick = BlankId::nth(2);
+  const std::vector<CoreTime> both{{thin, 40 * minute}, {thick, 70 * minute}};
+  Load load;
+  const auto gate = [&](Duration core_time) {
+    load.cure.core_time_cautious = core_time;
+    return cure_gate({load.load, load.cure, at(0), at(140), at(140), both});
+  };
+  load.load.cut = {{thin, true}};
+  CHECK(gate(40 * minute).answer == CureAnswer::cut_open);
+  CHECK(gate(70 * minute).answer == CureAnswer::open);
+  CHECK(gate(70 * minute).cut_of_others);
+  load.core(80, 86);  // nobody said in which
+  CHECK(gate(70 * minute).answer == CureAnswer::open);
+  load.load.core.back().in = thick;
+  CHECK(gate(70 * minute).answer == CureAnswer::by_core);
+  load.load.core.clear();
+  load.load.cut.push_back({thick, true});
+  CHECK(gate(70 * minute).cut == thick);
+  load.load.cut = {{thin, false}};
+  for (const Duration core_time : {40 * minute, 70 * minute}) CHECK(gate(core_time).answer == CureAnswer::soft);
+}
