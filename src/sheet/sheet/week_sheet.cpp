@@ -21,11 +21,9 @@ constexpr TextStyle strong{.capitals = 3 * mm, .face = Face::bold, .least = 2.5 
 constexpr TextStyle plain{.capitals = 2.5 * mm, .least = 2 * mm};
 constexpr Length gap = 4 * mm;
 
-/// The Monday of a day's week.
-Date monday_of(Date day) {
-  const std::chrono::sys_days at{day};
-  return Date{at - (std::chrono::weekday{at} - std::chrono::Monday)};
-}
+/// What runs is on from now.
+Instant begin_of(const ShopDays& days, const Task& task) { return std::max(task.at.from, days.at); }
+Date day_of(const ShopDays& days, const Task& task) { return date_of(days.shop.zone.value, begin_of(days, task)); }
 
 Table order_table(const ShopDays& days) {
   const Template& t = days.sheet_template;
@@ -68,10 +66,10 @@ Row task_row(const ShopDays& days, const Task& task) {
   const TextStyle& style = hands ? strong : plain;
   Cell work{{{task_text(w, task), style}}};
   if (!task.hold.empty()) work.phrases.push_back({fmt::format("{}: {}", w[Word::hold], task.hold), plain});
-  return {
-      {Cell{{{time_text(days, task.at), style}}}, Cell{{{hands ? task.who : none, plain}}}, std::move(work),
-       Cell{{{orders_text(w, task), plain}}}, Cell{{{task.resource, plain}, {batch_text(w, task), plain}}}, Cell{}},
-      10 * mm};
+  return {{Cell{{{time_text(days, {begin_of(days, task), task.at.to}), style}}},
+           Cell{{{hands ? task.who : none, plain}}}, std::move(work), Cell{{{orders_text(w, task), plain}}},
+           Cell{{{task.resource, plain}, {batch_text(w, task), plain}}}, Cell{}},
+          10 * mm};
 }
 
 /// What begins on one day, under the day.
@@ -91,13 +89,19 @@ Table day_table(const ShopDays& days, Date day, std::span<const Task> tasks) {
   return table;
 }
 
-/// Where the next one begins whose tasks do not lie in the same time as those from `first` on.
-template <class Of>
-std::size_t end_of(const ShopDays& days, std::size_t first, Of of) {
-  const auto key = [&](const Task& task) { return of(date_of(days.shop.zone.value, task.at.from)); };
+/// Where the tasks end that begin before a day, of those from `first` on.
+std::size_t end_of(const ShopDays& days, std::size_t first, Date day) {
   std::size_t end = first;
-  while (end < days.tasks.size() && key(days.tasks.at(end)) == key(days.tasks.at(first))) ++end;
+  while (end < days.tasks.size() && day_of(days, days.tasks.at(end)) < day) ++end;
   return end;
+}
+
+Date days_after(Date day, std::chrono::days count) { return Date{std::chrono::sys_days{day} + count}; }
+
+/// The first day of the week that a day lies in, of weeks that are counted from the one that begins with `first`.
+Date week_of(Date day, Date first) {
+  constexpr std::chrono::days week{7};
+  return days_after(first, (std::chrono::sys_days{day} - std::chrono::sys_days{first}) / week * week);
 }
 
 /// The sheet is not taken for that of all orders when it is not.
@@ -111,9 +115,9 @@ void put_missing(Flow& flow, const ShopDays& days) {
 
 void put_days(Flow& flow, const ShopDays& days, std::size_t first, std::size_t end) {
   while (first < end) {
-    const std::size_t next = end_of(days, first, [](Date day) { return day; });
-    put_table(flow, day_table(days, date_of(days.shop.zone.value, days.tasks.at(first).at.from),
-                              std::span{days.tasks}.subspan(first, next - first)));
+    const Date day = day_of(days, days.tasks.at(first));
+    const std::size_t next = end_of(days, first, days_after(day, std::chrono::days{1}));
+    put_table(flow, day_table(days, day, std::span{days.tasks}.subspan(first, next - first)));
     take_strip(flow, std::min(gap, free_room(flow).height));
     first = next;
   }
@@ -123,16 +127,16 @@ void put_days(Flow& flow, const ShopDays& days, std::size_t first, std::size_t e
 
 std::vector<Page> week_sheets(const ShopDays& days, const FontMetrics& fonts) {
   const Template& t = days.sheet_template;
-  const Zone& zone = days.shop.zone.value;
+  const Date today = date_of(days.shop.zone.value, days.at);
   std::vector<Page> pages;
   std::size_t first = 0;
+  Date week = today;
   do {
-    const std::size_t end = end_of(days, first, monday_of);
-    const Date monday = monday_of(date_of(zone, first < end ? days.tasks.at(first).at.from : days.at));
-    const ShopHead head{fmt::format("{} {}", t.words[Word::week_sheet], weekday_text(t, monday)),
+    const std::size_t end = end_of(days, first, days_after(week, std::chrono::days{7}));
+    const ShopHead head{fmt::format("{} {}", t.words[Word::week_sheet], weekday_text(t, week)),
                         t.words[Word::week_note], days.draft};
     Flow flow = flow_of(t, fonts, [&](PageOfKind page) { return begin_shop_sheet(t, fonts, head, page); });
-    if (first == 0) {
+    if (pages.empty()) {
       put_table(flow, order_table(days));
       put_missing(flow, days);
       take_strip(flow, std::min(gap, free_room(flow).height));
@@ -140,6 +144,7 @@ std::vector<Page> week_sheets(const ShopDays& days, const FontMetrics& fonts) {
     put_days(flow, days, first, end);
     std::ranges::move(pages_of(std::move(flow)), std::back_inserter(pages));
     first = end;
+    if (first < days.tasks.size()) week = week_of(day_of(days, days.tasks.at(first)), today);
   } while (first < days.tasks.size());
   number_sheets(pages, t, fonts, foot_text(t, days.shop, days.at, days.program, days.draft));
   return pages;

@@ -51,6 +51,43 @@ TEST_CASE("there is a sheet also where nothing is to be done") {
   CHECK(words_of(pages).find("Week from Mon 3 May 2027") != std::string::npos);
 }
 
+TEST_CASE("the first week is that from now, and those in which nothing begins have no sheet") {
+  using namespace std::chrono_literals;
+  const TestOrder order{treated_job(), treated_shop()};
+  ShopDays days = days_of(order.dossier());
+  const Instant wednesday = std::chrono::sys_days{2027y / 5 / 5} + 9h;
+  days.at = wednesday;
+  const auto task = [&](Instant from, Instant to) {
+    Task one = days.tasks.front();
+    one.at = {from, to};
+    return one;
+  };
+  days.tasks = {task(wednesday - 48h, wednesday + 2h), task(wednesday + 6 * 24h, wednesday + 6 * 24h + 1h),
+                task(wednesday + 7 * 24h, wednesday + 7 * 24h + 1h),
+                task(wednesday + 30 * 24h, wednesday + 31 * 24h)};
+  const auto pages = week_sheets(days, fonts_for_test());
+  REQUIRE(pages.size() == 3);
+  const auto has = [&](std::size_t page, const char* words) {
+    return words_of({pages.at(page)}).find(words) != std::string::npos;
+  };
+  CHECK(has(0, "Week from Wed 5 May 2027"));
+  CHECK(has(0, "Tue 11 May 2027"));
+  CHECK(has(0, "11:00 – 13:00"));  // what runs is on from now
+  CHECK(has(1, "Week from Wed 12 May 2027"));
+  CHECK(has(2, "Week from Wed 2 Jun 2027"));
+  CHECK(has(2, "Fri 4 Jun 2027"));
+}
+
+TEST_CASE("a week in which nothing begins is shown where it is that from now") {
+  using namespace std::chrono_literals;
+  const TestOrder order{treated_job(), treated_shop()};
+  ShopDays days = days_of(order.dossier());
+  days.at -= 21 * 24h;
+  const auto pages = week_sheets(days, fonts_for_test());
+  CHECK(words_of({pages.at(0)}).find("Week from Mon 12 Apr 2027") != std::string::npos);
+  CHECK(words_of({pages.at(1)}).find("Week from Mon 3 May 2027") != std::string::npos);
+}
+
 TEST_CASE("how late an order is stands in days and hours when it is long") {
   using namespace std::chrono_literals;
   CHECK(late_text(Template{}, 47h + 59min) == "47 h 59 min");
