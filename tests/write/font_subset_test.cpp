@@ -8,6 +8,7 @@
 
 #include <array>
 #include <cmath>
+#include <random>
 #include <regex>
 #include <set>
 #include <string>
@@ -123,6 +124,24 @@ TEST_CASE("a subset draws every character as its font does, and holds nothing el
   // Half-finished letters: an accented one brings its parts along, and the box is always there.
   const OpenFont few{font_subset(fonts().regular, u"\u00E9").file};
   CHECK(few.face()->num_glyphs == 4);
+}
+
+TEST_CASE("whatever characters a document has, its font is whole and its letters drawn") {
+  const std::u16string all = supported_characters();
+  const OpenFont whole{fonts().regular};
+  std::mt19937 bits{20270503};
+  for (int k = 0; k < 500; ++k) {
+    std::u16string some;
+    const std::uint32_t one_in = 2 + bits() % 12;
+    for (const char16_t c : all) {
+      if (bits() % one_in == 0) some += c;
+    }
+    CAPTURE(k);
+    const FontSubset subset = font_subset(fonts().regular, some);
+    const OpenFont cut{subset.file};
+    REQUIRE(subset.glyphs.size() == some.size());
+    CHECK(cut.drawn(subset.glyphs.back().number) == whole.drawn(FT_Get_Char_Index(whole.face(), some.back())));
+  }
 }
 
 TEST_CASE("a character that the font lacks gets the empty box") {
