@@ -17,8 +17,10 @@ namespace {
 /// What the register held when a print was made: its entries, and the prints of by then with their orders.
 RegisterContents contents_then(RegisterContents all, const Print& print) {
   std::erase_if(all.entries, [&](const Entry& entry) { return entry.number > print.last_entry; });
-  std::erase_if(all.prints,
-                [&](const Print& other) { return other.made > print.made || other.last_entry > print.last_entry; });
+  std::erase_if(all.prints, [&](const Print& other) {
+    const bool is_later = other.order_id == print.order_id && other.number > print.number;
+    return is_later || other.made > print.made || other.last_entry > print.last_entry;
+  });
   const auto is_printed = [&](const std::string& order, int number) {
     return std::ranges::any_of(all.prints,
                                [&](const Print& one) { return one.order_id == order && one.number == number; });

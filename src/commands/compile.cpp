@@ -83,9 +83,10 @@ Exit planned_and_written(const ReadRun& read, Instant at, Diagnostics out, Surro
   auto open = plan_open_orders(read.register_file, read.inputs.shop, ids_of(read.jobs), out);
   const PlannedTogether planned = plan_together(std::move(alone), std::move(open), read.inputs.shop, at);
   std::vector<std::string> moved = what_moved(read, planned);
-  const auto issued = flags.draft ? issued_before(planned) : issue_all(read, planned, around);
+  const IssuedRun issued = flags.draft ? issued_before(read, planned) : issue_all(read, planned, around);
   const auto written = write_all(read, planned, issued, around);
-  const Told told{std::move(moved), flags.week ? write_week(read, planned, written, around.disk) : WrittenWeek{}};
+  const Told told{std::move(moved),
+                  flags.week ? write_week(read, planned, issued.calendars, written, around.disk) : WrittenWeek{}};
   return report(all_said(std::move(out), read, planned, written), flags, planned, written, told, around);
 }
 
@@ -114,8 +115,8 @@ Exit printed_again(const Wanted& wanted, const std::string& shop_file, Surroundi
     if (run->were_new.contains(other.order.id)) other.to_make.holds_place = false;
   }
   const PlannedTogether planned = plan_together(std::move(alone), std::move(open), read.inputs.shop, run->at);
-  auto issued = issued_before(planned);
-  for (IssuedOrder& order : issued) order.issue = run->number;
+  IssuedRun issued = issued_before(read, planned);
+  for (IssuedOrder& order : issued.orders) order.issue = run->number;
   const auto written = write_all(read, planned, issued, around);
   const Told told{std::vector<std::string>(planned.orders.size()), {}};
   return report(all_said(std::move(out), read, planned, written), flags, planned, written, told, around);

@@ -4,7 +4,7 @@
 #include <ostream>
 #include <span>
 
-#include "commands/compile_steps.h"
+#include "commands/calendars.h"
 #include "diagnose/failure.h"
 #include "plan/shop/kept_plan.h"
 #include "register/register.h"
@@ -85,9 +85,22 @@ Register register_to_issue(const ReadRun& read, Surroundings& around) {
   return known;
 }
 
+/// What each order of the run had before.
+std::vector<IssuedOrder> issued_so_far(const PlannedTogether& planned) {
+  std::vector<IssuedOrder> out;
+  for (const PlannedOrder& order : planned.own()) out.push_back({order.record.issued_to_order, order.so_far, 1});
+  return out;
+}
+
+std::string kept_lines(std::span<const CalendarEntry> entries) {
+  std::vector<KeptEvent> events;
+  for (const CalendarEntry& entry : entries) events.push_back(entry.event);
+  return kept_events(events);
+}
+
 }  // namespace
 
-std::vector<IssuedOrder> issue_all(const ReadRun& read, const PlannedTogether& planned, Surroundings& around) {
+IssuedRun issue_all(const ReadRun& read, const PlannedTogether& planned, Surroundings& around) {
   if (planned.own().empty()) return {};
   std::vector<OrderToIssue> wanted;
   for (std::size_t n = 0; n < planned.of_run; ++n) {
@@ -95,6 +108,7 @@ std::vector<IssuedOrder> issue_all(const ReadRun& read, const PlannedTogether& p
     wanted.push_back({order.id, order.to_start - order.witnesses, inputs_of(read, *order.job), order.gist,
                       order.witnesses, kept_plan(*planned.plan.orders.at(n).times)});
   }
+  std::vector<Task> tasks = tasks_of_all(planned, read.inputs.shop);
   // Read before the register is opened: what another run issues and writes meanwhile is then in the register as well.
   const auto tables = tables_in(read.wanted.flags.out, around.disk);
   if (!tables.empty() && !Register::is_there(read.register_file)) {
@@ -102,27 +116,38 @@ std::vector<IssuedOrder> issue_all(const ReadRun& read, const PlannedTogether& p
   }
   Register known = register_to_issue(read, around);
   refuse_strange_ids(known, read.register_file, tables);
+  IssuedRun run;
+  const auto events_of = [&](std::span<const std::vector<BlankId>> blanks) {
+    run.calendars = calendars_of(read, planned, std::move(tasks), blanks, handed_out(known, read, planned));
+    std::vector<std::string> lines;
+    for (const auto& entries : run.calendars.of_order) lines.push_back(kept_lines(entries));
+    return lines;
+  };
   auto issued = known.issue(wanted, planned.time.at.time_since_epoch().count(),
-                            Instant{std::chrono::seconds{around.clock.now_unix()}});
+                            Instant{std::chrono::seconds{around.clock.now_unix()}}, events_of);
   if (!issued) {
     throw WorldError(read.register_file,
                      fmt::format("another run has just stored order \"{}\", which differs from \"{}\" in case alone",
                                  issued.error().stored, issued.error().asked));
   }
-  std::vector<IssuedOrder> out = issued_before(planned);
-  for (std::size_t n = 0; n < out.size(); ++n) {
-    out.at(n).so_far.to_be_sawn += static_cast<int>(issued->at(n).size() - out.at(n).blanks.size());
-    out.at(n).blanks = std::move(issued->at(n));
-    if (const auto print = known.texts_in_force(wanted.at(n).order_id, Instant::max()))
-      out.at(n).issue = print->print;
+  run.orders = issued_so_far(planned);
+  for (std::size_t n = 0; n < run.orders.size(); ++n) {
+    IssuedOrder& order = run.orders.at(n);
+    order.so_far.to_be_sawn += static_cast<int>(issued->at(n).size() - order.blanks.size());
+    order.blanks = std::move(issued->at(n));
+    if (const auto print = known.texts_in_force(wanted.at(n).order_id, Instant::max())) order.issue = print->print;
   }
-  return out;
+  return run;
 }
 
-std::vector<IssuedOrder> issued_before(const PlannedTogether& planned) {
-  std::vector<IssuedOrder> out;
-  for (const PlannedOrder& order : planned.own()) out.push_back({order.record.issued_to_order, order.so_far, 1});
-  return out;
+IssuedRun issued_before(const ReadRun& read, const PlannedTogether& planned) {
+  IssuedRun run{issued_so_far(planned), {}};
+  std::vector<std::vector<BlankId>> blanks;
+  for (const IssuedOrder& order : run.orders) blanks.push_back(order.blanks);
+  auto known = read.wanted.flags.draft ? std::nullopt : Register::open_to_read(read.register_file);
+  const HandedOut before = known ? handed_out(*known, read, planned) : HandedOut{};
+  run.calendars = calendars_of(read, planned, tasks_of_all(planned, read.inputs.shop), blanks, before);
+  return run;
 }
 
 }  // namespace blankwright

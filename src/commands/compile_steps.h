@@ -12,6 +12,7 @@
 #include "entries/record.h"
 #include "entries/stored_order.h"
 #include "plan/shop/plan_shop.h"
+#include "write/schedule_ics.h"
 
 namespace blankwright {
 
@@ -103,12 +104,24 @@ struct IssuedOrder {
   Tally so_far;                 ///< with those that were added
   int issue = 1;                ///< number of the traveller's issue
 };
+/// The calendars of a run.
+struct RunCalendars {
+  std::vector<Task> tasks;                           ///< of all orders of the plan, as the shop does them
+  std::vector<std::vector<CalendarEntry>> of_order;  ///< of each order of the run
+  /// What was planned for orders that are open no more, cancelled; where the shop's days are wanted.
+  std::vector<CalendarEntry> gone;
+};
+/// What a run has once IDs are given out.
+struct IssuedRun {
+  std::vector<IssuedOrder> orders;
+  RunCalendars calendars;
+};
 /// Gives the orders' blanks their IDs, in a register that is made on first use and announced then. Throws WorldError,
 /// with nothing issued, where the tables in the output folder have IDs that the register never gave out: it is new,
 /// or an old copy, and would give those IDs to other wood or know nothing of blanks that are about.
-std::vector<IssuedOrder> issue_all(const ReadRun& read, const PlannedTogether& planned, Surroundings& around);
-/// For a draft: what was issued before, and nothing more.
-std::vector<IssuedOrder> issued_before(const PlannedTogether& planned);
+IssuedRun issue_all(const ReadRun& read, const PlannedTogether& planned, Surroundings& around);
+/// What was issued before, and nothing more: for a draft, and to print again.
+IssuedRun issued_before(const ReadRun& read, const PlannedTogether& planned);
 
 /// What became of an order that was to be written.
 struct WrittenOrder {
@@ -117,19 +130,18 @@ struct WrittenOrder {
   std::string world;  ///< what was in the way of writing it
   Diagnostics said;
   std::vector<OrderInDays> in_days;  ///< itself, where the shop's days are wanted and it is among them
-  std::vector<Task> tasks;           ///< its own in them
 };
 /// Lays out all orders and writes what was asked for, several at once.
-std::vector<WrittenOrder> write_all(const ReadRun& read, const PlannedTogether& planned,
-                                    const std::vector<IssuedOrder>& issued, Surroundings& around);
+std::vector<WrittenOrder> write_all(const ReadRun& read, const PlannedTogether& planned, const IssuedRun& issued,
+                                    Surroundings& around);
 
 /// The lines that tell what was written, or what was in the way; both empty where nothing was to be written.
 struct WrittenWeek {
   std::string done, world;
 };
 /// Writes what is to be done for all orders that were written, together.
-WrittenWeek write_week(const ReadRun& read, const PlannedTogether& planned, const std::vector<WrittenOrder>& written,
-                       Files& disk);
+WrittenWeek write_week(const ReadRun& read, const PlannedTogether& planned, const RunCalendars& calendars,
+                       const std::vector<WrittenOrder>& written, Files& disk);
 
 /// What an order's compile depends on; the register keeps it. It points into what was read.
 CompileInputs inputs_of(const ReadRun& read, std::size_t job);

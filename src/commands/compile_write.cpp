@@ -4,8 +4,9 @@
 #include <filesystem>
 #include <iterator>
 #include <ostream>
+#include <set>
 
-#include "commands/compile_steps.h"
+#include "commands/calendars.h"
 #include "commands/workers.h"
 #include "diagnose/failure.h"
 #include "plan/order/plan_order.h"
@@ -20,6 +21,7 @@ struct OrderOfRun {
   const PlannedTogether& run;
   std::size_t number;
   const IssuedOrder& issued;
+  const RunCalendars& calendars;
   const CompileFlags& flags() const { return read.wanted.flags; }
   const PlannedOrder& planned() const { return run.orders.at(number); }
   const ReadJob& job() const { return read.jobs.at(*planned().job); }
@@ -40,6 +42,14 @@ Record record_as_issued(const OrderOfRun& o) {
   record.issued_to_order = o.issued.blanks;
   record.witnesses = o.planned().witnesses;
   return record;
+}
+
+/// What stands in the calendar of the order that this is the dossier of.
+std::string calendar_of(const OrderOfRun& o, const Dossier& d) {
+  if (!wants(o.flags(), "calendar")) return {};
+  const std::vector orders{order_in_days(d)};
+  return schedule_ics({o.id(), d.sheet_template.words, d.program, d.at, d.draft, o.calendars.tasks,
+                       o.calendars.of_order.at(o.number), orders});
 }
 
 std::string in_the_way(const WorldError& error) { return fmt::format("blankwright: {}\n", error.what()); }
@@ -74,37 +84,17 @@ WrittenOrder write_one(const OrderOfRun& o, std::span<const IssuedTo> issued, Fi
                   loads_of(o.number, run.plan, issued)};
   dossier.issue = o.issued.issue;
   add_seen(o.planned().record, dossier);
-  if (o.flags().week && !times.alone) {
-    ShopDays days = days_of(dossier);
-    written.in_days = std::move(days.orders);
-    written.tasks = std::move(days.tasks);
-  }
+  if (o.flags().week && !times.alone) written.in_days.push_back(order_in_days(dossier));
   try {
     Diagnostics on_paper;
-    written.done = write_order(dossier, o.issued.so_far, to_list, o.read.wanted, disk, on_paper);
+    written.done =
+        write_order(dossier, {o.issued.so_far, to_list, calendar_of(o, dossier)}, o.read.wanted, disk, on_paper);
     written.is_good = !on_paper.has_errors();
     written.said.append(std::move(on_paper));
   } catch (const WorldError& error) {  // it takes its time in the shop's days all the same
     written.world = in_the_way(error);
   }
   return written;
-}
-
-/// An order's blanks that baths are planned for; all of them where none is left to bathe, since no bath names them
-/// then.
-IssuedTo to_bathe(const PlannedOrder& order, const std::vector<BlankId>& issued) {
-  IssuedTo out{order.id, {}, {}};
-  const auto pieces = std::ssize(issued) - order.witnesses;
-  const auto is_bathed = [&](const BlankId& id) {
-    const auto seen = std::ranges::find(order.record.blanks, id, &BlankState::id);
-    return seen != order.record.blanks.end() && !is_to_be_bathed(*seen);
-  };
-  const bool any = std::ranges::any_of(issued, [&](const BlankId& id) { return !is_bathed(id); });
-  for (std::size_t i = 0; i < issued.size(); ++i) {
-    if (any && is_bathed(issued.at(i))) continue;
-    (static_cast<std::ptrdiff_t>(i) < pieces ? out.pieces : out.witnesses).push_back(issued.at(i));
-  }
-  return out;
 }
 
 /// How many orders are laid out and written at once. An order waits for the disk about as long as it is laid out, on
@@ -117,15 +107,15 @@ int orders_at_once(const CompileFlags& flags) {
 
 }  // namespace
 
-std::vector<WrittenOrder> write_all(const ReadRun& read, const PlannedTogether& planned,
-                                    const std::vector<IssuedOrder>& issued, Surroundings& around) {
-  const auto order = [&](std::size_t number) { return OrderOfRun{read, planned, number, issued.at(number)}; };
-  std::vector<IssuedTo> issued_to;
-  for (std::size_t n = 0; n < planned.orders.size(); ++n) {
-    const PlannedOrder& one = planned.orders.at(n);
-    const auto& blanks = n < issued.size() ? issued.at(n).blanks : one.record.issued_to_order;
-    issued_to.push_back(read.wanted.flags.draft && one.job ? IssuedTo{one.id, {}, {}} : to_bathe(one, blanks));
-  }
+std::vector<WrittenOrder> write_all(const ReadRun& read, const PlannedTogether& planned, const IssuedRun& run,
+                                    Surroundings& around) {
+  const std::vector<IssuedOrder>& issued = run.orders;
+  const auto order = [&](std::size_t number) {
+    return OrderOfRun{read, planned, number, issued.at(number), run.calendars};
+  };
+  std::vector<std::vector<BlankId>> blanks;
+  for (const IssuedOrder& one : issued) blanks.push_back(one.blanks);
+  const std::vector<IssuedTo> issued_to = blanks_to_bathe(read, planned, blanks);
   std::vector<WrittenOrder> written(issued.size());
   const CompileFlags& flags = read.wanted.flags;
   Progress progress{around.errors, around.errors_terminal, flags.quiet, issued.size()};
@@ -136,8 +126,8 @@ std::vector<WrittenOrder> write_all(const ReadRun& read, const PlannedTogether& 
   return written;
 }
 
-WrittenWeek write_week(const ReadRun& read, const PlannedTogether& planned, const std::vector<WrittenOrder>& written,
-                       Files& disk) {
+WrittenWeek write_week(const ReadRun& read, const PlannedTogether& planned, const RunCalendars& calendars,
+                       const std::vector<WrittenOrder>& written, Files& disk) {
   ShopDays days{read.inputs.shop,
                 read.inputs.sheet_template,
                 planned.time.at,
@@ -155,16 +145,21 @@ WrittenWeek write_week(const ReadRun& read, const PlannedTogether& planned, cons
       continue;
     }
     std::ranges::copy(order->in_days, std::back_inserter(days.orders));
-    std::ranges::copy(order->tasks, std::back_inserter(days.tasks));
   }
   if (days.orders.empty()) return {"no week.pdf, no shop.ics: none of these orders is in a common calendar\n", {}};
   std::ranges::sort(days.orders, {}, [](const OrderInDays& order) {
     return std::pair{order.due ? std::chrono::sys_days{*order.due} : std::chrono::sys_days::max(), order.id};
   });
-  for (Task& task : days.tasks) task.at.from = std::max(task.at.from, days.at);  // what runs is on from now
-  days.tasks = shop_tasks(std::move(days.tasks));
+  std::set<std::string> in_days;
+  for (const OrderInDays& order : days.orders) in_days.insert(order.id);
+  std::ranges::copy_if(calendars.tasks, std::back_inserter(days.tasks), [&](const Task& task) {
+    return std::ranges::any_of(task.orders, [&](const TaskOrder& one) { return in_days.contains(one.id); });
+  });
+  const std::vector<CalendarEntry> entries = calendar_of_shop(calendars, days.orders);
+  const std::string calendar = schedule_ics({days.shop.name.value, days.sheet_template.words, days.program, days.at,
+                                             days.draft, calendars.tasks, entries, days.orders});
   try {
-    return {write_days(days, read.wanted, disk), {}};
+    return {write_days(days, calendar, read.wanted, disk), {}};
   } catch (const WorldError& error) {  // the orders were written all the same
     return {{}, in_the_way(error)};
   }

@@ -11,7 +11,6 @@
 #include "write/blanks_csv.h"
 #include "write/picture.h"
 #include "write/plan_json.h"
-#include "write/schedule_ics.h"
 
 namespace blankwright {
 namespace {
@@ -93,8 +92,8 @@ void check_on_paper(const Order& order, const Shop& shop, const OrderPlan& plan,
   check_tags(Dossier{order, shop, plan, none, sheets, {}, true, {}, {}}, sheet_fonts().metrics, out);
 }
 
-std::string write_order(const Dossier& d, const Tally& so_far, const Diagnostics& said, const Wanted& wanted,
-                        Files& disk, Diagnostics& out) {
+std::string write_order(const Dossier& d, const OrderTold& told, const Wanted& wanted, Files& disk,
+                        Diagnostics& out) {
   const CompileFlags& flags = wanted.flags;
   const SheetFonts& fonts = sheet_fonts();
   NamedFiles files;
@@ -114,8 +113,8 @@ std::string write_order(const Dossier& d, const Tally& so_far, const Diagnostics
     files.emplace_back("tags.pdf", pdf_of(pages, document_info(d, Word::tags_sheet), fonts.files));
     add_pictures(files, "tags", pages, flags.pictures);
   }
-  if (wants(flags, "plan")) files.emplace_back("plan.json", plan_json(d, said));
-  if (wants(flags, "calendar")) files.emplace_back("schedule.ics", schedule_ics(days_of(d), d.order.id.value));
+  if (wants(flags, "plan")) files.emplace_back("plan.json", plan_json(d, told.said));
+  if (wants(flags, "calendar")) files.emplace_back("schedule.ics", told.calendar);
   if (wants(flags, "blanks")) files.emplace_back("blanks.csv", blanks_csv(d));
 
   const std::string folder = flags.out + "/" + d.order.id.value;
@@ -126,17 +125,16 @@ std::string write_order(const Dossier& d, const Tally& so_far, const Diagnostics
     if (!name.ends_with(".png")) names += (names.empty() ? "" : ", ") + name;
   }
   if (flags.pictures > 0) names += ", pictures of the pages";
-  return summary(d, so_far, folder, names);
+  return summary(d, told.so_far, folder, names);
 }
 
-std::string write_days(const ShopDays& days, const Wanted& wanted, Files& disk) {
+std::string write_days(const ShopDays& days, const std::string& calendar, const Wanted& wanted, Files& disk) {
   const SheetFonts& fonts = sheet_fonts();
   const std::string& folder = wanted.flags.out;
   const auto pages = week_sheets(days, fonts.metrics);
   const DocumentInfo info = shop_document(days.shop, days.sheet_template,
                                           fmt::format("{}: {}", days.shop.name.value, pages.front().label), days.at);
-  NamedFiles files{{"shop.ics", schedule_ics(days, days.shop.name.value)},
-                   {"week.pdf", pdf_of(pages, info, fonts.files)}};
+  NamedFiles files{{"shop.ics", calendar}, {"week.pdf", pdf_of(pages, info, fonts.files)}};
   add_pictures(files, "week", pages, wanted.flags.pictures);
   disk.make_folders(folder);
   for (const auto& [name, bytes] : files) disk.write_whole(folder + "/" + name, bytes);

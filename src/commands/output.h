@@ -42,14 +42,21 @@ struct Wanted {
   UsedPlaces used_places;
 };
 
+/// What else is told of an order beside its dossier.
+struct OrderTold {
+  const Tally& so_far;
+  const Diagnostics& said;
+  std::string calendar;  ///< as schedule_ics() writes it
+};
+
 /// Lays an order out and writes what was asked for into its folder. Returns the line that tells of it, and how its
 /// blanks stand once something was entered of them; what finds no room on paper is said in `out`, and then nothing is
 /// written.
-std::string write_order(const Dossier& dossier, const Tally& so_far, const Diagnostics& said, const Wanted& wanted,
-                        Files& disk, Diagnostics& out);
+std::string write_order(const Dossier& dossier, const OrderTold& told, const Wanted& wanted, Files& disk,
+                        Diagnostics& out);
 
-/// Writes the shop's days into the folder above those of the orders: shop.ics and week.pdf. Returns the line that
-/// tells of it.
-std::string write_days(const ShopDays& days, const Wanted& wanted, Files& disk);
+/// Writes the shop's days into the folder above those of the orders: shop.ics, which is `calendar`, and week.pdf.
+/// Returns the line that tells of it.
+std::string write_days(const ShopDays& days, const std::string& calendar, const Wanted& wanted, Files& disk);
 
 }  // namespace blankwright

@@ -37,8 +37,8 @@ struct Keys<WeekFacts> {
 template <>
 struct Keys<SpanFacts> {
   static inline const KeyList list{
-      key("from", &SpanFacts::from, "first day, or a time of it: \"2027-05-03 13:00\""),
-      key("to", &SpanFacts::to, "last day, which counts whole, or a time of it"),
+      key("from", &SpanFacts::from, "first day, or a time of it: \"2027-05-03 13:00\"", {}, "2027-05-03"),
+      key("to", &SpanFacts::to, "last day, which counts whole, or a time of it", {}, "2027-05-05"),
   };
 };
 template <>

@@ -121,6 +121,14 @@ std::string plan_of_print(Database& db, const Print& print) {
   return ask.with(print.order_id, std::int64_t{print.number}).step() ? read_plan(db, ask).text : std::string{};
 }
 
+std::string newest_plan_of(Database& db, std::string_view order_id) {
+  Statement ask{
+      db,
+      "SELECT order_id, number, body, checksum FROM plans WHERE order_id = ?1 AND number = (SELECT max(number) "
+      "FROM prints WHERE order_id = ?1)"};
+  return ask.with(order_id).step() ? read_plan(db, ask).text : std::string{};
+}
+
 std::vector<PlanOfPrint> all_plans(Database& db) {
   Statement ask{db, "SELECT order_id, number, body, checksum FROM plans ORDER BY order_id, number"};
   std::vector<PlanOfPrint> plans;

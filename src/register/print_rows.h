@@ -42,6 +42,8 @@ std::vector<Print> all_prints(Database& db);
 
 /// What was planned when that print was made; empty where that was not kept. All of them, by order and number.
 std::string plan_of_print(Database& db, const Print& print);
+/// That of an order's newest print.
+std::string newest_plan_of(Database& db, std::string_view order_id);
 std::vector<PlanOfPrint> all_plans(Database& db);
 
 }  // namespace blankwright

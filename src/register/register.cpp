@@ -73,7 +73,8 @@ void Register::check_clock(Instant now) const {
 bool Register::is_there(const std::string& path) { return look_at_register(path) != Found::nothing; }
 
 tl::expected<std::vector<std::vector<BlankId>>, OrderIdClash> Register::issue(std::span<const OrderToIssue> orders,
-                                                                              std::int64_t at_unix, Instant now) {
+                                                                              std::int64_t at_unix, Instant now,
+                                                                              const PlansOfIssued& more) {
   check_clock(now);
   Transaction change{db_};
   RowWriter rows{db_, now};
@@ -86,7 +87,11 @@ tl::expected<std::vector<std::vector<BlankId>>, OrderIdClash> Register::issue(st
     }
     issued.push_back(issue_one(order, at, now, rows));
   }
-  add_prints(orders, at, now);
+  std::vector<std::string> plans;
+  for (const OrderToIssue& order : orders) plans.push_back(order.plan);
+  const auto further = more ? more(issued) : std::vector<std::string>(orders.size());
+  for (std::size_t i = 0; i < orders.size(); ++i) plans.at(i) += further.at(i);
+  add_prints(orders, plans, at, now);
   change.commit();
   return issued;
 }
@@ -100,19 +105,21 @@ std::vector<BlankId> Register::issue_one(const OrderToIssue& order, Instant at, 
   return issued_to(order.order_id);
 }
 
-void Register::add_prints(std::span<const OrderToIssue> orders, Instant at, Instant now) {
+void Register::add_prints(std::span<const OrderToIssue> orders, std::span<const std::string> plans, Instant at,
+                          Instant now) {
   PrintWriter prints{db_};
   const EntryNumber last = last_entry();
-  for (const OrderToIssue& order : orders) {
+  for (std::size_t i = 0; i < orders.size(); ++i) {
+    const OrderToIssue& order = orders[i];
     const CompileInputs& in = order.inputs;
     const auto newest = print_of(db_, order.order_id);
     const bool is_same = newest && newest->inputs() == in && newest->print.at == at &&
-                         newest->print.last_entry == last && plan_of_print(db_, newest->print) == order.plan;
+                         newest->print.last_entry == last && plan_of_print(db_, newest->print) == plans[i];
     if (is_same) continue;
     const int number = newest ? newest->print.number + 1 : 1;
     prints.print({order.order_id, number, at, now, last, std::string{in.program_version}, prints.text(in.job_text),
                   prints.text(in.shop_text), prints.text(in.template_text)});
-    if (!order.plan.empty()) prints.plan({order.order_id, number, order.plan});
+    if (!plans[i].empty()) prints.plan({order.order_id, number, plans[i]});
   }
 }
 
@@ -177,6 +184,8 @@ std::optional<LastPrint> Register::print_of_order(std::string_view order_id, std
   return LastPrint{printed->print, std::move(printed->job), std::move(printed->shop),
                    std::move(printed->template_text), std::move(plan)};
 }
+
+std::string Register::newest_plan(std::string_view order_id) { return newest_plan_of(db_, order_id); }
 
 std::int64_t Register::print_count() { return db_.number("SELECT count(*) FROM prints"); }
 

@@ -2,6 +2,7 @@
 
 #include <chrono>
 #include <cstdint>
+#include <functional>
 #include <map>
 #include <optional>
 #include <set>
@@ -29,7 +30,7 @@ struct OrderToIssue {
   int pieces = 0;        ///< how many blanks the order needs in all, >= 0
   CompileInputs inputs;
   OrderGist gist;
-  int witnesses = 0;  ///< besides, only to be cut open, >= 0
+  int witnesses = 0;   ///< besides, only to be cut open, >= 0
   std::string plan{};  ///< as kept_plan() writes it
 };
 
@@ -39,6 +40,10 @@ struct LastPrint {
   std::string job, shop, template_text;
   std::string plan;  ///< empty where an earlier version of the program made it
 };
+
+/// What else is kept of the orders' plans, after OrderToIssue::plan, and can be told once their blanks have IDs: for
+/// each order, from the blanks that each has. It may ask the register, which holds them by then.
+using PlansOfIssued = std::function<std::vector<std::string>(std::span<const std::vector<BlankId>>)>;
 
 /// Two orders whose ids differ only in case: they would share a folder.
 struct OrderIdClash {
@@ -88,7 +93,8 @@ class Register {
   /// The compile's moment `at_unix` is stored with each order; `now` is when the blanks are issued. Answers all the
   /// blanks that each has now, as issued_to() does.
   tl::expected<std::vector<std::vector<BlankId>>, OrderIdClash> issue(std::span<const OrderToIssue> orders,
-                                                                      std::int64_t at_unix, Instant now);
+                                                                      std::int64_t at_unix, Instant now,
+                                                                      const PlansOfIssued& more = {});
 
   /// In which units a refusal tells figures: metric, unless it is said otherwise.
   void speak_in(UnitSystem units) { units_ = units; }
@@ -112,6 +118,8 @@ class Register {
   std::optional<TextsInForce> texts_in_force(std::string_view order_id, Instant when);
   /// An order's print of that number, or the newest where none is given; none where there is no such.
   std::optional<LastPrint> print_of_order(std::string_view order_id, std::optional<int> number = std::nullopt);
+  /// What was planned for an order when it was printed last; empty where that was never, or was not kept.
+  std::string newest_plan(std::string_view order_id);
   /// How many prints there are, of all orders: it is more once an order was compiled from other texts.
   std::int64_t print_count();
   /// The orders of which there is more than one.
@@ -170,7 +178,7 @@ class Register {
   void begin_writing(const std::optional<BlankId>& series_if_new);
   std::vector<BlankId> issue_one(const OrderToIssue& order, Instant at, Instant now, RowWriter& rows);
   /// A print of each of these orders whose texts or program are not those of its last one.
-  void add_prints(std::span<const OrderToIssue> orders, Instant at, Instant now);
+  void add_prints(std::span<const OrderToIssue> orders, std::span<const std::string> plans, Instant at, Instant now);
   void fill_orders(const RegisterContents& contents, RowWriter& rows);
   void fill_entries(const RegisterContents& contents, RowWriter& rows, Instant now);
   [[noreturn]] void does_not_fit(std::string_view what) const;

@@ -56,10 +56,20 @@ void add_text(std::string& out, std::string_view name, const std::string& text) 
   if (!text.empty()) add(out, name, escaped(text));
 }
 
+/// By a text on the screen, when the event begins (RFC 5545, section 3.6.6).
+void add_alarm(std::string& out, const CalendarEvent& event) {
+  add(out, "BEGIN", "VALARM");
+  add(out, "ACTION", "DISPLAY");
+  add_text(out, "DESCRIPTION", event.summary);
+  add(out, "TRIGGER", "PT0S");
+  add(out, "END", "VALARM");
+}
+
 void add_event(std::string& out, const CalendarFile& file, const CalendarEvent& event) {
   add(out, "BEGIN", "VEVENT");
   add_text(out, "UID", event.uid);
   add(out, "DTSTAMP", utc(file.made));
+  add(out, "SEQUENCE", fmt::format("{}", event.sequence));
   if (event.all_day) {
     add(out, "DTSTART;VALUE=DATE", day(*event.all_day));  // without an end it is that day
   } else {
@@ -70,8 +80,9 @@ void add_event(std::string& out, const CalendarFile& file, const CalendarEvent& 
   add_text(out, "DESCRIPTION", event.description);
   add_text(out, "LOCATION", event.place);
   add_text(out, "CATEGORIES", event.category);
-  add(out, "STATUS", file.tentative ? "TENTATIVE" : "CONFIRMED");
+  add(out, "STATUS", event.cancelled ? "CANCELLED" : file.tentative ? "TENTATIVE" : "CONFIRMED");
   add(out, "TRANSP", event.busy ? "OPAQUE" : "TRANSPARENT");
+  if (event.alarm) add_alarm(out, event);
   add(out, "END", "VEVENT");
 }
 

@@ -11,10 +11,13 @@ namespace blankwright {
 /// An event of a calendar file. Texts are UTF-8.
 struct CalendarEvent {
   std::string uid;              ///< the same whenever the event is written again, so that a calendar moves it
+  int sequence = 0;             ///< higher when it tells something else than before
   Instant from, to;             ///< the same where it takes no time
   std::optional<Date> all_day;  ///< instead of from and to
   std::string summary, description, place, category;  ///< without the last three where they are empty
   bool busy = true;                                   ///< whoever is at it cannot be at something else
+  bool cancelled = false;
+  bool alarm = false;  ///< it is shown when the event begins
 };
 
 struct CalendarFile {

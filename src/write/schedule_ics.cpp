@@ -1,87 +1,58 @@
 #include "write/schedule_ics.h"
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
-#include <string>
-#include <vector>
+#include <algorithm>
 
 #include "write/icalendar.h"
 
 namespace blankwright {
 namespace {
 
-/// What makes an event's name differ from that of another shop: its own name in small letters, digits and dashes;
-/// bytes beyond ASCII by their hexadecimal digits.
-std::string of_shop(const std::string& name) {
-  std::string out;
-  for (const char c : name) {
-    if ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9')) {
-      out += c;
-    } else if (c >= 'A' && c <= 'Z') {
-      out += static_cast<char>(c - 'A' + 'a');
-    } else if (static_cast<unsigned char>(c) >= 0x80) {
-      out += fmt::format("{:02x}", static_cast<unsigned char>(c));
-    } else if (!out.empty() && out.back() != '-') {
-      out += '-';
-    }
-  }
-  return out;
-}
-
-/// What tells an event from the others of its operation.
-char letter_of(TaskKind kind) {
-  switch (kind) {
-    case TaskKind::work:
-      return 'w';
-    case TaskKind::begins:
-      return 'b';
-    case TaskKind::ends:
-      return 'e';
-    case TaskKind::attended:
-    case TaskKind::by_itself:
-      return 'r';
-  }
-  return 'w';
-}
-
-CalendarEvent task_event(const ShopDays& days, const Task& task) {
+CalendarEvent task_event(const WordTable& words, const Task& task) {
   CalendarEvent event;
-  event.uid = fmt::format("{}.{}.{}{}@{}", task.orders.front().id, task.number + 1, letter_of(task.kind),
-                          task.part + 1, of_shop(days.shop.name.value));
   event.from = task.at.from;
   event.to = task.at.to;
-  event.summary =
-      fmt::format("{}: {}", orders_text(days.sheet_template.words, task), task_text(days.sheet_template.words, task));
+  event.summary = fmt::format("{}: {}", orders_text(words, task), task_text(words, task));
   event.description = task.limit;
   if (!task.hold.empty()) {
-    event.description += fmt::format("{}{}: {}", event.description.empty() ? "" : "\n",
-                                     days.sheet_template.words[Word::hold], task.hold);
+    event.description += fmt::format("{}{}: {}", event.description.empty() ? "" : "\n", words[Word::hold], task.hold);
   }
-  const std::string batch = batch_text(days.sheet_template.words, task);
+  const std::string batch = batch_text(words, task);
   event.place = task.resource.empty() || batch.empty() ? task.resource + batch : task.resource + ", " + batch;
   event.category = task.who;
   event.busy = task.needs_hands();
   return event;
 }
 
-CalendarEvent due_event(const ShopDays& days, const OrderInDays& order) {
+/// A due date, or what is planned no more.
+CalendarEvent other_event(const CalendarToWrite& calendar, const CalendarEntry& entry) {
+  const KeptEvent& kept = entry.event;
+  const bool is_due_date = kept.operation.empty();
   CalendarEvent event;
-  event.uid = fmt::format("{}.due@{}", order.id, of_shop(days.shop.name.value));
-  event.all_day = order.due;
-  event.summary = fmt::format("{}: {}", order.id, days.sheet_template.words[Word::due]);
-  event.description = fmt::format("{}, {}", order.item, order.client);
+  event.from = kept.at.from;
+  event.to = kept.at.to;
+  if (is_due_date) event.all_day = date_of(Zone{}, kept.at.from);
+  event.summary = fmt::format("{}: {}", whose(kept), is_due_date ? calendar.words[Word::due] : kept.operation);
   event.busy = false;
+  event.cancelled = kept.cancelled;
+  const auto order = std::ranges::find(calendar.orders, whose(kept), &OrderInDays::id);
+  if (!is_due_date || order == calendar.orders.end()) return event;
+  event.description = fmt::format("{}, {}", order->item, order->client);
   return event;
 }
 
 }  // namespace
 
-std::string schedule_ics(const ShopDays& days, const std::string& name) {
-  CalendarFile file{name, days.program, days.at, days.draft, {}};
-  for (const Task& task : days.tasks) file.events.push_back(task_event(days, task));
-  for (const OrderInDays& order : days.orders) {
-    if (order.due) file.events.push_back(due_event(days, order));
+std::string schedule_ics(const CalendarToWrite& calendar) {
+  CalendarFile file{calendar.name, calendar.program, calendar.at, calendar.draft, {}};
+  for (const CalendarEntry& entry : calendar.entries) {
+    CalendarEvent event =
+        entry.task ? task_event(calendar.words, calendar.tasks[*entry.task]) : other_event(calendar, entry);
+    event.uid = entry.event.uid;
+    event.sequence = entry.event.sequence;
+    event.alarm = entry.alarm;
+    file.events.push_back(std::move(event));
   }
   return icalendar(file);
 }

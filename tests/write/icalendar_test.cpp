@@ -49,6 +49,25 @@ TEST_CASE("an event comes back from the reference library as it was written") {
   CHECK(events[0].to == start + 90min);
   CHECK(events[0].busy);
   CHECK(events[0].status == "confirmed");
+  CHECK(events[0].stamp == start - 24h);
+  CHECK(events[0].sequence == 0);
+  CHECK(events[0].alarm.empty());
+}
+
+TEST_CASE("what tells something new, what is cancelled and what somebody has to be told of is told so") {
+  CalendarEvent event = event_with("Vacuum, end; hold", "");
+  event.sequence = 17;
+  event.alarm = true;
+  auto events = events_read(file_with(event));
+  REQUIRE(events.size() == 1);
+  CHECK(events[0].sequence == 17);
+  CHECK(events[0].alarm == "Vacuum, end; hold");
+  event.alarm = false;
+  event.cancelled = true;
+  events = events_read(file_with(event));
+  REQUIRE(events.size() == 1);
+  CHECK(events[0].status == "cancelled");
+  CHECK(events[0].uid == event.uid);
 }
 
 TEST_CASE("what keeps nobody busy, what is not settled and what takes a whole day is told so") {

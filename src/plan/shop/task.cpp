@@ -67,17 +67,18 @@ std::vector<Task> tasks_of(const std::string& order_id, const OrderTimes& times,
     const OperationFacts& facts = *times.routing.at(n);
     const auto number = static_cast<std::size_t>(&facts - shop.routing.data());
     const Task common = task_of(order_id, number, facts);
-    std::map<TaskKind, std::size_t> count;
     const std::vector<PlannedRun>& runs = times.planned.operations.at(n).runs;
     for (std::size_t k = 0; k < runs.size(); ++k) {
       const PlannedRun& run = runs.at(k);
       if (run.is == RunIs::past) continue;
       const std::size_t first = tasks.size();
+      std::map<TaskKind, std::size_t> count;
       for (const auto& [at, kind, who] : parts_of(run, times.operations.at(n))) {
         Task& task = tasks.emplace_back(common);
         task.at = at;
         task.kind = kind;
         if (!who.empty()) task.who = who;
+        task.run_from = run.at.from;
         task.part = count[kind]++;
         task.orders.front().blanks = run.blanks;
         task.resource = run.resource;

@@ -30,9 +30,9 @@ struct Task {
   Interval at;
   TaskKind kind = TaskKind::work;
   std::vector<TaskOrder> orders;
-  // Which it is of the first order's tasks:
   std::size_t number = 0;  ///< the operation's place in the shop's routing, from 0
-  std::size_t part = 0;    ///< among those of its kind and operation, from 0
+  Instant run_from;        ///< when the run begins that it is part of
+  std::size_t part = 0;    ///< among those of its kind and run, from 0
   std::string operation, who, resource;
   std::optional<std::size_t> bath, load;  ///< of the run's, from 0
   std::size_t turn = 0, turns = 1;        ///< which run it is of how many of that bath's, where no load is known

@@ -31,6 +31,16 @@ bool has(const std::vector<BlankShare>& shares, std::size_t order) {
 
 }  // namespace
 
+std::optional<BlankId> lowest_of(const PlannedBath& bath, std::span<const IssuedTo> issued) {
+  std::optional<BlankId> lowest;
+  for (const ShareOnPaper& share : on_paper(bath.shares, issued)) {
+    for (const auto* ids : {&share.blanks, &share.witnesses}) {
+      for (const BlankId& id : *ids) lowest = std::min(id, lowest.value_or(id));
+    }
+  }
+  return lowest;
+}
+
 std::vector<BathOnPaper> baths_of(std::size_t order, const ShopPlan& plan, std::span<const IssuedTo> issued) {
   std::vector<BathOnPaper> out;
   for (std::size_t i = 0; i < plan.baths.size(); ++i) {

@@ -14,6 +14,9 @@ struct IssuedTo {
   std::vector<BlankId> pieces, witnesses;
 };
 
+/// The lowest ID of a bath's blanks; none where none is issued.
+std::optional<BlankId> lowest_of(const PlannedBath& bath, std::span<const IssuedTo> issued);
+
 /// The baths and the loads that blanks of order number `order` are in.
 std::vector<BathOnPaper> baths_of(std::size_t order, const ShopPlan& plan, std::span<const IssuedTo> issued);
 std::vector<LoadOnPaper> loads_of(std::size_t order, const ShopPlan& plan, std::span<const IssuedTo> issued);

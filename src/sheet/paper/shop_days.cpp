@@ -48,17 +48,10 @@ std::string orders_text(const WordTable& words, const Task& task) {
   return fmt::format("{}", fmt::join(parts, ", "));
 }
 
-ShopDays days_of(const Dossier& d) {
+OrderInDays order_in_days(const Dossier& d) {
   const auto due = d.order.due ? std::optional{d.order.due->value} : std::nullopt;
-  return {d.shop,
-          d.sheet_template,
-          d.at,
-          d.program,
-          d.draft,
-          {{d.order.id.value, d.order.client.value, d.order.item.value, blank_count(d), due, d.times.planned.finish,
-            d.times.delivery}},
-          shop_tasks(tasks_of(d.order.id.value, d.times, d.shop)),
-          {}};
+  return {d.order.id.value,       d.order.client.value, d.order.item.value, blank_count(d), due,
+          d.times.planned.finish, d.times.delivery};
 }
 
 }  // namespace blankwright

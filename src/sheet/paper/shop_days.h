@@ -39,7 +39,6 @@ std::string batch_text(const WordTable& words, const Task& task);
 /// and how many more there are.
 std::string orders_text(const WordTable& words, const Task& task);
 
-/// The days of one order.
-ShopDays days_of(const Dossier& dossier);
+OrderInDays order_in_days(const Dossier& dossier);
 
 }  // namespace blankwright

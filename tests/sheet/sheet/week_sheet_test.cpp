@@ -15,6 +15,17 @@ using table_pages::words_of;
 
 namespace {
 
+ShopDays days_of(const Dossier& d) {
+  return {d.shop,
+          d.sheet_template,
+          d.at,
+          d.program,
+          d.draft,
+          {order_in_days(d)},
+          shop_tasks(tasks_of(d.order.id.value, d.times, d.shop)),
+          {}};
+}
+
 std::string long_id(int k) { return fmt::format("an-id-of-forty-characters-which-is-{:05}", k); }
 
 }  // namespace
