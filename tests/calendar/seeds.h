@@ -1,0 +1,21 @@
+#pragma once
+
+#include <filesystem>
+#include <vector>
+
+#include "seed.h"
+
+namespace calendar_rules {
+
+struct Seeds {
+  std::filesystem::path program, folder;
+  std::vector<int> seeds;
+  bool keep_results = false;  ///< what a seed gave with this program stands
+  Resources with = Resources::hours_alone;
+};
+
+/// Lives through all of them, as many at once as there are cores, and tells what is broken, of each rule the first
+/// ones with the commands after which it can be seen. True where nothing is.
+bool hold_all(const Seeds& seeds);
+
+}  // namespace calendar_rules
