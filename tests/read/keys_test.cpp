@@ -78,7 +78,7 @@ const Diagnostic* unexpected_error(const Diagnostics& said) {
   for (const Diagnostic& d : said.all()) {
     const bool from_the_file_being_short =
         d.problem == Problem::bad_hours || d.problem == Problem::unknown_label_sheet ||
-        d.problem == Problem::keys_disagree ||
+        d.problem == Problem::keys_disagree || d.problem == Problem::unknown_name ||
         (d.problem == Problem::missing_key && d.message_text().ends_with("has no time")) ||
         d.message_text().starts_with("labels of");
     if (d.severity == Severity::error && !from_the_file_being_short) return &d;
