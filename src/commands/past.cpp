@@ -59,8 +59,9 @@ Record record_of(Register& known, const ShopPast& past, const std::string& order
       record.blanks.push_back(*known.blank(*seen.id));
       if (!seen.bath.empty() && !record.baths.contains(seen.bath))
         record.baths.emplace(seen.bath, known.bath(seen.bath));
-      if (!seen.load.empty() && !record.loads.contains(seen.load))
-        record.loads.emplace(seen.load, known.load(seen.load));
+      for (const std::string& load : {seen.load, seen.drying}) {
+        if (!load.empty() && !record.loads.contains(load)) record.loads.emplace(load, known.load(load));
+      }
     }
   }
   return record;
