@@ -15,6 +15,7 @@ namespace {
 Rules rules_of(const Operation& operation) {
   Rules rules;
   rules.pausing = operation.hands_on == HandsOn::throughout;
+  rules.begun = operation.begun.has_value();
   rules.attended = !rules.pausing && !operation.unattended && !operation.begun;
   if (!rules.pausing) rules.at_start = whole_minutes(operation.hands_on_at_start, Round::up);
   if (operation.hands_on == HandsOn::at_both_ends) {

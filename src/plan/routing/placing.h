@@ -26,6 +26,7 @@ std::chrono::minutes whole_minutes(Duration duration, Round round);
 struct Rules {
   bool pausing = false;
   bool attended = false;
+  bool begun = false;
   std::chrono::minutes length{}, most{};
   std::chrono::minutes at_start{}, at_end{};
   std::optional<std::chrono::minutes> wait;

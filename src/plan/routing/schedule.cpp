@@ -74,10 +74,12 @@ class Placer {
   }
 
   /// A later start of the operation that this one shares with, by which this one would end before `end`: where the
-  /// other one runs longer than it has to, it begins so late that it need not, if it may wait for that.
+  /// other one runs longer than it has to, it begins so late that it need not, if it may wait for that. What runs
+  /// already has begun when it did.
   std::optional<Instant> better_start(std::size_t i, Instant end) {
     if (!routing_[i].lasts) return std::nullopt;
     const std::size_t other = routing_[i].lasts->of;
+    if (routing_[other].begun) return std::nullopt;
     const std::vector<Placing> before = placed_;
     const Placing as_it_is = before.at(other);
     if (as_it_is.end - as_it_is.start <= routing_[other].length) return std::nullopt;
