@@ -155,8 +155,8 @@ OrderToMake order_to_make(const Order& order, const Shop& shop, const OrderPlan&
   if (plan.process.cure) {
     to_make.oven = plan.process.cure->oven;
     to_make.cure = plan.process.cure;
-  } else if (!shop.ovens.empty()) {
-    to_make.oven = &shop.ovens.front();
+  } else {
+    to_make.oven = plan.process.drying_oven;
   }
   set_standing(to_make, order, shop, record);
   return to_make;

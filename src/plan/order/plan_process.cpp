@@ -155,7 +155,10 @@ bool plan_process(OrderPlan& plan, const Order& order, const Shop& shop, const R
                                 .moisture = order.wood.moisture,
                                 .facts = shop.drying}));
   judge_drying(plan.process.drying, order, shop, out);
-  if (!order.treatment) return true;
+  if (!order.treatment) {
+    plan.process.drying_oven = judge_drying_oven(shop, plan.blank, out);
+    return out.errors() == before;
+  }
   const ResinFacts* resin = judge_treatment(order, shop, out);
   const auto sound = judge_density(order.wood, out);
   if (resin == nullptr || !sound) return out.errors() == before;

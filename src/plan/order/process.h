@@ -22,6 +22,7 @@ struct Process {
   std::optional<Uptake> uptake{};
   std::optional<Length> measured_section, measured_length;  ///< the mean of those that were measured dry
   std::optional<Cure> cure{};
+  const OvenFacts* drying_oven = nullptr;  ///< of what is dried and not cured
   int bath_room = 0;  ///< blanks of this kind that the vessel which takes most of them holds at once
 };
 

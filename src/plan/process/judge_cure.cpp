@@ -119,6 +119,22 @@ const OvenFacts* judge_oven(const Order& order, const Shop& shop, const ResinFac
   return nullptr;
 }
 
+const OvenFacts* judge_drying_oven(const Shop& shop, const BlankSize& blank, Diagnostics& out) {
+  const bool dries = std::ranges::any_of(shop.routing, [](const OperationFacts& facts) {
+    return facts.planned && facts.planned->value == PlannedWork::drying && !facts.only_treated.value;
+  });
+  if (!dries || !blank.sawn_section || !blank.sawn_length) return nullptr;
+  Diagnostics lacking;
+  const OvenFacts* first = nullptr;
+  for (const OvenFacts& oven : shop.ovens) {
+    if (!takes(oven, shop, {*blank.sawn_section, *blank.sawn_length, &blank}, lacking)) continue;
+    if (dial_for(oven.calibration, shop.drying.oven.value)) return &oven;
+    if (first == nullptr) first = &oven;
+  }
+  if (first == nullptr) out.append(std::move(lacking));
+  return first;
+}
+
 void judge_cure(const Cure& cure, const Order& order, const Shop& shop, const ResinFacts& resin, Diagnostics& out) {
   if (cure.core && *cure.core >= cure.air) {
     out.error(Problem::core_not_reached, resin.cure_core->at, says::core_stays_cold, precise(*cure.core, shop),

@@ -4,6 +4,7 @@
 #include <array>
 
 #include "diagnose/failure.h"
+#include "plan/shop/oven_together.h"
 
 namespace blankwright {
 namespace {
@@ -26,15 +27,15 @@ int loads_of(int pieces, const OvenFacts& oven, Length section, Length length) {
   return room == 0 || pieces == 0 ? 1 : (pieces + room - 1) / room;
 }
 
-/// What the shop has for an order's blanks.
-OperationNeeds needs_of(const OrderToMake& order, const Shop& shop) {
+/// What the shop has for blanks that go into such an oven.
+OperationNeeds needs_of(const OvenFacts* oven, const Shop& shop) {
   OperationNeeds needs;
   needs.pump_alone = shop.pump.unattended.value;
   if (!shop.vessels.empty()) needs.vessel = shop.vessels.front().name.value;
-  if (order.oven != nullptr) {
-    needs.oven = order.oven->name.value;
-    needs.drying_alone = order.oven->unattended_drying.value;
-    needs.cure_alone = order.oven->unattended_curing.value;
+  if (oven != nullptr) {
+    needs.oven = oven->name.value;
+    needs.drying_alone = oven->unattended_drying.value;
+    needs.cure_alone = oven->unattended_curing.value;
   }
   return needs;
 }
@@ -114,8 +115,8 @@ std::size_t together(const std::vector<const OperationFacts*>& routing) {
 
 Batch batch_of(const ShopPlan& plan, std::size_t number, std::span<const OrderToMake> orders, const Shop& shop) {
   const PlannedBath& bath = plan.baths.at(number);
-  const OrderToMake& first = orders[bath.shares.front().order];
-  Batch batch{{}, needs_of(first, shop)};
+  const OvenFacts* oven = oven_together(bath.shares, orders);
+  Batch batch{{}, needs_of(oven, shop)};
   Length section{}, length{};
   for (const BlankShare& share : bath.shares) {
     const OrderToMake& order = orders[share.order];
@@ -125,10 +126,10 @@ Batch batch_of(const ShopPlan& plan, std::size_t number, std::span<const OrderTo
     add_waiting(batch.needs, order.waiting_pieces, share.first, share.count, Role::piece);
     add_waiting(batch.needs, order.waiting_witnesses, share.first_witness, share.witnesses, Role::witness);
   }
-  if (first.oven != nullptr) {
+  if (oven != nullptr) {
     const auto routing = routing_of(batch.durations, shop);
     const int left = still_at(PlannedWork::drying, routing, batch.needs);
-    batch.needs.drying_loads = loads_of(left, *first.oven, section, length);
+    batch.needs.drying_loads = loads_of(left, *oven, section, length);
   }
   batch.needs.vessel = bath.bath.vessel->name.value;
   const auto loads = std::ranges::count(plan.loads, number, &PlannedLoad::bath);
@@ -137,8 +138,8 @@ Batch batch_of(const ShopPlan& plan, std::size_t number, std::span<const OrderTo
 }
 
 Batch batch_of(const BathUnderWay& bath, std::span<const OrderToMake> orders, const Shop& shop) {
-  const OrderToMake& first = orders[bath.shares.front().order];
-  Batch batch{{}, needs_of(first, shop)};
+  const OvenFacts* oven = oven_together(bath.shares, orders);
+  Batch batch{{}, needs_of(oven, shop)};
   Length section{}, length{};
   Duration held{};
   for (const BathUnderWay::Share& share : bath.shares) {
@@ -153,9 +154,10 @@ Batch batch_of(const BathUnderWay& bath, std::span<const OrderToMake> orders, co
     }
   }
   batch.durations.soak = std::max(batch.durations.soak, batch.durations.soak_share * held);
-  if (first.oven != nullptr && section > Length{}) {
-    const int left = still_at(PlannedWork::cure, routing_of(first.durations, shop), batch.needs);
-    batch.needs.cure_loads = loads_of(left, *first.oven, section, length);
+  if (oven != nullptr && section > Length{}) {
+    const int left =
+        still_at(PlannedWork::cure, routing_of(orders[bath.shares.front().order].durations, shop), batch.needs);
+    batch.needs.cure_loads = loads_of(left, *oven, section, length);
   }
   return batch;
 }
@@ -177,7 +179,7 @@ std::vector<Operation> operations(std::span<const OperationFacts* const> routing
 }
 
 Batch alone(const OrderToMake& order, const Shop& shop) {
-  Batch batch{order.durations, needs_of(order, shop)};
+  Batch batch{order.durations, needs_of(order.oven, shop)};
   add_all(batch.needs, order);
   for (const BlankGroup& group : order.under_way) add(batch.needs, group, 0);
   if (order.oven != nullptr) {
@@ -189,7 +191,7 @@ Batch alone(const OrderToMake& order, const Shop& shop) {
 }
 
 Batch cured_of(const OrderToMake& order, std::size_t shared, const Shop& shop) {
-  Batch batch{order.durations, needs_of(order, shop)};
+  Batch batch{order.durations, needs_of(order.oven, shop)};
   const bool with_witnesses = go_beyond(order, shared, shop);
   for (BlankGroup group : order.under_way) {
     if (!with_witnesses) group.witnesses = 0;
@@ -199,7 +201,7 @@ Batch cured_of(const OrderToMake& order, std::size_t shared, const Shop& shop) {
 }
 
 Batch not_cured_of(const OrderToMake& order, std::size_t shared, const Shop& shop) {
-  Batch batch{order.durations, needs_of(order, shop)};
+  Batch batch{order.durations, needs_of(order.oven, shop)};
   const bool with_witnesses = go_beyond(order, shared, shop);
   if (shared > 0) {
     add_fresh(batch.needs, order.pieces, with_witnesses ? order.witnesses : 0);
@@ -208,6 +210,11 @@ Batch not_cured_of(const OrderToMake& order, std::size_t shared, const Shop& sho
   }
   for (const BlankGroup& group : order.under_way) {
     if (group.at.next < shared) add_fresh(batch.needs, group.pieces, with_witnesses ? group.witnesses : 0);
+  }
+  if (order.oven != nullptr) {
+    const auto routing = routing_of(order.durations, shop);
+    const int left = still_at(PlannedWork::drying, std::span{routing}.subspan(shared), batch.needs);
+    batch.needs.drying_loads = loads_of(left, *order.oven, order.sawn_section, order.sawn_length);
   }
   return batch;
 }
@@ -233,7 +240,7 @@ std::vector<Operation> operations_of(const OrderToMake& order, const PlacedTimes
 }
 
 Operation whole_operation(const OperationFacts& facts, const OrderToMake& order, const Shop& shop) {
-  Batch batch{order.durations, needs_of(order, shop)};
+  Batch batch{order.durations, needs_of(order.oven, shop)};
   add_fresh(batch.needs, order.started, order.witnesses_started);
   const std::array routing{&facts};
   const auto ops = operations(routing, batch);

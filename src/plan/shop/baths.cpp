@@ -12,6 +12,7 @@
 #include "plan/figure/working.h"
 #include "plan/order/witnesses.h"
 #include "plan/process/judge_bath.h"
+#include "plan/shop/oven_together.h"
 
 namespace blankwright {
 namespace {
@@ -59,9 +60,11 @@ std::optional<Worked<Bath>> bath_of(const Filling& filling, const ResinAndDye& k
 /// Does an order's witness go into a bath with its pieces?
 enum class Witness { goes_in, stays };
 
+/// With an order's last pieces go all of its witnesses that are left: it may have needed fewer baths than by itself.
 Filling with_pieces_of(Filling filling, const OrderToMake& order, const Waiting& w, int count, Witness witness) {
   BlankShare share{w.order, w.next, count, w.next_witness, 0};
-  if (witness == Witness::goes_in) share.witnesses = std::min(witnesses_with(count, order), witnesses_left(order, w));
+  const int wanted = count == pieces_left(order, w) ? witnesses_left(order, w) : witnesses_with(count, order);
+  if (witness == Witness::goes_in) share.witnesses = std::min(wanted, witnesses_left(order, w));
   filling.shares.push_back(share);
   filling.blanks.push_back(order.blank);
   filling.blanks.back().count = share.total();
@@ -94,6 +97,84 @@ Part part_of(const Filling& filling, const ResinAndDye& kind, const OrderToMake&
   return {std::min(room_for(filling, kind, order, w, Witness::stays, shop), left - 1), Witness::stays};
 }
 
+bool needs_witness(const PlannedLoad& load, const BlankShare& rest, const OrderToMake& order) {
+  return order.pieces_a_witness > 0 && rest.witnesses > 0 && !has_witness(load.shares);
+}
+
+/// An order with a witness a load does not only begin in a load of others that has none.
+bool waits_for_next(const PlannedLoad& load, const BlankShare& rest, const OrderToMake& order, int room) {
+  return needs_witness(load, rest, order) && !load.shares.empty() && rest.total() > room;
+}
+
+/// What of a share goes into a load that has room for so many more. A bath's one witness goes into the last of its
+/// loads; where each load is to have one, into the first that has none.
+BlankShare part_for(const PlannedLoad& load, const BlankShare& rest, const OrderToMake& order, int room) {
+  BlankShare part = rest;
+  if (needs_witness(load, rest, order)) {
+    part.witnesses = 1;
+    part.count = std::min(rest.count, room - 1);
+    return part;
+  }
+  part.count = std::min(rest.count, room);
+  part.witnesses = std::min(rest.witnesses, part.count == rest.count ? room - part.count : 0);
+  return part;
+}
+
+/// Fills one load after the other, each with no more than an equal part of what is left for the loads that are still
+/// to come; with all that it holds where that would be more.
+std::vector<PlannedLoad> filled_loads(const std::vector<BlankShare>& shares, const PlannedLoad& empty,
+                                      std::span<const OrderToMake> orders, std::size_t wanted) {
+  std::vector<PlannedLoad> loads;
+  int left = std::accumulate(shares.begin(), shares.end(), 0,
+                             [](int sum, const BlankShare& share) { return sum + share.total(); });
+  int room = 0;
+  for (BlankShare rest : shares) {
+    while (rest.total() > 0) {
+      if (room == 0 || waits_for_next(loads.back(), rest, orders[rest.order], room)) {
+        const int to_come = std::max(1, static_cast<int>(wanted) - static_cast<int>(loads.size()));
+        loads.push_back(empty);
+        room = std::min(empty.layout.capacity(), (left + to_come - 1) / to_come);
+      }
+      const BlankShare part = part_for(loads.back(), rest, orders[rest.order], room);
+      loads.back().shares.push_back(part);
+      room -= part.total();
+      left -= part.total();
+      rest.first += part.count;
+      rest.count -= part.count;
+      rest.first_witness += part.witnesses;
+      rest.witnesses -= part.witnesses;
+    }
+  }
+  return loads;
+}
+
+/// Has each load a witness in which an order lies that is to have one in every load?
+bool all_witnessed(const std::vector<PlannedLoad>& loads, std::span<const OrderToMake> orders) {
+  return std::ranges::all_of(loads, [&](const PlannedLoad& load) {
+    return has_witness(load.shares) || std::ranges::none_of(load.shares, [&](const BlankShare& share) {
+             return orders[share.order].pieces_a_witness > 0;
+           });
+  });
+}
+
+/// As few loads as can be, of nearly one size. Without an oven there are none.
+std::vector<PlannedLoad> loads_of(const std::vector<BlankShare>& shares, const std::vector<BathBlanks>& blanks,
+                                  std::size_t bath, std::span<const OrderToMake> orders) {
+  const OvenFacts* oven = oven_together(shares, orders);
+  if (oven == nullptr) return {};
+  Length section{};
+  Length length{};
+  for (const BathBlanks& blank : blanks) {
+    section = std::max(section, blank.section);
+    length = std::max(length, blank.length);
+  }
+  const PlannedLoad empty{bath, oven, oven_load(*oven, section, length), {}, {}};
+  if (empty.layout.capacity() == 0) return {};
+  std::vector<PlannedLoad> loads = filled_loads(shares, empty, orders, 1);
+  std::vector<PlannedLoad> even = filled_loads(shares, empty, orders, loads.size());
+  return even.size() == loads.size() && all_witnessed(even, orders) ? even : loads;
+}
+
 /// Fills one vessel from the most urgent order on.
 Filling filled(const VesselFacts& vessel, const ResinAndDye& kind, std::span<const OrderToMake> orders,
                std::span<const Waiting> waiting, const Shop& shop) {
@@ -101,7 +182,12 @@ Filling filled(const VesselFacts& vessel, const ResinAndDye& kind, std::span<con
   for (const Waiting& w : waiting) {
     const OrderToMake& order = orders[w.order];
     const Part part = part_of(filling, kind, order, w, shop);
-    if (part.count > 0) filling = with_pieces_of(std::move(filling), order, w, part.count, part.witness);
+    if (part.count > 0) {
+      Filling more = with_pieces_of(filling, order, w, part.count, part.witness);
+      // The largest blank says how many lie in a load: with larger ones there are more loads than witnesses.
+      if (!filling.shares.empty() && !all_witnessed(loads_of(more.shares, more.blanks, 0, orders), orders)) break;
+      filling = std::move(more);
+    }
     if (part.count < pieces_left(order, w)) break;  // nobody overtakes an order that had to leave some behind
   }
   return filling;
@@ -214,71 +300,11 @@ bool same_kind(const OrderToMake& a, const OrderToMake& b) {
   return a.resin == b.resin && a.dye == b.dye && a.holds_place == b.holds_place;
 }
 
-bool needs_witness(const PlannedLoad& load, const BlankShare& rest, const OrderToMake& order) {
-  return order.pieces_a_witness > 0 && rest.witnesses > 0 && !has_witness(load.shares);
-}
-
-/// An order with a witness a load does not only begin in a load of others that has none.
-bool waits_for_next(const PlannedLoad& load, const BlankShare& rest, const OrderToMake& order, int room) {
-  return needs_witness(load, rest, order) && !load.shares.empty() && rest.total() > room;
-}
-
-/// What of a share goes into a load that has room for so many more. A bath's one witness goes into the last of its
-/// loads; where each load is to have one, into the first that has none.
-BlankShare part_for(const PlannedLoad& load, const BlankShare& rest, const OrderToMake& order, int room) {
-  BlankShare part = rest;
-  if (needs_witness(load, rest, order)) {
-    part.witnesses = 1;
-    part.count = std::min(rest.count, room - 1);
-    return part;
-  }
-  part.count = std::min(rest.count, room);
-  part.witnesses = std::min(rest.witnesses, part.count == rest.count ? room - part.count : 0);
-  return part;
-}
-
-/// Fills one load after the other, each with no more than an equal part of what is left for the loads that are still
-/// to come; with all that it holds where that would be more.
-std::vector<PlannedLoad> filled_loads(const std::vector<BlankShare>& shares, const PlannedLoad& empty,
-                                      std::span<const OrderToMake> orders, std::size_t wanted) {
-  std::vector<PlannedLoad> loads;
-  int left = std::accumulate(shares.begin(), shares.end(), 0,
-                             [](int sum, const BlankShare& share) { return sum + share.total(); });
-  int room = 0;
-  for (BlankShare rest : shares) {
-    while (rest.total() > 0) {
-      if (room == 0 || waits_for_next(loads.back(), rest, orders[rest.order], room)) {
-        const int to_come = std::max(1, static_cast<int>(wanted) - static_cast<int>(loads.size()));
-        loads.push_back(empty);
-        room = std::min(empty.layout.capacity(), (left + to_come - 1) / to_come);
-      }
-      const BlankShare part = part_for(loads.back(), rest, orders[rest.order], room);
-      loads.back().shares.push_back(part);
-      room -= part.total();
-      left -= part.total();
-      rest.first += part.count;
-      rest.count -= part.count;
-      rest.first_witness += part.witnesses;
-      rest.witnesses -= part.witnesses;
-    }
-  }
-  return loads;
-}
-
-/// Has each load a witness in which an order lies that is to have one in every load?
-bool all_witnessed(const std::vector<PlannedLoad>& loads, std::span<const OrderToMake> orders) {
-  return std::ranges::all_of(loads, [&](const PlannedLoad& load) {
-    return has_witness(load.shares) || std::ranges::none_of(load.shares, [&](const BlankShare& share) {
-             return orders[share.order].pieces_a_witness > 0;
-           });
-  });
-}
-
-/// The thinnest blank is hot long before the thickest is cured.
+/// The thinnest blank is hot long before the thickest is cured. Whoever would have a smaller oven has smaller blanks.
 void set_slowest(PlannedLoad& load, std::span<const OrderToMake> orders) {
   for (std::size_t i = 0; i < load.shares.size(); ++i) {
     const auto& cure = orders[load.shares.at(i).order].cure;
-    if (!cure || (load.cures && cure->total <= load.cures->total)) continue;
+    if (!cure || cure->oven != load.oven || (load.cures && cure->total <= load.cures->total)) continue;
     load.slowest = i;
     load.cures = cure;
   }
@@ -314,19 +340,7 @@ std::vector<PlannedBath> form_baths(std::span<const OrderToMake> orders, const S
 
 std::vector<PlannedLoad> form_loads(const PlannedBath& bath, std::size_t number,
                                     std::span<const OrderToMake> orders) {
-  const OvenFacts* oven = orders[bath.shares.front().order].oven;
-  if (oven == nullptr) return {};
-  Length section{};
-  Length length{};
-  for (const BathBlanks& blank : bath.blanks) {
-    section = std::max(section, blank.section);
-    length = std::max(length, blank.length);
-  }
-  const PlannedLoad empty{number, oven, oven_load(*oven, section, length), {}, {}};
-  if (empty.layout.capacity() == 0) return {};
-  std::vector<PlannedLoad> loads = filled_loads(bath.shares, empty, orders, 1);
-  std::vector<PlannedLoad> even = filled_loads(bath.shares, empty, orders, loads.size());
-  if (even.size() == loads.size() && all_witnessed(even, orders)) loads = std::move(even);
+  std::vector<PlannedLoad> loads = loads_of(bath.shares, bath.blanks, number, orders);
   for (PlannedLoad& load : loads) set_slowest(load, orders);
   return loads;
 }
