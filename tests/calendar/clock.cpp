@@ -76,7 +76,7 @@ Zone::Zone(const std::string& name) {
   setenv("TZ", name.c_str(), 1);
   tzset();
   const Instant begin = Date{std::chrono::year{2026} / 1 / 1};
-  const Instant end = Date{std::chrono::year{2032} / 1 / 1};
+  const Instant end = Date{std::chrono::year{2036} / 1 / 1};
   offsets_.push_back({begin, ahead_at(begin)});
   for (Instant at = begin; at < end; at += days{1}) {
     if (ahead_at(at + days{1}) == offsets_.back().ahead) continue;

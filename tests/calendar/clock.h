@@ -33,7 +33,7 @@ class Zone {
   Date date_of(Instant at) const;
   /// When the clock shows so much since midnight: the first time, where it does twice.
   Instant at_clock(Date day, Minutes since_midnight) const;
-  /// When the clock is changed, between 2026 and 2032.
+  /// When the clock is changed, between 2026 and 2036.
   std::vector<Instant> changes() const;
   std::string date_text(Instant at) const;   ///< "2027-05-03"
   std::string clock_text(Instant at) const;  ///< "2027-05-03 08:00"

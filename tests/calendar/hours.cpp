@@ -16,8 +16,9 @@ std::vector<Stretch> stretches_of(const Hours& hours, Date day) {
 /// An hour by the clock is as long as it really is, also when the clock is changed in it.
 std::vector<Span> stretches(const Hours& hours, const Zone& zone, Instant around) {
   std::vector<Span> all;
+  constexpr days planned_ahead{3 * 365};
   const Date first = zone.date_of(around) - days{40};
-  for (Date day = first; day < first + days{500}; day += days{1}) {
+  for (Date day = first; day < first + planned_ahead + days{90}; day += days{1}) {
     for (const Stretch& one : stretches_of(hours, day))
       all.push_back({zone.at_clock(day, one.from), zone.at_clock(day, one.to)});
   }

@@ -13,7 +13,8 @@ namespace {
 
 int usage() {
   fmt::print(
-      "usage: calendar_rules PROGRAM FOLDER fresh SEEDS\n       calendar_rules PROGRAM FOLDER kept SEEDS\n"
+      "usage: calendar_rules PROGRAM FOLDER fresh SEEDS [RULE...]\n"
+      "       calendar_rules PROGRAM FOLDER kept SEEDS [RULE...]   (RULE: told, and no failure)\n"
       "       calendar_rules PROGRAM FOLDER again SEED...\n");
   return 2;
 }
@@ -31,6 +32,7 @@ int main(int argc, char** argv) {
       for (std::size_t i = 3; i < words.size(); ++i) seeds.seeds.push_back(std::stoi(words[i]));
     } else {
       for (int seed = 0; seed < std::stoi(words[3]); ++seed) seeds.seeds.push_back(seed);
+      seeds.not_held_yet.assign(words.begin() + 4, words.end());
     }
     return calendar_rules::hold_all(seeds) ? 0 : 1;
   } catch (const std::exception& problem) {

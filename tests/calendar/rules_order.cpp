@@ -104,13 +104,30 @@ void check_groups(const Planned& planned, const Chain& chain, Breaches& out) {
   }
 }
 
-/// Is any blank of the order in this chain of a bath or of what is under way? In a load of the oven only where it
-/// lies in that.
-bool goes_through(const Planned& planned, const std::string& order, const Doing& doing) {
+bool has_piece(const Plan& plan, const std::vector<std::string>& blanks) {
+  return std::ranges::any_of(plan.pieces,
+                             [&](const std::string& id) { return std::ranges::find(blanks, id) != blanks.end(); });
+}
+
+/// Do any of the order's pieces go through this? Witnesses may be over with the cure.
+bool goes_through(const Planned& planned, const std::string& order, const Chain& chain, const Doing& doing) {
   if (!doing.blanks.contains(order)) return false;
-  if (!doing.run.load) return true;
   const Plan& plan = planned.plans.at(order);
-  return std::ranges::any_of(plan.loads, [&](const PlannedLoad& load) { return load.number == *doing.run.load; });
+  if (doing.run.load) {
+    return std::ranges::any_of(plan.loads, [&](const PlannedLoad& load) {
+      return load.number == *doing.run.load && has_piece(plan, load.blanks);
+    });
+  }
+  if (chain.kind == Chain::Kind::bath) {
+    return std::ranges::any_of(plan.baths, [&](const PlannedBath& bath) {
+      return bath.number == chain.bath && has_piece(plan, bath.blanks);
+    });
+  }
+  return std::ranges::any_of(planned.ledger, [&](const auto& one) {
+    const BlankSeen& blank = one.second;
+    const bool is_in_it = blank.bath == chain.name || (blank.going_on && blank.going_on->name == chain.name);
+    return blank.order == order && !blank.witness && !blank.over && is_in_it;
+  });
 }
 
 /// What an order's blanks went through together with others, by its last end.
@@ -120,7 +137,8 @@ const Doing* last_before(const Planned& planned, const std::vector<Chain>& chain
   for (const Chain& chain : chains) {
     if (chain.kind == Chain::Kind::order) continue;
     for (const Doing& doing : chain.doings) {
-      if (!goes_through(planned, order, doing) || (last != nullptr && doing.run.at.to <= last->run.at.to)) continue;
+      if (!goes_through(planned, order, chain, doing) || (last != nullptr && doing.run.at.to <= last->run.at.to))
+        continue;
       last = &doing;
       *of = &chain;
     }

@@ -60,10 +60,12 @@ class Desk {
     return program_.folder() / "sheets" / id / "plan.json";
   }
 
-  /// What the shop cannot make is not planned; the others are then planned without it.
+  /// What the shop cannot make, or not among the others, is left out; the others are then planned without it.
   void drop_refused() {
-    const auto refused =
-        std::erase_if(orders_, [&](const auto& one) { return !std::filesystem::exists(plan_of(one.first)); });
+    const auto refused = std::erase_if(orders_, [&](const auto& one) {
+      const auto plan = plan_of(one.first);
+      return !std::filesystem::exists(plan) || read_plan(plan, zone_).warns("calendar-too-full");
+    });
     lived_.orders = static_cast<int>(orders_.size());
     lived_.refused = static_cast<int>(refused);
     if (refused == 0 || orders_.empty()) return;
@@ -80,6 +82,9 @@ class Desk {
   }
 
   void check(const std::map<std::string, Plan>& plans, Instant at, const std::string& when) {
+    const bool too_full =
+        std::ranges::any_of(plans, [](const auto& one) { return one.second.warns("calendar-too-full"); });
+    if (too_full) return;  // told: some are planned as if alone
     const Planned planned{shop_, zone_, hours_, orders_, plans, ledger_, at};
     for (Breach& breach : broken_rules(planned)) {
       breach.what += when;

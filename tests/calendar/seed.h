@@ -12,7 +12,7 @@ namespace calendar_rules {
 /// What came of one seed.
 struct Lived {
   int seed = 0;
-  int orders = 0, refused = 0;  ///< planned; refused by the program as impossible
+  int orders = 0, refused = 0;  ///< planned; refused as impossible or planned as if alone
   int runs = 0, baths = 0, under_way = 0;
   Breaches breaches;
   std::vector<std::string> commands;  ///< with which it can be seen again, in the seed's folder

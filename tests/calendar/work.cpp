@@ -43,9 +43,9 @@ class Table {
   std::vector<Row> rows_;
 };
 
-/// Glue sets, and what came out of the oven cools: nobody enters that it begins.
+/// Glue sets, what came out of the oven cools, and what is made elsewhere is sent off: nobody enters that it begins.
 bool begins_by_itself(const Operation& op) {
-  return op.planned == Work::cooling || op.planned == Work::glue_setting ||
+  return op.planned == Work::cooling || op.planned == Work::glue_setting || op.turnaround_days ||
          (op.planned == Work::no && op.hands == Hands::start && op.unattended.value_or(false));
 }
 
