@@ -8,20 +8,23 @@
 namespace calendar_rules {
 namespace {
 
+constexpr const char* behind_what_goes_on = "wait behind what goes on";
+
 /// A wait for what was over when the plan was made may be too long already.
 bool was_over(const Planned& planned, const Chain& chain, const Doing& doing) {
   return doing.run.begun && doing.run.at.from + least_length(planned, chain, doing, doing.run.blanks) <= planned.at;
 }
 
-void check_wait(const Planned& planned, const Chain& chain, const Doing& doing, const Chain& chain_before,
-                const Doing& before, Breaches& out) {
+/// `rule`: what it is called.
+void check_wait(const char* rule, const Planned& planned, const Chain& chain, const Doing& doing,
+                const Chain& chain_before, const Doing& before, Breaches& out) {
   const Operation& op = operation(planned, doing);
   if (!op.longest_wait || doing.run.begun || was_over(planned, chain_before, before)) return;
   const Minutes wait = doing.run.at.from - before.run.at.to;
   if (wait > *op.longest_wait)
     out.push_back(
-        {"wait", fmt::format("{} after {}: waits {} min, at most {}", text_of(planned, chain, doing),
-                             text_of(planned, chain_before, before), wait.count(), op.longest_wait->count())});
+        {rule, fmt::format("{} after {}: waits {} min, at most {}", text_of(planned, chain, doing),
+                           text_of(planned, chain_before, before), wait.count(), op.longest_wait->count())});
 }
 
 /// Do an order's pieces go from one step to another without any between?
@@ -62,7 +65,7 @@ void check_one_after_other(const Planned& planned, const Chain& chain, Breaches&
     if (doing.step < before.step && !dries_again)
       out.push_back({"order of operations", fmt::format("{}: after {}", text, text_of(planned, chain, before))});
     if (doing.step > before.step) {
-      check_wait(planned, chain, doing, chain, before, out);
+      check_wait("wait", planned, chain, doing, chain, before, out);
     } else if (doing.step == before.step) {
       check_further_load(planned, chain, doing, before, out);
     }
@@ -99,7 +102,9 @@ void check_groups(const Planned& planned, const Chain& chain, Breaches& out) {
       if (doing.run.at.from < ended.at(n)->run.at.to)
         out.push_back({"order of operations", fmt::format("{} after {}", text_of(planned, chain, doing),
                                                           text_of(planned, chain, *ended.at(n)))});
-      if (ahead == 0) check_wait(planned, chain, doing, chain, *ended.at(n), out);
+      if (ahead == 0)
+        check_wait(ended.at(n)->run.begun ? behind_what_goes_on : "wait", planned, chain, doing, chain, *ended.at(n),
+                   out);
     }
   }
 }
@@ -160,7 +165,9 @@ void check_going_on(const Planned& planned, const std::vector<Chain>& chains, co
   if (first->run.at.from < before->run.at.to)
     out.push_back({"order of operations",
                    fmt::format("{} after {}", text_of(planned, own, *first), text_of(planned, *of, *before))});
-  if (follows(planned, own.name, before->step, first->step)) check_wait(planned, own, *first, *of, *before, out);
+  if (follows(planned, own.name, before->step, first->step))
+    check_wait(before->run.begun ? behind_what_goes_on : "wait behind the cure", planned, own, *first, *of, *before,
+               out);
 }
 
 }  // namespace
