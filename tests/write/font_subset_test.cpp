@@ -132,7 +132,7 @@ TEST_CASE("whatever characters a document has, its font is whole and its letters
   std::mt19937 bits{20270503};
   for (int k = 0; k < 500; ++k) {
     std::u16string some;
-    const std::uint32_t one_in = 2 + bits() % 12;
+    const auto one_in = 2 + bits() % 12;
     for (const char16_t c : all) {
       if (bits() % one_in == 0) some += c;
     }
