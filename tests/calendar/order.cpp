@@ -23,7 +23,7 @@ std::vector<Order> orders_by_chance(Chance& chance, const Shop& shop) {
     if (chance.yes(0.8)) {
       order.resin = chance.one_of(shop.resins).name;
       if (chance.yes(0.3)) order.dye = chance.one_of(shop.dyes);
-      if (chance.yes(0.5)) order.witness = chance.yes(0.5) ? Witness::for_bath : Witness::for_load;
+      if (chance.yes(0.6)) order.witness = chance.yes(0.5) ? Witness::for_bath : Witness::for_load;
     }
     orders.push_back(std::move(order));
   }

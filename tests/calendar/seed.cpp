@@ -105,18 +105,32 @@ class Desk {
     lived_.baths += static_cast<int>(baths.size());
   }
 
+  /// Some time of the plan; every second one while something goes on in a vessel or an oven.
+  Instant some_moment(const Planned& planned, const std::vector<Chain>& chains) {
+    std::vector<Span> goes_on;
+    Span all{shop_.at, shop_.at};
+    for (const Chain& chain : chains) {
+      for (const Doing& doing : chain.doings) {
+        all.to = std::max(all.to, doing.run.at.to);
+        const Work work = operation(planned, doing).planned;
+        if (work != Work::no && work != Work::cooling && work != Work::glue_setting) goes_on.push_back(doing.run.at);
+      }
+    }
+    const Span& in = goes_on.empty() || chance_.yes(0.5) ? all : chance_.one_of(goes_on);
+    return in.from + Minutes{chance_.whole(0, static_cast<int>(in.length().count()))};
+  }
+
   /// Works by the plan, enters that, and plans again from there.
   void work_on(const std::map<std::string, Plan>& plans) {
     const Planned planned{shop_, zone_, hours_, orders_, plans, ledger_, shop_.at};
-    Instant last = shop_.at;
-    for (const auto& [id, plan] : plans) last = std::max(last, plan.finish);
-    Pace pace{.until = shop_.at + Minutes{chance_.whole(0, static_cast<int>((last - shop_.at).count()))}};
+    Breaches none;
+    const std::vector<Chain> chains = chains_of(planned, none);
+    Pace pace{.until = some_moment(planned, chains)};
     if (chance_.yes(0.4)) pace.late = Minutes{chance_.whole(1, 600)};
     pace.part_entered = 0.7;
     pace.lags = chance_.yes(0.3) ? 0.3 : 0;
     pace.scrapped = chance_.yes(0.3) ? 0.1 : 0;
-    Breaches none;
-    const std::string table = work_by_plan(chance_, planned, chains_of(planned, none), pace, ledger_);
+    const std::string table = work_by_plan(chance_, planned, chains, pace, ledger_);
     if (!table.empty()) enter(table, pace.until);
     compile(pace.until);
     const auto again = read_plans();
