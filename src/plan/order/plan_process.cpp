@@ -164,6 +164,7 @@ bool plan_process(OrderPlan& plan, const Order& order, const Shop& shop, const R
   if (resin == nullptr || !sound) return out.errors() == before;
   const VesselFacts* vessel = vessel_for(shop, plan);
   plan.process.resin = resin;
+  if (vessel == nullptr) plan.process.drying_oven = judge_drying_oven(shop, plan.blank, out);
   if (vessel != nullptr) {
     plan_vacuum(plan, shop, *vessel, out);
     plan_uptake(plan, order, shop, record, *sound);
