@@ -161,10 +161,10 @@ bool plan_process(OrderPlan& plan, const Order& order, const Shop& shop, const R
   }
   const ResinFacts* resin = judge_treatment(order, shop, out);
   const auto sound = judge_density(order.wood, out);
-  if (resin == nullptr || !sound) return out.errors() == before;
-  const VesselFacts* vessel = vessel_for(shop, plan);
-  plan.process.resin = resin;
+  const VesselFacts* vessel = resin != nullptr && sound ? vessel_for(shop, plan) : nullptr;
   if (vessel == nullptr) plan.process.drying_oven = judge_drying_oven(shop, plan.blank, out);
+  if (resin == nullptr || !sound) return out.errors() == before;
+  plan.process.resin = resin;
   if (vessel != nullptr) {
     plan_vacuum(plan, shop, *vessel, out);
     plan_uptake(plan, order, shop, record, *sound);
