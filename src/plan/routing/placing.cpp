@@ -169,7 +169,8 @@ std::optional<Placing> earliest(const Rules& rules, const WorkCalendar& calendar
         rules.pausing ? placed_pausing_by_any(rules, bounds) : placed_by_the_clock(rules, calendar, bounds);
     if (!placed || placed->end > stop) return std::nullopt;
     const auto demanded = demanded_start(rules, calendar, *placed);
-    if (!demanded) return placed;
+    // What runs has begun when it did: where nobody can end it in time, it ends as soon as somebody is there.
+    if (!demanded || rules.begun) return placed;
     bounds.start = *demanded;
   }
 }

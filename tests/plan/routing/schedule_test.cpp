@@ -266,3 +266,17 @@ TEST_CASE("a shop in which nobody works cannot plan anything") {
   REQUIRE(!planned.has_value());
   CHECK(planned.error().why == Impossible::no_working_time);
 }
+
+TEST_CASE("what runs is begun no later so that it could end in time, and a soak shares with all of it") {
+  // Monday 16:55: a vacuum since 13:55 that may run until 01:55, and nobody is there before Tuesday, 08:00. It ends at
+  // 08:15, 18 h 20 min after it began; the soak lasts twice that.
+  const Instant now = at("2027-01-25T16:55:00+01:00");
+  Operation vacuum = running_long(9 * hour, loaded_and_unloaded(1 * hour, 0 * minute, 15 * minute));
+  vacuum.begun = now - 3h;
+  Operation soak = running_long({}, loaded_and_unloaded(1 * hour, 0 * minute, 0 * minute));
+  soak.lasts = Operation::Share{0, 2, -3 * hour};
+  const auto planned = schedule(std::vector{vacuum, soak}, berlin(), now);
+  REQUIRE(planned.has_value());
+  CHECK(planned->operations.at(0).end == at("2027-01-26T08:15:00+01:00"));
+  CHECK(planned->operations.at(1).end - planned->operations.at(1).start == 36h + 40min);
+}
