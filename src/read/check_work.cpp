@@ -1,6 +1,4 @@
 #include <algorithm>
-#include <array>
-#include <map>
 #include <string>
 
 #include "diagnose/problem.h"

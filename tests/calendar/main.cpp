@@ -26,7 +26,7 @@ int main(int argc, char** argv) {
   static constexpr std::array<std::string_view, 3> kinds = {"fresh", "kept", "again"};
   if (words.size() < 4 || std::ranges::find(kinds, words[2]) == kinds.end()) return usage();
   try {
-    calendar_rules::Seeds seeds{words[0], words[1], {}};
+    calendar_rules::Seeds seeds{{words[0], words[1], {}}};
     seeds.keep_results = words[2] == "kept";
     if (words[2] == "again") {
       for (std::size_t i = 3; i < words.size(); ++i) seeds.seeds.push_back(std::stoi(words[i]));

@@ -1,17 +1,14 @@
 #pragma once
 
-#include <filesystem>
 #include <string>
 #include <vector>
 
+#include "../year/kept_results.h"
 #include "seed.h"
 
 namespace calendar_rules {
 
-struct Seeds {
-  std::filesystem::path program, folder;
-  std::vector<int> seeds;
-  bool keep_results = false;  ///< what a seed gave with this program stands
+struct Seeds : simulated::KeptSeeds {
   Resources with = Resources::hours_alone;
   std::vector<std::string> not_held_yet{};  ///< rules that are told, and no failure
 };

@@ -33,7 +33,7 @@ int main(int argc, char** argv) {
         simulated::compare_with_and_without_record(words[0], words[1], std::stoi(words[i]), 30);
       return 0;
     }
-    simulated::Plan plan{words[0], words[1]};
+    simulated::Plan plan{{words[0], words[1], {}}};
     if (words[2] == "year" || words[2] == "again") {
       plan.runs = 0;
       plan.days = 365;

@@ -3,16 +3,9 @@
 #include <fmt/format.h>
 
 #include <array>
-#include <atomic>
-#include <cstdint>
 #include <cstdio>
-#include <exception>
-#include <fstream>
-#include <iterator>
 #include <map>
-#include <mutex>
 #include <nlohmann/json.hpp>
-#include <thread>
 
 #include "ledger.h"
 #include "life.h"
@@ -132,61 +125,12 @@ void tell_wrong(const json& result, std::map<std::string, int>& told) {
   }
 }
 
-/// Tells one build of the program from another.
-std::string print_of(const std::filesystem::path& program) {
-  std::ifstream in{program, std::ios::binary};
-  std::uint64_t hash = 1469598103934665603ULL;  // FNV-1a
-  for (std::istreambuf_iterator<char> at{in}, end; at != end; ++at)
-    hash = (hash ^ static_cast<unsigned char>(*at)) * 1099511628211ULL;
-  return fmt::format("{:016x}", hash);
-}
-
-json result_of(const Plan& plan, int seed, const std::string& print) {
-  const std::filesystem::path file = plan.folder / fmt::format("seed-{}.json", seed);
-  if (plan.keep_results && std::filesystem::exists(file)) {
-    json kept = json::parse(std::ifstream{file}, nullptr, false);
-    if (!kept.is_discarded() && kept["program"] == print) return kept;
-  }
-  json result = live(plan, seed);
-  result["program"] = print;
-  const std::filesystem::path beside = file.string() + ".new";
-  std::ofstream{beside} << result.dump(1);
-  std::filesystem::rename(beside, file);
-  return result;
-}
-
-/// All seeds, as many at once as there are cores; in their order.
-std::vector<json> results_of(const Plan& plan) {
-  const std::string print = print_of(plan.program);
-  std::vector<json> out(plan.seeds.size());
-  std::atomic<std::size_t> next = 0;
-  std::mutex one_speaks;
-  std::exception_ptr problem;
-  const auto work = [&] {
-    for (std::size_t i = next++; i < out.size(); i = next++) {
-      try {
-        out[i] = result_of(plan, plan.seeds[i], print);
-      } catch (...) {
-        const std::scoped_lock lock{one_speaks};
-        problem = std::current_exception();
-        next = out.size();
-        continue;
-      }
-      const json& result = out[i];
-      const std::scoped_lock lock{one_speaks};
-      fmt::print("seed {}, {}: {} blanks until {}, {} slips, {:.1f} CPU s, {} processes, {} wrong\n", plan.seeds[i],
-                 result["shop"].get<std::string>(), result["blanks"].get<int>(), result["until"].get<std::string>(),
-                 result["slips"].get<int>(), result["cpu_s"].get<double>(), result["processes"].get<int>(),
-                 result["wrong"].size());
-      std::fflush(stdout);
-    }
-  };
-  {
-    std::vector<std::jthread> workers;
-    for (unsigned i = 0; i < std::max(1U, std::thread::hardware_concurrency()); ++i) workers.emplace_back(work);
-  }
-  if (problem) std::rethrow_exception(problem);
-  return out;
+void tell_lived(const json& result) {
+  fmt::print("seed {}, {}: {} blanks until {}, {} slips, {:.1f} CPU s, {} processes, {} wrong\n",
+             result["seed"].get<int>(), result["shop"].get<std::string>(), result["blanks"].get<int>(),
+             result["until"].get<std::string>(), result["slips"].get<int>(), result["cpu_s"].get<double>(),
+             result["processes"].get<int>(), result["wrong"].size());
+  std::fflush(stdout);
 }
 
 struct Sum {
@@ -250,7 +194,8 @@ bool live_and_report(const Plan& plan) {
   std::filesystem::create_directories(plan.folder);
   Sum sum;
   std::map<std::string, int> told;
-  for (const json& result : results_of(plan)) {
+  const auto lived = [&](int seed) { return live(plan, seed); };
+  for (const json& result : results_of(plan, lived, tell_lived)) {
     tell_wrong(result, told);
     sum.add(result);
   }

@@ -1,18 +1,13 @@
 #pragma once
 
-#include <filesystem>
-#include <vector>
+#include "kept_results.h"
 
 namespace simulated {
 
-struct Plan {
-  std::filesystem::path program;
-  std::filesystem::path folder;  ///< with a folder and a result for each seed
-  std::vector<int> seeds{};
+struct Plan : KeptSeeds {
   int runs = 4;                ///< of orders that each shop makes at least,
   int days = 0;                ///< for so long at least,
   int blanks = 0;              ///< of so many blanks at least
-  bool keep_results = false;   ///< a seed that this very program has lived through is not run again
   int provoked_at_least = 1;   ///< each unsafe answer, over all seeds
   bool by_every_kind = false;  ///< and by every kind of shop that can give it
 };

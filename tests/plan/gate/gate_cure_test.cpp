@@ -1,13 +1,13 @@
 #include <doctest/doctest.h>
 
 #include "block_in_air.h"
+#include "gated_blank.h"
 #include "plan/gate/gate_cure.h"
 
 using namespace blankwright;
 
 namespace {
 
-constexpr Instant monday{std::chrono::seconds{1'800'000'000}};
 constexpr Instant at(int minutes) { return monday + std::chrono::minutes{minutes}; }
 
 /// Its core time is worked out elsewhere; the hold is an hour.

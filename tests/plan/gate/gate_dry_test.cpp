@@ -4,21 +4,14 @@
 #include <initializer_list>
 #include <utility>
 
+#include "gated_blank.h"
 #include "plan/gate/gate_dry.h"
 
 using namespace blankwright;
 
 namespace {
 
-constexpr Instant monday{std::chrono::seconds{1'800'000'000}};
 using std::chrono::hours;
-
-BlankState begun() {
-  BlankState blank;
-  blank.id = BlankId::nth(0);
-  blank.order = blank.promised = "T-1";
-  return blank;
-}
 
 Drying planned_drying() {
   Drying planned;

@@ -1,4 +1,5 @@
 #include "plan/gate/gate_process.h"
+#include "gated_blank.h"
 
 #include <doctest/doctest.h>
 
@@ -8,7 +9,6 @@ using namespace blankwright;
 
 namespace {
 
-constexpr Instant monday{std::chrono::seconds{1'800'000'000}};
 using std::chrono::minutes;
 
 /// A plan that asks for a gauge of 90 kPa below the air's pressure, held for half an hour.

@@ -6,6 +6,7 @@
 #include <fstream>
 #include <iterator>
 
+#include "gated_blank.h"
 #include "plan/gate/could_become.h"
 #include "plan/gate/gate_axis.h"
 #include "plan/gate/gate_resin.h"
@@ -14,19 +15,7 @@
 
 using namespace blankwright;
 
-namespace {
-
-constexpr Instant monday{std::chrono::seconds{1'800'000'000}};
 using std::chrono::hours;
-
-BlankState begun() {
-  BlankState blank;
-  blank.id = BlankId::nth(0);
-  blank.order = blank.promised = "T-1";
-  return blank;
-}
-
-}  // namespace
 
 // ---- resin ----
 

@@ -1,4 +1,5 @@
 #include "plan/gate/made_for.h"
+#include "gated_blank.h"
 
 #include <doctest/doctest.h>
 
@@ -8,7 +9,6 @@ using namespace blankwright;
 
 namespace {
 
-constexpr Instant monday{std::chrono::seconds{1'800'000'000}};
 using std::chrono::hours;
 
 /// What happens to a blank, an hour apart.
