@@ -44,7 +44,7 @@ TEST_CASE("dried, soaked and cured as its cards say, a blank meets no HOLD") {
   };
   each(-23, "sawn", "board=T4");
   each(0, "weighed", w.grams(w.dry_g));
-  each(0.5, "out-of-drying");
+  each(2.2, "out-of-drying");
   each(2.6, "weighed", w.grams(w.dry_g));
   each(2.7, "sealed");  // over the night
   each(19, "opened");

@@ -27,6 +27,7 @@ Life::Life(const Shop& shop, Program& program, Judge& judge, Chance chance, Mome
       program_{program},
       judge_{judge},
       chance_{chance},
+      early_{chance.fork("early")},
       desk_{program, chance_.fork("desk")},
       now_{start} {
   program_.write("shop.toml", shop_file(shop));

@@ -72,6 +72,7 @@ class Life {
   void change_order();
   // life_wood.cpp
   void dry(const Group& group, const std::string& load, double hours, bool seals);
+  void take_out_of_drying(const Group& group);
   void seal(const Group& group);
   void weigh_what_lay(const Group& group);
   void bathe(const Group& group, const std::string& name, int round);
@@ -141,6 +142,7 @@ class Life {
   Program& program_;
   Judge& judge_;
   Chance chance_;
+  Chance early_;  ///< what is taken out of the drying oven too early
   Desk desk_;
   Moment now_;
   Run run_;

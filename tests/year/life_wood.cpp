@@ -22,11 +22,15 @@ void Life::dry(const Group& group, const std::string& load, double hours, bool s
     go_to(moment);
     for (Blank* blank : group) dry_in_oven(*blank, more, shop_.drying_oven_C);
   };
-  until(when_somebody_is_there(after(in, hours)));
+  // Somebody needs the oven, and weighs outside it what is not dry yet.
+  const bool early = seals && run_.provoke == Provoke::nothing && early_.yes(0.15);
+  until(when_somebody_is_there(after(in, early ? hours / 8 : hours)));
   desk_.put_right(now_);
+  if (early) take_out_of_drying(group);
   Group wet = group;
-  for (int weighing = 0; weighing < 12 && !wet.empty(); ++weighing) {
-    if (weighing > 0) until(after(now_, 2.2));
+  for (int weighing = 0; weighing < (early ? 2 : 12) && !wet.empty(); ++weighing) {
+    if (weighing > 0 && early) go_to(after(now_, 2.2));
+    if (weighing > 0 && !early) until(after(now_, 2.2));
     for (Blank* blank : wet) {
       const double read_g = std::round((mass_g(*blank) + mass_error_g()) * 10) / 10;
       blank->weighings_apart_share = std::abs(read_g - blank->last_read_g) / read_g;
@@ -35,15 +39,12 @@ void Life::dry(const Group& group, const std::string& load, double hours, bool s
       work(1);
     }
     hand_in();
+    if (early) seal(group);
     if (weighing > 0)
       std::erase_if(wet, [&](const Blank* blank) { return said(desk_.heard(blank->id)) == Said::released; });
   }
-  for (Blank* blank : group) {
-    note("out-of-drying", *blank);
-    out_of_oven_[blank->id] = now_;
-    blank->place = Place::open;
-  }
-  work(1);
+  if (early) judge_.provoked(11);
+  if (!early) take_out_of_drying(group);
   // Who is about to go on against the gate does not wait until it is cold.
   if (seals) {
     seal(group);
@@ -57,6 +58,15 @@ void Life::dry(const Group& group, const std::string& load, double hours, bool s
     work(1);
   }
   hand_in();
+}
+
+void Life::take_out_of_drying(const Group& group) {
+  for (Blank* blank : group) {
+    note("out-of-drying", *blank);
+    out_of_oven_[blank->id] = now_;
+    blank->place = Place::open;
+  }
+  work(1);
 }
 
 void Life::seal(const Group& group) {

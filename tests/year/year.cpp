@@ -158,7 +158,7 @@ struct Sum {
 bool provoked_often(Sum& sum, const Plan& plan) {
   constexpr int runout_on_the_lathe = 7;  // a press has none
   bool well = true;
-  for (int answer = 1; answer <= 10; ++answer) {
+  for (int answer = 1; answer <= 11; ++answer) {
     int all = 0;
     bool by_all = true;
     std::string kinds;

@@ -29,6 +29,7 @@ Verdict verdict_of(DryAnswer answer) {
   switch (answer) {
     case DryAnswer::weigh:
     case DryAnswer::weigh_again:
+    case DryAnswer::left_oven:
     case DryAnswer::weigh_lain:
     case DryAnswer::in_oven:
     case DryAnswer::hot:
@@ -46,9 +47,12 @@ Verdict verdict_of(DryAnswer answer) {
 std::string in_words(const Dryness& seen, const Zone& zone) {
   switch (seen.answer) {
     case DryAnswer::weigh:
-      return "not weighed yet: weigh it after the oven, cooled and sealed";
+      return "not weighed yet: weigh it, and again when it has dried on";
     case DryAnswer::weigh_again:
       return fmt::format("weigh it again, from {} on", clock_text(zone, *seen.weigh_from));
+    case DryAnswer::left_oven:
+      return "out of the oven its mass does not tell that it is dry: dry it on, and weigh it again before it comes "
+             "out";
     case DryAnswer::too_dense:
       return "for its size it weighs more than wood without a pore; weigh and measure it again";
     case DryAnswer::dry_longer:

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <span>
 
 #include "measure/elapsed.h"
 #include "plan/tables/wood.h"
@@ -44,25 +43,36 @@ bool is_stable(Share lost, const DryingFacts& facts) {
   return lost <= facts.stable.value && lost >= -1 * facts.stable.value;
 }
 
-/// The latest weighing that lies far enough before that one; none where there is none.
-const Weighing* far_before(std::span<const Weighing> earlier, const Weighing& last, Duration interval) {
-  for (std::size_t i = earlier.size(); i-- > 0;)
-    if (last.at >= later(earlier[i].at, interval)) return &earlier[i];
+/// When a weighing shows what it lost since an earlier one: it has to dry for the interval between them. None where
+/// it came out of its drying oven sooner, since outside nothing dries further; of several stays in there the last
+/// counts.
+std::optional<Instant> shows_from(const BlankState& blank, const Weighing& earlier, Duration interval) {
+  const bool is_out = !blank.is_drying && blank.out_of_drying;
+  const Instant from = blank.into_drying ? std::max(earlier.at, *blank.into_drying) : earlier.at;
+  const Instant shows = later(from, interval);
+  return is_out && shows > *blank.out_of_drying ? std::nullopt : std::optional{shows};
+}
+
+/// The latest weighing against which that one shows what it lost; none where there is none.
+const Weighing* far_before(const BlankState& blank, std::size_t weighing, Duration interval) {
+  for (std::size_t i = weighing; i-- > 0;) {
+    const auto shows = shows_from(blank, blank.dry[i], interval);
+    if (shows && blank.dry[weighing].at >= *shows) return &blank.dry[i];
+  }
   return nullptr;
 }
 
 /// How it weighed when it was seen to be dry, before its last weighing, where it was in no drying oven between: in
 /// there the last that showed it, outside the first, since it only becomes heavier there. None while it is in there.
 const Weighing* shown_dry(const BlankState& blank, const DryingFacts& facts) {
-  const std::span<const Weighing> all = blank.dry;
+  const std::vector<Weighing>& all = blank.dry;
   const auto is_out = [&](const Weighing& w) {
     return !blank.is_drying && blank.out_of_drying && w.at > *blank.out_of_drying;
   };
   if (!is_out(all.back())) return nullptr;
   const Weighing* dry = nullptr;
   for (std::size_t i = 0; i + 1 < all.size(); ++i) {
-    if (blank.into_drying && all[i].at < *blank.into_drying) continue;
-    const Weighing* before = far_before(all.first(i), all[i], facts.between_weighings.value);
+    const Weighing* before = far_before(blank, i, facts.between_weighings.value);
     if (before == nullptr || !is_stable(lost_between(*before, all[i]), facts)) continue;
     if (dry == nullptr || !is_out(all[i])) dry = &all[i];
   }
@@ -93,7 +103,6 @@ std::optional<Dryness> dryness(const BlankState& blank, std::optional<Volume> vo
   seen.answer = DryAnswer::weigh_again;
   const Weighing& last = blank.dry.back();
   const Duration interval = facts.between_weighings.value;
-  seen.weigh_from = later(last.at, interval);
   if (volume && last.net >= cell_wall * *volume) {
     seen.answer = DryAnswer::too_dense;
     return seen;
@@ -101,22 +110,21 @@ std::optional<Dryness> dryness(const BlankState& blank, std::optional<Volume> vo
   if (blank.dry.size() > 1) {
     seen.moisture_gone = (blank.dry.front().net - last.net) / last.net * (100 * percent);
   }
-  if (blank.into_drying && last.at < *blank.into_drying) return seen;  // it was dried on since
   const Weighing* dry = shown_dry(blank, facts);
-  const Weighing* before =
-      dry != nullptr ? dry : far_before(std::span{blank.dry}.first(blank.dry.size() - 1), last, interval);
+  const Weighing* before = dry != nullptr ? dry : far_before(blank, blank.dry.size() - 1, interval);
   if (before == nullptr) {
-    if (blank.dry.size() > 1) seen.weigh_from = later(blank.dry.front().at, interval);
+    seen.weigh_from = shows_from(blank, blank.dry.front(), interval);
+    if (!seen.weigh_from) seen.answer = DryAnswer::left_oven;
     return seen;
   }
   seen.lost = lost_between(*before, last);
   if (dry != nullptr) seen.heavier = (last.net - dry->net) / dry->net * (100 * percent);
   if (dry != nullptr ? *seen.lost > facts.stable.value : !is_stable(*seen.lost, facts)) {
     seen.answer = DryAnswer::dry_longer;
+    seen.weigh_from = later(last.at, interval);
     return seen;
   }
   seen.answer = DryAnswer::dry;
-  seen.weigh_from.reset();
   count_regain(seen, blank, planned, facts, now);
   seen.cool_from = cool_from(blank, planned);
   seen.sealed = !blank.open_since;

@@ -11,6 +11,7 @@ namespace blankwright {
 enum class DryAnswer {
   weigh,        ///< it was not weighed yet
   weigh_again,  ///< one weighing, or two that lie too near each other
+  left_oven,    ///< the same, and out of the oven nothing more shows
   dry_longer,   ///< it still loses mass
   too_dense,    ///< no wood weighs that much: it was misread, or mistyped
   weigh_lain,   ///< it was dry, and has lain so long since that it may have taken up moisture: its mass tells
@@ -44,9 +45,10 @@ inline constexpr Share too_moist = 2 * percent;
 /// has no size of a dry blank.
 std::optional<Volume> dry_volume(const BlankState& blank, const BlankSize& nominal);
 
-/// Judges a blank by its weighings before the bath: dry when two that lie at least the shop's interval apart differ
-/// by no more than the shop's share of the last (EN 13183-1: 2 h and 0.1 %). Out of the drying oven it only takes up
-/// moisture: what it weighs there beyond that dry mass is water, however little two weighings differ.
+/// Judges a blank by its weighings before the bath: dry when two between which it dried for at least the shop's
+/// interval differ by no more than the shop's share of the last (EN 13183-1: 2 h and 0.1 %). Outside a drying oven that
+/// was entered nothing dries: what was taken out too early weighs the same there. It only takes up moisture: what it
+/// weighs there beyond that dry mass is water, however little two weighings differ.
 ///
 ///   regained = √(heavier² + (1 %)² · (time open/planned.regain + time sealed/facts.sealed_regain))
 ///

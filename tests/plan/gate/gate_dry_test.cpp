@@ -89,6 +89,32 @@ TEST_CASE("a dry blank that lay open takes up moisture with the square root of t
   CHECK_FALSE(dryness(blank, 240 * cm3, planned_drying(), DryingFacts{}, monday).has_value());
 }
 
+TEST_CASE("what was taken out too early is not dry because it weighs the same outside") {
+  // EN 13183-1 clause 6: between the two weighings it is dried for at least 2 h (from memory).
+  BlankState blank = begun();
+  blank.into_drying = monday;
+  blank.is_drying = true;
+  const auto seen = [&] { return *dryness(blank, 240 * cm3, planned_drying(), DryingFacts{}, monday + hours{20}); };
+  blank.dry = {{monday - hours{1}, 128 * gram}};
+  CHECK(seen().answer == DryAnswer::weigh_again);
+  CHECK(*seen().weigh_from == monday + hours{2});
+  blank.is_drying = false;
+  blank.out_of_drying = monday + hours{1};
+  CHECK(seen().answer == DryAnswer::left_oven);
+  CHECK(seen().holds());
+  blank.dry.push_back({monday + hours{9}, 128 * gram});
+  blank.dry.push_back({monday + hours{12}, 128 * gram});
+  CHECK(seen().answer == DryAnswer::left_oven);
+  // Two hours in the oven, and weighed when it comes out or after.
+  blank.out_of_drying = monday + hours{2};
+  CHECK(seen().answer == DryAnswer::dry);
+  blank.dry.pop_back();
+  CHECK(seen().answer == DryAnswer::dry);
+  // Weighed in the oven's last hour: that one tells nothing of what it lost after it.
+  blank.dry = {{monday + hours{1}, 128 * gram}, {monday + hours{9}, 128 * gram}};
+  CHECK(seen().answer == DryAnswer::left_oven);
+}
+
 TEST_CASE(
     "out of the drying oven a dry blank's mass tells how much water it took up, however little two weighings "
     "differ") {
