@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "entries/fate.h"
+#include "measure/elapsed.h"
 #include "plan/figure/figure.h"
 #include "plan/gate/contradictions.h"
 #include "plan/gate/gate_process.h"
@@ -73,9 +74,14 @@ std::vector<CoreTime> Gates::core_times(const LoadState& load) {
   std::vector<CoreTime> times;
   if (load.core.empty() && load.cut.empty()) return times;
   for (const BlankId& id : load.blanks) {
-    const Prepared* prepared = plan_of(bath_order_of(*known_.blank(id)));
+    const BlankState blank = *known_.blank(id);
+    const Prepared* prepared = plan_of(bath_order_of(blank));
     if (prepared == nullptr || !prepared->plan.process.cure) continue;
-    if (const auto& time = prepared->plan.process.cure->core_time_cautious) times.push_back({id, *time});
+    const auto& time = prepared->plan.process.cure->core_time_cautious;
+    if (!time) continue;
+    times.push_back({id, *time});
+    if (blank.stage > Stage::in_oven && blank.into_oven && blank.out_of_oven)
+      times.back().stay = between(*blank.into_oven, *blank.out_of_oven);
   }
   return times;
 }

@@ -20,7 +20,15 @@ bool warms_as_slowly(const BlankId& blank, const Cure& cure, std::span<const Cor
   return found != of_load.end() && found->time >= *cure.core_time_cautious;
 }
 
-/// What was cut open of the load: one that was soft tells of all, one that was hard of those that warm no later.
+/// Was the blank that is judged in as long as that one?
+bool was_in_as_long(const BlankId& blank, const CureGateInput& in) {
+  const auto found = std::ranges::find(in.of_load, blank, &CoreTime::blank);
+  if (found == in.of_load.end() || !found->stay) return true;
+  return later(in.into_oven, *found->stay) <= in.out_of_oven.value_or(in.now) + moment_slack;
+}
+
+/// What was cut open of the load: one that was soft tells of all, one that was hard of those that warm no later and
+/// were in as long.
 void judge_cut(const CureGateInput& in, CureGate& gate) {
   const std::vector<BlankCut>& cut = in.load.cut;
   if (cut.empty()) return;
@@ -29,11 +37,17 @@ void judge_cut(const CureGateInput& in, CureGate& gate) {
     gate.cut = soft->blank;
     return;
   }
-  const auto hard =
-      std::ranges::find_if(cut, [&](const BlankCut& one) { return warms_as_slowly(one.blank, in.cure, in.of_load); });
-  gate.cut_of_others = hard == cut.end();
-  gate.cut = gate.cut_of_others ? cut.front().blank : hard->blank;
-  if (!gate.cut_of_others) gate.answer = CureAnswer::cut_open;
+  gate.cut = cut.front().blank;
+  gate.cut_of_others = true;
+  for (const BlankCut& hard : cut) {
+    if (!warms_as_slowly(hard.blank, in.cure, in.of_load)) continue;
+    gate.cut = hard.blank;
+    gate.cut_of_others = false;
+    gate.cut_of_longer = !was_in_as_long(hard.blank, in);
+    if (gate.cut_of_longer) continue;
+    gate.answer = CureAnswer::cut_open;
+    return;
+  }
 }
 
 /// Of cores, what tells of the blank.
@@ -94,6 +108,7 @@ void judge_time(const CureGateInput& in, const std::vector<Reading>& air, CureGa
 std::string open_since(const CureGate& gate, const Zone& zone) {
   if (gate.out_from) return fmt::format(" (by its readings from {} on)", clock_text(zone, *gate.out_from));
   if (gate.cut_of_others) return fmt::format(" ({} was hard to the middle, but warms sooner)", gate.cut->shown());
+  if (gate.cut_of_longer) return fmt::format(" ({} was hard to the middle, but was in longer)", gate.cut->shown());
   return gate.core_of_others ? " (its core was not measured in a blank that warms as slowly)" : "";
 }
 

@@ -26,6 +26,7 @@ Verdict verdict_of(CureAnswer answer);
 struct CoreTime {
   BlankId blank;
   Duration time;
+  std::optional<Duration> stay{};  ///< in the oven; none while it is in
 };
 
 /// Is the resin of a blank cured? By the load that it was cured in.
@@ -36,7 +37,8 @@ struct CureGate {
   std::optional<Temperature> lowest;  ///< of the air, as read
   bool air_too_cold = false;          ///< at that, time alone never answers
   bool core_of_others = false;        ///< what was read of cores tells only of blanks that warm sooner
-  bool cut_of_others = false;         ///< what was cut open and was hard does
+  bool cut_of_others = false;         ///< so does what was cut open and was hard
+  bool cut_of_longer = false;         ///< what was cut open and was hard was in longer
 };
 
 struct CureGateInput {
@@ -54,7 +56,8 @@ bool tells_of(const CoreReading& reading, const Cure& cure, std::span<const Core
 
 /// Judges by the first of these that answers:
 ///
-///   cut open  a blank of the load, whenever it is cut: not hard to the middle, or hard where it warms as slowly
+///   cut open  a blank of the load, whenever it is cut: not hard to the middle, or hard where it warms as slowly and was
+///             in no longer
 ///   by core   hold from the reading on since which no reading of the core was below its temperature; where the data
 ///             sheet counts from the air, from the first reading of the air at its temperature
 ///   by time   cure_time() at the lowest reading of the air, from the first reading to the last

@@ -156,3 +156,26 @@ TEST_CASE("what was cut open and is hard tells of those blanks of its load that 
   load.load.cut = {{thin, false}};
   for (const Duration core_time : {40 * minute, 70 * minute}) CHECK(gate(core_time).answer == CureAnswer::soft);
 }
+
+TEST_CASE("what was cut open and is hard frees no blank that came out of the oven sooner") {
+  // Of two like blocks in one air the one that was in for a shorter time was heated less. Common practice, no source.
+  const BlankId cut = BlankId::nth(1), other = BlankId::nth(2);
+  std::vector<CoreTime> both{{cut, 40 * minute, 140 * minute}, {other, 40 * minute}};
+  Load load;
+  load.cure.core_time_cautious = 40 * minute;
+  load.load.cut = {{cut, true}};
+  const auto out = [&](int into, int minute) {
+    return cure_gate({load.load, load.cure, at(into), at(minute), at(300), both});
+  };
+  CHECK(out(0, 140).answer == CureAnswer::cut_open);
+  CHECK(out(0, 139).answer == CureAnswer::cut_open);  // entered to a minute
+  CHECK(out(0, 100).answer == CureAnswer::open);
+  CHECK(out(0, 100).cut_of_longer);
+  CHECK(out(60, 140).answer == CureAnswer::open);
+  both.back().stay = 90 * minute;
+  load.load.cut.push_back({other, true});
+  CHECK(out(0, 100).cut == other);
+  CHECK(out(0, 100).answer == CureAnswer::cut_open);
+  load.load.cut = {{cut, false}};
+  CHECK(out(0, 200).answer == CureAnswer::soft);
+}
