@@ -8,8 +8,9 @@
 #include <ostream>
 #include <system_error>
 
+#include "commands/paper_record.h"
 #include "diagnose/failure.h"
-#include "register/register.h"
+#include "sheet/tag/label_sheet.h"
 
 namespace blankwright {
 namespace {
@@ -41,6 +42,13 @@ ReadJob job_of(const Files& disk, const LastPrint& print, const std::string& nam
   return job;
 }
 
+/// What was asked for of the print, and otherwise as it was made.
+Wanted as_printed(const Wanted& asked, const LastPrint& print) {
+  const PaperRecord record = read_record(print.plan);
+  const auto places = asked.used_places.empty() ? read_places(record.used_places) : asked.used_places;
+  return {flags_of(record, asked.flags), places.value_or(UsedPlaces{})};
+}
+
 }  // namespace
 
 RegisterOfThen::RegisterOfThen(const RegisterContents& contents, Instant now)
@@ -63,6 +71,31 @@ void RegisterOfThen::remove() const {
 
 RegisterOfThen::~RegisterOfThen() { remove(); }
 
+std::optional<PrintedRun> run_of_print(const Wanted& wanted, const LastPrint& print, const RegisterContents& now,
+                                       const std::string& job_file, const std::string& shop_file,
+                                       const Surroundings& around, Diagnostics& out) {
+  const Source shop = std::make_shared<const SourceText>(SourceText{shop_file, print.shop});
+  const Print& asked = print.print;
+  const RegisterContents then = contents_then(now, asked);
+  PrintedRun run{{as_printed(wanted, print), {}, {}, {}, {}}, asked.number, asked.at, {}, {}, nullptr};
+  run.read.jobs.push_back(job_of(around.disk, print, job_file));
+  for (const Print& one : then.prints) {
+    if (one.made != asked.made || one.at != asked.at || one.last_entry != asked.last_entry) continue;
+    run.with.insert(one.order_id);
+    if (one.number == 1) run.were_new.insert(one.order_id);
+  }
+  const ReadJob& job = run.read.jobs.front();
+  const bool is_shops = job.order && !job.order->sheet_template;
+  const auto shop_template = is_shops ? std::optional{print.template_text} : std::nullopt;
+  auto inputs = read_kept_shop(around.disk, shop, shop_template, out);
+  if (!inputs) return std::nullopt;
+  run.read.inputs = std::move(*inputs);
+  run.read.program = program_version();
+  run.then = std::make_unique<RegisterOfThen>(then, Instant{std::chrono::seconds{around.clock.now_unix()}});
+  run.read.register_file = run.then->file();
+  return run;
+}
+
 std::optional<PrintedRun> printed_run(const Wanted& wanted, const std::string& shop_file, Surroundings& around,
                                       Diagnostics& out) {
   const CompileFlags& flags = wanted.flags;
@@ -78,31 +111,32 @@ std::optional<PrintedRun> printed_run(const Wanted& wanted, const std::string& s
                                  id ? "order " + *id : flags.jobs.front());
     return std::nullopt;
   }
-  const Source shop = std::make_shared<const SourceText>(SourceText{shop_file, print->shop});
-  RegisterContents then = contents_then(known->contents(), print->print);
-  PrintedRun run{{wanted, {}, {}, {}, {}}, print->print.number, print->print.at, {}, {}, nullptr};
-  run.read.jobs.push_back(job_of(around.disk, *print, flags.jobs.front()));
-  for (const Print& one : then.prints) {
-    const Print& asked = print->print;
-    if (one.made != asked.made || one.at != asked.at || one.last_entry != asked.last_entry) continue;
-    run.with.insert(one.order_id);
-    if (one.number == 1) run.were_new.insert(one.order_id);
-  }
-  const ReadJob& job = run.read.jobs.front();
-  const bool is_shops = job.order && !job.order->sheet_template;
-  const auto shop_template = is_shops ? std::optional{print->template_text} : std::nullopt;
-  auto inputs = read_kept_shop(around.disk, shop, shop_template, out);
-  if (!inputs) return std::nullopt;
-  run.read.inputs = std::move(*inputs);
-  run.read.program = program_version();
-  if (print->print.program_version != run.read.program) {
-    around.errors << fmt::format("blankwright: print {} was made by {}; this is {}, and its pages may differ\n",
-                                 print->print.number, print->print.program_version, run.read.program);
-    run.read.program = fmt::format("{} ({})", run.read.program, print->print.program_version);
-  }
-  run.then = std::make_unique<RegisterOfThen>(then, Instant{std::chrono::seconds{around.clock.now_unix()}});
-  run.read.register_file = run.then->file();
+  auto run = run_of_print(wanted, *print, known->contents(), flags.jobs.front(), shop_file, around, out);
+  if (!run || print->print.program_version == run->read.program) return run;
+  around.errors << fmt::format("blankwright: print {} was made by {}; this is {}, and its pages may differ\n",
+                               print->print.number, print->print.program_version, run->read.program);
+  run->read.program = fmt::format("{} ({})", run->read.program, print->print.program_version);
   return run;
+}
+
+PlannedTogether planned_as_printed(const PrintedRun& run, Diagnostics& out) {
+  const ReadRun& read = run.read;
+  auto alone = plan_each(read, out);
+  auto open = plan_open_orders(read.register_file, read.inputs.shop, ids_of(read.jobs), out);
+  for (PlannedJob& job : alone) {
+    if (job.good && run.were_new.contains(job.id)) job.good->to_make.holds_place = false;
+  }
+  for (PlannedJob::Good& other : open) {
+    other.to_make.of_run = run.with.contains(other.order.id);
+    if (run.were_new.contains(other.order.id)) other.to_make.holds_place = false;
+  }
+  return plan_together(std::move(alone), std::move(open), read.inputs.shop, run.at);
+}
+
+std::vector<IssuedOrder> issued_as_printed(const PrintedRun& run, const PlannedTogether& planned) {
+  auto issued = issued_so_far(planned);
+  for (IssuedOrder& order : issued) order.issue = run.number;
+  return issued;
 }
 
 }  // namespace blankwright

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "commands/compile_steps.h"
+#include "register/register.h"
 
 namespace blankwright {
 
@@ -34,9 +35,20 @@ struct PrintedRun {
   std::unique_ptr<RegisterOfThen> then;
 };
 
+/// The run that made a print, from what the register holds now. What is wrong with the texts of then is told; then
+/// there is none. `job_file`: the name of the job's file.
+std::optional<PrintedRun> run_of_print(const Wanted& wanted, const LastPrint& print, const RegisterContents& now,
+                                       const std::string& job_file, const std::string& shop_file,
+                                       const Surroundings& around, Diagnostics& out);
+
 /// Finds the print that is asked for of the one job's order, the newest where no number is asked for. What is in the
 /// way is told; then there is none.
 std::optional<PrintedRun> printed_run(const Wanted& wanted, const std::string& shop_file, Surroundings& around,
                                       Diagnostics& out);
+
+/// What was planned in that run, its one order first.
+PlannedTogether planned_as_printed(const PrintedRun& run, Diagnostics& out);
+/// What it had issued: the order's blanks, under the print's number.
+std::vector<IssuedOrder> issued_as_printed(const PrintedRun& run, const PlannedTogether& planned);
 
 }  // namespace blankwright

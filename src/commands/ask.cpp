@@ -18,6 +18,7 @@ struct Question {
 constexpr std::array all_questions{
     Question{"blank", "a blank's ID", about_blank},
     Question{"order", "an order's id", about_order},
+    Question{"page", "the code of a page", about_page},
     Question{"bath", "a bath's name", about_bath},
     Question{"load", "a load's name", about_load},
     Question{"board", "a board's name", about_board},
@@ -60,7 +61,7 @@ Exit ask(const AskFlags& flags, Surroundings& around) {
   if (!at) return Exit::mistakes;
   const auto day = moment_asked(flags.at, at->zone(), NamedFrom::Days::back, around);
   if (!day) return Exit::command_line;
-  Asked asked{*at, flags.name, Instant{std::chrono::seconds{around.clock.now_unix()}}, *day};
+  Asked asked{*at, flags.name, Instant{std::chrono::seconds{around.clock.now_unix()}}, *day, around};
   std::string wrong;
   const auto answer = question->answer(asked, wrong);
   if (!answer) {

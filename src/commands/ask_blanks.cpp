@@ -94,6 +94,10 @@ Answered about_order(Asked& asked, std::string& wrong) {
   if (const auto pieces = wanted.find(asked.name); pieces != wanted.end()) {
     answer.facts.emplace_back("pieces wanted", std::to_string(pieces->second));
   }
+  if (const auto print = asked.at.known.print_of_order(asked.name)) {
+    answer.facts.emplace_back("newest issue",
+                              fmt::format("{}, printed {}", print->print.number, asked.when(print->print.made)));
+  }
   answer.facts.emplace_back("so far", in_words(tally));
   answer.facts.emplace_back("blanks", fmt::format("{}", fmt::join(counts, ", ")));
   return answer;

@@ -20,6 +20,7 @@ struct Asked {
   const std::string& name;  ///< of what is asked about; empty where that is the whole shop
   Instant now;
   Instant day;  ///< a moment of the day that is asked about
+  const Surroundings& around;
   std::string mass(const std::optional<Mass>& value) const;
   std::string length(Length value) const;
   std::string when(const std::optional<Instant>& value) const;
@@ -59,6 +60,7 @@ std::string percent_text(double part);
 Answered about_blank(Asked& asked, std::string& wrong);
 Answered about_order(Asked& asked, std::string& wrong);
 Answered about_board(Asked& asked, std::string& wrong);
+Answered about_page(Asked& asked, std::string& wrong);
 
 Answered about_bath(Asked& asked, std::string& wrong);
 Answered about_load(Asked& asked, std::string& wrong);

@@ -87,6 +87,14 @@ BenchAnswer BenchSession::end() {
   return BenchAnswer::no(fmt::format("{} was not entered; {} entered before", lost, added_.size()));
 }
 
+/// Pages that are no longer right have to be heard.
+BenchAnswer BenchSession::check_page(const PageCode& code) {
+  std::string wrong;
+  const auto checked = checked_issue(known_, shop_, around_, code, wrong);
+  if (!checked) return BenchAnswer::no(wrong);
+  return checked->wrong().empty() ? done(in_a_line(*checked)) : BenchAnswer::no(in_a_line(*checked));
+}
+
 /// Lines that are about the session; none where the line is something else. A text that is asked for may begin with
 /// any of their words: only those that stand alone, which is no sensible text, are then what they are otherwise.
 std::optional<BenchAnswer> BenchSession::told(const std::string& word, const std::string& rest) {

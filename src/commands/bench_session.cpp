@@ -7,8 +7,8 @@
 #include <utility>
 
 #include "commands/new_names.h"
-#include "commands/shop_names.h"
 #include "commands/scanner_layout.h"
+#include "commands/shop_names.h"
 #include "measure/utf8.h"
 #include "sheet/sheet/code_sheet.h"
 
@@ -53,8 +53,8 @@ BenchAnswer BenchAnswer::ok(std::string_view what) { return {fmt::format("OK {}"
 
 BenchAnswer BenchAnswer::no(std::string_view why) { return {fmt::format("NO {}", why), true}; }
 
-BenchSession::BenchSession(Register& known, const Shop& shop, const Clock& clock)
-    : known_{known}, shop_{shop}, clock_{clock}, gates_{known, shop} {
+BenchSession::BenchSession(Register& known, const Shop& shop, const Surroundings& around)
+    : known_{known}, shop_{shop}, around_{around}, clock_{around.clock}, gates_{known, shop} {
   const bool metric = shop.units.value == UnitSystem::metric;
   mass_unit_ = metric ? "g" : "oz";
   length_unit_ = metric ? "mm" : "in";
@@ -70,6 +70,7 @@ std::string BenchSession::help() {
       "  tare 3        what the tag weighs that stays on, for every mass that follows; tare 0 ends that\n"
       "  undo          takes the last entry of this session back; alone on its line, like help and end\n"
       "  override WHY  enters what was refused last, with a reason\n"
+      "  TA-0147/2     the code of a page: is it still right\n"
       "  end           ends\n"
       "What can be done:\n";
   for (const KindFacts& kind : kind_list()) {
@@ -318,6 +319,8 @@ BenchAnswer BenchSession::answer(std::string_view line) {
   if (auto said = told(ascii_lower(word), std::string{rest})) return std::move(*said);
   refused_.reset();
   if (auto said = add_length(left)) return std::move(*said);
+  const auto page = due() ? std::nullopt : read_page_code(left);
+  if (page && known_.has_order(page->order)) return check_page(*page);
   if (const KindFacts* kind = begun_by(word)) {
     const std::string lost = half_said();
     kind_ = kind;

@@ -6,9 +6,10 @@
 #include <vector>
 
 #include "commands/gates.h"
+#include "commands/page_check.h"
+#include "commands/surroundings.h"
 #include "read/entry_text.h"
 #include "register/register.h"
-#include "write/files.h"
 
 namespace blankwright {
 
@@ -28,8 +29,8 @@ struct BenchAnswer {
 /// is guessed, nothing half said is entered, and a blank that waits for a figure is forgotten with the first NO.
 class BenchSession {
  public:
-  /// All outlive the session.
-  BenchSession(Register& known, const Shop& shop, const Clock& clock);
+  /// All outlive the session. `around`: for the pages of before, which are laid out again.
+  BenchSession(Register& known, const Shop& shop, const Surroundings& around);
 
   /// The answer to a line, without a line end. Throws WorldError where the register cannot be written.
   BenchAnswer answer(std::string_view line);
@@ -55,6 +56,7 @@ class BenchSession {
   BenchAnswer set_person(const std::string& typed);
   BenchAnswer override_last(const std::string& reason);
   BenchAnswer end();
+  BenchAnswer check_page(const PageCode& code);
   /// NO, why, and what becomes of what was half said.
   BenchAnswer refuse(std::string why);
   /// OK, and what is still asked for.
@@ -92,6 +94,7 @@ class BenchSession {
 
   Register& known_;
   const Shop& shop_;
+  const Surroundings& around_;
   const Clock& clock_;
   Gates gates_;
   std::string person_, mass_unit_, length_unit_;

@@ -164,6 +164,12 @@ std::vector<Task> tasks_of_all(const PlannedTogether& planned, const Shop& shop)
   return shop_tasks(std::move(tasks));
 }
 
+std::vector<std::vector<BlankId>> blanks_of(std::span<const IssuedOrder> orders) {
+  std::vector<std::vector<BlankId>> out;
+  for (const IssuedOrder& order : orders) out.push_back(order.blanks);
+  return out;
+}
+
 std::vector<IssuedTo> blanks_to_bathe(const ReadRun& read, const PlannedTogether& planned,
                                       std::span<const std::vector<BlankId>> issued) {
   std::vector<IssuedTo> out;

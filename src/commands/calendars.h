@@ -13,6 +13,9 @@ namespace blankwright {
 /// What is to be done for all orders of a plan, as the shop does it.
 std::vector<Task> tasks_of_all(const PlannedTogether& planned, const Shop& shop);
 
+/// The blanks of each of some orders.
+std::vector<std::vector<BlankId>> blanks_of(std::span<const IssuedOrder> orders);
+
 /// The blanks of each order of a plan that baths are planned for; of a draft's own orders none. `issued`: to each
 /// order of the run.
 std::vector<IssuedTo> blanks_to_bathe(const ReadRun& read, const PlannedTogether& planned,

@@ -25,6 +25,8 @@ struct CompileFlags {
   int pictures = 0;               ///< dots an inch of each page as a picture; 0 for none
   int threads = 0;                ///< 0: as many as there are cores
   std::string again;              ///< a print to make again: its number, or "last"; empty for none
+  std::string pages;              ///< of the traveller only these, as is_asked() reads it; empty for all
+  bool changed = false;           ///< only paper that differs from what was printed last
   bool worksheet = false;         ///< how every figure came about, too
   bool week = false;              ///< the shop's days too, of all orders together
   bool draft = false;

@@ -76,12 +76,32 @@ std::optional<UsedPlaces> places_used(const CompileFlags& flags, Surroundings& a
   return places;
 }
 
+/// Can a part of the paper be printed with what else is asked for?
+bool part_goes_with_rest(const CompileFlags& flags, Surroundings& around) {
+  const auto no = [&](std::string_view why) {
+    around.errors << fmt::format("blankwright: {}\n", why);
+    return false;
+  };
+  const bool pages = !flags.pages.empty();
+  if (pages && flags.changed) return no("--pages and --changed are two ways to print a part; take one of them");
+  if (pages && !wants(flags, "traveller")) return no("--pages is of the traveller, which --only leaves out");
+  if (!flags.changed) return true;
+  if (flags.draft) return no("--changed is of what was handed out; a draft is not");
+  if (!flags.again.empty()) return no("--changed goes by the last print; --again prints it as it was");
+  if (!wants(flags, "traveller") && !wants(flags, "tags"))
+    return no("--changed is of traveller and tags, which --only leaves out");
+  return true;
+}
+
 /// Plans what was read, writes it and tells of it.
 Exit planned_and_written(const ReadRun& read, Instant at, Diagnostics out, Surroundings& around) {
   const CompileFlags& flags = read.wanted.flags;
   auto alone = plan_each(read, out);
   auto open = plan_open_orders(read.register_file, read.inputs.shop, ids_of(read.jobs), out);
-  const PlannedTogether planned = plan_together(std::move(alone), std::move(open), read.inputs.shop, at);
+  PlannedTogether planned = plan_together(std::move(alone), std::move(open), read.inputs.shop, at);
+  auto paper = paper_before(read, planned, around);
+  if (!paper) return Exit::mistakes;
+  planned.paper = std::move(*paper);
   std::vector<std::string> moved = what_moved(read, planned);
   const IssuedRun issued = flags.draft ? issued_before(read, planned) : issue_all(read, planned, around);
   const auto written = write_all(read, planned, issued, around);
@@ -93,9 +113,9 @@ Exit planned_and_written(const ReadRun& read, Instant at, Diagnostics out, Surro
 /// Prints again what was printed before, from what it was made of then.
 Exit printed_again(const Wanted& wanted, const std::string& shop_file, Surroundings& around) {
   const CompileFlags& flags = wanted.flags;
-  if (flags.jobs.size() != 1 || flags.draft || flags.week || !flags.at.empty()) {
-    around.errors
-        << "blankwright: --again prints one order as it was: it takes one job, and no --at, --draft or --week\n";
+  if (flags.jobs.size() != 1 || flags.draft || flags.week || flags.replace || !flags.at.empty()) {
+    around.errors << "blankwright: --again prints one order as it was: it takes one job, and no --at, --draft, "
+                     "--replace or --week\n";
     return Exit::command_line;
   }
   Diagnostics out;
@@ -105,18 +125,12 @@ Exit printed_again(const Wanted& wanted, const std::string& shop_file, Surroundi
     return Exit::mistakes;
   }
   const ReadRun& read = run->read;
-  auto alone = plan_each(read, out);
-  auto open = plan_open_orders(read.register_file, read.inputs.shop, ids_of(read.jobs), out);
-  for (PlannedJob& job : alone) {
-    if (job.good && run->were_new.contains(job.id)) job.good->to_make.holds_place = false;
-  }
-  for (PlannedJob::Good& other : open) {
-    other.to_make.of_run = run->with.contains(other.order.id);
-    if (run->were_new.contains(other.order.id)) other.to_make.holds_place = false;
-  }
-  const PlannedTogether planned = plan_together(std::move(alone), std::move(open), read.inputs.shop, run->at);
+  PlannedTogether planned = planned_as_printed(*run, out);
+  auto paper = paper_before(read, planned, around, run->number);
+  if (!paper) return Exit::mistakes;
+  planned.paper = std::move(*paper);
   IssuedRun issued = issued_before(read, planned);
-  for (IssuedOrder& order : issued.orders) order.issue = run->number;
+  issued.orders = issued_as_printed(*run, planned);
   const auto written = write_all(read, planned, issued, around);
   const Told told{std::vector<std::string>(planned.orders.size()), {}};
   return report(all_said(std::move(out), read, planned, written), flags, planned, written, told, around);
@@ -126,6 +140,7 @@ Exit printed_again(const Wanted& wanted, const std::string& shop_file, Surroundi
 
 Exit compile(const CompileFlags& asked, Surroundings& around) {
   CompileFlags flags = asked;
+  if (!part_goes_with_rest(flags, around)) return Exit::command_line;
   const auto used = places_used(flags, around);
   if (!used) return Exit::command_line;
   const std::string shop_file = shop_path(flags.shop, flags.jobs.empty() ? "" : flags.jobs.front());

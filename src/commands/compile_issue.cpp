@@ -5,6 +5,7 @@
 #include <span>
 
 #include "commands/calendars.h"
+#include "commands/paper_record.h"
 #include "diagnose/failure.h"
 #include "plan/shop/kept_plan.h"
 #include "register/register.h"
@@ -85,13 +86,6 @@ Register register_to_issue(const ReadRun& read, Surroundings& around) {
   return known;
 }
 
-/// What each order of the run had before.
-std::vector<IssuedOrder> issued_so_far(const PlannedTogether& planned) {
-  std::vector<IssuedOrder> out;
-  for (const PlannedOrder& order : planned.own()) out.push_back({order.record.issued_to_order, order.so_far, 1});
-  return out;
-}
-
 std::string kept_lines(std::span<const CalendarEntry> entries) {
   std::vector<KeptEvent> events;
   for (const CalendarEntry& entry : entries) events.push_back(entry.event);
@@ -101,13 +95,17 @@ std::string kept_lines(std::span<const CalendarEntry> entries) {
 }  // namespace
 
 IssuedRun issue_all(const ReadRun& read, const PlannedTogether& planned, Surroundings& around) {
-  if (planned.own().empty()) return {};
+  std::vector<std::size_t> numbers;
   std::vector<OrderToIssue> wanted;
   for (std::size_t n = 0; n < planned.of_run; ++n) {
+    if (planned.is_left_out(n)) continue;
     const PlannedOrder& order = planned.orders.at(n);
+    numbers.push_back(n);
+    const PaperRecord record = paper_record(read.wanted.flags, planned.in_hand(n));
     wanted.push_back({order.id, order.to_start - order.witnesses, inputs_of(read, *order.job), order.gist,
-                      order.witnesses, kept_plan(*planned.plan.orders.at(n).times)});
+                      order.witnesses, kept_plan(*planned.plan.orders.at(n).times) + kept_record(record)});
   }
+  if (wanted.empty()) return issued_before(read, planned);
   std::vector<Task> tasks = tasks_of_all(planned, read.inputs.shop);
   // Read before the register is opened: what another run issues and writes meanwhile is then in the register as well.
   const auto tables = tables_in(read.wanted.flags.out, around.disk);
@@ -116,11 +114,13 @@ IssuedRun issue_all(const ReadRun& read, const PlannedTogether& planned, Surroun
   }
   Register known = register_to_issue(read, around);
   refuse_strange_ids(known, read.register_file, tables);
-  IssuedRun run;
+  IssuedRun run{issued_so_far(planned), {}};
   const auto events_of = [&](std::span<const std::vector<BlankId>> blanks) {
-    run.calendars = calendars_of(read, planned, std::move(tasks), blanks, handed_out(known, read, planned));
+    auto of_run = blanks_of(run.orders);
+    for (std::size_t i = 0; i < blanks.size(); ++i) of_run.at(numbers.at(i)) = blanks[i];
+    run.calendars = calendars_of(read, planned, std::move(tasks), of_run, handed_out(known, read, planned));
     std::vector<std::string> lines;
-    for (const auto& entries : run.calendars.of_order) lines.push_back(kept_lines(entries));
+    for (const std::size_t n : numbers) lines.push_back(kept_lines(run.calendars.of_order.at(n)));
     return lines;
   };
   auto issued = known.issue(wanted, planned.time.at.time_since_epoch().count(),
@@ -130,23 +130,26 @@ IssuedRun issue_all(const ReadRun& read, const PlannedTogether& planned, Surroun
                      fmt::format("another run has just stored order \"{}\", which differs from \"{}\" in case alone",
                                  issued.error().stored, issued.error().asked));
   }
-  run.orders = issued_so_far(planned);
-  for (std::size_t n = 0; n < run.orders.size(); ++n) {
-    IssuedOrder& order = run.orders.at(n);
-    order.so_far.to_be_sawn += static_cast<int>(issued->at(n).size() - order.blanks.size());
-    order.blanks = std::move(issued->at(n));
-    if (const auto print = known.texts_in_force(wanted.at(n).order_id, Instant::max())) order.issue = print->print;
+  for (std::size_t i = 0; i < wanted.size(); ++i) {
+    IssuedOrder& order = run.orders.at(numbers.at(i));
+    order.so_far.to_be_sawn += static_cast<int>(issued->at(i).size() - order.blanks.size());
+    order.blanks = std::move(issued->at(i));
+    if (const auto print = known.texts_in_force(wanted.at(i).order_id, Instant::max())) order.issue = print->print;
   }
   return run;
 }
 
+std::vector<IssuedOrder> issued_so_far(const PlannedTogether& planned) {
+  std::vector<IssuedOrder> out;
+  for (const PlannedOrder& order : planned.own()) out.push_back({order.record.issued_to_order, order.so_far, 1});
+  return out;
+}
+
 IssuedRun issued_before(const ReadRun& read, const PlannedTogether& planned) {
   IssuedRun run{issued_so_far(planned), {}};
-  std::vector<std::vector<BlankId>> blanks;
-  for (const IssuedOrder& order : run.orders) blanks.push_back(order.blanks);
   auto known = read.wanted.flags.draft ? std::nullopt : Register::open_to_read(read.register_file);
   const HandedOut before = known ? handed_out(*known, read, planned) : HandedOut{};
-  run.calendars = calendars_of(read, planned, tasks_of_all(planned, read.inputs.shop), blanks, before);
+  run.calendars = calendars_of(read, planned, tasks_of_all(planned, read.inputs.shop), blanks_of(run.orders), before);
   return run;
 }
 

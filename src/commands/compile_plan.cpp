@@ -202,7 +202,7 @@ std::vector<PlannedJob::Good> plan_open_orders(const std::string& register_file,
 
 PlannedTogether plan_together(std::vector<PlannedJob> jobs, std::vector<PlannedJob::Good> open, const Shop& shop,
                               Instant at) {
-  PlannedTogether run{{}, {}, {}, shop_time(shop, at), {}, {}, {}};
+  PlannedTogether run{{}, {}, {}, shop_time(shop, at), {}, {}, {}, 0, {}};
   const auto add = [&](PlannedJob::Good good) {
     run.orders.push_back(std::move(good.order));
     run.to_make.push_back(std::move(good.to_make));

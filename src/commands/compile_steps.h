@@ -9,6 +9,7 @@
 #include "commands/commands.h"
 #include "commands/inputs.h"
 #include "commands/output.h"
+#include "commands/paper_in_hand.h"
 #include "entries/record.h"
 #include "entries/stored_order.h"
 #include "plan/shop/plan_shop.h"
@@ -82,6 +83,13 @@ std::vector<PlannedJob> plan_each(const ReadRun& read, Diagnostics& out);
 std::vector<PlannedJob::Good> plan_open_orders(const std::string& register_file, const Shop& shop,
                                                std::span<const std::string> without, Diagnostics& out);
 
+/// What of an order's paper there is before it is issued, where only a part of it is to be printed.
+struct PaperBefore {
+  bool is_left_out = false;  ///< nothing differs from what was handed out: nothing is issued or written of it
+  std::string told;          ///< that, in a line
+  PaperInHand in_hand;
+};
+
 /// The orders of a run that can be planned, and the shop's other open ones, together.
 struct PlannedTogether {
   std::vector<PlannedOrder> orders;  ///< as the plan numbers them: those of the run first
@@ -91,12 +99,23 @@ struct PlannedTogether {
   std::vector<std::string> ids;   ///< of each job that was read, as PlannedJob has it
   std::vector<Diagnostics> said;  ///< likewise
   Diagnostics said_of_shop;
-  std::size_t of_run = 0;  ///< how many of the orders are of the run
+  std::size_t of_run = 0;          ///< how many of the orders are of the run
+  std::vector<PaperBefore> paper;  ///< of each of these; none where all of it is printed
+  bool is_left_out(std::size_t order) const { return order < paper.size() && paper.at(order).is_left_out; }
+  /// Null where all is printed.
+  const PaperInHand* in_hand(std::size_t order) const {
+    return order < paper.size() ? &paper.at(order).in_hand : nullptr;
+  }
   std::span<const PlannedOrder> own() const { return std::span{orders}.first(of_run); }
 };
 /// Plans the orders together. One that cannot be planned so is left out, and the others are planned again without it.
 PlannedTogether plan_together(std::vector<PlannedJob> jobs, std::vector<PlannedJob::Good> open, const Shop& shop,
                               Instant at);
+
+/// Where only a part of the paper is asked for: what was printed of each order's before (with `again`, before that
+/// print), and which orders have nothing new. None, with a word, where no order has the pages that are asked for.
+std::optional<std::vector<PaperBefore>> paper_before(const ReadRun& read, const PlannedTogether& planned,
+                                                     Surroundings& around, std::optional<int> again = {});
 
 /// What an order has once its IDs are given out.
 struct IssuedOrder {
@@ -120,7 +139,9 @@ struct IssuedRun {
 /// with nothing issued, where the tables in the output folder have IDs that the register never gave out: it is new,
 /// or an old copy, and would give those IDs to other wood or know nothing of blanks that are about.
 IssuedRun issue_all(const ReadRun& read, const PlannedTogether& planned, Surroundings& around);
-/// What was issued before, and nothing more: for a draft, and to print again.
+/// What each order of the run had before.
+std::vector<IssuedOrder> issued_so_far(const PlannedTogether& planned);
+/// The same, with its calendars: for a draft, and to print again.
 IssuedRun issued_before(const ReadRun& read, const PlannedTogether& planned);
 
 /// What became of an order that was to be written.

@@ -7,90 +7,48 @@
 #include <set>
 
 #include "commands/calendars.h"
+#include "commands/order_on_paper.h"
 #include "commands/workers.h"
 #include "diagnose/failure.h"
-#include "plan/order/plan_order.h"
-#include "sheet/paper/on_paper.h"
 
 namespace blankwright {
 namespace {
 
-/// An order of the run, in what the steps before gave.
-struct OrderOfRun {
-  const ReadRun& read;
-  const PlannedTogether& run;
-  std::size_t number;
-  const IssuedOrder& issued;
-  const RunCalendars& calendars;
-  const CompileFlags& flags() const { return read.wanted.flags; }
-  const PlannedOrder& planned() const { return run.orders.at(number); }
-  const ReadJob& job() const { return read.jobs.at(*planned().job); }
-  const std::string& id() const { return planned().id; }
-};
-
-/// Adds what was entered of the order's blanks.
-void add_seen(const Record& record, Dossier& dossier) {
-  if (dossier.draft) return;
-  for (const BlankState& blank : record.blanks) dossier.seen.emplace(*blank.id, blank);
-  dossier.seen_baths = record.baths;
-  dossier.seen_loads = record.loads;
-}
-
-/// What the plan knew of the past, and the blanks that the order has now.
-Record record_as_issued(const OrderOfRun& o) {
-  Record record = o.planned().record;
-  record.issued_to_order = o.issued.blanks;
-  record.witnesses = o.planned().witnesses;
-  return record;
-}
-
 /// What stands in the calendar of the order that this is the dossier of.
-std::string calendar_of(const OrderOfRun& o, const Dossier& d) {
+std::string calendar_of(const OrderOfRun& o, const RunCalendars& calendars, const Dossier& d) {
   if (!wants(o.flags(), "calendar")) return {};
   const std::vector orders{order_in_days(d)};
-  return schedule_ics({o.id(), d.sheet_template.words, d.program, d.at, d.draft, o.calendars.tasks,
-                       o.calendars.of_order.at(o.number), orders});
+  return schedule_ics({o.id(), d.sheet_template.words, d.program, d.at, d.draft, calendars.tasks,
+                       calendars.of_order.at(o.number), orders});
 }
 
 std::string in_the_way(const WorldError& error) { return fmt::format("blankwright: {}\n", error.what()); }
 
 /// Plans an order again as it was issued, and writes what was asked for. What is in the way of that is in the way of
 /// this order alone: the others may still find room.
-WrittenOrder write_one(const OrderOfRun& o, std::span<const IssuedTo> issued, Files& disk) {
-  const PlannedTogether& run = o.run;
-  const Shop& shop = o.read.inputs.shop;
-  Diagnostics to_list = o.job().said;  // in plan.json
-  const auto plan = plan_order(*o.job().order, shop, record_as_issued(o), to_list);
+WrittenOrder write_one(const OrderOfRun& o, const RunCalendars& calendars, std::span<const IssuedTo> issued,
+                       Files& disk) {
   WrittenOrder written;
-  if (!plan || plan->blanks() != o.planned().to_start) {
+  const auto on_paper = order_on_paper(o, issued);
+  if (on_paper == nullptr) {
     written.world =
         in_the_way({o.read.register_file,
                     fmt::format("another run has just given order \"{}\" more blanks; compile it again", o.id())});
     return written;
   }
-  written.said.append(run.plan.orders.at(o.number).said);
-  const OrderTimes times = times_in_full(o.number, run.plan, run.to_make, shop, run.time, written.said);
-  to_list.append(written.said);
-  Dossier dossier{*o.job().order,
-                  shop,
-                  *plan,
-                  times,
-                  sheets_of(o.job(), o.read.inputs),
-                  o.flags().draft ? std::vector<BlankId>{} : o.issued.blanks,
-                  o.flags().draft,
-                  run.time.at,
-                  o.read.program,
-                  baths_of(o.number, run.plan, issued),
-                  loads_of(o.number, run.plan, issued)};
-  dossier.issue = o.issued.issue;
-  add_seen(o.planned().record, dossier);
-  if (o.flags().week && !times.alone) written.in_days.push_back(order_in_days(dossier));
+  const Dossier& dossier = on_paper->dossier();
+  written.said = on_paper->said();
+  if (o.flags().week && !on_paper->times().alone) written.in_days.push_back(order_in_days(dossier));
+  if (o.run.is_left_out(o.number)) {
+    written.done = o.run.paper.at(o.number).told;
+    return written;
+  }
   try {
-    Diagnostics on_paper;
-    written.done =
-        write_order(dossier, {o.issued.so_far, to_list, calendar_of(o, dossier)}, o.read.wanted, disk, on_paper);
-    written.is_good = !on_paper.has_errors();
-    written.said.append(std::move(on_paper));
+    Diagnostics no_room;
+    const OrderTold told{o.issued.so_far, on_paper->to_list(), calendar_of(o, calendars, dossier)};
+    written.done = write_order(dossier, told, o.read.wanted, o.run.in_hand(o.number), disk, no_room);
+    written.is_good = !no_room.has_errors();
+    written.said.append(std::move(no_room));
   } catch (const WorldError& error) {  // it takes its time in the shop's days all the same
     written.world = in_the_way(error);
   }
@@ -110,17 +68,13 @@ int orders_at_once(const CompileFlags& flags) {
 std::vector<WrittenOrder> write_all(const ReadRun& read, const PlannedTogether& planned, const IssuedRun& run,
                                     Surroundings& around) {
   const std::vector<IssuedOrder>& issued = run.orders;
-  const auto order = [&](std::size_t number) {
-    return OrderOfRun{read, planned, number, issued.at(number), run.calendars};
-  };
-  std::vector<std::vector<BlankId>> blanks;
-  for (const IssuedOrder& one : issued) blanks.push_back(one.blanks);
-  const std::vector<IssuedTo> issued_to = blanks_to_bathe(read, planned, blanks);
+  const auto order = [&](std::size_t number) { return OrderOfRun{read, planned, number, issued.at(number)}; };
+  const std::vector<IssuedTo> issued_to = blanks_to_bathe(read, planned, blanks_of(issued));
   std::vector<WrittenOrder> written(issued.size());
   const CompileFlags& flags = read.wanted.flags;
   Progress progress{around.errors, around.errors_terminal, flags.quiet, issued.size()};
   run_on_threads(orders_at_once(flags), issued.size(), [&](std::size_t n) {
-    written.at(n) = write_one(order(n), issued_to, around.disk);
+    written.at(n) = write_one(order(n), run.calendars, issued_to, around.disk);
     progress.step();
   });
   return written;

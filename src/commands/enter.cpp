@@ -273,7 +273,7 @@ class Renewal {
 Exit bench(const BenchFlags& flags, Surroundings& around) {
   auto place = at_register(flags.shop, around, OpenTo::write);
   if (!place) return Exit::mistakes;
-  BenchSession session{place->known, place->inputs.shop, around.clock};
+  BenchSession session{place->known, place->inputs.shop, around};
   Renewal renewal{*place, shop_path(flags.shop, ""), around};
   around.out << "Scan or type what is done; `help` tells what can be said.\n" << std::flush;
   Typed typed = next_line(around.in);

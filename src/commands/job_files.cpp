@@ -26,14 +26,23 @@ std::multimap<std::string, std::string> jobs_in(const Files& disk, const std::st
   return jobs;
 }
 
+std::string jobs_folder(const std::string& shop_file, const Shop& shop) {
+  const std::string beside = folder_of(shop_file);
+  return shop.jobs ? (std::filesystem::path{beside} / shop.jobs->value).lexically_normal().string() : beside;
+}
+
 }  // namespace
+
+std::string job_file_of(const Files& disk, const std::string& shop_file, const Shop& shop, const std::string& order) {
+  const std::string folder = jobs_folder(shop_file, shop);
+  const auto jobs = jobs_in(disk, folder);
+  const auto found = jobs.find(order);
+  return found != jobs.end() ? found->second : fmt::format("{}/{}.toml", folder, order);
+}
 
 OpenJobs open_jobs(const Files& disk, const std::string& shop_file, const ShopInputs& inputs,
                    const std::string& register_file) {
-  const auto& named = inputs.shop.jobs;
-  const std::string folder =
-      named ? (std::filesystem::path{folder_of(shop_file)} / named->value).lexically_normal().string()
-            : folder_of(shop_file);
+  const std::string folder = jobs_folder(shop_file, inputs.shop);
   OpenJobs out;
   const auto jobs = jobs_in(disk, folder);
   auto known = Register::open_to_read(register_file);

@@ -19,4 +19,7 @@ struct OpenJobs {
 OpenJobs open_jobs(const Files& disk, const std::string& shop_file, const ShopInputs& inputs,
                    const std::string& register_file);
 
+/// The job file of an order, there; where none has its id, what it would be named.
+std::string job_file_of(const Files& disk, const std::string& shop_file, const Shop& shop, const std::string& order);
+
 }  // namespace blankwright

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "commands/chosen_paper.h"
 #include "commands/shipped.h"
 #include "sheet/sheet/traveller.h"
 #include "sheet/sheet/week_sheet.h"
@@ -68,7 +69,8 @@ DocumentInfo shop_document(const Shop& shop, const Template& sheets, const std::
 }
 
 bool wants(const CompileFlags& flags, const std::string& output) {
-  return flags.only.empty() || std::find(flags.only.begin(), flags.only.end(), output) != flags.only.end();
+  if (flags.only.empty()) return output != "tags" || flags.pages.empty();
+  return std::ranges::find(flags.only, output) != flags.only.end();
 }
 
 const std::vector<std::string>& compile_outputs() {
@@ -92,26 +94,27 @@ void check_on_paper(const Order& order, const Shop& shop, const OrderPlan& plan,
   check_tags(Dossier{order, shop, plan, none, sheets, {}, true, {}, {}}, sheet_fonts().metrics, out);
 }
 
-std::string write_order(const Dossier& d, const OrderTold& told, const Wanted& wanted, Files& disk,
-                        Diagnostics& out) {
+std::string write_order(const Dossier& d, const OrderTold& told, const Wanted& wanted, const PaperInHand* in_hand,
+                        Files& disk, Diagnostics& out) {
   const CompileFlags& flags = wanted.flags;
   const SheetFonts& fonts = sheet_fonts();
   NamedFiles files;
+  const ChosenPaper paper = chosen_paper(d, flags, in_hand);
+  const auto add_pages = [&](const std::string& name, const std::vector<Page>& pages, Word title) {
+    if (pages.empty()) return;
+    files.emplace_back(name + ".pdf", pdf_of(pages, document_info(d, title), fonts.files));
+    add_pictures(files, name, pages, flags.pictures);
+  };
   if (wants(flags, "traveller")) {
-    const auto pages = traveller(d, fonts.metrics);
-    files.emplace_back("traveller.pdf", pdf_of(pages, document_info(d, Word::turner_sheet), fonts.files));
-    add_pictures(files, "traveller", pages, flags.pictures);
+    add_pages(paper.traveller, traveller(d, fonts.metrics, paper.sheets, paper.pages), Word::turner_sheet);
   }
   if (flags.worksheet) {
-    const auto pages = worksheet_document(d, fonts.metrics);
-    files.emplace_back("worksheet.pdf", pdf_of(pages, document_info(d, Word::worksheet), fonts.files));
-    add_pictures(files, "worksheet", pages, flags.pictures);
+    add_pages("worksheet", worksheet_document(d, fonts.metrics), Word::worksheet);
   }
-  if (wants(flags, "tags")) {
-    const auto pages = tag_pages(d, fonts.metrics, wanted.used_places, out);
+  if (wants(flags, "tags") && !paper.tags.empty()) {
+    const auto pages = tag_pages(d, fonts.metrics, wanted.used_places, out, paper.tagged);
     if (out.has_errors()) return {};
-    files.emplace_back("tags.pdf", pdf_of(pages, document_info(d, Word::tags_sheet), fonts.files));
-    add_pictures(files, "tags", pages, flags.pictures);
+    add_pages(paper.tags, pages, Word::tags_sheet);
   }
   if (wants(flags, "plan")) files.emplace_back("plan.json", plan_json(d, told.said));
   if (wants(flags, "calendar")) files.emplace_back("schedule.ics", told.calendar);
@@ -125,7 +128,7 @@ std::string write_order(const Dossier& d, const OrderTold& told, const Wanted& w
     if (!name.ends_with(".png")) names += (names.empty() ? "" : ", ") + name;
   }
   if (flags.pictures > 0) names += ", pictures of the pages";
-  return summary(d, told.so_far, folder, names);
+  return summary(d, told.so_far, folder, names) + paper.told;
 }
 
 std::string write_days(const ShopDays& days, const std::string& calendar, const Wanted& wanted, Files& disk) {

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "commands/commands.h"
+#include "commands/paper_in_hand.h"
 #include "entries/fate.h"
 #include "sheet/mark/font_metrics.h"
 #include "sheet/paper/dossier.h"
@@ -38,7 +39,7 @@ void check_on_paper(const Order& order, const Shop& shop, const OrderPlan& plan,
 
 /// What is to be written of an order, and how.
 struct Wanted {
-  const CompileFlags& flags;
+  CompileFlags flags;
   UsedPlaces used_places;
 };
 
@@ -51,9 +52,9 @@ struct OrderTold {
 
 /// Lays an order out and writes what was asked for into its folder. Returns the line that tells of it, and how its
 /// blanks stand once something was entered of them; what finds no room on paper is said in `out`, and then nothing is
-/// written.
-std::string write_order(const Dossier& dossier, const OrderTold& told, const Wanted& wanted, Files& disk,
-                        Diagnostics& out);
+/// written. `in_hand`: what was printed before, where only a part of the paper is asked for; otherwise null.
+std::string write_order(const Dossier& dossier, const OrderTold& told, const Wanted& wanted,
+                        const PaperInHand* in_hand, Files& disk, Diagnostics& out);
 
 /// Writes the shop's days into the folder above those of the orders: shop.ics, which is `calendar`, and week.pdf.
 /// Returns the line that tells of it.

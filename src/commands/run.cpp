@@ -69,6 +69,15 @@ void set_up(CLI::App& command, CompileFlags& flags) {
       ->check(CLI::IsMember(compile_outputs()))
       ->delimiter(',')
       ->allow_extra_args(false);  // what follows is a job
+  command
+      .add_option(
+          "--pages", flags.pages,
+          "of the traveller only these pages: a person's (turner, bath, desk), a sheet's (oven, \"Bath card\") or "
+          "a certain card (\"bath 2\", \"load 1\")")
+      ->check([](const std::string& what) {
+        return what.empty() ? std::string{"--pages needs a person, a sheet or a card"} : "";
+      });
+  command.add_flag("--changed", flags.changed, "of traveller and tags only what differs from what was printed last");
   command.add_option("--used-places", flags.used_places,
                      "places of the first sheet of labels that have lost their label, such as 1-4,9");
   command.add_option("--pictures", flags.pictures, "each page as a PNG picture too, of so many dots an inch")

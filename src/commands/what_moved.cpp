@@ -59,18 +59,33 @@ std::string moved_text(const std::vector<MovedOperation>& all, const Zone& zone)
   return fmt::format("{}", fmt::join(parts, "; "));
 }
 
-/// The printed pages that show what moved.
-std::vector<std::string> old_pages(const std::vector<MovedOperation>& moved, const PlacedTimes& times) {
-  bool bath = false, oven = false;
-  for (const OperationFacts* facts : times.routing) {
-    if (!facts->planned || std::ranges::find(moved, facts->name.value, &MovedOperation::name) == moved.end())
+bool is_other_day(const Zone& zone, Instant a, Instant b) { return date_of(zone, a) != date_of(zone, b); }
+
+/// Does the routing say something else of it? It shows days, and how long what runs unattended takes.
+bool shows_in_routing(const MovedOperation& moved, const OperationFacts& facts, const Zone& zone) {
+  const Interval before = *moved.before, now = *moved.now;
+  const bool has_length = facts.hands_on.value != HandsOnWhen::throughout;
+  return is_other_day(zone, before.from, now.from) || is_other_day(zone, before.to, now.to) ||
+         (has_length && now.to - now.from != before.to - before.from);
+}
+
+/// The printed pages that show what moved: cards show the day on which it begins.
+std::vector<std::string> old_pages(const std::vector<MovedOperation>& moved, const PlacedTimes& times,
+                                   const Zone& zone) {
+  bool routing = false, bath = false, oven = false;
+  for (const MovedOperation& one : moved) {
+    const auto facts = std::ranges::find(times.routing, one.name, [](const auto* row) { return row->name.value; });
+    routing = routing || !one.before || !one.now || shows_in_routing(one, **facts, zone);
+    if (!one.before || !one.now || !is_other_day(zone, one.before->from, one.now->from) || !(*facts)->planned)
       continue;
-    bath = bath || facts->planned->value == PlannedWork::vacuum || facts->planned->value == PlannedWork::soak;
-    oven = oven || facts->planned->value == PlannedWork::drying || facts->planned->value == PlannedWork::cure;
+    bath = bath || (*facts)->planned->value == PlannedWork::vacuum;
+    oven = oven || (*facts)->planned->value == PlannedWork::cure;
   }
-  std::vector<std::string> pages{"routing"};
+  std::vector<std::string> pages;
+  if (routing) pages.emplace_back("routing");
   if (bath) pages.emplace_back("bath card");
   if (oven) pages.emplace_back("oven card");
+  if (pages.empty()) pages.emplace_back("none");
   return pages;
 }
 
@@ -95,7 +110,8 @@ std::vector<std::string> what_moved(const ReadRun& read, const PlannedTogether& 
         "  since print {} of {}, moved: {}\n  finish {}{}; moved by: {}; printed pages with old times: {}\n",
         print->print.number, when(zone, print->print.made), moved_text(moved, zone), when(zone, times.planned.finish),
         finish == times.planned.finish ? std::string{" as before"} : fmt::format(", was {}", when(zone, finish)),
-        fmt::join(what_changed(*print, read, order, last_entry), ", "), fmt::join(old_pages(moved, times), ", "));
+        fmt::join(what_changed(*print, read, order, last_entry), ", "),
+        fmt::join(old_pages(moved, times, zone), ", "));
   }
   return out;
 }

@@ -8,11 +8,19 @@
 
 namespace blankwright {
 
+/// What stands on a page: a sheet, or the card of a bath or of a load.
+struct PartOnPage {
+  SheetKind kind{};
+  int number = 0;                    ///< of the bath or the load, among those of the run from 1; 0 of what is no card
+  std::vector<std::string> names{};  ///< of the bath or the load, as entries name it
+};
+
 /// A page that has been begun: its head is drawn, its body is free.
 struct Sheet {
   Page page;
-  Box body;                 ///< what is left between head and foot
-  bool blank_back = false;  ///< nothing is printed behind it: wet resin makes paper translucent
+  Box body;                         ///< what is left between head and foot
+  bool blank_back = false;          ///< nothing is printed behind it: wet resin makes paper translucent
+  std::vector<PartOnPage> parts{};  ///< once it is known what stands on it
 };
 
 Paper paper_of(PaperSize size);

@@ -54,6 +54,7 @@ struct Dossier {
   std::map<BlankId, BlankState> seen{};  ///< what the register has of the blanks; those it has nothing of are missing
   std::map<std::string, BathState> seen_baths{};  ///< that they were in last, by name
   std::map<std::string, LoadState> seen_loads{};  ///< that they were cured in
+  std::optional<Instant> judged_at{};             ///< the moment at which their gates are judged; none: `at`
 };
 
 /// How many blanks the sheets speak of, witnesses among them: those issued, or those that a draft would start.

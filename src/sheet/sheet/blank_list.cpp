@@ -47,7 +47,7 @@ bool is_held(const Dossier& d, const BlankState& blank) {
                                    .bath = bath == d.seen_baths.end() ? BathState{} : bath->second,
                                    .earlier_baths = {},  // none holds a blank that the last one does not
                                    .load = load == d.seen_loads.end() ? LoadState{} : load->second,
-                                   .now = d.at});
+                                   .now = d.judged_at.value_or(d.at)});
   return std::ranges::any_of(judged, &Judged::is_wrong);
 }
 

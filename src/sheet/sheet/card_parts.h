@@ -62,6 +62,7 @@ std::string name_for_entries(char kind, const std::vector<ShareOnPaper>& shares)
 struct Card {
   Page page;  ///< its top at 0
   Length height;
+  PartOnPage part;  ///< which one it is
 };
 
 /// Half a page, with a drawing; or a third, without.

@@ -86,6 +86,22 @@ void put_head(OrderFlow& flow, const CardHead& head, const std::vector<std::stri
   draw_ids(canvas, {box.x, box.y + upper}, right - box.x, cells);
 }
 
+/// Which bath or load it is: by the name on the card, and by those under which the register has its blanks.
+PartOnPage part_of(const Dossier& d, const CardHead& head) {
+  const bool oven = head.title == Word::oven_card;
+  PartOnPage part{oven ? SheetKind::oven : SheetKind::bath, head.number, {}};
+  const auto add = [&](const std::string& name) {
+    if (!name.empty() && std::ranges::find(part.names, name) == part.names.end()) part.names.push_back(name);
+  };
+  add(head.name);
+  for (const ShareOnPaper& share : head.shares) {
+    for (const BlankId& id : share.blanks) {
+      if (const auto seen = d.seen.find(id); seen != d.seen.end()) add(oven ? seen->second.load : seen->second.bath);
+    }
+  }
+  return part;
+}
+
 using PutRest = std::function<void(OrderFlow&)>;
 
 /// On paper that is long enough for anything: how high it is shows when everything is on it.
@@ -103,7 +119,7 @@ Card card_with(const Dossier& d, const FontMetrics& fonts, const CardHead& head,
     put_text(flow, {d.sheet_template.words[Word::card_shared], {.capitals = 2.5 * mm, .least = 2.5 * mm}});
   }
   put_rest(flow);
-  return {std::move(flow.sheets.front().page), flow.top};
+  return {std::move(flow.sheets.front().page), flow.top, part_of(d, head)};
 }
 
 int pages_for(const Dossier& d, const std::vector<Cards>& cards) {
@@ -176,6 +192,7 @@ void put_one(OrderFlow& flow, Card card, bool& begun) {
     Canvas canvas = drawing_canvas(flow);
     if (d.draft) draw_draft(canvas);
   }
+  flow.sheets.back().parts.push_back(std::move(card.part));
   Page& page = flow.sheets.back().page;
   Canvas canvas{page, flow.fonts};
   if (below) {

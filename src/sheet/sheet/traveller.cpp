@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <iterator>
 #include <utility>
 
 #include "sheet/frame/frame.h"
@@ -29,11 +28,23 @@ Hand leaf_of(SheetKind kind) {
   return sheet_hands.at(static_cast<std::size_t>(kind)) == Hand::turner ? Hand::turner : Hand::bath;
 }
 
+bool is_card(SheetKind kind) { return kind == SheetKind::bath || kind == SheetKind::oven; }
+
 void put_sheet(OrderFlow& flow, SheetKind kind) {
   const bool together = has(flow.sheet_template, SheetKind::bath) && has(flow.sheet_template, SheetKind::oven);
   if (together && kind == SheetKind::oven) return;  // stands with its bath
   if (together && kind == SheetKind::bath) return bath_and_oven_cards(flow);
   makers.at(static_cast<std::size_t>(kind))(flow);
+}
+
+/// The same, and notes on which pages it stands: those that it began, and the last one before where it goes on there.
+void put_noted(OrderFlow& flow, SheetKind kind) {
+  std::size_t first = flow.sheets.size();
+  const std::size_t marks = flow.sheets.empty() ? 0 : flow.sheets.back().page.items.size();
+  put_sheet(flow, kind);
+  if (is_card(kind)) return;  // noted card by card
+  if (first > 0 && flow.sheets.at(first - 1).page.items.size() > marks) --first;
+  for (; first < flow.sheets.size(); ++first) flow.sheets.at(first).parts.push_back({kind});
 }
 
 /// Hands in the order in which the template first names a sheet of theirs.
@@ -46,17 +57,19 @@ std::vector<Hand> hands_of(const Dossier& d) {
   return out;
 }
 
-Page empty_side(const Dossier& d) { return {paper_of(d.sheet_template.paper.value), {}, {}, {}}; }
+TravellerPage empty_side(const Dossier& d) { return {{paper_of(d.sheet_template.paper.value), {}, {}, {}}, {}}; }
+
+bool both_sides(const Dossier& d) { return d.sheet_template.sides.value == PrintedSides::both; }
 
 /// Adds a hand's pages, so that they begin on a leaf and nothing stands behind a card.
-void append(std::vector<Page>& pages, OrderFlow&& flow, bool both_sides) {
+void append(std::vector<TravellerPage>& pages, OrderFlow&& flow) {
   const auto to_next_leaf = [&] {
-    if (both_sides && pages.size() % 2 == 1) pages.push_back(empty_side(flow.dossier));
+    if (both_sides(flow.dossier) && pages.size() % 2 == 1) pages.push_back(empty_side(flow.dossier));
   };
   if (!flow.sheets.empty()) to_next_leaf();
   for (Sheet& sheet : flow.sheets) {
     if (sheet.blank_back) to_next_leaf();
-    pages.push_back(std::move(sheet.page));
+    pages.push_back({std::move(sheet.page), std::move(sheet.parts)});
     if (sheet.blank_back) to_next_leaf();
   }
 }
@@ -66,18 +79,40 @@ std::vector<Page> numbered(std::vector<Page> pages, const Dossier& d, const Font
   return pages;
 }
 
+/// What of the pages is wanted: what was on one leaf stays on one, and nothing else comes behind it.
+std::vector<Page> only(std::vector<Page> pages, const std::vector<bool>& wanted, const Dossier& d) {
+  std::vector<Page> out;
+  std::size_t last_leaf = 0;
+  for (std::size_t n = 0; n < pages.size(); ++n) {
+    if (!wanted.at(n)) continue;
+    const std::size_t leaf = n / 2;
+    if (both_sides(d) && leaf != last_leaf && out.size() % 2 == 1) out.push_back(empty_side(d).page);
+    out.push_back(std::move(pages.at(n)));
+    last_leaf = leaf;
+  }
+  return out;
+}
+
 }  // namespace
 
-std::vector<Page> traveller(const Dossier& d, const FontMetrics& fonts) {
-  std::vector<Page> pages;
+std::vector<TravellerPage> traveller_sheets(const Dossier& d, const FontMetrics& fonts) {
+  std::vector<TravellerPage> pages;
   for (const Hand hand : hands_of(d)) {
     OrderFlow flow = flow_for(d, fonts);
     for (const auto& kind : d.sheet_template.sheets) {
-      if (leaf_of(kind.value) == hand) put_sheet(flow, kind.value);
+      if (leaf_of(kind.value) == hand) put_noted(flow, kind.value);
     }
-    append(pages, std::move(flow), d.sheet_template.sides.value == PrintedSides::both);
+    append(pages, std::move(flow));
   }
-  return numbered(std::move(pages), d, fonts);
+  return pages;
+}
+
+std::vector<Page> traveller(const Dossier& d, const FontMetrics& fonts, std::vector<TravellerPage> sheets,
+                            const std::optional<std::vector<bool>>& wanted) {
+  std::vector<Page> pages;
+  for (TravellerPage& sheet : sheets) pages.push_back(std::move(sheet.page));
+  pages = numbered(std::move(pages), d, fonts);
+  return wanted ? only(std::move(pages), *wanted, d) : pages;
 }
 
 std::vector<Page> worksheet_document(const Dossier& d, const FontMetrics& fonts) {

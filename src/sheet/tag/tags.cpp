@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "sheet/frame/block_drawing.h"
 #include "sheet/frame/frame.h"
 #include "sheet/tag/bottle_label.h"
@@ -27,12 +29,22 @@ std::optional<BlankId> id_of(const Dossier& d, int n) {
   return d.draft ? std::nullopt : std::optional{d.blanks.at(static_cast<std::size_t>(n))};
 }
 
-/// Draws all tags of an order, by a function for one.
-template <class Put>
-void put_tags(const Dossier& d, Diagnostics& out, Put put) {
-  const BlockContent content = content_of(d);
+/// The blanks that get tags, by their numbers.
+std::vector<int> tagged(const Dossier& d, std::span<const BlankId> without) {
+  std::vector<int> out;
   for (int n = 0; n < blank_count(d); ++n) {
-    const auto without_room = put(content_of_tag(content, d, id_of(d, n), n), n);
+    const auto id = id_of(d, n);
+    if (!id || std::ranges::find(without, *id) == without.end()) out.push_back(n);
+  }
+  return out;
+}
+
+/// Draws the tags of those blanks, by a function for the tag at a place.
+template <class Put>
+void put_tags(const Dossier& d, const std::vector<int>& blanks, Diagnostics& out, Put put) {
+  const BlockContent content = content_of(d);
+  for (int place = 0; const int n : blanks) {
+    const auto without_room = put(content_of_tag(content, d, id_of(d, n), n), place++);
     if (!without_room) continue;
     say_no_room(d.sheet_template, *without_room, out);
     return;  // the next tags would say the same
@@ -47,10 +59,10 @@ Page tag_page(const Dossier& d, const Paper& paper, const FontMetrics& fonts) {
 }
 
 /// Labels of bottles on the places behind the tags.
-void put_bottles(const Dossier& d, const LabelRun& run, const FontMetrics& fonts, std::vector<Page>& pages) {
-  int n = blank_count(d);
+void put_bottles(const Dossier& d, const LabelRun& run, int place, const FontMetrics& fonts,
+                 std::vector<Page>& pages) {
   for (const BathOnPaper* bath : bottles_of(d)) {
-    const LabelSpot spot = run.spot(n++);
+    const LabelSpot spot = run.spot(place++);
     while (static_cast<int>(pages.size()) <= spot.page) {
       pages.push_back(tag_page(d, paper_of(tag_sheet(d.sheet_template).paper.value), fonts));
     }
@@ -59,28 +71,32 @@ void put_bottles(const Dossier& d, const LabelRun& run, const FontMetrics& fonts
   }
 }
 
-std::vector<Page> label_pages(const Dossier& d, const FontMetrics& fonts, const UsedPlaces& used, Diagnostics& out) {
+std::vector<Page> label_pages(const Dossier& d, const std::vector<int>& blanks, const FontMetrics& fonts,
+                              const UsedPlaces& used, Diagnostics& out) {
   const LabelSheet& sheet = tag_sheet(d.sheet_template);
   const LabelRun run{sheet, d.shop.printer, used};
   const LabelLayout layout = label_layout(d.sheet_template, d.sheet_template.tag, sheet);
   const BlockStyle style = label_style(d.sheet_template, d.shop.units.value);
   std::vector<Page> pages;
-  put_tags(d, out, [&](const BlockContent& content, int n) {
+  put_tags(d, blanks, out, [&](const BlockContent& content, int n) {
     const LabelSpot spot = run.spot(n);
     while (static_cast<int>(pages.size()) <= spot.page)
       pages.push_back(tag_page(d, paper_of(sheet.paper.value), fonts));
     Canvas canvas{pages.back(), fonts};
     return draw_blocks(canvas, layout, content, style, {spot.label.x, spot.label.y});
   });
-  if (out.errors() == 0 && bottles_go_with_tags(d)) put_bottles(d, run, fonts, pages);
+  if (out.errors() == 0 && bottles_go_with_tags(d)) {
+    put_bottles(d, run, static_cast<int>(blanks.size()), fonts, pages);
+  }
   return pages;
 }
 
-std::vector<Page> tie_tag_pages(const Dossier& d, const FontMetrics& fonts, Diagnostics& out) {
+std::vector<Page> tie_tag_pages(const Dossier& d, const std::vector<int>& blanks, const FontMetrics& fonts,
+                                Diagnostics& out) {
   const TieTagLayout layout = tie_tag_layout(d.sheet_template);
   const BlockStyle style = label_style(d.sheet_template, d.shop.units.value);
   std::vector<Page> pages;
-  put_tags(d, out, [&](const BlockContent& content, int n) {
+  put_tags(d, blanks, out, [&](const BlockContent& content, int n) {
     if (n % layout.on_a_page == 0) pages.push_back(tag_page(d, paper_of(d.sheet_template.paper.value), fonts));
     Canvas canvas{pages.back(), fonts};
     return draw_tie_tag(canvas, layout, content, style, n % layout.on_a_page);
@@ -107,9 +123,11 @@ void check_tags(const Dossier& d, const FontMetrics& fonts, Diagnostics& out) {
   }
 }
 
-std::vector<Page> tag_pages(const Dossier& d, const FontMetrics& fonts, const UsedPlaces& used, Diagnostics& out) {
-  return d.sheet_template.tags.value == TagForm::tie_tags ? tie_tag_pages(d, fonts, out)
-                                                          : label_pages(d, fonts, used, out);
+std::vector<Page> tag_pages(const Dossier& d, const FontMetrics& fonts, const UsedPlaces& used, Diagnostics& out,
+                            std::span<const BlankId> without) {
+  const std::vector<int> blanks = tagged(d, without);
+  return d.sheet_template.tags.value == TagForm::tie_tags ? tie_tag_pages(d, blanks, fonts, out)
+                                                          : label_pages(d, blanks, fonts, used, out);
 }
 
 }  // namespace blankwright

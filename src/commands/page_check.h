@@ -1,0 +1,37 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "commands/paper_in_hand.h"
+#include "commands/surroundings.h"
+#include "read/shop.h"
+#include "register/register.h"
+
+namespace blankwright {
+
+/// An order and the number of an issue, as the code on each page of it says them: "TA-0147/2".
+struct PageCode {
+  std::string order;
+  int issue = 1;
+};
+/// None where it is no such code. An order's id has no stroke in it.
+std::optional<PageCode> read_page_code(std::string_view code);
+
+/// An issue that somebody has pages of, held against the newest one.
+struct CheckedIssue {
+  Print asked, newest;
+  std::vector<IssuedPage> pages;                ///< that were printed of the one that was asked about
+  std::vector<std::optional<IssuedPage>> same;  ///< of each: the page of the newest issue that says the same
+  std::vector<IssuedPage> wrong() const;        ///< those that have none
+};
+/// None, with a word in `wrong`, where there is no such issue, or it cannot be laid out as it was.
+std::optional<CheckedIssue> checked_issue(Register& known, const Shop& shop, const Surroundings& around,
+                                          const PageCode& code, std::string& wrong);
+
+/// "TA-0147/2: the newest is issue 3; no longer right: 1 (Routing)".
+std::string in_a_line(const CheckedIssue& checked);
+
+}  // namespace blankwright

@@ -1,0 +1,96 @@
+#include "commands/paper_in_hand.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <utility>
+
+#include "commands/output.h"
+#include "sheet/sheet/part_asked.h"
+#include "write/pdf_content.h"
+
+namespace blankwright {
+namespace {
+
+std::string marks_of(const Page& page) {
+  UsedCharacters characters;
+  UsedImages images;
+  std::string marks = pdf_content(page, characters, images);
+  for (const auto& picture : images.all()) {
+    marks += fmt::format("{}x{}", picture->width, picture->height);
+    marks.append(picture->grey.begin(), picture->grey.end());
+  }
+  return marks;
+}
+
+}  // namespace
+
+PagesOfIssue pages_of_issue(Dossier d) {
+  const int issue = d.issue;
+  // What is on every page of an issue is no difference between two of them.
+  d.judged_at = d.at;
+  d.at = {};
+  d.issue = 1;
+  PagesOfIssue out{traveller_sheets(d, sheet_fonts().metrics), {}};
+  int number = 0;
+  for (const TravellerPage& sheet : out.sheets) {
+    const bool is_empty = sheet.page.items.empty();
+    out.pages.push_back({issue, is_empty ? 0 : ++number, holds_text(sheet, d.sheet_template.words),
+                         is_empty ? std::string{} : marks_of(sheet.page)});
+  }
+  return out;
+}
+
+bool ComparedPages::is_all_in_hand() const {
+  return wrong.empty() && std::ranges::find(in_hand, false) == in_hand.end();
+}
+
+ComparedPages compared(const std::vector<IssuedPage>& in_hand, const std::vector<IssuedPage>& issue) {
+  ComparedPages out{{}, {}, in_hand};
+  for (const IssuedPage& page : issue) {
+    const auto same = std::ranges::find(out.wrong, page.marks, &IssuedPage::marks);
+    const bool is_there = page.number == 0 || same != out.wrong.end();
+    out.in_hand.push_back(is_there);
+    if (page.number == 0 || !is_there) continue;
+    out.right.push_back(*same);
+    out.wrong.erase(same);
+  }
+  return out;
+}
+
+void add_printed(std::vector<IssuedPage>& in_hand, std::vector<IssuedPage> printed) {
+  std::erase_if(in_hand, [&](const IssuedPage& old) {
+    return std::ranges::find(printed, old.holds, &IssuedPage::holds) != printed.end();
+  });
+  std::ranges::move(printed, std::back_inserter(in_hand));
+}
+
+std::string page_list(const std::vector<IssuedPage>& pages) {
+  std::string out;
+  for (std::size_t n = 0; n < pages.size();) {
+    std::size_t last = n;
+    while (last + 1 < pages.size() && pages.at(last + 1).holds == pages.at(n).holds &&
+           pages.at(last + 1).number == pages.at(last).number + 1) {
+      ++last;
+    }
+    const int from = pages.at(n).number, to = pages.at(last).number;
+    out += fmt::format("{}{}{} ({})", out.empty() ? "" : ", ", from, from == to ? "" : fmt::format("-{}", to),
+                       pages.at(n).holds);
+    n = last + 1;
+  }
+  return out;
+}
+
+std::string page_list_by_issue(const std::vector<IssuedPage>& pages) {
+  std::map<int, std::vector<IssuedPage>> issues;
+  for (const IssuedPage& page : pages) issues[page.issue].push_back(page);
+  std::string out;
+  for (auto& [issue, some] : issues) {
+    std::ranges::sort(some, {}, &IssuedPage::number);
+    out += fmt::format("{}issue {}: {}", out.empty() ? "" : "; ", issue, page_list(some));
+  }
+  return out;
+}
+
+}  // namespace blankwright

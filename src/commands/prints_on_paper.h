@@ -1,0 +1,36 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "commands/paper_in_hand.h"
+#include "commands/surroundings.h"
+#include "register/register.h"
+
+namespace blankwright {
+
+/// Prints of before, laid out again from what the register has of them.
+class PrintsOnPaper {
+ public:
+  /// All outlive this. `shop_file`: beside it lie the templates that it names.
+  PrintsOnPaper(Register& known, std::string shop_file, const Surroundings& around);
+
+  /// What of an order's paper was printed last; with `before`, before that print of it. `job_file`: the name of its
+  /// job's file, beside which a template of its own lies.
+  PaperInHand in_hand(const std::string& order, const std::string& job_file, std::optional<int> before = {});
+  /// The pages that went on paper with a print; none as with pages().
+  std::optional<std::vector<IssuedPage>> handed_out(const LastPrint& print, const std::string& job_file);
+  /// All pages of a print, without empty sides; with `what` those that were asked for so. None where its texts cannot
+  /// be read any more, or another version made it, which may have computed otherwise.
+  std::optional<std::vector<IssuedPage>> pages(const LastPrint& print, const std::string& job_file,
+                                               const std::string& what = {});
+
+ private:
+  Register& known_;
+  std::string shop_file_;
+  const Surroundings& around_;
+  RegisterContents contents_;
+};
+
+}  // namespace blankwright
