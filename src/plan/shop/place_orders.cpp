@@ -121,6 +121,7 @@ class Planner {
     if (ops.empty()) return;
     auto planned = placed(ops, time_.at, {});
     if (!planned && !full_ && let_loads_wait(ops)) planned = placed(ops, time_.at, {});
+    if (planned) warn_of_waits(bath.name, bath.shares, ops, *planned);
     for (const BathUnderWay::Share& share : bath.shares) {
       if (!planned) {
         not_placed_.at(share.order) = true;
@@ -163,7 +164,7 @@ class Planner {
     if (planned) {
       loads = loads_of(number, leader, ops);
       note_load_times(loads, *planned);
-      warn_of_waits(number, leader, ops, *planned);
+      warn_of_waits(number + 1, bath.shares, ops, *planned);
       note_bath_times(bath, leader, joined(ops, *planned, shared));
     }
     note_age_of_resin(bath);
@@ -235,25 +236,26 @@ class Planner {
   }
 
   /// Loads of the oven that wait longer than their operation lets them; the last one waits longest.
-  void warn_of_waits(std::size_t number, std::size_t leader, std::span<const Operation> ops,
+  void warn_of_waits(const auto& bath, const auto& shares, std::span<const Operation> ops,
                      const OrderSchedule& planned) {
     for (std::size_t i = 1; i < ops.size(); ++i) {
-      const OperationFacts& facts = *times(leader).routing.at(ops[i].step);
+      const OperationFacts& facts = *times(shares.front().order).routing.at(ops[i].step);
       // What follows the step before it is held to its wait by the schedule; a further load is not.
       const bool is_further = ops[i - 1].step >= ops[i].step;
       const bool is_last =
           std::ranges::none_of(ops.subspan(i + 1), [&](const Operation& op) { return op.step == ops[i].step; });
+      if (!facts.longest_wait || !is_further || !is_last) continue;
       const auto first =
           static_cast<std::size_t>(std::ranges::find(ops, ops[i].step, &Operation::step) - ops.begin());
-      if (!facts.longest_wait || !is_further || !is_last || first == 0) continue;
-      const auto waited = planned.operations.at(i).start - planned.operations.at(first - 1).end;
-      const Duration wait = duration_of(std::chrono::ceil<std::chrono::minutes>(waited));
+      const Instant since = first > 0 ? planned.operations.at(first - 1).end : planned.operations.front().start;
+      const Duration wait =
+          duration_of(std::chrono::ceil<std::chrono::minutes>(planned.operations.at(i).start - since));
       if (wait <= facts.longest_wait->value) continue;
-      for (const BlankShare& share : plan_.baths.at(number).shares) {
+      for (const auto& share : shares) {
         plan_.orders.at(share.order)
             .said
-            .warning(Problem::load_waits_too_long, facts.longest_wait->at, says::last_load_waits, number + 1,
-                     printed(wait), facts.name.value)
+            .warning(Problem::load_waits_too_long, facts.longest_wait->at, says::last_load_waits, bath, printed(wait),
+                     facts.name.value)
             .hint(says::fewer_or_longer_wait, printed(wait));
       }
     }
