@@ -104,6 +104,14 @@ std::optional<Standing> in_process(const BlankState& blank, const BathState& bat
                        : at(PlannedWork::vacuum, blank.into_bath, bath.vacuum_on);
 }
 
+/// Where witnesses end: behind what is done to them alone, or else behind the cure.
+std::size_t end_of_witnesses(std::span<const OperationFacts* const> routing) {
+  auto last = std::ranges::find_if(routing, [](const OperationFacts* facts) { return facts->only_witnesses.value; });
+  if (last == routing.end())
+    last = std::ranges::find_if(routing, [](const OperationFacts* facts) { return is(*facts, PlannedWork::cure); });
+  return last == routing.end() ? routing.size() : static_cast<std::size_t>(last - routing.begin()) + 1;
+}
+
 }  // namespace
 
 std::optional<Instant> done_at(std::size_t operation, const BlankState& blank, const BathState& bath,
@@ -140,6 +148,7 @@ Standing standing_of(const BlankState& blank, const BathState& bath, std::span<c
   while (standing.next < routing.size() && routing[standing.next]->only_witnesses.value && !blank.witness) {
     ++standing.next;
   }
+  if (blank.witness && standing.next >= end_of_witnesses(routing)) standing.next = routing.size();
   if (standing.next < routing.size() && begins_by_itself(*routing[standing.next])) standing.begun = standing.since;
   return standing;
 }

@@ -107,6 +107,17 @@ TEST_CASE("an operation that is entered by its name is done, and those before it
   CHECK(blank.enter(K::done, Field::operation, std::string{"Carry the ID over"}).next() == 150);
 }
 
+TEST_CASE("a witness ends with its cutting, or with the cure where nothing is done to witnesses alone") {
+  Blank witness;
+  witness.entries.front().set(Field::role, std::string{"witness"});
+  witness.enter(K::into_bath).enter(K::out_of_bath).enter(K::into_oven).enter(K::out_of_oven);
+  CHECK(witness.next() == 100);  // it cools, and is cut open by and by
+  CHECK(witness.standing().begun.has_value());
+  std::erase_if(witness.routing, [](const OperationFacts* facts) { return facts->only_witnesses.value; });
+  CHECK(witness.standing().next == witness.routing.size());
+  CHECK_FALSE(witness.standing().begun.has_value());
+}
+
 TEST_CASE("an entry that ends two operations ends each at its own time") {
   Blank b;
   b.enter(K::sawn).enter(K::moisture).enter(K::into_drying).enter(K::out_of_drying).enter(K::measured);
