@@ -40,7 +40,7 @@ class Reader {
     for (const json& op : root_["schedule"]) plan.schedule.push_back(operation(op));
     plan.finish = moment(root_["delivery"]["earliest_finish"]);
     if (const json& late = root_["delivery"]["late_by_h"]; late.is_number()) plan.late_by_h = late.get<double>();
-    for (const json& warning : root_["warnings"]) plan.warnings.push_back(warning["problem"]);
+    for (const json& warning : root_["warnings"]) plan.warnings.push_back({warning["problem"], warning["text"]});
     return plan;
   }
 
@@ -91,7 +91,10 @@ class Reader {
 
 }  // namespace
 
-bool Plan::warns(const std::string& problem) const { return std::ranges::find(warnings, problem) != warnings.end(); }
+bool Plan::warns(const std::string& problem, const std::string& of) const {
+  return std::ranges::any_of(
+      warnings, [&](const Warning& one) { return one.problem == problem && one.text.find(of) != std::string::npos; });
+}
 
 std::vector<std::string> Plan::blanks() const {
   std::vector<std::string> all = pieces;

@@ -58,9 +58,12 @@ struct Plan {
   std::vector<PlannedOperation> schedule;
   Instant finish;
   std::optional<double> late_by_h;
-  std::vector<std::string> warnings;  ///< by their names
-  bool warns(const std::string& problem) const;
-  std::vector<std::string> blanks() const;  ///< pieces and witnesses
+  struct Warning {
+    std::string problem, text;
+  };
+  std::vector<Warning> warnings;
+  bool warns(const std::string& problem, const std::string& of = "") const;  ///< with these words in its text
+  std::vector<std::string> blanks() const;                                   ///< pieces and witnesses
 };
 
 /// Throws std::runtime_error where a moment is not told by the shop's clock.

@@ -25,7 +25,7 @@ void check_fillings(const Planned& planned, const std::vector<Chain>& chains, Br
 void check_orders(const Planned& planned, Breaches& out);
 
 /// What was entered stands as it was entered, what goes on is not moved, and all else is planned for each blank once.
-void check_standing(const Planned& planned, const std::vector<Chain>& chains, Breaches& out);
+void check_standing(const Planned& planned, Breaches& out);
 
 /// All of them.
 Breaches broken_rules(const Planned& planned);

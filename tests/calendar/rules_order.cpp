@@ -10,6 +10,12 @@ namespace {
 
 constexpr const char* behind_what_goes_on = "wait behind what goes on";
 
+/// Is it told that blanks of an order wait too long for an operation? It may be that no end of what is before it lets
+/// somebody begin in time.
+bool is_told(const Planned& planned, const std::string& order, const Operation& op) {
+  return planned.plans.at(order).warns("wait-broken", '"' + op.name + '"');
+}
+
 /// A wait for what was over when the plan was made may be too long already.
 bool was_over(const Planned& planned, const Chain& chain, const Doing& doing) {
   return doing.run.begun && doing.run.at.from + least_length(planned, chain, doing, doing.run.blanks) <= planned.at;
@@ -20,8 +26,9 @@ void check_wait(const char* rule, const Planned& planned, const Chain& chain, co
                 const Chain& chain_before, const Doing& before, Breaches& out) {
   const Operation& op = operation(planned, doing);
   if (!op.longest_wait || doing.run.begun || was_over(planned, chain_before, before)) return;
+  const bool told = chain.kind == Chain::Kind::order && is_told(planned, chain.name, op);
   const Minutes wait = doing.run.at.from - before.run.at.to;
-  if (wait > *op.longest_wait)
+  if (wait > *op.longest_wait && !told)
     out.push_back(
         {rule, fmt::format("{} after {}: waits {} min, at most {}", text_of(planned, chain, doing),
                            text_of(planned, chain_before, before), wait.count(), op.longest_wait->count())});
@@ -109,40 +116,43 @@ void check_groups(const Planned& planned, const Chain& chain, Breaches& out) {
   }
 }
 
-bool has_piece(const Plan& plan, const std::vector<std::string>& blanks) {
-  return std::ranges::any_of(plan.pieces,
-                             [&](const std::string& id) { return std::ranges::find(blanks, id) != blanks.end(); });
-}
-
-/// Do any of the order's pieces go through this? Witnesses may be over with the cure.
-bool goes_through(const Planned& planned, const std::string& order, const Chain& chain, const Doing& doing) {
+/// Do any of the order's blanks go through this that go on with a later step? Witnesses may be over with the cure,
+/// and pieces are not cut open.
+bool goes_through(const Planned& planned, const std::string& order, const Chain& chain, const Doing& doing,
+                  std::size_t step) {
   if (!doing.blanks.contains(order)) return false;
   const Plan& plan = planned.plans.at(order);
+  const bool with_pieces = is_done_to(planned.shop, step, false);
+  const bool with_witnesses = is_done_to(planned.shop, step, true);
+  const auto any_in = [&](const std::vector<std::string>& blanks) {
+    const auto is_in = [&](const std::string& id) { return std::ranges::find(blanks, id) != blanks.end(); };
+    return (with_pieces && std::ranges::any_of(plan.pieces, is_in)) ||
+           (with_witnesses && std::ranges::any_of(plan.witnesses, is_in));
+  };
   if (doing.run.load) {
-    return std::ranges::any_of(plan.loads, [&](const PlannedLoad& load) {
-      return load.number == *doing.run.load && has_piece(plan, load.blanks);
-    });
+    return std::ranges::any_of(
+        plan.loads, [&](const PlannedLoad& load) { return load.number == *doing.run.load && any_in(load.blanks); });
   }
   if (chain.kind == Chain::Kind::bath) {
-    return std::ranges::any_of(plan.baths, [&](const PlannedBath& bath) {
-      return bath.number == chain.bath && has_piece(plan, bath.blanks);
-    });
+    return std::ranges::any_of(
+        plan.baths, [&](const PlannedBath& bath) { return bath.number == chain.bath && any_in(bath.blanks); });
   }
   return std::ranges::any_of(planned.ledger, [&](const auto& one) {
     const BlankSeen& blank = one.second;
     const bool is_in_it = blank.bath == chain.name || (blank.going_on && blank.going_on->name == chain.name);
-    return blank.order == order && !blank.witness && !blank.over && is_in_it;
+    return blank.order == order && (blank.witness ? with_witnesses : with_pieces) && !blank.over && is_in_it;
   });
 }
 
-/// What an order's blanks went through together with others, by its last end.
+/// What an order's blanks that go on with a step went through together with others, by its last end.
 const Doing* last_before(const Planned& planned, const std::vector<Chain>& chains, const std::string& order,
-                         const Chain** of) {
+                         std::size_t step, const Chain** of) {
   const Doing* last = nullptr;
   for (const Chain& chain : chains) {
     if (chain.kind == Chain::Kind::order) continue;
     for (const Doing& doing : chain.doings) {
-      if (!goes_through(planned, order, chain, doing) || (last != nullptr && doing.run.at.to <= last->run.at.to))
+      if (!goes_through(planned, order, chain, doing, step) ||
+          (last != nullptr && doing.run.at.to <= last->run.at.to))
         continue;
       last = &doing;
       *of = &chain;
@@ -153,21 +163,78 @@ const Doing* last_before(const Planned& planned, const std::vector<Chain>& chain
 
 /// An order goes on by itself when its last bath is through, and no later than what comes next may wait.
 void check_going_on(const Planned& planned, const std::vector<Chain>& chains, const Chain& own, Breaches& out) {
-  const Chain* of = nullptr;
-  const Doing* before = last_before(planned, chains, own.name, &of);
-  if (before == nullptr) return;
+  std::size_t shared = 0;
+  for (const Chain& chain : chains) {
+    for (const Doing& doing : chain.doings) {
+      if (chain.kind != Chain::Kind::order && doing.blanks.contains(own.name)) shared = std::max(shared, doing.step);
+    }
+  }
   const Doing* first = nullptr;  // of those that come from there: the last group's
   for (const Doing& doing : own.doings) {
-    if (doing.step <= before->step || (first != nullptr && doing.step != first->step)) continue;
+    if (doing.step <= shared || (first != nullptr && doing.step != first->step)) continue;
     first = &doing;
   }
   if (first == nullptr || first->run.begun) return;
+  const Chain* of = nullptr;
+  const Doing* before = last_before(planned, chains, own.name, first->step, &of);
+  if (before == nullptr) return;
   if (first->run.at.from < before->run.at.to)
     out.push_back({"order of operations",
                    fmt::format("{} after {}", text_of(planned, own, *first), text_of(planned, *of, *before))});
   if (follows(planned, own.name, before->step, first->step))
     check_wait(before->run.begun ? behind_what_goes_on : "wait behind the cure", planned, own, *first, *of, *before,
                out);
+}
+
+/// The run in which a blank is, of those that go on.
+struct GoesOnIn {
+  const Chain* chain = nullptr;
+  const Doing* run = nullptr;
+};
+GoesOnIn run_of(const std::vector<Chain>& chains, const BlankSeen& blank) {
+  for (const Chain& chain : chains) {
+    for (const Doing& doing : chain.doings) {
+      if (doing.run.begun && doing.step == blank.going_on->step && doing.run.at.from == blank.going_on->since &&
+          doing.run.name == blank.going_on->name && doing.blanks.contains(blank.order))
+        return {&chain, &doing};
+    }
+  }
+  return {};
+}
+
+/// What is done to it before it is with the others again: that run, or what comes right behind it by itself.
+const Doing* last_apart(const GoesOnIn& in) {
+  const Doing* last = in.run;
+  for (const Doing& doing : in.chain->doings) {
+    if (doing.step == last->step + 1 && !doing.run.begun && doing.run.at.from >= last->run.at.to) last = &doing;
+  }
+  return last;
+}
+
+/// Blanks that something goes on with join their bath when that is over, and no later than they may wait.
+void check_joins(const Planned& planned, const std::vector<Chain>& chains, Breaches& out) {
+  std::set<std::pair<const Doing*, const Doing*>> seen;
+  for (const auto& [id, blank] : planned.ledger) {
+    if (blank.over || !blank.going_on || !planned.plans.contains(blank.order)) continue;
+    const GoesOnIn in = run_of(chains, blank);
+    if (in.run == nullptr) continue;
+    const Doing* before = last_apart(in);
+    for (const PlannedBath& bath : planned.plans.at(blank.order).baths) {
+      if (std::ranges::find(bath.blanks, id) == bath.blanks.end()) continue;
+      const auto chain = std::ranges::find_if(
+          chains, [&](const Chain& one) { return one.kind == Chain::Kind::bath && one.bath == bath.number; });
+      if (chain == chains.end()) continue;
+      const auto next =
+          std::ranges::find_if(chain->doings, [&](const Doing& doing) { return doing.step > before->step; });
+      if (next == chain->doings.end() || !seen.insert({before, &*next}).second) continue;
+      if (next->run.at.from < before->run.at.to)
+        out.push_back({"order of operations", fmt::format("{}: before the end of {}", text_of(planned, *chain, *next),
+                                                          text_of(planned, *in.chain, *before))});
+      if (follows(planned, blank.order, before->step, next->step) &&
+          !is_told(planned, blank.order, operation(planned, *next)))
+        check_wait(behind_what_goes_on, planned, *chain, *next, *in.chain, *before, out);
+    }
+  }
 }
 
 }  // namespace
@@ -181,6 +248,7 @@ void check_order(const Planned& planned, const std::vector<Chain>& chains, Breac
     check_groups(planned, chain, out);
     check_going_on(planned, chains, chain, out);
   }
+  check_joins(planned, chains, out);
 }
 
 }  // namespace calendar_rules

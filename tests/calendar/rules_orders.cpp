@@ -50,7 +50,7 @@ Breaches broken_rules(const Planned& planned) {
   check_order(planned, chains, out);
   check_fillings(planned, chains, out);
   check_orders(planned, out);
-  check_standing(planned, chains, out);
+  check_standing(planned, out);
   return out;
 }
 

@@ -104,43 +104,9 @@ void check_open(const Planned& planned, const std::string& order, const PlannedO
   if (told > open && !(load_by_load && most <= open)) out.push_back({"blank twice", text});
 }
 
-/// The run in which a blank is, of those that go on.
-const Doing* run_of(const std::vector<Chain>& chains, const BlankSeen& blank) {
-  for (const Chain& chain : chains) {
-    for (const Doing& doing : chain.doings) {
-      if (doing.run.begun && doing.step == blank.going_on->step && doing.run.at.from == blank.going_on->since &&
-          doing.run.name == blank.going_on->name && doing.blanks.contains(blank.order))
-        return &doing;
-    }
-  }
-  return nullptr;
-}
-
-/// Blanks that something goes on with join their bath when that is over.
-void check_joins(const Planned& planned, const std::vector<Chain>& chains, Breaches& out) {
-  std::set<std::string> told;
-  for (const auto& [id, blank] : planned.ledger) {
-    if (blank.over || !blank.going_on || !planned.plans.contains(blank.order)) continue;
-    const Doing* before = run_of(chains, blank);
-    if (before == nullptr) continue;
-    for (const PlannedBath& bath : planned.plans.at(blank.order).baths) {
-      if (std::ranges::find(bath.blanks, id) == bath.blanks.end()) continue;
-      const auto chain = std::ranges::find_if(
-          chains, [&](const Chain& one) { return one.kind == Chain::Kind::bath && one.bath == bath.number; });
-      if (chain == chains.end()) continue;
-      const auto next =
-          std::ranges::find_if(chain->doings, [&](const Doing& doing) { return doing.step > before->step; });
-      if (next == chain->doings.end() || next->run.at.from >= before->run.at.to) continue;
-      const std::string text = fmt::format("{}: before {} has ended, {}", text_of(planned, *chain, *next),
-                                           operation(planned, *before).name, text_of(planned.zone, before->run.at));
-      if (told.insert(text).second) out.push_back({"order of operations", text});
-    }
-  }
-}
-
 }  // namespace
 
-void check_standing(const Planned& planned, const std::vector<Chain>& chains, Breaches& out) {
+void check_standing(const Planned& planned, Breaches& out) {
   for (const auto& [id, plan] : planned.plans) {
     for (const PlannedOperation& op : plan.schedule) {
       const std::size_t step = step_called(planned.shop, op.name);
@@ -149,7 +115,6 @@ void check_standing(const Planned& planned, const std::vector<Chain>& chains, Br
       check_open(planned, id, op, step, out);
     }
   }
-  check_joins(planned, chains, out);
 }
 
 }  // namespace calendar_rules

@@ -53,6 +53,7 @@ struct Operation {
   std::optional<Instant> begun{};  ///< it runs since then: its length is counted from there
   std::size_t step = 0;  ///< of the routing; several of one step are its runs, one for each load of the oven
   std::optional<Instant> earliest{};  ///< it cannot start before
+  std::optional<Instant> ends_from{};  ///< it cannot end before
   std::string resource{};             ///< vessel, oven or machine that it needs
   std::vector<Interval> taken{};      ///< when it cannot be done: apart from each other, in order
   int most_a_day = 0;                 ///< pieces, of all that is done by its name; 0: any number

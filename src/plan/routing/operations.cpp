@@ -211,6 +211,15 @@ bool witnesses_go_beyond(std::span<const OperationFacts* const> after_cure) {
   return std::ranges::any_of(after_cure, [](const OperationFacts* facts) { return facts->only_witnesses.value; });
 }
 
+std::size_t tied(std::span<const OperationFacts* const> following) {
+  const auto is_tied = [](const OperationFacts* facts) {
+    const bool in_a_place =
+        facts->planned && !is(*facts, PlannedWork::cooling) && !is(*facts, PlannedWork::glue_setting);
+    return facts->longest_wait && !in_a_place && !facts->only_witnesses.value;
+  };
+  return static_cast<std::size_t>(std::ranges::find_if_not(following, is_tied) - following.begin());
+}
+
 int blanks_at(std::size_t step, const OperationNeeds& needs) {
   int left = needs.pieces;
   for (const Further& some : needs.further) left -= some.next > step ? some.pieces : 0;

@@ -32,6 +32,7 @@ Rules rules_of(const Operation& operation) {
   }
   if (operation.longest_wait) rules.wait = whole_minutes(*operation.longest_wait, Round::down);
   rules.earliest = operation.earliest;
+  rules.ends_from = operation.ends_from;
   rules.lasts = operation.lasts;
   if (rules.pausing) rules.least_part = std::min(whole_minutes(operation.least_part, Round::up), rules.length);
   rules.in_a_day = operation.in_a_day;

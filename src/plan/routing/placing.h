@@ -30,7 +30,7 @@ struct Rules {
   std::chrono::minutes length{}, most{};
   std::chrono::minutes at_start{}, at_end{};
   std::optional<std::chrono::minutes> wait;
-  std::optional<Instant> earliest;
+  std::optional<Instant> earliest, ends_from;
   std::optional<Operation::Share> lasts;
   std::chrono::minutes least_part{};
   bool in_a_day = false, on_a_later_day = false;

@@ -26,7 +26,11 @@ minutes shared_length(const Operation::Share& lasts, Placing other) {
 class Placer {
  public:
   Placer(std::span<const Rules> routing, const WorkCalendar& calendar, Instant from, Instant stop)
-      : routing_{routing}, calendar_{calendar}, stop_{stop}, placed_(routing.size(), Placing{from, from}) {}
+      : routing_{routing}, calendar_{calendar}, stop_{stop}, placed_(routing.size(), Placing{from, from}) {
+    for (std::size_t i = 0; i < routing.size(); ++i) {
+      if (routing[i].ends_from) placed_.at(i).end = std::max<Instant>(from, ceil<minutes>(*routing[i].ends_from));
+    }
+  }
 
   std::optional<std::vector<Placing>> all() {
     std::size_t i = 0;

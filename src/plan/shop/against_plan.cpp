@@ -15,6 +15,7 @@ namespace {
 struct Waiting {
   int blanks = 0;
   std::optional<Instant> since;  ///< the first of them
+  bool is_to_come = false;       ///< what goes on with it ends then
 };
 
 std::optional<Instant> planned_start(const PlannedOperation& operation) {
@@ -28,20 +29,51 @@ void tell_broken_waits(const OrderToMake& order, const PlacedTimes& times, const
   std::map<std::size_t, Waiting> waiting;  // by operation
   for (const auto* groups : {&order.waiting_pieces, &order.waiting_witnesses, &order.under_way}) {
     for (const BlankGroup& group : *groups) {
-      if (!group.waits_since || group.at.next >= times.routing.size()) continue;
+      const std::optional<Instant> since = group.free_from ? group.free_from : group.waits_since;
+      if (!since || group.at.next >= times.routing.size()) continue;
       Waiting& all = waiting[group.at.next];
       all.blanks += group.pieces + group.witnesses;
-      all.since = std::min(all.since.value_or(*group.waits_since), *group.waits_since);
+      all.is_to_come = group.free_from && (!all.since || *since < *all.since);
+      all.since = std::min(all.since.value_or(*since), *since);
     }
   }
   for (const auto& [step, all] : waiting) {
     const OperationFacts& facts = *times.routing.at(step);
     const auto start = planned_start(times.planned.operations.at(step));
     if (!facts.longest_wait || !start || between(*all.since, *start) <= facts.longest_wait->value) continue;
-    said.warning(Problem::wait_broken, facts.longest_wait->at, says::wait_is_broken, order.id, all.blanks,
+    said.warning(Problem::wait_broken, facts.longest_wait->at,
+                 all.is_to_come ? says::will_wait : says::wait_is_broken, order.id, all.blanks,
                  Moment{zone, *all.since}, facts.name.value, Moment{zone, *start}, printed(facts.longest_wait->value))
         .hint(says::look_at_them_first);
   }
+}
+
+void tell_load_waits(std::string_view bath, std::span<const OperationFacts* const> routing,
+                     std::span<const Operation> ops, const OrderSchedule& planned, Diagnostics& said) {
+  for (std::size_t i = 1; i < ops.size(); ++i) {
+    const OperationFacts& facts = *routing[ops[i].step];
+    // What follows the step before it is held to its wait by the schedule; a further load is not.
+    const bool is_further = ops[i - 1].step >= ops[i].step;
+    const bool is_last =
+        std::ranges::none_of(ops.subspan(i + 1), [&](const Operation& op) { return op.step == ops[i].step; });
+    if (!facts.longest_wait || !is_further || !is_last) continue;
+    const auto first = static_cast<std::size_t>(std::ranges::find(ops, ops[i].step, &Operation::step) - ops.begin());
+    const Instant since = first > 0 ? planned.operations.at(first - 1).end : planned.operations.front().start;
+    const Duration wait =
+        duration_of(std::chrono::ceil<std::chrono::minutes>(planned.operations.at(i).start - since));
+    if (wait <= facts.longest_wait->value) continue;
+    said.warning(Problem::load_waits_too_long, facts.longest_wait->at, says::last_load_waits, bath, printed(wait),
+                 facts.name.value)
+        .hint(says::fewer_or_longer_wait, printed(wait));
+  }
+}
+
+void tell_wait_behind(const OrderToMake& order, const OperationFacts& facts, const Operation& op, Instant ends,
+                      Instant begins, const Zone& zone, Diagnostics& said) {
+  const Duration wait = duration_of(std::chrono::ceil<std::chrono::minutes>(begins - ends));
+  said.warning(Problem::wait_broken, facts.longest_wait->at, says::will_wait, order.id, op.pieces, Moment{zone, ends},
+               facts.name.value, Moment{zone, begins}, printed(facts.longest_wait->value))
+      .hint(says::wait_that_does, printed(wait));
 }
 
 void tell_later_entries(const OrderToMake& order, Instant now, const Zone& zone, Diagnostics& said) {

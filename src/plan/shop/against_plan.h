@@ -1,5 +1,8 @@
 #pragma once
 
+#include <span>
+#include <string_view>
+
 #include "plan/shop/shop_plan.h"
 
 namespace blankwright {
@@ -7,6 +10,16 @@ namespace blankwright {
 /// Tells which blanks wait longer for what is next than it lets them, by what was entered and by the plan. Such a
 /// wait fails nothing: what is to be done with them is for people to say.
 void tell_broken_waits(const OrderToMake& order, const PlacedTimes& times, const Zone& zone, Diagnostics& said);
+
+/// Tells where the last one of several loads of the oven waits longer than its operation lets it; `bath`: as sheets
+/// or entries name it.
+void tell_load_waits(std::string_view bath, std::span<const OperationFacts* const> routing,
+                     std::span<const Operation> ops, const OrderSchedule& planned, Diagnostics& said);
+
+/// Tells where what an order does by itself begins longer after what it did with others, which ends then, than it may
+/// wait.
+void tell_wait_behind(const OrderToMake& order, const OperationFacts& facts, const Operation& op, Instant ends,
+                      Instant begins, const Zone& zone, Diagnostics& said);
 
 /// Tells that something was entered of a time after the plan's moment: what is over then is planned no more.
 void tell_later_entries(const OrderToMake& order, Instant now, const Zone& zone, Diagnostics& said);

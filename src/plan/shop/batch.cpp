@@ -103,16 +103,6 @@ void add_all(OperationNeeds& needs, const OrderToMake& order) {
 
 }  // namespace
 
-std::size_t together(const std::vector<const OperationFacts*>& routing) {
-  std::size_t count = 0;
-  for (std::size_t i = 0; i < routing.size(); ++i) {
-    const auto& planned = routing.at(i)->planned;
-    if (!planned || planned->value == PlannedWork::glue_setting) continue;
-    count = i + 1;
-  }
-  return count;
-}
-
 Batch batch_of(const ShopPlan& plan, std::size_t number, std::span<const OrderToMake> orders, const Shop& shop) {
   const PlannedBath& bath = plan.baths.at(number);
   const OvenFacts* oven = oven_together(bath.shares, orders);
@@ -162,6 +152,16 @@ Batch batch_of(const BathUnderWay& bath, std::span<const OrderToMake> orders, co
   return batch;
 }
 
+Batch batch_of(std::span<const GroupApart> groups, std::size_t step, std::span<const OrderToMake> orders,
+               const Shop& shop) {
+  Batch batch{{}, needs_of(orders[groups.front().order].oven, shop)};
+  for (const auto& [order, group] : groups) {
+    batch.durations = longest(batch.durations, orders[order].durations);
+    add(batch.needs, *group, step);
+  }
+  return batch;
+}
+
 int still_open(const BlankShare& share, const OrderToMake& order, std::size_t step) {
   const auto further = [step](const std::vector<BlankGroup>& waiting, int first, int count) {
     int gone = 0;
@@ -172,6 +172,12 @@ int still_open(const BlankShare& share, const OrderToMake& order, std::size_t st
   };
   return share.total() - further(order.waiting_pieces, share.first, share.count) -
          further(order.waiting_witnesses, share.first_witness, share.witnesses);
+}
+
+int still_open(const BathUnderWay::Share& share, std::size_t step) {
+  int count = 0;
+  for (const BlankGroup& group : share.groups) count += group.at.next <= step ? group.pieces + group.witnesses : 0;
+  return count;
 }
 
 std::vector<Operation> operations(std::span<const OperationFacts* const> routing, const Batch& batch) {

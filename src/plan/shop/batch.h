@@ -7,6 +7,7 @@
 #include "plan/order/order_to_make.h"
 #include "plan/routing/operations.h"
 #include "plan/shop/shop_plan.h"
+#include "plan/shop/under_way.h"
 
 namespace blankwright {
 
@@ -20,6 +21,10 @@ struct Batch {
 Batch batch_of(const ShopPlan& plan, std::size_t number, std::span<const OrderToMake> orders, const Shop& shop);
 /// Blanks that were in a bath already, up to the cure.
 Batch batch_of(const BathUnderWay& bath, std::span<const OrderToMake> orders, const Shop& shop);
+/// Blanks that something goes on with at `step` of their routings, apart from the others' work. Its steps count from
+/// there on. At least one group.
+Batch batch_of(std::span<const GroupApart> groups, std::size_t step, std::span<const OrderToMake> orders,
+               const Shop& shop);
 /// All blanks of an order as if it were alone.
 Batch alone(const OrderToMake& order, const Shop& shop);
 /// What of an order goes on by itself after the cure, at `shared` in its routing: the blanks that are there, or those
@@ -29,11 +34,9 @@ Batch not_cured_of(const OrderToMake& order, std::size_t shared, const Shop& sho
 
 /// How many blanks of a share a step of the routing is still open for.
 int still_open(const BlankShare& share, const OrderToMake& order, std::size_t step);
+int still_open(const BathUnderWay::Share& share, std::size_t step);
 
 std::vector<Operation> operations(std::span<const OperationFacts* const> routing, const Batch& batch);
-
-/// How many operations of a routing the blanks of a bath go through together: up to the last one of the cure.
-std::size_t together(const std::vector<const OperationFacts*>& routing);
 
 /// What an order still goes through: up to the cure as those of its last bath, if it has one, and then as its own.
 std::vector<Operation> operations_of(const OrderToMake& order, const PlacedTimes& times, const ShopPlan& plan,

@@ -1,5 +1,7 @@
 #include "plan/shop/place_orders.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <map>
 #include <numeric>
@@ -11,7 +13,9 @@
 #include "measure/quantity_text.h"
 #include "plan/shop/against_plan.h"
 #include "plan/shop/batch.h"
-#include "plan/shop/not_planned.h"
+#include "plan/shop/bath_times.h"
+#include "plan/shop/place_together.h"
+#include "plan/shop/plan_alone.h"
 #include "plan/shop/shop_calendar.h"
 #include "plan/shop/under_way.h"
 
@@ -28,6 +32,8 @@ class Planner {
         plan_{plan},
         calendar_{time},
         left_(orders.size()),
+        under_way_left_(orders.size()),
+        tied_(orders.size()),
         not_placed_(orders.size()) {
     plan_.orders.resize(orders.size());
     for (std::size_t i = 0; i < orders.size(); ++i) begin(i);
@@ -38,12 +44,17 @@ class Planner {
     for (const PlannedBath& bath : plan_.baths) {
       for (const BlankShare& share : bath.shares) ++left_.at(share.order);
     }
+    for (const BathUnderWay& bath : plan_.under_way) {
+      for (const BathUnderWay::Share& share : bath.shares) ++under_way_left_.at(share.order);
+    }
     for (std::size_t k = 0; k < plan_.under_way.size(); ++k) place_under_way(k);
     std::vector<std::size_t> by_date(orders_.size());
     std::iota(by_date.begin(), by_date.end(), std::size_t{0});
     std::ranges::stable_sort(by_date, {}, [&](std::size_t i) { return std::pair{due_of(i), orders_[i].id}; });
-    for (const std::size_t i : by_date)
-      place_rest(i, shared_of(i), time_.at, cured_of(orders_[i], shared_of(i), shop_));
+    for (const std::size_t i : by_date) {
+      const std::size_t shared = shared_of(i);
+      place_rest(i, shared, time_.at, rest_of(i, shared, cured_of(orders_[i], shared, shop_)));
+    }
     for (const bool open : {true, false}) place_those(open, by_date);
     plan_.promised = std::move(calendar_);
   }
@@ -73,42 +84,47 @@ class Planner {
       if (orders_[plan_.baths.at(k).shares.front().order].holds_place == open) place_bath(k);
     }
     for (const std::size_t i : without_bath) {
-      const std::size_t first = end_of_baths(i) ? shared_of(i) : 0;
-      place_rest(i, first, end_of_baths(i).value_or(time_.at), not_cured_of(orders_[i], first, shop_));
+      place_not_cured(i, end_of_baths(i) ? shared_of(i) : 0);
       finish(i);
     }
   }
 
-  /// What goes on apart from the others' work: each by itself, from its beginning.
+  /// What goes on apart from the others' work: each by itself, from its beginning, and with what is tied to it.
   void place_apart(std::size_t step, std::span<const GroupApart> groups) {
-    const BlankGroup first = *groups.front().group;
-    std::vector<Operation> ops;
+    const std::span routing = std::span{times(groups.front().order).routing}.subspan(step);
+    const std::size_t steps = 1 + tied_to_all(step, groups);
+    const auto ops = operations(routing.first(steps), batch_of(groups, step, orders_, shop_));
+    const auto planned = placed(ops, time_.at);
     std::map<std::size_t, int> blanks;  // by order
-    for (const auto& [i, group] : groups) {
-      Operation op = whole_operation(*times(i).routing.at(step), orders_[i], shop_);
-      if (ops.empty() || op.length > ops.front().length) ops = {std::move(op)};
-      blanks[i] += group->pieces + group->witnesses;
-    }
-    Operation& op = ops.front();
-    op.step = step;
-    op.begun = first.at.begun;
-    op.hands_on_at_start = {};
-    op.longest_wait.reset();
-    if (!op.resource.empty() && !first.oven.empty()) op.resource = first.oven;
-    auto planned = placed(ops, time_.at, {});
+    for (const auto& [i, group] : groups) blanks[i] += group->pieces + group->witnesses;
     for (const auto& [i, count] : blanks) {
       if (!planned) not_placed_.at(i) = true;
       if (!planned) continue;
       OrderSchedule own = *planned;
-      own.operations.front().runs.front().blanks = count;
-      if (!op.resource.empty()) own.operations.front().runs.front().name = first.load;
-      add(i, 0, ops, std::move(own));
+      for (PlannedOperation& done : own.operations) {
+        for (PlannedRun& run : done.runs) {
+          run.blanks = count;
+          if (!ops.front().resource.empty()) run.name = groups.front().group->load;
+        }
+      }
+      add(i, step, ops, std::move(own));
     }
     for (const auto& [i, group] : groups) {
-      group->at.next = step + 1;
+      group->at.next = step + steps;
       group->at.begun.reset();
       if (planned) group->free_from = planned->finish;
     }
+  }
+
+  /// How many operations are tied to what goes on with all of these.
+  std::size_t tied_to_all(std::size_t step, std::span<const GroupApart> groups) {
+    const std::span routing = std::span{times(groups.front().order).routing}.subspan(step + 1);
+    std::size_t count = tied(routing);
+    for (const auto& [i, group] : groups) {
+      const std::span other = std::span{times(i).routing}.subspan(step + 1);
+      count = std::min(count, static_cast<std::size_t>(std::ranges::mismatch(routing, other).in1 - routing.begin()));
+    }
+    return count;
   }
 
   /// Blanks in a bath, wet or in the oven go on up to the cure.
@@ -119,34 +135,43 @@ class Planner {
     const Batch batch = batch_of(bath, orders_, shop_);
     auto ops = operations(std::span{times(leader).routing}.first(shared), batch);
     if (ops.empty()) return;
-    auto planned = placed(ops, time_.at, {});
-    if (!planned && !full_ && let_loads_wait(ops)) planned = placed(ops, time_.at, {});
-    if (planned) warn_of_waits(bath.name, bath.shares, ops, *planned);
+    std::vector<Behind> behind;
     for (const BathUnderWay::Share& share : bath.shares) {
-      if (!planned) {
-        not_placed_.at(share.order) = true;
-        continue;
-      }
-      times(share.order).under_way = number;
-      const auto blanks = [&](std::size_t step) {
-        int count = 0;
-        for (const BlankGroup& group : share.groups)
-          count += group.at.next <= step ? group.pieces + group.witnesses : 0;
-        return count;
-      };
-      std::vector<Operation> own_ops;
-      OrderSchedule own{{}, planned->finish};
-      for (std::size_t i = 0; i < ops.size(); ++i) {
-        if (blanks(ops.at(i).step) == 0) continue;
-        own_ops.push_back(ops.at(i));
-        PlannedOperation& done = own.operations.emplace_back(planned->operations.at(i));
-        for (PlannedRun& run : done.runs) {
-          run.name = bath.name;
-          run.blanks = blanks(ops.at(i).step);
-        }
-      }
-      add(share.order, 0, own_ops, std::move(own));
+      const bool is_last = --under_way_left_.at(share.order) == 0 && left_.at(share.order) == 0;
+      if (is_last)
+        put_behind(share.order, last_that(ops, [&](std::size_t i) { return still_open(share, ops[i].step); }),
+                   behind);
     }
+    const auto planned = placed_together(ops, {}, behind);
+    for (const BathUnderWay::Share& share : bath.shares) {
+      if (planned) {
+        add_share(share, number, ops, planned->shared);
+      } else {
+        not_placed_.at(share.order) = true;
+      }
+    }
+    if (!planned) return;
+    for (const BathUnderWay::Share& share : bath.shares)
+      tell_load_waits(bath.name, times(leader).routing, ops, planned->shared, plan_.orders.at(share.order).said);
+    add_behind(behind, *planned);
+  }
+
+  void add_share(const BathUnderWay::Share& share, std::size_t number, std::span<const Operation> ops,
+                 const OrderSchedule& planned) {
+    times(share.order).under_way = number;
+    std::vector<Operation> own_ops;
+    OrderSchedule own{{}, planned.finish};
+    for (std::size_t i = 0; i < ops.size(); ++i) {
+      const int blanks = still_open(share, ops[i].step);
+      if (blanks == 0) continue;
+      own_ops.push_back(ops[i]);
+      PlannedOperation& done = own.operations.emplace_back(planned.operations.at(i));
+      for (PlannedRun& run : done.runs) {
+        run.name = plan_.under_way.at(number).name;
+        run.blanks = blanks;
+      }
+    }
+    add(share.order, 0, own_ops, std::move(own));
   }
 
   /// A bath's blanks go through the operations up to the cure; then the orders that are complete go on.
@@ -157,27 +182,41 @@ class Planner {
     const Batch batch = batch_of(plan_, number, orders_, shop_);
     bath.drying = std::max(Duration{}, batch.durations.drying - shop_.drying.between_weighings.value);
     std::vector<Operation> ops = operations(std::span{times(leader).routing}.first(shared), batch);
-    wait_for_resin(bath, ops);
-    auto planned = full_ ? std::nullopt : placed(ops, time_.at, bath.bath.vessel->name.value);
-    if (!planned && !full_ && let_loads_wait(ops)) planned = placed(ops, time_.at, bath.bath.vessel->name.value);
-    std::vector<std::optional<std::size_t>> loads;
-    if (planned) {
-      loads = loads_of(number, leader, ops);
-      note_load_times(loads, *planned);
-      warn_of_waits(number + 1, bath.shares, ops, *planned);
-      note_bath_times(bath, leader, joined(ops, *planned, shared));
-    }
-    note_age_of_resin(bath);
+    wait_for_resin(plan_, bath, ops);
+    const auto loads = loads_of(plan_, number, times(leader).routing, ops);
+    std::vector<Behind> behind;
     for (const BlankShare& share : bath.shares) {
-      if (planned) add_share(share, number, ops, loads, *planned);
-      if (!planned) not_placed_.at(share.order) = true;
-      if (--left_.at(share.order) > 0) continue;
+      if (--left_.at(share.order) > 0 || not_placed_.at(share.order)) continue;
+      put_behind(share.order, last_that(ops, [&](std::size_t i) { return blanks_at(share, ops[i].step, loads[i]); }),
+                 behind);
+    }
+    const auto planned = full_ ? std::nullopt : placed_together(ops, bath.bath.vessel->name.value, behind);
+    if (planned) note_times(number, ops, loads, planned->shared);
+    note_age_of_resin(plan_, bath, shop_.zone.value);
+    for (const BlankShare& share : bath.shares) {
       if (planned) {
-        place_rest(share.order, shared, end_of_baths(share.order).value_or(planned->finish),
-                   not_cured_of(orders_[share.order], shared, shop_));
+        add_share(share, number, ops, loads, planned->shared);
+      } else {
+        not_placed_.at(share.order) = true;
       }
+    }
+    if (planned) add_behind(behind, *planned);
+    for (const BlankShare& share : bath.shares) {
+      if (left_.at(share.order) > 0) continue;
+      place_not_cured(share.order, shared_of(share.order));
       finish(share.order);
     }
+  }
+
+  void note_times(std::size_t number, std::span<const Operation> ops,
+                  std::span<const std::optional<std::size_t>> loads, const OrderSchedule& planned) {
+    PlannedBath& bath = plan_.baths.at(number);
+    const std::size_t leader = bath.shares.front().order;
+    const auto& routing = times(leader).routing;
+    note_load_times(plan_, loads, planned);
+    note_bath_times(bath, routing, orders_[leader].durations, joined(ops, planned, shared_of(leader)));
+    for (const BlankShare& share : bath.shares)
+      tell_load_waits(fmt::to_string(number + 1), routing, ops, planned, plan_.orders.at(share.order).said);
   }
 
   /// When the last of an order's baths is through, which need not be the one planned last.
@@ -190,96 +229,78 @@ class Planner {
     return end;
   }
 
-  std::optional<OrderSchedule> placed(std::vector<Operation> ops, Instant from, const std::string& in_turn) {
+  std::optional<OrderSchedule> placed(std::vector<Operation> ops, Instant from) {
     count_from_beginning(ops, time_.at);
-    auto planned = calendar_.place(ops, from, in_turn);
+    auto planned = calendar_.place(ops, from, {});
     if (!planned) {
-      // Then what comes later would only be later still, and need not be tried.
-      full_ = full_ || planned.error().why == Impossible::beyond_horizon;
+      note_obstacle(planned.error());
       return std::nullopt;
     }
     note_running(ops, *planned);
     return std::move(*planned);
   }
 
-  void note_bath_times(PlannedBath& bath, std::size_t leader, const OrderSchedule& planned) {
-    for (std::size_t i = 0; i < planned.operations.size(); ++i) {
-      const auto& work = times(leader).routing.at(i)->planned;
-      const Interval at{planned.operations.at(i).start, planned.operations.at(i).end};
-      if (work && work->value == PlannedWork::vacuum) bath.vacuum = at;
-      if (work && work->value == PlannedWork::soak) bath.soak = at;
+  /// Where further loads cannot go in within their wait they go in as soon as they can.
+  std::optional<PlacedTogether> placed_together(std::vector<Operation> ops, const std::string& in_turn,
+                                                std::span<const Behind> behind) {
+    count_from_beginning(ops, time_.at);
+    auto planned = place_together(calendar_, ops, time_.at, in_turn, behind);
+    if (!planned) note_obstacle(planned.error());
+    if (!planned && !full_ && let_loads_wait(ops)) {
+      planned = place_together(calendar_, ops, time_.at, in_turn, behind);
+      if (!planned) note_obstacle(planned.error());
     }
-    const PlannedDurations& durations = orders_[leader].durations;
-    bath.hold = durations.vacuum - durations.pump_down;
-    bath.least_soak = durations.soak;
-    if (!bath.vacuum || durations.soak_share <= 0) return;
-    bath.hold = std::max(bath.hold, between(bath.vacuum->from, bath.vacuum->to) - durations.pump_down);
-    bath.least_soak = std::max(bath.least_soak, durations.soak_share * bath.hold);
+    if (!planned) return std::nullopt;
+    note_running(ops, planned->shared);
+    return std::move(*planned);
   }
 
-  /// Resin that another bath leaves over is there when that is over.
-  void wait_for_resin(const PlannedBath& bath, std::vector<Operation>& ops) const {
-    const auto in_vessel = std::ranges::find(ops, bath.bath.vessel->name.value, &Operation::resource);
-    if (in_vessel == ops.end()) return;
-    for (const std::size_t other : bath.resin_from) {
-      const auto& soak = plan_.baths.at(other).soak;
-      if (soak) in_vessel->earliest = std::max(in_vessel->earliest.value_or(soak->to), soak->to);
+  /// Beyond the horizon what comes later would only be later still, and need not be tried.
+  void note_obstacle(const Obstacle& obstacle) { full_ = full_ || obstacle.why == Impossible::beyond_horizon; }
+
+  /// The last of these that blanks go through; none where there is none.
+  static std::optional<std::size_t> last_that(std::span<const Operation> ops, const auto& blanks) {
+    for (std::size_t i = ops.size(); i-- > 0;) {
+      if (blanks(i) > 0) return i;
     }
+    return std::nullopt;
   }
 
-  void note_age_of_resin(PlannedBath& bath) const {
-    const auto not_after = [&](std::optional<Date> day) {
-      if (day) bath.activated = std::min(bath.activated.value_or(*day), *day);
-    };
-    if (bath.vacuum) not_after(date_of(shop_.zone.value, bath.vacuum->from));
-    for (const std::size_t other : bath.resin_from) not_after(plan_.baths.at(other).activated);
+  /// Puts what an order is tied to behind the last operation that it goes through with others.
+  void put_behind(std::size_t i, std::optional<std::size_t> after, std::vector<Behind>& behind) {
+    const std::size_t shared = shared_of(i);
+    const std::size_t steps = tied(std::span{times(i).routing}.subspan(shared));
+    if (!after || steps == 0) return;
+    std::vector<Operation> ops = rest_of(i, shared, not_cured_of(orders_[i], shared, shop_));
+    std::erase_if(ops, [&](const Operation& op) { return op.step >= steps; });
+    if (!ops.empty()) behind.push_back({i, std::move(ops), *after, end_of_baths(i)});
   }
 
-  /// Loads of the oven that wait longer than their operation lets them; the last one waits longest.
-  void warn_of_waits(const auto& bath, const auto& shares, std::span<const Operation> ops,
-                     const OrderSchedule& planned) {
-    for (std::size_t i = 1; i < ops.size(); ++i) {
-      const OperationFacts& facts = *times(shares.front().order).routing.at(ops[i].step);
-      // What follows the step before it is held to its wait by the schedule; a further load is not.
-      const bool is_further = ops[i - 1].step >= ops[i].step;
-      const bool is_last =
-          std::ranges::none_of(ops.subspan(i + 1), [&](const Operation& op) { return op.step == ops[i].step; });
-      if (!facts.longest_wait || !is_further || !is_last) continue;
-      const auto first =
-          static_cast<std::size_t>(std::ranges::find(ops, ops[i].step, &Operation::step) - ops.begin());
-      const Instant since = first > 0 ? planned.operations.at(first - 1).end : planned.operations.front().start;
-      const Duration wait =
-          duration_of(std::chrono::ceil<std::chrono::minutes>(planned.operations.at(i).start - since));
-      if (wait <= facts.longest_wait->value) continue;
-      for (const auto& share : shares) {
-        plan_.orders.at(share.order)
-            .said
-            .warning(Problem::load_waits_too_long, facts.longest_wait->at, says::last_load_waits, bath, printed(wait),
-                     facts.name.value)
-            .hint(says::fewer_or_longer_wait, printed(wait));
+  void add_behind(std::span<const Behind> behind, const PlacedTogether& planned) {
+    for (std::size_t k = 0; k < behind.size(); ++k) {
+      const Behind& one = behind[k];
+      const auto& own = planned.behind.at(k);
+      if (!own) {
+        not_placed_.at(one.order) = true;
+        continue;
       }
+      const std::size_t shared = shared_of(one.order);
+      add(one.order, shared, one.ops, *own);
+      tied_.at(one.order) = own->finish;
+      const Instant begins = own->operations.front().start;
+      if (too_late(one.ops.front(), planned.ready.at(k), begins) == std::chrono::minutes{0}) continue;
+      tell_wait_behind(orders_[one.order], *times(one.order).routing.at(shared + one.ops.front().step),
+                       one.ops.front(), planned.ready.at(k), begins, shop_.zone.value,
+                       plan_.orders.at(one.order).said);
     }
   }
 
-  /// The load that each of the operations cures; none of the others. A bath's loads are cured in their order.
-  std::vector<std::optional<std::size_t>> loads_of(std::size_t bath, std::size_t leader,
-                                                   std::span<const Operation> ops) {
-    std::vector<std::optional<std::size_t>> loads(ops.size());
-    auto load =
-        static_cast<std::size_t>(std::ranges::find(plan_.loads, bath, &PlannedLoad::bath) - plan_.loads.begin());
-    for (std::size_t i = 0; i < ops.size(); ++i) {
-      const auto& work = times(leader).routing.at(ops[i].step)->planned;
-      if (!work || work->value != PlannedWork::cure || load == plan_.loads.size()) continue;
-      if (plan_.loads.at(load).bath == bath) loads.at(i) = load++;
-    }
-    return loads;
-  }
-
-  void note_load_times(std::span<const std::optional<std::size_t>> loads, const OrderSchedule& planned) {
-    for (std::size_t i = 0; i < loads.size(); ++i) {
-      const PlannedOperation& done = planned.operations.at(i);
-      if (loads[i]) plan_.loads.at(*loads[i]).cure = Interval{done.start, done.end};
-    }
+  /// How many of a share's blanks go through a step, or are in the load that it cures.
+  int blanks_at(const BlankShare& share, std::size_t step, std::optional<std::size_t> load) const {
+    if (!load) return still_open(share, orders_[share.order], step);
+    const auto& shares = plan_.loads.at(*load).shares;
+    const auto in_load = std::ranges::find(shares, share.order, &BlankShare::order);
+    return in_load == shares.end() ? 0 : in_load->total();
   }
 
   /// What one order of a bath goes through: without the loads of the oven that none of its blanks lie in.
@@ -288,13 +309,7 @@ class Planner {
     std::vector<Operation> own_ops;
     OrderSchedule own{{}, planned.finish};
     for (std::size_t i = 0; i < ops.size(); ++i) {
-      int blanks = still_open(share, orders_[share.order], ops[i].step);
-      if (loads[i]) {
-        const auto& shares = plan_.loads.at(*loads[i]).shares;
-        const auto in_load = std::ranges::find(shares, share.order, &BlankShare::order);
-        if (in_load == shares.end()) continue;
-        blanks = in_load->total();
-      }
+      const int blanks = blanks_at(share, ops[i].step, loads[i]);
       if (blanks == 0) continue;
       own_ops.push_back(ops[i]);
       PlannedOperation& done = own.operations.emplace_back(planned.operations.at(i));
@@ -319,11 +334,25 @@ class Planner {
   }
 
   /// The operations that blanks of an order go through by themselves, from number `first` on.
-  void place_rest(std::size_t i, std::size_t first, Instant from, const Batch& batch) {
-    if (full_ || not_placed_.at(i) || batch.needs.pieces == 0) return;
-    const auto ops = operations(std::span{times(i).routing}.subspan(first), batch);
-    if (ops.empty()) return;
-    auto planned = placed(ops, from, {});
+  std::vector<Operation> rest_of(std::size_t i, std::size_t first, const Batch& batch) {
+    if (batch.needs.pieces == 0) return {};
+    return operations(std::span{times(i).routing}.subspan(first), batch);
+  }
+
+  /// What comes behind an order's baths, without what was tied to them and is placed.
+  void place_not_cured(std::size_t i, std::size_t first) {
+    std::vector<Operation> ops = rest_of(i, first, not_cured_of(orders_[i], first, shop_));
+    if (tied_.at(i)) {
+      const std::size_t steps = tied(std::span{times(i).routing}.subspan(first));
+      std::erase_if(ops, [&](const Operation& op) { return op.step < steps; });
+    }
+    const Instant ready = end_of_baths(i).value_or(time_.at);
+    place_rest(i, first, tied_.at(i).value_or(ready), ops);
+  }
+
+  void place_rest(std::size_t i, std::size_t first, Instant from, std::span<const Operation> ops) {
+    if (full_ || not_placed_.at(i) || ops.empty()) return;
+    auto planned = placed({ops.begin(), ops.end()}, from);
     if (planned) {
       add(i, first, ops, std::move(*planned));
     } else {
@@ -334,33 +363,11 @@ class Planner {
   /// What is over stands with its real times. Where the calendar had no room for an order, or for one of its baths,
   /// its times are as if it were alone.
   void finish(std::size_t i) {
-    if (not_placed_.at(i) || full_) plan_alone(i);
+    if (not_placed_.at(i) || full_) plan_alone(plan_.orders.at(i), orders_[i], shop_, time_);
     if (!plan_.orders.at(i).times) return;
     add_past(orders_[i], *plan_.orders.at(i).times, time_.at);
     tell_later_entries(orders_[i], time_.at, shop_.zone.value, plan_.orders.at(i).said);
     tell_broken_waits(orders_[i], *plan_.orders.at(i).times, shop_.zone.value, plan_.orders.at(i).said);
-  }
-
-  void plan_alone(std::size_t i) {
-    OrderInShop& order = plan_.orders.at(i);
-    PlacedTimes& t = times(i);
-    t.bath.reset();
-    t.under_way.reset();
-    auto ops = operations(t.routing, alone(orders_[i], shop_));
-    count_from_beginning(ops, time_.at);
-    auto planned = ShopCalendar{time_}.place(ops, time_.at, {});
-    if (!planned && let_loads_wait(ops)) planned = ShopCalendar{time_}.place(ops, time_.at, {});
-    if (!planned) {
-      const OperationFacts& facts = *t.routing.at(ops.at(planned.error().operation).step);
-      say_not_planned(order.said, orders_[i], facts, ops, planned.error(), time_);
-      order.times.reset();
-      return;
-    }
-    note_running(ops, *planned);
-    t.planned = joined(ops, std::move(*planned), t.routing.size());
-    t.alone = true;
-    order.said.warning(Problem::calendar_too_full, orders_[i].quantity_at, says::calendar_is_full)
-        .hint(says::compile_fewer);
   }
 
   std::vector<OrderToMake> orders_;  ///< what goes on with some of their blanks apart from the others is placed first
@@ -368,22 +375,15 @@ class Planner {
   const ShopTime& time_;
   ShopPlan& plan_;
   ShopCalendar calendar_;
-  std::vector<int> left_;         ///< baths of an order that are not planned yet
+  std::vector<int> left_;            ///< baths of an order that are not planned yet
+  std::vector<int> under_way_left_;  ///< likewise of those under way
+  std::vector<std::optional<Instant>>
+      tied_;                      ///< of an order, when what is tied to its baths ends, where that is placed
   std::vector<bool> not_placed_;  ///< the calendar had no room for a part of the order
   bool full_ = false;
 };
 
 }  // namespace
-
-bool let_loads_wait(std::vector<Operation>& ops) {
-  bool any = false;
-  for (std::size_t i = 1; i < ops.size(); ++i) {
-    if (ops.at(i).step != ops.at(i - 1).step || !ops.at(i).longest_wait) continue;
-    ops.at(i).longest_wait.reset();
-    any = true;
-  }
-  return any;
-}
 
 void place_orders(ShopPlan& plan, std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time) {
   Planner{orders, shop, time, plan}.run();

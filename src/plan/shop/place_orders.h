@@ -11,7 +11,4 @@ namespace blankwright {
 /// ones; in each the baths in their order and what of an order comes after them, then orders without a bath.
 void place_orders(ShopPlan& plan, std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time);
 
-/// Lets further loads wait for the oven as long as it takes; false where none was held to a wait.
-bool let_loads_wait(std::vector<Operation>& ops);
-
 }  // namespace blankwright

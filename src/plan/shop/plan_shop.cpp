@@ -10,6 +10,7 @@
 #include "plan/shop/batch.h"
 #include "plan/shop/baths.h"
 #include "plan/shop/place_orders.h"
+#include "plan/shop/plan_alone.h"
 #include "plan/shop/under_way.h"
 
 namespace blankwright {

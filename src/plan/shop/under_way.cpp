@@ -6,9 +6,18 @@
 #include <utility>
 
 #include "measure/elapsed.h"
-#include "plan/shop/batch.h"
 
 namespace blankwright {
+
+std::size_t together(const std::vector<const OperationFacts*>& routing) {
+  std::size_t count = 0;
+  for (std::size_t i = 0; i < routing.size(); ++i) {
+    const auto& planned = routing.at(i)->planned;
+    if (!planned || planned->value == PlannedWork::glue_setting) continue;
+    count = i + 1;
+  }
+  return count;
+}
 
 std::size_t shared_operations(const OrderToMake& order, const std::vector<const OperationFacts*>& routing) {
   return order.durations.treated ? together(routing) : 0;

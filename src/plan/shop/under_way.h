@@ -11,6 +11,8 @@
 
 namespace blankwright {
 
+/// How many operations of a routing the blanks of a bath go through together: up to the last one of the cure.
+std::size_t together(const std::vector<const OperationFacts*>& routing);
 /// How many operations of an order's routing are done bath by bath.
 std::size_t shared_operations(const OrderToMake& order, const std::vector<const OperationFacts*>& routing);
 

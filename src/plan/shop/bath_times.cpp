@@ -1,0 +1,62 @@
+#include "plan/shop/bath_times.h"
+
+#include <algorithm>
+
+#include "measure/elapsed.h"
+
+namespace blankwright {
+
+std::vector<std::optional<std::size_t>> loads_of(const ShopPlan& plan, std::size_t bath,
+                                                 std::span<const OperationFacts* const> routing,
+                                                 std::span<const Operation> ops) {
+  std::vector<std::optional<std::size_t>> loads(ops.size());
+  auto load = static_cast<std::size_t>(std::ranges::find(plan.loads, bath, &PlannedLoad::bath) - plan.loads.begin());
+  for (std::size_t i = 0; i < ops.size(); ++i) {
+    const auto& work = routing[ops[i].step]->planned;
+    if (!work || work->value != PlannedWork::cure || load == plan.loads.size()) continue;
+    if (plan.loads.at(load).bath == bath) loads.at(i) = load++;
+  }
+  return loads;
+}
+
+void note_load_times(ShopPlan& plan, std::span<const std::optional<std::size_t>> loads,
+                     const OrderSchedule& planned) {
+  for (std::size_t i = 0; i < loads.size(); ++i) {
+    const PlannedOperation& done = planned.operations.at(i);
+    if (loads[i]) plan.loads.at(*loads[i]).cure = Interval{done.start, done.end};
+  }
+}
+
+void note_bath_times(PlannedBath& bath, std::span<const OperationFacts* const> routing,
+                     const PlannedDurations& durations, const OrderSchedule& planned) {
+  for (std::size_t i = 0; i < planned.operations.size(); ++i) {
+    const auto& work = routing[i]->planned;
+    const Interval at{planned.operations.at(i).start, planned.operations.at(i).end};
+    if (work && work->value == PlannedWork::vacuum) bath.vacuum = at;
+    if (work && work->value == PlannedWork::soak) bath.soak = at;
+  }
+  bath.hold = durations.vacuum - durations.pump_down;
+  bath.least_soak = durations.soak;
+  if (!bath.vacuum || durations.soak_share <= 0) return;
+  bath.hold = std::max(bath.hold, between(bath.vacuum->from, bath.vacuum->to) - durations.pump_down);
+  bath.least_soak = std::max(bath.least_soak, durations.soak_share * bath.hold);
+}
+
+void wait_for_resin(const ShopPlan& plan, const PlannedBath& bath, std::vector<Operation>& ops) {
+  const auto in_vessel = std::ranges::find(ops, bath.bath.vessel->name.value, &Operation::resource);
+  if (in_vessel == ops.end()) return;
+  for (const std::size_t other : bath.resin_from) {
+    const auto& soak = plan.baths.at(other).soak;
+    if (soak) in_vessel->earliest = std::max(in_vessel->earliest.value_or(soak->to), soak->to);
+  }
+}
+
+void note_age_of_resin(const ShopPlan& plan, PlannedBath& bath, const Zone& zone) {
+  const auto not_after = [&](std::optional<Date> day) {
+    if (day) bath.activated = std::min(bath.activated.value_or(*day), *day);
+  };
+  if (bath.vacuum) not_after(date_of(zone, bath.vacuum->from));
+  for (const std::size_t other : bath.resin_from) not_after(plan.baths.at(other).activated);
+}
+
+}  // namespace blankwright
