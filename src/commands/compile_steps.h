@@ -10,9 +10,11 @@
 #include "commands/inputs.h"
 #include "commands/output.h"
 #include "commands/paper_in_hand.h"
+#include "entries/fate.h"
 #include "entries/record.h"
 #include "entries/stored_order.h"
 #include "plan/shop/plan_shop.h"
+#include "sheet/paper/shop_days.h"
 #include "write/schedule_ics.h"
 
 namespace blankwright {

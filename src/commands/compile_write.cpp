@@ -9,6 +9,7 @@
 #include "commands/calendars.h"
 #include "commands/order_on_paper.h"
 #include "commands/workers.h"
+#include "commands/written_files.h"
 #include "diagnose/failure.h"
 
 namespace blankwright {
