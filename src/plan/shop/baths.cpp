@@ -120,6 +120,16 @@ BlankShare part_for(const PlannedLoad& load, const BlankShare& rest, const Order
   return part;
 }
 
+/// What of an order comes into a load by and by is one share.
+void add_part(std::vector<BlankShare>& shares, const BlankShare& part) {
+  if (shares.empty() || shares.back().order != part.order) {
+    shares.push_back(part);
+    return;
+  }
+  shares.back().count += part.count;
+  shares.back().witnesses += part.witnesses;
+}
+
 /// Fills one load after the other, each with no more than an equal part of what is left for the loads that are still
 /// to come; with all that it holds where that would be more.
 std::vector<PlannedLoad> filled_loads(const std::vector<BlankShare>& shares, const PlannedLoad& empty,
@@ -136,7 +146,7 @@ std::vector<PlannedLoad> filled_loads(const std::vector<BlankShare>& shares, con
         room = std::min(empty.layout.capacity(), (left + to_come - 1) / to_come);
       }
       const BlankShare part = part_for(loads.back(), rest, orders[rest.order], room);
-      loads.back().shares.push_back(part);
+      add_part(loads.back().shares, part);
       room -= part.total();
       left -= part.total();
       rest.first += part.count;

@@ -202,6 +202,20 @@ TEST_CASE("the loads of a bath are as few as can be and of nearly one size") {
   }
 }
 
+TEST_CASE("a second witness of an order in one load is told with its other blanks there") {
+  const Shop shop = shop_for_baths();
+  OrderToMake order = wanted(shop, 1, "2027-07-30");
+  order.witnesses = 2;
+  order.pieces_a_witness = 3;
+  order.durations.witnessed = true;
+  const ShopPlan plan = planned({order}, shop);
+  REQUIRE(plan.loads.size() == 1);
+  REQUIRE(plan.loads.front().shares.size() == 1);
+  CHECK(plan.loads.front().shares.front().count == 1);
+  CHECK(plan.loads.front().shares.front().witnesses == 2);
+  CHECK(plan.orders.front().times->planned.operations.at(3).runs.front().blanks == 3);
+}
+
 TEST_CASE("blanks of several orders are dried in the loads that the largest of them leaves room for") {
   // 220 × 220 mm within the clearance, 20 mm apart: 4 of 43 mm a load, but only 2 of 95 mm.
   const std::string dry =
