@@ -13,8 +13,8 @@ namespace {
 
 int usage() {
   fmt::print(
-      "usage: calendar_rules PROGRAM FOLDER fresh SEEDS [RULE...]\n"
-      "       calendar_rules PROGRAM FOLDER kept SEEDS [RULE...]   (RULE: told, and no failure)\n"
+      "usage: calendar_rules PROGRAM FOLDER fresh SEEDS\n"
+      "       calendar_rules PROGRAM FOLDER kept SEEDS\n"
       "       calendar_rules PROGRAM FOLDER again SEED...\n");
   return 2;
 }
@@ -26,13 +26,12 @@ int main(int argc, char** argv) {
   static constexpr std::array<std::string_view, 3> kinds = {"fresh", "kept", "again"};
   if (words.size() < 4 || std::ranges::find(kinds, words[2]) == kinds.end()) return usage();
   try {
-    calendar_rules::Seeds seeds{{words[0], words[1], {}}};
+    simulated::KeptSeeds seeds{words[0], words[1], {}};
     seeds.keep_results = words[2] == "kept";
     if (words[2] == "again") {
       for (std::size_t i = 3; i < words.size(); ++i) seeds.seeds.push_back(std::stoi(words[i]));
     } else {
       for (int seed = 0; seed < std::stoi(words[3]); ++seed) seeds.seeds.push_back(seed);
-      seeds.not_held_yet.assign(words.begin() + 4, words.end());
     }
     return calendar_rules::hold_all(seeds) ? 0 : 1;
   } catch (const std::exception& problem) {

@@ -12,7 +12,7 @@ constexpr const char* keeper = "keeper";
 /// One operation after the other, each as this shop does it.
 class Routing {
  public:
-  Routing(Chance& chance, const Shop& shop, Resources with) : chance_{chance}, shop_{shop}, with_{with} {
+  Routing(Chance& chance, const Shop& shop) : chance_{chance}, shop_{shop} {
     turner_ = chance_.yes(0.7) ? "turner" : keeper;
   }
 
@@ -111,7 +111,7 @@ class Routing {
                       .who = keeper,
                       .fixed = minutes(10, 60),
                       .longest_wait = Minutes{chance_.one_of<int>({10, 30, 120})}});
-    if (with_ == Resources::hours_alone || chance_.yes(0.6))
+    if (chance_.yes(0.6))
       out_.push_back({.name = "Cut the witness",
                       .who = keeper,
                       .per_piece = Minutes{15},
@@ -144,7 +144,6 @@ class Routing {
 
   Chance& chance_;
   const Shop& shop_;
-  Resources with_;
   std::string turner_;
   std::vector<Operation> out_;
 };
@@ -173,9 +172,9 @@ void add_resources(Chance& chance, std::vector<Operation>& routing) {
 
 }  // namespace
 
-std::vector<Operation> routing_by_chance(Chance& chance, const Shop& shop, Resources with) {
-  std::vector<Operation> routing = Routing{chance, shop, with}.all();
-  if (with == Resources::all) add_resources(chance, routing);
+std::vector<Operation> routing_by_chance(Chance& chance, const Shop& shop) {
+  std::vector<Operation> routing = Routing{chance, shop}.all();
+  add_resources(chance, routing);
   return routing;
 }
 

@@ -7,6 +7,6 @@
 namespace calendar_rules {
 
 /// What such a shop does to its blanks, in order.
-std::vector<Operation> routing_by_chance(Chance& chance, const Shop& shop, Resources with);
+std::vector<Operation> routing_by_chance(Chance& chance, const Shop& shop);
 
 }  // namespace calendar_rules

@@ -85,7 +85,6 @@ void check_throughout(const Planned& planned, const Chain& chain, const Doing& d
   if (!spans_run) out.push_back({"hands", text + ": nobody is at its beginning or its end"});
   if (op.most && doing.run.at.length() > std::max(*op.most, worked(doing)))
     out.push_back({"most", fmt::format("{}: at most {} min", text, op.most->count())});
-  if (planned.shop.with == Resources::hours_alone) return;
   const Minutes least = std::min(op.least_part.value_or(usual_least_part), worked(doing));
   for (const Span& part : parts) {
     if (part.length() < least)

@@ -16,10 +16,10 @@ using simulated::Program;
 /// One seed's shop at its desk.
 class Desk {
  public:
-  Desk(const std::filesystem::path& program, const std::filesystem::path& folder, int seed, Resources with)
+  Desk(const std::filesystem::path& program, const std::filesystem::path& folder, int seed)
       : program_{program, folder},
         chance_{static_cast<std::uint64_t>(seed) * 7919 + 3},
-        shop_{shop_by_chance(chance_, with)},
+        shop_{shop_by_chance(chance_)},
         zone_{shop_.zone_name},
         hours_{shop_, zone_} {
     lived_.seed = seed;
@@ -157,9 +157,9 @@ class Desk {
 
 }  // namespace
 
-Lived live(const std::filesystem::path& program, const std::filesystem::path& folder, int seed, Resources with) {
+Lived live(const std::filesystem::path& program, const std::filesystem::path& folder, int seed) {
   std::filesystem::remove_all(folder);
-  return Desk{program, folder, seed, with}.live();
+  return Desk{program, folder, seed}.live();
 }
 
 }  // namespace calendar_rules

@@ -20,6 +20,6 @@ struct Lived {
 };
 
 /// A shop and its orders by chance, planned, worked at, and planned again from the middle of the work.
-Lived live(const std::filesystem::path& program, const std::filesystem::path& folder, int seed, Resources with);
+Lived live(const std::filesystem::path& program, const std::filesystem::path& folder, int seed);
 
 }  // namespace calendar_rules

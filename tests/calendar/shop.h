@@ -78,18 +78,13 @@ struct Operation {
   std::optional<Minutes> most{}, longest_wait{};
   bool only_witnesses = false, only_treated = false;
   std::string ended_by{};
-  // With resources:
   std::vector<std::string> also{};
   std::string machine{};
   std::optional<int> turnaround_days{}, most_a_day{};
   std::optional<Minutes> least_part{};
 };
 
-/// Are people's own hours, outages, machines, turnarounds and batches of a day among what the shop has?
-enum class Resources { hours_alone, all };
-
 struct Shop {
-  Resources with = Resources::hours_alone;
   std::string zone_name;
   Instant at;  ///< of the first plan
   Hours hours;
@@ -107,7 +102,7 @@ struct Shop {
   std::vector<Operation> routing;
 };
 
-Shop shop_by_chance(Chance& chance, Resources with);
+Shop shop_by_chance(Chance& chance);
 
 std::string shop_text(const Shop& shop);
 

@@ -131,11 +131,10 @@ void add_resources(Chance& chance, Shop& shop, const Zone& zone) {
 
 }  // namespace
 
-Shop shop_by_chance(Chance& chance, Resources with) {
+Shop shop_by_chance(Chance& chance) {
   static const std::vector<std::string> zones = {"Europe/Berlin",       "Europe/Berlin", "America/New_York",
                                                  "Australia/Lord_Howe", "Asia/Kolkata",  "UTC"};
   Shop shop;
-  shop.with = with;
   shop.zone_name = chance.one_of(zones);
   const Zone zone{shop.zone_name};
   shop.at = beginning(chance, zone);
@@ -143,8 +142,8 @@ Shop shop_by_chance(Chance& chance, Resources with) {
   add_vessels(chance, shop);
   add_ovens(chance, shop);
   add_process(chance, shop);
-  if (with == Resources::all) add_resources(chance, shop, zone);
-  shop.routing = routing_by_chance(chance, shop, with);
+  add_resources(chance, shop, zone);
+  shop.routing = routing_by_chance(chance, shop);
   return shop;
 }
 
