@@ -1,5 +1,5 @@
 #!/bin/sh
-# Remakes BlankwrightSans-Regular.ttf and -Bold.ttf from Debian's Liberation Sans and characters.txt.
+# Remakes BlankwrightSans-Regular.ttf and -Bold.ttf from Debian's Liberation Sans, characters.txt and shapes.py.
 # Needs Debian's packages fonts-liberation2 and fonttools. The same packages give the same bytes.
 # Usage: sh fonts/make.sh [folder to write into; by default the folder of this script]
 set -eu
@@ -18,6 +18,7 @@ for face in Regular Bold; do
     --notdef-outline --no-glyph-names --no-recalc-timestamp \
     --name-IDs=0,1,2,3,4,5,6,13,14 --name-languages=0x409 --no-name-legacy \
     --output-file="$work/$face.ttf"
-  /usr/bin/python3 "$here/rename.py" "$work/$face.ttf" "$face" "$work/BlankwrightSans-$face.ttf"
+  /usr/bin/python3 "$here/shapes.py" "$work/$face.ttf" "$face" "$work/$face-shaped.ttf"
+  /usr/bin/python3 "$here/rename.py" "$work/$face-shaped.ttf" "$face" "$work/BlankwrightSans-$face.ttf"
 done
 mv "$work/BlankwrightSans-Regular.ttf" "$work/BlankwrightSans-Bold.ttf" "$into/"

@@ -1,6 +1,6 @@
-"""Second half of make.sh: gives the subset font its own name.
+"""Third part of make.sh: gives the subset font its own name.
 
-Usage: rename.py SUBSET.ttf FACE RESULT.ttf
+Usage: rename.py SHAPED.ttf FACE RESULT.ttf
 """
 import sys
 

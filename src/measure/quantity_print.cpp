@@ -16,7 +16,14 @@ Number decimal(double value, int decimals, Round round) {
   return blankwright::decimal(rounded(value, std::pow(10.0, -decimals), round), decimals);
 }
 
-double in_unit(Length length, UnitSystem system) { return length / (system == UnitSystem::metric ? mm : inch); }
+/// A 64th of an inch is one whatever arithmetic has added: else 4-15/16 may be 4.937 once, and 4.938 beside it.
+double in_inches(Length length) {
+  const double value = length / inch, nearest = std::round(value * 64) / 64;
+  return std::abs(value - nearest) < 1e-9 ? nearest : value;
+}
+double in_unit(Length length, UnitSystem system) {
+  return system == UnitSystem::metric ? length / mm : in_inches(length);
+}
 int decimals_of(UnitSystem system, Fineness fineness) {
   return system == UnitSystem::inches ? 3 : fineness == Fineness::sawn ? 1 : 2;
 }
@@ -42,7 +49,7 @@ Window window(double least, double most, int decimals) {
 /// too coarse for it.
 std::optional<Number> same_fraction(Length length, Round round) {
   const double fraction = rounded(length / inch, 1.0 / 64, round);
-  if (decimal(fraction, 3, round) != decimal(length / inch, 3, round)) return std::nullopt;
+  if (decimal(fraction, 3, round) != decimal(in_inches(length), 3, round)) return std::nullopt;
   return Number{vulgar_fraction(length, round)};
 }
 

@@ -31,6 +31,7 @@ namespace blankwright {
   caution(decayed_wood, "where the wood is spalted or punky") \
   caution(uncured, "where resin is drawn in") \
   caution(finish, "where a finish is named") \
+  caution(food, "where resin is drawn in") \
   caution(untested_stud, "where no pulled witness stands behind the bond's strength")
 // clang-format on
 

@@ -201,9 +201,10 @@ struct Keys<CostFacts> {
 template <>
 struct Keys<PrinterFacts> {
   static inline const KeyList list{
-      key("bar_x", &PrinterFacts::bar_x, "length of the printed 100 mm bar across the sheet, measured",
+      key("bar_x", &PrinterFacts::bar_x,
+          "what 100 mm across the sheet measure when printed, by the bar on true-size sheets",
           within(97 * mm, 103 * mm)),
-      key("bar_y", &PrinterFacts::bar_y, "length of the printed 100 mm bar down the sheet, measured",
+      key("bar_y", &PrinterFacts::bar_y, "what 100 mm down the sheet measure when printed, likewise",
           within(97 * mm, 103 * mm)),
       key("label_shift_x", &PrinterFacts::label_shift_x,
           "how far to the right labels are to be printed, against where they came out", within(-5 * mm, 5 * mm)),

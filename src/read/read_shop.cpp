@@ -160,6 +160,16 @@ struct Keys<ShopFile> {
 
 namespace {
 
+/// An inch shop's fence and stop are set in fractions: what it does not say itself is one.
+void set_saw_in_inches(AllowanceFacts& allowances) {
+  const auto unless_said = [](Given<Length>& given, Length usual) {
+    if (given.origin == Origin::standard) given = standard_value(usual, common_practice);
+  };
+  unless_said(allowances.saw_increment, inch / 16);
+  unless_said(allowances.kerf, inch / 8);
+  unless_said(allowances.end_trim, 0.75 * inch);
+}
+
 /// A measured residual of the jig counts only whole: offset and tilt belong together.
 void check_jig(const BoringFacts& boring, Diagnostics& out) {
   if (boring.jig_offset.has_value() == boring.jig_tilt_per_100mm.has_value()) return;
@@ -189,9 +199,7 @@ std::optional<Shop> read_shop(const Source& source, Diagnostics& out) {
   Shop shop = std::move(*file);
   shop.source = source;
   check_jig(shop.boring, out);
-  if (shop.units.value == UnitSystem::inches && shop.allowances.saw_increment.origin == Origin::standard) {
-    shop.allowances.saw_increment = standard_value(inch / 16, common_practice);
-  }
+  if (shop.units.value == UnitSystem::inches) set_saw_in_inches(shop.allowances);
   check_work(shop, out);
   return out.errors() == before ? std::optional{std::move(shop)} : std::nullopt;
 }

@@ -18,13 +18,13 @@ namespace blankwright {
   word(tare) word(monday) word(tuesday) word(wednesday) word(thursday) word(friday) word(saturday) word(sunday) \
   word(january) word(february) word(march) word(april) word(may) word(june) word(july) word(august) \
   word(september) word(october) word(november) word(december) word(scale) word(seat) word(tail) \
-  word(section_view) word(all_lengths_from_seat) word(datum_squared) word(datum_rounded) word(stud) word(seat_detail) word(glue_line) word(units_metric) word(units_inch) word(tolerance_note) \
+  word(section_view) word(all_lengths_from_seat) word(datum_squared) word(datum_rounded) word(datum_axis) word(finished_picture) word(stud) word(seat_detail) word(glue_line) word(units_metric) word(units_inch) word(tolerance_note) \
   word(bore) word(reservoir) word(metal_zone) word(metal_zone_rule) word(number_short) word(from_seat) \
-  word(diameter) word(at_most) word(at_least) word(result) word(initials) word(date_time) word(stations_title) \
-  word(checks_title) word(check_seat_position) word(check_rod) word(check_seat_runout) word(check_rod_rounded) word(seat_grows) \
+  word(diameter) word(at_most) word(at_least) word(date_time) word(stations_title) \
+  word(checks_title) word(checks_note) word(check_seat_position) word(check_rod) word(check_seat_runout) word(check_rod_rounded) word(seat_grows) \
   word(seat_grows_wait) word(seat_grows_turn) word(check_squareness) word(check_projection) \
   word(check_embedded) word(depth_stop) word(drill) word(round_to) word(round_to_rule) word(speed_ceiling) word(speed_note) word(swing) word(hold) \
-  word(signature) word(cautions_title) word(notes) word(operation) word(routing_keep_to) word(routing_lasts) word(planned_day) word(sign_off) word(who) word(count_good) \
+  word(signature) word(signed_on) word(cautions_title) word(notes) word(operation) word(routing_keep_to) word(routing_lasts) word(planned_day) word(sign_off) word(who) word(count_good) \
   word(count_scrap) word(earliest_finish) word(latest_start) word(due_end) word(late) \
   word(rework_note) word(correction_note) word(blank_id) word(first_weighing) word(second_weighing) word(length) \
   word(worksheet_note) word(source) word(with) word(blank_sizes_title) \
@@ -91,6 +91,8 @@ namespace blankwright {
 
 /// Words that earlier versions printed: a template may still have them.
 inline constexpr auto former_word_keys = std::to_array<std::string_view>({"stamping_sheet",
+                                                                          "result",
+                                                                          "initials",
                                                                           "weighing_sheet",
                                                                           "stamping_tag_made",
                                                                           "stamping_wired",

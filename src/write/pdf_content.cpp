@@ -97,7 +97,7 @@ class ContentWriter {
  private:
   void begin_text();
   void end_text();
-  void set_fill_colour(bool white);
+  void set_fill_ink(Ink ink);
   void set_font(Face face, Length size);
   void set_line(Length width, Dash dash);
   void add_path(const Path& path, Spot from);
@@ -107,7 +107,7 @@ class ContentWriter {
   UsedCharacters& used_;
   UsedImages& images_;
   bool in_text_ = false;
-  bool white_ = false;  // black is what a page begins with
+  Ink ink_ = Ink::black;  // what a page begins with
   Length line_width_{};
   Dash dash_ = Dash::solid;
   std::optional<Face> face_;
@@ -133,9 +133,11 @@ void ContentWriter::end_text() {
   in_text_ = false;
 }
 
-void ContentWriter::set_fill_colour(bool white) {
-  if (white_ != white) out_ += white ? "1 g\n" : "0 g\n";
-  white_ = white;
+void ContentWriter::set_fill_ink(Ink ink) {
+  if (ink_ == ink) return;
+  add_number(out_, light_of(ink), 1);
+  out_ += "g\n";
+  ink_ = ink;
 }
 
 void ContentWriter::set_font(Face face, Length size) {
@@ -187,13 +189,14 @@ void ContentWriter::operator()(const Text& text) {
   if (text.words.empty()) return;
   BW_EXPECT(text.size > Length{});
   begin_text();
-  set_fill_colour(false);
+  set_fill_ink(Ink::black);
   set_font(text.face, text.size);
   const std::u16string words = utf16_of(text.words);
   for (const char16_t character : words) used_.add(text.face, character);
   const double across = std::cos(text.turn / radian);
   const double up = std::sin(text.turn / radian);
-  for (const double number : {across, -up, -up, -across}) add_number(out_, number, scale_decimals);
+  const double width = letter_width(text.face);
+  for (const double number : {width * across, -width * up, -up, -across}) add_number(out_, number, scale_decimals);
   add_spot(out_, text.at);
   out_ += "Tm";
   add_string(out_, words);
@@ -221,7 +224,7 @@ void ContentWriter::operator()(const Stroke& stroke) {
 void ContentWriter::operator()(const Fill& fill) {
   if (fill.paths.empty()) return;
   end_text();
-  set_fill_colour(fill.white);
+  set_fill_ink(fill.ink);
   for (const Path& path : fill.paths) add_path(path, {});
   out_ += "f\n";
 }
@@ -233,7 +236,7 @@ void ContentWriter::operator()(const Ellipse& ellipse) {
   end_text();
   const bool filled = ellipse.width == Length{};
   if (filled) {
-    set_fill_colour(false);
+    set_fill_ink(Ink::black);
   } else {
     set_line(ellipse.width, ellipse.dash);
   }
@@ -308,7 +311,7 @@ void ContentWriter::operator()(const Matrix& matrix) {
   const std::size_t side = static_cast<std::size_t>(matrix.side);
   BW_EXPECT(matrix.black.size() == side * side);
   end_text();
-  set_fill_colour(false);
+  set_fill_ink(Ink::black);
   out_ += "q ";
   add_number(out_, matrix.module / mm, scale_decimals);
   out_ += "0 0 ";
@@ -335,7 +338,7 @@ void ContentWriter::operator()(const Image& image) {
 }  // namespace
 
 void UsedCharacters::add(Face face, char16_t character) {
-  Used& used = used_.at(static_cast<std::size_t>(face));
+  Used& used = used_.at(static_cast<std::size_t>(letters_of(face)));
   if (used.seen[character]) return;
   used.seen[character] = true;
   used.characters += character;

@@ -12,10 +12,10 @@
 
 namespace blankwright {
 
-inline constexpr std::size_t face_count = 2;
+inline constexpr std::size_t font_count = 2;
 
 /// The name of a face among a page's resources.
-constexpr const char* resource_name(Face face) { return face == Face::regular ? "R" : "B"; }
+constexpr const char* resource_name(Face face) { return letters_of(face) == Face::regular ? "R" : "B"; }
 
 /// The characters that a document shows in each face: those that its fonts have to hold.
 class UsedCharacters {
@@ -29,7 +29,7 @@ class UsedCharacters {
     std::bitset<0x10000> seen;
     std::u16string characters;  ///< in the order in which they came
   };
-  std::array<Used, face_count> used_;
+  std::array<Used, font_count> used_;
 };
 
 /// The pictures that a document shows, each once.

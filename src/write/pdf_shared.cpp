@@ -53,7 +53,7 @@ struct Reach {
 /// Covers what lies below it, so that the order matters there.
 bool covers(const Item& item) {
   const auto* fill = std::get_if<Fill>(&item.mark);
-  return (fill != nullptr && fill->white) || std::holds_alternative<Image>(item.mark);
+  return (fill != nullptr && fill->ink != Ink::black) || std::holds_alternative<Image>(item.mark);
 }
 
 bool touch(const Box& a, const Box& b) {

@@ -38,7 +38,7 @@ class FontFaces {
   explicit FontFaces(const PdfFonts& fonts) : library_{new_library()} {
     for (const std::string* bytes : {&fonts.regular, &fonts.bold}) faces_.push_back(new_face(*bytes));
   }
-  cairo_font_face_t* of(Face face) const { return faces_.at(static_cast<std::size_t>(face)).get(); }
+  cairo_font_face_t* of(Face face) const { return faces_.at(static_cast<std::size_t>(letters_of(face))).get(); }
 
  private:
   /// What a Cairo face needs until it is gone.
@@ -87,6 +87,7 @@ class Painter {
     cairo_rotate(cairo_, -(text.turn / radian));  // y runs downwards
     cairo_set_font_face(cairo_, faces_.of(text.face));
     cairo_set_font_size(cairo_, text.size / mm);
+    cairo_scale(cairo_, letter_width(text.face), 1);
     cairo_move_to(cairo_, 0, 0);
     cairo_show_text(cairo_, text.words.c_str());
     cairo_restore(cairo_);
@@ -97,7 +98,7 @@ class Painter {
     cairo_stroke(cairo_);
   }
   void operator()(const Fill& fill) const {
-    const double light = fill.white ? 1 : 0;
+    const double light = light_of(fill.ink);
     cairo_set_source_rgb(cairo_, light, light, light);
     for (const Path& path : fill.paths) add(path, true);
     cairo_fill(cairo_);

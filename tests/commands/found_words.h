@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <regex>
 #include <string>
 #include <vector>
@@ -29,7 +30,8 @@ inline std::vector<FoundWord> found_words(const std::string& file) {
     if ((*it)[0].str().starts_with("<page")) {
       ++page;
     } else {
-      words.push_back({page, number(1), number(2), number(3), number(4), (*it)[5]});
+      const std::string text = std::regex_replace((*it)[5].str(), std::regex{"&amp;"}, "&");
+      words.push_back({page, number(1), number(2), number(3), number(4), text});
     }
   }
   return words;
@@ -39,7 +41,8 @@ inline std::vector<FoundWord> found_words(const std::string& file) {
 /// stands between 25 % below their top and 20 % above their bottom. Of a word that is set upright the same holds from
 /// left to right; one of two symbols may be either, so that it is taken for as small as both.
 inline FoundWord ink_of(FoundWord word) {
-  const bool is_short = word.text.size() <= 2;
+  const auto begins = [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; };  // a symbol in UTF-8
+  const bool is_short = std::count_if(word.text.begin(), word.text.end(), begins) <= 2;
   const double width = word.right - word.left, height = word.bottom - word.top;
   const bool upright = !is_short && height > width;
   if (upright || is_short) {

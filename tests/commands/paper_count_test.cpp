@@ -2,9 +2,12 @@
 
 #include <doctest/doctest.h>
 
+#include <map>
 #include <regex>
 #include <string>
+#include <vector>
 
+#include "page_fill.h"
 #include "program.h"
 
 using namespace blankwright;
@@ -45,6 +48,7 @@ Counted compiled(const std::string& folder, const std::string& name, const std::
       run_program({"compile", "--quiet", "--at", "2027-05-03T08:00:00+02:00", "--out", jobs.out(), job});
   REQUIRE_MESSAGE(run.exit == Exit::done, run.errors);
   const std::string at = jobs.out() + "/" + id;
+  CHECK(hardly_used_pages(at + "/traveller.pdf") == std::vector<int>{});
   return {printed_sides(at + "/traveller.pdf"), printed_sides(at + "/tags.pdf")};
 }
 
@@ -83,4 +87,27 @@ TEST_CASE("an order that no resin is drawn into has no word of it on its travell
     CAPTURE(word);
     CHECK(words.find(word) == std::string::npos);
   }
+}
+
+TEST_CASE("each HOLD of the sample is signed in one place, where the work is done") {
+  const SampleJobs jobs;
+  const std::string job = jobs / "metric/burnisher.toml";
+  REQUIRE(run_program({"compile", "--quiet", "--out", jobs.out(), job}).exit == Exit::done);
+  const std::string file = jobs.out() + "/TA-0147/traveller.pdf";
+  // Its shop's routing has eight: stamped, dry, bubbles, cured, witness; carried over, bored, glued.
+  std::map<std::string, int> signatures;
+  int elsewhere = 0;
+  const std::vector<FoundWord> words = found_words(file);
+  std::map<int, std::string> titles;
+  for (const FoundWord& word : words) titles.try_emplace(word.page, word.text);
+  for (std::size_t i = 0; i + 1 < words.size(); ++i) {
+    if (words.at(i).text == "Released" && words.at(i + 1).text == "by") ++signatures[titles[words.at(i).page]];
+    if (words.at(i).text == "Signed" && words.at(i + 1).text == "on:") ++elsewhere;
+  }
+  int all = 0;
+  for (const auto& [title, count] : signatures) all += count;
+  CHECK(all == 8);
+  CHECK(signatures["Inspection"] == 3);
+  CHECK(signatures["Bath"] == 2);  // its card and the oven's are on one page
+  CHECK(elsewhere == 5);
 }

@@ -2,6 +2,7 @@
 #include <fstream>
 
 #include <charconv>
+#include <cmath>
 #include <map>
 #include <nlohmann/json.hpp>
 #include <regex>
@@ -71,6 +72,30 @@ TEST_CASE("independent tools open every document of every sample without a word 
       CHECK(by_mupdf.status == 0);
       CHECK(by_mupdf.err == "");
     }
+  }
+}
+
+TEST_CASE("a whole traveller is set in five sizes, which the template's lettering scales") {
+  // ISO 3098-1: capitals of 2.5, 3.5, 5 and 7 mm; 2 mm for notes alone (common practice, no source). Those of the
+  // face are 1409 of 2048 units high (its table OS/2).
+  const std::regex size{R"(/[A-Z]+ ([0-9.]+) Tf)"};
+  for (const Sample& sample : samples()) {
+    CAPTURE(sample.id);
+    const auto plain = run_tool("qpdf --qdf --object-streams=disable " +
+                                shell_quoted(compiled().file(sample, "traveller.pdf")) + " -");
+    REQUIRE(plain.status == 0);
+    const double lettering = sample.id.starts_with("HG") ? 0.95 : 1;  // as its sheets.toml has it
+    std::set<double> found;
+    for (std::sregex_iterator it{plain.out.begin(), plain.out.end(), size}, end; it != end; ++it) {
+      const double capitals = std::stod((*it)[1]) * 1409 / 2048 / lettering;
+      double nearest = 2;
+      for (const double one : {2.5, 3.5, 5.0, 7.0}) {
+        if (std::abs(one - capitals) < std::abs(nearest - capitals)) nearest = one;
+      }
+      CHECK(capitals == doctest::Approx(nearest).epsilon(0.001));
+      found.insert(nearest);
+    }
+    CHECK(found.size() >= 4);
   }
 }
 

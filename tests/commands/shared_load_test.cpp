@@ -54,8 +54,8 @@ TEST_CASE("the cards of a load of two orders tell the times of its slowest blank
   REQUIRE(of_thick.find("TA-0148") != std::string::npos);  // they share the load
   CHECK(least_time(of_thin) == least_time(of_thick));
   CHECK(least_time(of_thin) != alone);
-  CHECK(of_thin.find("Core temperature in a witness in the coldest place: TA-0147.") != std::string::npos);
-  CHECK(of_thick.find("Core temperature in a witness in the coldest place: TA-0147.") != std::string::npos);
+  CHECK(of_thin.find("Core temperature, witness in coldest place: TA-0147.") != std::string::npos);
+  CHECK(of_thick.find("Core temperature, witness in coldest place: TA-0147.") != std::string::npos);
 }
 
 TEST_CASE("a core reading frees no blank whose middle warms later than the one that it was taken in") {

@@ -302,6 +302,11 @@ TEST_CASE("a fraction beside a decimal is the same number, and neither errs to t
 TEST_CASE("a rule's number stands alone where the head names its unit") {
   CHECK(rule_number(1.5 * inch, sawn_inches).digits == "1-1/2");
   CHECK(rule_number(1.77 * inch, sawn_inches).digits == "1.770");
+  // 4-15/16 is 4.9375: what arithmetic leaves of it is no other number, nor is the decimal beside it.
+  for (const double noise : {0.0, 1e-10, -1e-10}) {
+    CHECK(rule_number((4.9375 + noise) * inch, sawn_inches).digits == "4-15/16");
+    CHECK(number((4.9375 + noise) * inch, sawn_inches).digits == "4.938");
+  }
   CHECK(rule_number(45 * mm, {UnitSystem::metric, Round::nearest, Fineness::sawn}).digits == "45.0");
 }
 

@@ -55,7 +55,7 @@ inline PlannedBath bath_by_hand(const Shop& shop, const Bathing& how) {
   bath.pour = 4 * litre;
   bath.reused = how.reused ? 1 * litre : 0 * litre;
   bath.fresh = bath.pour - bath.reused;
-  bath.ballast = 1200 * gram;
+  bath.ballast = 1200.3 * gram;  // on scales 1210 g
   bath.left_over = 2.5 * litre;
   planned.dye = how.dye;
   planned.shares = {{0, 0, how.pieces, 0, how.witness ? 1 : 0}};
@@ -122,8 +122,7 @@ class BathedOrder {
   Dossier dossier() const {
     std::vector<BlankId> blanks = issued_.front().pieces;
     blanks.insert(blanks.end(), issued_.front().witnesses.begin(), issued_.front().witnesses.end());
-    Dossier d{order_, shop_, plan_, times_, words_, blanks, how_.draft, at_, "Blankwright 0.1.0",
-              {},     {}};
+    Dossier d{order_, shop_, plan_, times_, words_, blanks, how_.draft, at_, "Blankwright 0.1.0", {}, {}};
     d.baths = baths_of(0, together_, issued_);
     d.loads = loads_of(0, together_, issued_);
     return d;

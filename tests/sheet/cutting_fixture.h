@@ -147,8 +147,8 @@ inline void check_words(const Page& page, Length margin) {
       }
     } else if (const auto* fill = std::get_if<Fill>(&item.mark)) {
       const Box box = box_of(fill->paths.front());
-      if (!fill->white) black.push_back(box);
-      if (fill->white) texts.push_back({"", box});
+      if (fill->ink == Ink::black) black.push_back(box);
+      if (fill->ink == Ink::white) texts.push_back({"", box});
     } else if (const auto* text = std::get_if<Text>(&item.mark)) {
       const Box ink = table_pages::ink(*text);
       CAPTURE(text->words);

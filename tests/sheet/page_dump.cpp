@@ -61,6 +61,8 @@ std::string_view word(Dash dash) {
       return " hidden";
     case Dash::centre:
       return " centre";
+    case Dash::phantom:
+      return " phantom";
     case Dash::tear:
       return " tear";
   }
@@ -73,6 +75,7 @@ struct LineOf {
     std::string line =
         fmt::format("text {} {}pt {}", spot(text.at), rounded(text.size / point, 1), in_quotes(text.words));
     if (text.face == Face::bold) line += " bold";
+    if (text.face == Face::narrow) line += " narrow";
     if (text.turn != Angle{}) line += " turn " + rounded(text.turn / degree, 1);
     return line;
   }
@@ -81,7 +84,10 @@ struct LineOf {
                        stroke.closed ? " closed" : "");
   }
   std::string operator()(const Fill& fill) const {
-    return fmt::format("fill {}{}", corners(fill.paths), fill.white ? " white" : "");
+    return fmt::format("fill {}{}", corners(fill.paths),
+                       fill.ink == Ink::black  ? ""
+                       : fill.ink == Ink::grey ? " grey"
+                                               : " white");
   }
   std::string operator()(const Ellipse& ellipse) const {
     const std::string box = fmt::format("{} {} {}", spot({ellipse.box.x, ellipse.box.y}), length(ellipse.box.width),

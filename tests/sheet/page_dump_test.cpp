@@ -20,7 +20,7 @@ TEST_CASE("a page is told as text, one mark a line") {
   Stroke wave{.paths = {{}}, .width = 0.25 * mm};
   for (int i = 0; i < 7; ++i) wave.paths.front().push_back({(10 + i) * mm, (i % 2 == 0 ? 5.06 : 7) * mm});
   add(wave);
-  add(Fill{.paths = {{{1 * mm, 2 * mm}, {3 * mm, 2 * mm}, {3 * mm, 4 * mm}}}, .white = true});
+  add(Fill{.paths = {{{1 * mm, 2 * mm}, {3 * mm, 2 * mm}, {3 * mm, 4 * mm}}}, .ink = Ink::white});
   add(Ellipse{.box = {1 * mm, 2 * mm, 3 * mm, 4 * mm}, .width = 0.25 * mm, .dash = Dash::hidden});
   add(Ellipse{.box = {1 * mm, 2 * mm, 3 * mm, 4 * mm}, .width = {}});
   add(Matrix{.at = {12 * mm, 20 * mm}, .module = 0.508 * mm, .side = 2, .black = {true, false, true, true}});

@@ -151,7 +151,7 @@ TEST_CASE("dashes have the lengths of the drawing standard") {
 TEST_CASE("white clears what lies below, and what follows is black again") {
   const Page page{.paper = a4,
                   .items = {{Fill{.paths = {rectangle(20, 20, 40, 40)}}, Role::rule},
-                            {Fill{.paths = {rectangle(30, 30, 20, 20)}, .white = true}, Role::rule},
+                            {Fill{.paths = {rectangle(30, 30, 20, 20)}, .ink = Ink::white}, Role::rule},
                             {Fill{.paths = {rectangle(35, 35, 10, 10)}}, Role::rule}},
                   .label = {}};
   const Picture picture = printed(pdf(page));

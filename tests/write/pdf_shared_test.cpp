@@ -36,7 +36,7 @@ std::vector<Page> pages_of_a_sheet() {
   for (std::size_t p = 0; p < pages.size(); ++p) {
     Page& page = pages.at(p);
     page.items.push_back(text(20, 12, "page " + std::to_string(p), Face::bold));
-    if (p == 4) page.items.push_back({Fill{.paths = {rectangle(10, 18, 190, 20)}, .white = true}, Role::rule});
+    if (p == 4) page.items.push_back({Fill{.paths = {rectangle(10, 18, 190, 20)}, .ink = Ink::white}, Role::rule});
     add(page, head(20));
     if (p == 1 || p == 2) add(page, head(60));
     page.items.push_back(text(20, 200, "own " + std::to_string(p * 7)));

@@ -60,8 +60,8 @@ Page page_of_every_mark() {
     page.items.push_back(stroke(30, y, 150, y + 4, 0.5 * mm, dash));
     y += 8;
   }
-  page.items.push_back({Fill{{rectangle(30, 250, 40, 20)}, false}, Role::rule});
-  page.items.push_back({Fill{{rectangle(35, 255, 10, 10)}, true}, Role::rule});
+  page.items.push_back({Fill{{rectangle(30, 250, 40, 20)}}, Role::rule});
+  page.items.push_back({Fill{{rectangle(35, 255, 10, 10)}, Ink::white}, Role::rule});
   page.items.push_back({Ellipse{{120 * mm, 240 * mm, 60 * mm, 30 * mm}, 0.7 * mm, Dash::hidden}, Role::rule});
   page.items.push_back({Ellipse{{140 * mm, 250 * mm, 20 * mm, 10 * mm}, {}}, Role::rule});
   const auto pixels = std::make_shared<GreyPixels>();

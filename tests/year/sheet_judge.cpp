@@ -93,7 +93,9 @@ void judge_calipers(const Sheets& sheets, const Order& order, const Shop& shop, 
     out.push_back(
         fmt::format("{} of {} stations among the caliper settings", sheets.calipers.size(), order.stations.size()));
   for (const CaliperRow& row : sheets.calipers) {
-    const bool under = order.ferrule && row.at_mm < order.ferrule->length_mm - slack_mm;
+    // Where the ferrule ends the wood under it and the form beside it have rows; that of the wood has no limits.
+    const bool wood = std::isnan(row.least_mm) && order.ferrule && row.at_mm < order.ferrule->length_mm + slack_mm;
+    const bool under = wood || (order.ferrule && row.at_mm < order.ferrule->length_mm - slack_mm);
     const double wanted_mm = under ? order.ferrule->inside_mm : diameter_at_mm(form, row.at_mm);
     if (std::isnan(row.diameter_mm) || std::abs(row.diameter_mm - wanted_mm) > slack_mm + 0.03)
       out.push_back(fmt::format("caliper row {}: {:.2f} mm at {:.2f} mm, the wood there is {:.2f} mm", row.number,

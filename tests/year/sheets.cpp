@@ -61,33 +61,31 @@ std::vector<double> lengths_in(const std::string& text) {
   return out;
 }
 
+/// Five limits beside each other: the number at the head of each, its words, the figure below them.
 void read_checks(const PrintedPage& page, Sheets& out) {
   const Word* head = page.find("Before turning");
-  const Word* result = page.find("Result");
-  if (head == nullptr || result == nullptr) return;
   const Word* next = page.find("Caliper settings");
-  const double bottom = next == nullptr ? head->bottom + 200 : next->top;
-  std::array<double, 6> middle{};
+  if (head == nullptr || next == nullptr) return;
+  std::array<const Word*, 6> numbers{};
   for (const Word& word : page.words)
-    if (word.left < head->left + 12 && word.middle() > head->bottom && word.middle() < bottom &&
-        word.text.size() == 1 && word.text[0] >= '1' && word.text[0] <= '5')
-      middle.at(static_cast<std::size_t>(word.text[0] - '0')) = word.middle();
-  // The values stand in a column of their own, larger than the words before them.
-  const auto value = [&](std::size_t line) {
-    const double half = 13;
-    double best = none, distance = half;
-    for (const Word& word : page.words) {
-      const double number = number_in(word.text);
-      if (std::isnan(number) || word.bottom - word.top < 11 || word.left < head->left + 100 ||
-          word.left >= result->left || std::abs(word.middle() - middle.at(line)) >= distance)
-        continue;
-      distance = std::abs(word.middle() - middle.at(line));
-      best = length_mm_in(page.within(word.left - 1, word.middle() - 5, result->left, word.middle() + 5));
-    }
-    return best;
+    if (word.text.size() == 1 && word.text[0] >= '1' && word.text[0] <= '5' && word.middle() > head->bottom &&
+        word.middle() < head->bottom + 20)
+      numbers.at(static_cast<std::size_t>(word.text[0] - '0')) = &word;
+  const auto right_of = [&](std::size_t n) {
+    return n < 5 && numbers.at(n + 1) != nullptr ? numbers.at(n + 1)->left - 3 : 10000;
+  };
+  const auto value = [&](std::size_t n) {
+    if (numbers.at(n) == nullptr) return none;
+    const Word& number = *numbers.at(n);
+    for (const Word& word : page.words)
+      if (!std::isnan(number_in(word.text)) && word.bottom - word.top > 15 && word.left > number.left &&
+          word.right < right_of(n) && word.middle() > number.bottom + 6 && word.bottom < next->top)
+        return length_mm_in(page.within(word.left - 1, word.middle() - 5, right_of(n), word.middle() + 5));
+    return none;
   };
   out.axis_limit_mm = value(1);
-  const std::string lean = page.within(head->left, middle.at(2) - 13, result->left, middle.at(2) + 13);
+  const std::string lean =
+      numbers[2] == nullptr ? "" : page.within(numbers[2]->left, head->bottom, right_of(2), next->top);
   out.lean_limit_mm_per_100mm = value(2) * (lean.find("per 4") != std::string::npos ? 100 / (4 * mm_per_in) : 1);
   out.projection_mm = value(4);
   out.embedded_mm = value(5);
@@ -97,14 +95,11 @@ void read_checks(const PrintedPage& page, Sheets& out) {
 CaliperRow caliper_row(const PrintedPage& page, const Word& number, const std::array<double, 5>& columns,
                        double unit_mm) {
   const auto cell = [&](std::size_t column) {
-    return page.within(columns.at(column) - 6, number.middle() - 9, columns.at(column + 1) - 6, number.middle() + 9);
+    return page.within(columns.at(column) - 6, number.middle() - 4, columns.at(column + 1) - 6, number.middle() + 4);
   };
-  const std::string at = cell(0);
-  // A place in inches is printed twice, as a fraction and below it as a decimal: the last one counts.
-  const std::size_t last = at.rfind(' ');
   CaliperRow row;
   row.number = static_cast<int>(number_in(number.text));
-  row.at_mm = number_in(last == std::string::npos ? at : at.substr(last + 1)) * unit_mm;
+  row.at_mm = number_in(cell(0)) * unit_mm;
   row.diameter_mm = number_in(cell(1)) * unit_mm;
   row.least_mm = number_in(cell(2)) * unit_mm;
   row.most_mm = number_in(cell(3)) * unit_mm;
@@ -125,11 +120,15 @@ void read_calipers(const PrintedPage& page, Sheets& out, double unit_mm) {
           left = std::min(left, word.left);
       return left;
     };
-    double number_left = 0;
-    for (const Word& word : page.words)
-      if (word.text == "No." && std::abs(word.middle() - line) < 2 && word.left < head->left)
+    double number_left = 0, next_table = 10000;
+    for (const Word& word : page.words) {
+      if (word.text != "No." || std::abs(word.middle() - line) > 2) continue;
+      if (word.left < head->left)
         number_left = std::max(number_left, word.left);
-    std::array<double, 5> columns{head->left, column("Diameter"), 0, 0, column("Result")};
+      else
+        next_table = std::min(next_table, word.left);
+    }
+    std::array<double, 5> columns{head->left, column("Diameter"), 0, 0, next_table};
     for (const Word& word : page.words)
       if (word.text == "At" && std::abs(word.middle() - line) < 2 && word.left > columns[1] && word.left < columns[4])
         columns[columns[2] < 1 ? 2 : 3] = word.left;

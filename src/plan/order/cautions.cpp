@@ -34,6 +34,7 @@ bool fits_plan(Caution caution, const Order& order, const Shop& shop, const Orde
       return dries && impregnates;
     case Caution::resin:
     case Caution::uncured:
+    case Caution::food:
       return impregnates;
     case Caution::activator:
       return impregnates && process.resin->activator.value > Share{};
@@ -89,6 +90,7 @@ CautionStep step_of(Caution caution) {
     case Caution::uncured:
     case Caution::finish:
       return CautionStep::turning;
+    case Caution::food:
     case Caution::untested_stud:
       return CautionStep::use;
   }

@@ -17,17 +17,17 @@
 namespace blankwright {
 namespace {
 
-constexpr Length label_width = 34 * mm;
+constexpr Length label_width = 31 * mm;
 constexpr Length flange = 2 * mm;        // of the rim, on paper
 constexpr Length leader_room = 5 * mm;   // between section and labels
 constexpr Length plan_gap = 3 * mm;      // between labels and plan
-constexpr Length title_height = 5 * mm;  // below the drawing
+constexpr Length title_height = 7 * mm;  // below the drawing
 constexpr Length above_rim = 3 * mm;
 constexpr Length hatch_pitch = 2 * mm;
 constexpr Length least_ballast = 1 * mm;  // on paper
-constexpr TextStyle title_text{.capitals = 2.2 * mm, .least = 1.6 * mm};
-constexpr TextStyle label_title{.capitals = 2.2 * mm, .face = Face::bold, .least = 1.8 * mm};
-constexpr TextStyle label_text{.capitals = 2.2 * mm, .least = 1.8 * mm};
+constexpr TextStyle title_text{.size = Lettering::note};
+constexpr TextStyle label_title{.size = Lettering::note, .face = Face::bold};
+constexpr TextStyle label_text{.size = Lettering::note};
 
 bool is_round(const VesselFacts& vessel) { return vessel.shape.value == VesselShape::round; }
 Length across(const VesselFacts& vessel) { return is_round(vessel) ? vessel.diameter->value : vessel.width->value; }
@@ -92,15 +92,14 @@ class BathDrawing {
     // The ones that are looked for first; as many as find room.
     std::vector<Label> labels = {
         label(height_at(bath_.start_height), Word::bath_level_start,
-              from_bottom(Figure::bath_start_height) + " " + from_rim(Figure::bath_start_dip)),
+              level(Figure::bath_start_height, Figure::bath_start_dip)),
         label(height_at(bath_.end_height), Word::bath_level_end,
-              from_bottom(Figure::bath_end_height) + " " + from_rim(Figure::bath_end_dip)),
+              level(Figure::bath_end_height, Figure::bath_end_dip)),
         label(height_at(bath_.layout.top), Word::bath_tops,
               "↑ " + shown(d_, at_least(d_, bath_.layout.top, Fineness::sawn))),
         label((section_.y + height_at(bath_.start_height)) / 2, Word::bath_foam,
               shown(d_, card_figure(d_, planned_.figures, Figure::bath_headspace))),
-        label(ballast_.y + ballast_.height / 2, Word::bath_ballast,
-              shown(d_, card_figure(d_, planned_.figures, Figure::bath_ballast))),
+        label(ballast_.y + ballast_.height / 2, Word::bath_ballast, shown(d_, ballast_to_weigh(d_, bath_.ballast))),
     };
     Length pitch;
     for (const Label& l : labels) pitch = std::max(pitch, l.words.height + 0.4 * mm);
@@ -127,30 +126,35 @@ class BathDrawing {
     for (std::size_t i = 0; i < layout.cell_x.size(); ++i) {
       const Spot at{middle.x + scale_.drawn(layout.cell_x.at(i)), middle.y - scale_.drawn(layout.cell_y.at(i))};
       const bool used = static_cast<int>(i) < lowest;
-      canvas_.polyline(corners({at.x - width / 2, at.y - depth / 2, width, depth}), narrow_line,
-                       used ? Dash::solid : Dash::hidden, true);
+      canvas_.outline(corners({at.x - width / 2, at.y - depth / 2, width, depth}), narrow_line,
+                      used ? Dash::solid : Dash::hidden);
       if (used) draw_place_number(at, static_cast<int>(i) + 1, width, depth);
     }
   }
 
   void draw_titles() {
     const Length y = box_.bottom() - title_height;
-    const Length left = plan_.x - plan_gap - box_.x;
+    const Length left = 0.6 * box_.width, right = box_.width - left - plan_gap;
     canvas_.text_fitted(
         {box_.x, y, left, title_height},
         fmt::format("{}, 1 : {}   {}", w_[Word::bath_section], scale_.reduction, w_[Word::bath_arrows]), title_text);
-    TextStyle centred = title_text;
-    centred.align = Align::centre;
-    canvas_.text_fitted({plan_.x, y, plan_.width, title_height},
+    TextStyle beside = title_text;
+    beside.align = Align::right;
+    canvas_.text_fitted({box_.right() - right, y, right, title_height},
                         fmt::format("{} ({})", w_[Word::bath_layer], by_layer(count_, bath_.layout.in_layer)),
-                        centred);
+                        beside);
   }
 
  private:
   Length height_at(Length from_bottom) const { return section_.bottom() - scale_.drawn(from_bottom); }
 
-  std::string from_bottom(Figure figure) const { return "↑ " + shown(d_, card_figure(d_, planned_.figures, figure)); }
-  std::string from_rim(Figure figure) const { return "↓ " + shown(d_, card_figure(d_, planned_.figures, figure)); }
+  /// "↑ 141.1 ↓ 118.9 mm": the unit once.
+  std::string level(Figure from_bottom, Figure from_rim) const {
+    const Printed height = card_figure(d_, planned_.figures, from_bottom);
+    return fmt::format("↑ {} ↓ {}",
+                       height.amounts.empty() ? shown(d_, height) : shown(d_, height.amounts.front().number),
+                       shown(d_, card_figure(d_, planned_.figures, from_rim)));
+  }
 
   /// The places that the section runs through: of the row next to the middle.
   std::vector<std::size_t> cut_places() const {
@@ -184,7 +188,7 @@ class BathDrawing {
         if (static_cast<int>(i) >= in_it) continue;
         const Box blank{middle + scale_.drawn(layout.cell_x.at(i)) - width / 2, top, width, height};
         canvas_.strokes(hatching(corners(blank), {}, hatch_pitch), narrow_line);
-        canvas_.rectangle(blank, 0.35 * mm);
+        canvas_.rectangle(blank, wide_line);
       }
     }
   }
@@ -206,10 +210,9 @@ class BathDrawing {
 
   /// The level with the sign of a surface standing on it.
   void draw_surface(Length y) {
-    canvas_.line({section_.x, y}, {section_.right(), y}, 0.35 * mm);
+    canvas_.line({section_.x, y}, {section_.right(), y}, wide_line);
     const Length x = section_.x + 4 * mm;
-    canvas_.polyline({{x, y}, {x - 1.3 * mm, y - 2.2 * mm}, {x + 1.3 * mm, y - 2.2 * mm}}, narrow_line, Dash::solid,
-                     true);
+    canvas_.outline({{x, y}, {x - 1.3 * mm, y - 2.2 * mm}, {x + 1.3 * mm, y - 2.2 * mm}}, narrow_line);
     canvas_.line({x - 1.3 * mm, y + 0.8 * mm}, {x + 1.3 * mm, y + 0.8 * mm});
     canvas_.line({x - 0.7 * mm, y + 1.5 * mm}, {x + 0.7 * mm, y + 1.5 * mm});
   }
@@ -226,10 +229,11 @@ class BathDrawing {
   }
 
   void draw_place_number(Spot at, int number, Length width, Length depth) {
-    const TextStyle style{.capitals = 2.2 * mm, .align = Align::centre};
+    const TextStyle style{.size = Lettering::note, .align = Align::centre};
     const std::string words = fmt::format("{}", number);
-    if (canvas_.width_of(words, style) + 0.6 * mm > width || style.capitals + 0.6 * mm > depth) return;
-    canvas_.text({at.x, at.y + style.capitals / 2}, words, style);
+    // Apart from the next cell's, which would read as one number with it.
+    if (canvas_.width_of(words, style) + 1.2 * mm > width || canvas_.capitals(style.size) + 0.6 * mm > depth) return;
+    canvas_.text({at.x, at.y + canvas_.capitals(style.size) / 2}, words, style);
   }
 
   Canvas& canvas_;

@@ -23,8 +23,8 @@ constexpr Length clear = 0.4 * mm;         // round a number
 constexpr Length clear_beside = 0.5 * mm;  // round a blank's label
 constexpr Length clear_over = 0.7 * mm;
 
-constexpr TextStyle edge_number{.capitals = 2.5 * mm, .face = Face::bold, .align = Align::centre};
-constexpr TextStyle cut_number{.capitals = 2 * mm, .face = Face::bold, .align = Align::centre};
+constexpr TextStyle edge_number{.size = Lettering::hand, .face = Face::bold, .align = Align::centre};
+constexpr TextStyle cut_number{.size = Lettering::note, .face = Face::bold, .align = Align::centre};
 
 bool overlap(const Box& a, const Box& b) {
   return a.x < b.right() && b.x < a.right() && a.y < b.bottom() && b.y < a.bottom();
@@ -120,7 +120,7 @@ class BoardDrawing {
                     {corner.x + 1.4 * mm, corner.y + 2.9 * mm},
                     {corner.x - 1.4 * mm, corner.y + 2.9 * mm}});
     const Box line{outline_.x + 2.2 * mm, corner.y + 1.6 * mm, width - side - 2.2 * mm, below - 3 * mm};
-    const TextStyle style{.capitals = 2.2 * mm};
+    const TextStyle style{.size = Lettering::note};
     canvas_.text_fitted({line.x, line.y, line.width * 0.4, line.height}, w[Word::cutting_datum], style);
     const Length from = line.x + line.width * 0.44, to = from + 18 * mm, y = line.y + line.height / 2;
     canvas_.line({from, y}, {to, y});
@@ -188,8 +188,9 @@ class BoardDrawing {
     std::ranges::reverse(cuts);  // on paper the near edge is below
     std::vector<Length> wished;
     for (const std::size_t i : cuts) wished.push_back(middle(plan_.cuts.at(i)));
-    const Length beyond = edge_number.capitals / 2 + clear;  // so that they stay in the drawing's height
-    const auto places = spread(wished, 1.4 * edge_number.capitals, outline_.y - above + beyond,
+    const Length beyond =
+        canvas_.capitals(edge_number.size) / 2 + clear;  // so that they stay in the drawing's height
+    const auto places = spread(wished, 1.4 * canvas_.capitals(edge_number.size), outline_.y - above + beyond,
                                outline_.bottom() + below - 2 * beyond);
     if (!places) return false;
     TextStyle style = edge_number;
@@ -203,7 +204,8 @@ class BoardDrawing {
                         {edge + out * 0.8 * mm, wished.at(n)},
                         {edge + out * (jog + 0.4 * mm), label}},
                        narrow_line);
-      canvas_.text({edge + out * (jog + 1.1 * mm), label + style.capitals / 2}, name(cuts.at(n)), style);
+      canvas_.text({edge + out * (jog + 1.1 * mm), label + canvas_.capitals(style.size) / 2}, name(cuts.at(n)),
+                   style);
     }
     return true;
   }
@@ -214,7 +216,7 @@ class BoardDrawing {
     const Box band = on_paper(band_of(cut));
     const std::string words = fmt::format("{}", cut.number);
     const Length width = canvas_.width_of(words, cut_number) + 2 * clear;
-    const Length height = cut_number.capitals + 2 * clear;
+    const Length height = canvas_.capitals(cut_number.size) + 2 * clear;
     // Of a strip's height the lower part first: that leaves the middle to what stands on the blanks.
     const auto places = rip ? std::array{0.5, 0.25, 0.75, 0.12, 0.88} : std::array{0.75, 0.5, 0.25, 0.88, 0.12};
     for (const double along : places) {
@@ -223,8 +225,8 @@ class BoardDrawing {
       const bool inside = rip ? patch.x >= band.x && patch.right() <= band.right()
                               : patch.y >= band.y && patch.bottom() <= band.bottom();
       if (!inside || !holds(outline_, patch) || !is_free(patch, cut.number)) continue;
-      canvas_.add(Fill{{corners(patch)}, true}, Role::rule);
-      canvas_.text({centre.x, centre.y + cut_number.capitals / 2}, words, cut_number);
+      canvas_.add(Fill{{corners(patch)}, Ink::white}, Role::rule);
+      canvas_.text({centre.x, centre.y + canvas_.capitals(cut_number.size) / 2}, words, cut_number);
       taken_.push_back(patch);
       return true;
     }
@@ -262,9 +264,12 @@ class BoardDrawing {
   /// False where not all found room that there is to say.
   bool label_place(const CutBlank& place, std::span<const BlankLabel> blanks, const WordTable& w) {
     for (const Label& label : labels_for(place, blanks, w)) {
-      for (const Length capitals : {2.5 * mm, 2.2 * mm, 2 * mm, 1.8 * mm}) {
-        for (const double down : {0.5, 0.4, 0.3}) {
-          if (set_in(on_paper(place.area), label.lines, capitals, down)) return label.complete;
+      for (const Lettering size : {Lettering::machine, Lettering::hand, Lettering::note}) {
+        for (const Face face : {Face::regular, Face::narrow}) {
+          for (const double down : {0.5, 0.4, 0.3}) {
+            const TextStyle style{.size = size, .face = face, .align = Align::centre};  // what is bold numbers a cut
+            if (set_in(on_paper(place.area), label.lines, style, down)) return label.complete;
+          }
         }
       }
     }
@@ -272,10 +277,10 @@ class BoardDrawing {
   }
 
   /// Sets lines in a blank, `down` of its height from the top, if they have room there.
-  bool set_in(const Box& blank, const std::vector<std::string>& lines, Length capitals, double down) {
+  bool set_in(const Box& blank, const std::vector<std::string>& lines, const TextStyle& style, double down) {
     if (lines.empty()) return false;
-    const TextStyle style{.capitals = capitals, .align = Align::centre};  // what is bold numbers a cut
-    const Length step = 1.6 * capitals;
+    const Length capitals = canvas_.capitals(style.size);
+    const Length step = 1.4 * capitals;
     Length width;
     for (const std::string& line : lines) width = std::max(width, canvas_.width_of(line, style));
     const Length height = capitals + static_cast<double>(lines.size() - 1) * step;

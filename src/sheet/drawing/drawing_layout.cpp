@@ -7,44 +7,46 @@
 #include <cmath>
 
 #include "plan/figure/figure.h"
+#include "sheet/drawing/client_part.h"
 #include "sheet/mark/draughting.h"
 
 namespace blankwright {
 namespace {
 
 constexpr auto scales = std::to_array<DrawingScale>(
-    {{5, "5:1"}, {2, "2:1"}, {1, "1:1"}, {0.5, "1:2"}, {0.2, "1:5"}, {0.1, "1:10"}, {0.05, "1:20"}});
+    {{5, "5:1"}, {2, "2:1"}, {1, "1:1"}, {0.5, "1:2"}, {0.2, "1:5"}, {0.1, "1:10"}, {0.05, "1:20"}, {0.02, "1:50"}});
 
 constexpr Length widest_callout = 52 * mm;
 constexpr Length behind_tail = 5 * mm;       // the centre line's end and a gap; then its word follows
 constexpr Length first_dimension = 10 * mm;  // from the outline
-constexpr Length over_stud = projection_line + 5 * mm + view_title_height;  // its dimension and the view's title
-constexpr Length farthest_label = 18 * mm;                                  // of a label from its station
+constexpr Length beside_seat = 3 * mm;       // of the first label from the seat's extension line
+constexpr Length farthest_label = 18 * mm;   // of a label from its station
 
 /// A way to label the stations.
 struct Manner {
   StationLabels labels;
-  Length capitals, pitch;
+  Lettering size;
+  Length pitch;
   bool staggered = false;
 };
 constexpr auto dimension_manners = std::to_array<Manner>({
-    {StationLabels::dimensions, 3.5 * mm, 5.9 * mm},
-    {StationLabels::dimensions, 3 * mm, 5.7 * mm},
-    {StationLabels::dimensions, 2.5 * mm, 5.5 * mm},
-    {StationLabels::dimensions, 2.5 * mm, 4.1 * mm, true},
+    {StationLabels::dimensions, Lettering::machine, 5.9 * mm},
+    {StationLabels::dimensions, Lettering::hand, 5.5 * mm},
+    {StationLabels::dimensions, Lettering::hand, 4.1 * mm, true},
 });
 constexpr auto number_manners = std::to_array<Manner>({
-    {StationLabels::numbers, 2.5 * mm, 4 * mm},
-    {StationLabels::numbers, 2 * mm, 3 * mm},
+    {StationLabels::numbers, Lettering::hand, 4 * mm},
+    {StationLabels::numbers, Lettering::note, 3 * mm},
 });
 
-/// Widths of words on paper, and the longest labels' for a capital of 1 mm.
+/// Widths of words on paper, and the longest labels' by the height of their capitals.
 struct Widths {
-  Length thread, position_frame, projection, metal_zone, bore, ferrule, seat, tail;
+  Length thread, frames, squareness, projection, metal_zone, bore, ferrule, seat, tail;
   double diameters = 0, lengths = 0, numbers = 0;
 };
 
 struct Input {
+  const Canvas& canvas;
   const Dossier& dossier;
   std::span<const SheetStation> stations;
   Length width, height;
@@ -52,108 +54,112 @@ struct Input {
   std::size_t bore_lines, ferrule_lines;
 };
 
-/// Sizes of the part on paper.
-struct Part {
-  double s;
-  const OrderPlan& plan;
-  const Thread& thread;
-  Length largest;
-  Length stud_radius() const { return s * thread.major / 2; }
-  Length seat_radius() const { return s * plan.form.diameter(0 * mm) / 2; }
-  Length largest_radius() const { return s * largest / 2; }
-  Length radius(Length along) const { return s * plan.form.diameter(along) / 2; }
-};
+/// The part on paper, its seat at 0.
+HandleSection section_at(const Input& in, double scale, const std::optional<LeftOut>& left_out) {
+  return {.plan = in.dossier.plan, .order = in.dossier.order, .seat = {}, .scale = scale, .left_out = left_out};
+}
 
 Widths widths_of(const Canvas& canvas, const Dossier& d, std::span<const SheetStation> stations) {
   const DrawingWords words = drawing_words(d);
   const WordTable& w = d.sheet_template.words;
   const auto callout = [&](const std::string& text) { return canvas.width_of(text, callout_style(canvas, text)); };
-  Widths out{.thread = callout(words.thread),
-             .position_frame = position_frame_width(canvas, words.position),
-             .projection = canvas.width_of(words.projection, {.capitals = 3.5 * mm}),
-             .metal_zone = callout(words.metal_zone),
-             .bore = {},
-             .ferrule = callout(words.ferrule),
-             .seat = callout(words.seat),
-             .tail = callout(w[Word::tail])};
+  Widths out{
+      .thread = callout(words.thread),
+      .frames = std::max(tolerance_frame_width(canvas, words.position), tolerance_frame_width(canvas, words.lean)),
+      .squareness = tolerance_frame_width(canvas, words.squareness),
+      .projection = canvas.width_of(words.projection, {.size = Lettering::machine}),
+      .metal_zone = callout(words.metal_zone),
+      .bore = {},
+      .ferrule = {},
+      .seat = callout(words.seat),
+      .tail = callout(w[Word::tail])};
   for (const std::string& line : words.bore) out.bore = std::max(out.bore, callout(line));
+  for (const std::string& line : words.ferrule) out.ferrule = std::max(out.ferrule, callout(line));
   const Printing how = station_printing(d);
-  const auto label = [&](const std::string& text) { return canvas.width_of(text, {.capitals = 1 * mm}) / mm; };
+  const Length capitals = canvas.capitals(Lettering::hand);
+  const auto label = [&](const std::string& text) { return canvas.width_of(text, {}) / capitals; };
   for (const SheetStation& s : stations) {
     out.diameters = std::max(out.diameters, label("Ø" + drawn_text(d, s.diameter, how)));
     out.lengths = std::max(out.lengths, label(drawn_text(d, s.along, how)));
-    out.numbers = std::max(
-        out.numbers, canvas.width_of(fmt::format("{}", s.number), {.capitals = 1 * mm, .face = Face::bold}) / mm);
+    out.numbers =
+        std::max(out.numbers, canvas.width_of(fmt::format("{}", s.number), {.face = Face::bold}) / capitals);
   }
   return out;
 }
 
 /// The bore's text right of the drill's point and under the axis, if the wood is thick enough there.
-bool wood_holds(const Part& part, const Box& box) {
-  if (box.right() > part.s * part.plan.form.length() - 1 * mm) return false;
-  for (const Length z : part.plan.form.places_between(box.x / part.s, box.right() / part.s)) {
-    if (part.radius(z) < box.bottom() + 1.5 * mm) return false;
+std::optional<Box> box_for_bore_text(const Input& in, const HandleSection& part) {
+  const Length tip = part.x(part.plan.depth.tip);
+  const Box box{tip, 0.4 * mm, bore_leader + in.words.bore + 1 * mm,
+                static_cast<double>(in.bore_lines) * bore_text_step + 1.5 * mm};
+  const Length end = part.left_out ? part.left_out->from : part.end();
+  if (box.right() > part.x(end) - 1 * mm) return std::nullopt;
+  for (const Length z : part.plan.form.places_between(box.x / part.scale, box.right() / part.scale)) {
+    if (part.radius(z) < box.bottom() + 1.5 * mm) return std::nullopt;
   }
-  return true;
-}
-
-std::optional<Box> box_for_bore_text(const Input& in, const Part& part, Length left) {
-  const Length width = in.words.bore + 2 * mm;
-  const Length height = static_cast<double>(in.bore_lines) * bore_text_step + 1 * mm;
-  const Box in_wood{part.s * part.plan.depth.tip + 5 * mm, 1.8 * mm, width, height};
-  if (wood_holds(part, in_wood)) return in_wood;
-  const Box behind{part.s * part.plan.form.length() + 5 * mm, -height - 2 * mm, width, height};
-  const bool under_labels = part.largest_radius() + 2 * mm >= height + 2 * mm;
-  if (under_labels && left + behind.right() <= in.width) return behind;
-  return std::nullopt;
+  return box;
 }
 
 /// Room on both sides of the seat for what hangs there, the bore's text and the labels left out.
-void place_sides(DrawingLayout& out, const Input& in, const Part& part) {
+void place_sides(DrawingLayout& out, const Input& in, const HandleSection& part) {
   const Widths& w = in.words;
-  const Length frame = w.position_frame + 2 * balloon_radius + 2 * mm;
-  const Length callouts = std::max({frame, w.bore, w.ferrule, w.thread}) + part.s * spigot_height(in.dossier.order);
-  const Length projection = part.s * part.plan.stud.projection + 8 * mm + 2 * balloon_radius + w.projection;
-  const Length seat = w.seat + datum_feature_width + 2 * balloon_radius + 3 * mm;
-  out.left = std::max({callouts, projection, seat}) + 4 * mm;
-  const Length metal =
-      part.s * part.plan.stud.embedded + metal_words_gap + 2 * balloon_radius + 2 * mm + w.metal_zone;
-  out.right = std::max(part.s * part.plan.form.length() + behind_tail + w.tail, metal);
+  const Length frames = w.frames + datum_feature_width + 2 * balloon_radius + 2 * mm;
+  const Length callouts = std::max({frames, w.bore, w.ferrule, w.thread}) - part.x(-spigot_height(in.dossier.order));
+  const Length projection = 8 * mm + 2 * balloon_radius + w.projection - part.stud_tip();
+  const Length seat = seat_leader + w.squareness + datum_feature_width + 2 * balloon_radius + 3 * mm;
+  const Length seat_words = stands_below(w.seat) ? 0 * mm : w.seat;
+  out.left =
+      std::max({callouts, projection, seat + seat_words, seat_leader + w.seat, client_part(part).length + 4 * mm}) +
+      4 * mm;
+  const Length metal = part.x(part.plan.stud.embedded) + 2 * balloon_radius + 4 * mm + w.metal_zone;
+  out.right = std::max(part.x(part.end()) + behind_tail + w.tail, metal);
 }
 
+Length stud_radius(const HandleSection& part) { return part.half(part.thread().major); }
+
 /// What stands over the axis.
-void place_above(DrawingLayout& out, const Input& in, const Part& part) {
+void place_above(DrawingLayout& out, const Input& in, const HandleSection& part) {
+  out.projection = std::max(stud_radius(part), client_part(part).radius) + projection_line;
   // Over the outline, and over the dimension of the projection, which may reach beyond the seat.
   out.label_base =
-      std::max(part.largest_radius() + 3 * mm, part.stud_radius() + projection_line + 2 * mm) + out.jog + number_gap;
+      std::max(part.half(largest_drawn(in.dossier)) + 3 * mm, out.projection + 2 * mm) + out.jog + number_gap;
   const bool dimensions = out.labels == StationLabels::dimensions;
-  out.label_length = (dimensions ? in.words.diameters : in.words.numbers) * out.capitals;
+  out.label_length = (dimensions ? in.words.diameters : in.words.numbers) * in.canvas.capitals(out.size);
   Length top = out.label_base + out.label_length + 0.5 * mm;
   if (dimensions) top += balloon_gap + 2 * balloon_radius;
   if (out.staggered) top += stagger;
-  out.above = std::max(top, part.stud_radius() + over_stud);
+  const Length ferrule =
+      in.ferrule_lines == 0 ? 0 * mm : ferrule_words + static_cast<double>(in.ferrule_lines) * bore_text_step;
+  out.above = std::max(top, out.projection + std::max(5 * mm, ferrule));
 }
 
 /// What stands under it; `bore_lines` of the bore's text hang under the stud.
-void place_below(DrawingLayout& out, const Input& in, const Part& part, std::size_t bore_lines) {
-  out.thread_line = part.stud_radius() + 3.5 * mm;
+void place_below(DrawingLayout& out, const Input& in, const HandleSection& part, std::size_t bore_lines) {
+  out.thread_line = std::max(stud_radius(part), client_part(part).radius) + 4 * mm;
   const Length bottom =
-      out.thread_line + 4.5 * mm + frame_height + static_cast<double>(bore_lines + in.ferrule_lines) * bore_text_step;
-  out.datum = std::max(part.seat_radius() + 4 * mm, bottom + 1 * mm + 2.6 * mm);
-  out.running = std::max(part.largest_radius() + first_dimension, out.datum + 4.5 * mm);
-  out.below = out.running + 1 * mm;
-  if (out.labels == StationLabels::dimensions) out.below += 1.5 * mm + out.jog + in.words.lengths * out.capitals;
+      out.thread_line + thread_text_height + 2 * frame_height + static_cast<double>(bore_lines) * bore_text_step;
+  out.datum = std::max(part.radius(0 * mm) + 4 * mm, bottom + 1 * mm + frame_height / 2);
+  out.running = std::max(part.half(largest_drawn(in.dossier)) + first_dimension, chain_offset(part) + 6 * mm);
+  Length lengths = out.running + 1 * mm;
+  if (out.labels == StationLabels::dimensions)
+    lengths += 1.5 * mm + out.jog + in.words.lengths * in.canvas.capitals(out.size);
+  const Length seat_words = stands_below(in.words.seat) ? bore_text_step : 0 * mm;
+  const Length frames = out.datum + frame_height / 2 + seat_words + 0.5 * mm;
+  out.title_beside = (in.width - out.left + out.right) / 2 > least_view_title;
+  out.below = out.title_beside ? std::max(frames, lengths + view_title_height)
+                               : std::max(frames, lengths) + view_title_height;
 }
 
 /// Puts the labels beside each other; false where they cannot be told apart.
-bool place_labels(DrawingLayout& out, const Input& in, const Manner& manner, std::size_t count) {
+bool place_labels(DrawingLayout& out, const Input& in, const HandleSection& part, const Manner& manner,
+                  std::size_t count) {
   out.labels = manner.labels;
-  out.capitals = manner.capitals;
+  out.size = manner.size;
   out.staggered = manner.staggered;
   out.labelled = evenly_chosen(in.stations.size(), count);
   std::vector<Length> wished;
-  for (const std::size_t i : out.labelled) wished.push_back(out.scale.factor * in.stations[i].along);
-  auto places = spread(wished, manner.pitch, 0 * mm, in.width - out.left - 3 * mm);
+  for (const std::size_t i : out.labelled) wished.push_back(part.x(in.stations[i].along));
+  auto places = spread(wished, manner.pitch, beside_seat, in.width - out.left - 3 * mm);
   if (!places) return false;
   Length farthest;
   for (std::size_t i = 0; i < wished.size(); ++i) farthest = std::max(farthest, abs(places->at(i) - wished.at(i)));
@@ -164,33 +170,81 @@ bool place_labels(DrawingLayout& out, const Input& in, const Manner& manner, std
 }
 
 std::optional<DrawingLayout> layout_at(const Input& in, const DrawingScale& scale, const Manner& manner,
-                                       std::size_t count) {
-  const Part part{scale.factor, in.dossier.plan, in.dossier.order.stud.thread.value, largest_drawn(in.dossier)};
+                                       std::size_t count, const std::optional<LeftOut>& left_out = {}) {
+  const HandleSection part = section_at(in, scale.factor, left_out);
   const auto finds_room = [&](const DrawingLayout& l) {
     return l.left + l.right <= in.width && l.above + l.below <= in.height;
   };
   DrawingLayout out;
   out.scale = scale;
+  out.left_out = left_out;
+  out.ferrule_lines = in.ferrule_lines;
   place_sides(out, in, part);
-  if (out.left + out.right > in.width || !place_labels(out, in, manner, count)) return std::nullopt;
+  if (out.left + out.right > in.width || !place_labels(out, in, part, manner, count)) return std::nullopt;
   out.right = std::max(out.right, out.label_x.back() + 3 * mm);
   place_above(out, in, part);
   place_below(out, in, part, 0);
   if (!finds_room(out)) return std::nullopt;  // looking for a place in the wood takes longest
-  out.bore_text = box_for_bore_text(in, part, out.left);
-  if (out.bore_text) out.right = std::max(out.right, out.bore_text->right());
+  out.bore_text = box_for_bore_text(in, part);
   if (!out.bore_text) place_below(out, in, part, in.bore_lines);
   return finds_room(out) ? std::optional{std::move(out)} : std::nullopt;
 }
 
+/// What has to be left out of the longest stretch between two stations behind the bore, so that the handle finds room
+/// at that scale; none where that stretch is too short for it, or nothing has to be.
+std::optional<LeftOut> left_out_at(const Input& in, double scale) {
+  constexpr Length kept = 4 * mm;  // on paper, on both sides of the break
+  const HandleSection whole_part = section_at(in, scale, {});
+  DrawingLayout sides;
+  place_sides(sides, in, whole_part);
+  const Length too_long = sides.left + sides.right - in.width;
+  if (too_long <= 0 * mm) return std::nullopt;
+  LeftOut longest{};
+  const auto& stations = in.dossier.plan.form.stations();
+  for (std::size_t i = 1; i < stations.size(); ++i) {
+    const LeftOut between{std::max(stations.at(i - 1).along, in.dossier.plan.depth.tip) + kept / scale,
+                          stations.at(i).along - kept / scale};
+    if (between.to - between.from > longest.to - longest.from) longest = between;
+  }
+  const Length wanted = (too_long + break_gap + 0.01 * mm) / scale, most = longest.to - longest.from;
+  if (most < wanted) return std::nullopt;
+  const Length middle = (longest.from + longest.to) / 2;
+  return LeftOut{middle - wanted / 2, middle + wanted / 2};
+}
+
+/// The largest scale at which both dimensions of every station find room, a stretch left out where that helps.
+std::optional<DrawingLayout> with_dimensions(const Input& in) {
+  for (const DrawingScale& scale : scales) {
+    for (const Manner& manner : dimension_manners) {
+      if (auto found = layout_at(in, scale, manner, in.stations.size())) return found;
+    }
+    const auto left_out = scale.factor > 1 ? std::nullopt : left_out_at(in, scale.factor);
+    if (!left_out) continue;
+    for (const Manner& manner : dimension_manners) {
+      if (auto found = layout_at(in, scale, manner, in.stations.size(), left_out)) return found;
+    }
+  }
+  return std::nullopt;
+}
+
+/// "Ø0.55/100": the axis of the stud within a cylinder of that width over that length.
+std::string lean_text(const Dossier& d) {
+  const Printed lean = printed_figure(d, Figure::centring_tilt);
+  if (!lean.per) return shown(d, lean);
+  return fmt::format("Ø{}/{}", shown(d, lean.amounts.front().number), shown(d, lean.per->number));
+}
+
 }  // namespace
+
+bool stands_below(Length seat_words) { return seat_words > 12 * mm; }
 
 std::span<const DrawingScale> drawing_scales() { return scales; }
 
 TextStyle callout_style(const Canvas& canvas, std::string_view words, Align align) {
-  TextStyle style{.capitals = callout_capitals, .align = align};
-  const Length width = canvas.width_of(words, style);
-  if (width > widest_callout) style.capitals = widest_callout / width * style.capitals;
+  TextStyle style{.size = Lettering::hand, .align = align};
+  const auto too_wide = [&] { return canvas.width_of(words, style) > widest_callout; };
+  if (too_wide()) style = narrowed(style);
+  if (too_wide()) style.size = Lettering::note;
   return style;
 }
 
@@ -202,9 +256,10 @@ DrawingWords drawing_words(const Dossier& d) {
   DrawingWords out;
   out.thread = fmt::format("{} {} × {}", w[Word::stud], d.order.stud.thread.value.designation,
                            figure(Figure::stud_cut_length, plan.stud.cut_length));
-  // Of a coaxial pair the runout is the diameter of the position.
-  out.position = "Ø" + (plan.rounded ? figure(Figure::rounded_runout, plan.rounded->runout)
-                                     : figure(Figure::centring_seat_position, 2 * plan.centring.seat_offset));
+  out.position = plan.rounded ? figure(Figure::rounded_runout, plan.rounded->runout)
+                              : "Ø" + figure(Figure::centring_seat_position, 2 * plan.centring.seat_offset);
+  out.lean = lean_text(d);
+  out.squareness = drawn_at_most(d, d.order.seat.squareness.value);
   out.projection = figure(Figure::stud_projection, plan.stud.projection);
   out.metal_zone = fmt::format("{} {}", w[Word::metal_zone], figure(Figure::stud_embedded, plan.stud.embedded));
   out.bore = {fmt::format("{} Ø{} – {} {}", w[Word::bore], drawn_text(d, plan.bore.drill.diameter, measured),
@@ -226,9 +281,11 @@ DrawingWords drawing_words(const Dossier& d) {
         ferrule.inside_diameter
             ? fmt::format("{} Ø{}", w[Word::ferrule_wood], drawn_text(d, ferrule.inside_diameter->value, measured))
             : w[Word::ferrule_wood_fitted];
-    out.ferrule = fmt::format(
-        "{} Ø{} × {}, {}, {}", w[Word::ferrule], drawn_text(d, ferrule.outside_diameter.value, measured),
-        drawn_text(d, ferrule.length.value, measured), w[glued ? Word::ferrule_glued : Word::ferrule_pressed], wood);
+    out.ferrule = {
+        fmt::format("{} Ø{} × {}, {}", w[Word::ferrule], drawn_text(d, ferrule.outside_diameter.value, measured),
+                    drawn_text(d, ferrule.length.value, measured),
+                    w[glued ? Word::ferrule_glued : Word::ferrule_pressed]),
+        fmt::format("{}: {}", numbers_under_ferrule(sheet_stations(d)), wood)};
   }
   return out;
 }
@@ -246,15 +303,20 @@ Length spigot_height(const Order& order) {
 std::optional<DrawingLayout> drawing_layout(const Canvas& canvas, const Dossier& dossier,
                                             std::span<const SheetStation> stations, Length width, Length height) {
   const DrawingWords words = drawing_words(dossier);
-  const Input in{dossier,
+  const Input in{canvas,
+                 dossier,
                  stations,
                  width,
                  height,
                  widths_of(canvas, dossier, stations),
                  words.bore.size(),
-                 words.ferrule.empty() ? 0U : 1U};
+                 words.ferrule.size()};
+  std::optional<DrawingLayout> dimensioned = with_dimensions(in);
+  // Dimensions on a drawing far smaller than it could be are no help.
   for (const DrawingScale& scale : scales) {
-    for (const Manner& manner : dimension_manners) {
+    if (dimensioned && scale.factor <= 2 * dimensioned->scale.factor) return dimensioned;
+    if (!dimensioned) break;
+    for (const Manner& manner : number_manners) {
       if (auto found = layout_at(in, scale, manner, stations.size())) return found;
     }
   }

@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "sheet/drawing/handle_section.h"
 #include "sheet/mark/canvas.h"
 #include "sheet/paper/turner_facts.h"
 
@@ -22,12 +23,15 @@ std::span<const DrawingScale> drawing_scales();
 /// What is written round the handle, in the words of the template and the units of the shop.
 struct DrawingWords {
   std::string thread;             ///< "Stud M8×1.25 × 50"
-  std::string position;           ///< "Ø1.24"
+  std::string position;           ///< "Ø1.24"; of a rounded blank the run-out, "1.24"
+  std::string lean;               ///< "Ø0.55/100"
+  std::string squareness;         ///< "0.10"
   std::string projection;         ///< "14"
   std::string metal_zone;         ///< "Metal zone 24"
   std::vector<std::string> bore;  ///< "Bore Ø9 – 30 deep", "Reservoir 6"
   std::string seat;               ///< "Seat", "Seat, spigot Ø20 × 3", "Seat, recess Ø20 – 3 deep"
-  std::string ferrule;            ///< "Ferrule Ø27 × 12, glued on, wood under it Ø25", or nothing
+  /// "Ferrule Ø27 × 12, glued on", "6, 7: wood under it Ø25", or nothing.
+  std::vector<std::string> ferrule;
 };
 DrawingWords drawing_words(const Dossier& dossier);
 
@@ -44,19 +48,23 @@ enum class StationLabels { dimensions, numbers };
 struct DrawingLayout {
   DrawingScale scale;
   StationLabels labels = StationLabels::dimensions;
-  Length capitals;                    ///< of the labels
-  bool staggered = false;             ///< every second number stands higher
-  std::vector<std::size_t> labelled;  ///< which of the stations, rising
-  std::vector<Length> label_x;        ///< of each of these
-  Length jog;                         ///< height in which a line goes over from its station to its label
-  Length label_base;                  ///< y from which labels above go upwards
-  Length label_length;                ///< of the longest one
-  Length thread_line;                 ///< y of the line that the thread's callout hangs from
-  Length datum;                       ///< y of the datum's triangle
-  Length running;                     ///< y of the running dimension, or of the lower edge of all
-  std::optional<Box> bore_text;       ///< in the wood or behind the tail; else it hangs under the stud
-  Length left, right;                 ///< room wanted on the left and on the right of the seat
-  Length above, below;                ///< room wanted over and under the axis
+  Lettering size = Lettering::machine;  ///< of the labels
+  bool staggered = false;               ///< every second number stands higher
+  std::vector<std::size_t> labelled;    ///< which of the stations, rising
+  std::vector<Length> label_x;          ///< of each of these
+  Length jog;                           ///< height in which a line goes over from its station to its label
+  Length label_base;                    ///< y from which labels above go upwards
+  Length label_length;                  ///< of the longest one
+  std::optional<LeftOut> left_out;      ///< of a long handle, behind its bore
+  Length projection;                    ///< y of the stud's dimension, over the axis
+  Length thread_line;                   ///< y of the line that the thread's callout hangs from
+  std::size_t ferrule_lines = 0;        ///< of its words, over that dimension
+  Length datum;                         ///< y of the datum's triangle
+  bool title_beside = false;            ///< the view's title stands right of the seat, beside the frames
+  Length running;                       ///< y of the running dimension, or of the lower edge of all
+  std::optional<Box> bore_text;  ///< kept free in the wood, from the drill's point on; else it hangs under the stud
+  Length left, right;            ///< room wanted on the left and on the right of the seat
+  Length above, below;           ///< room wanted over and under the axis
 };
 
 /// The largest scale at which the drawing finds room, with both dimensions at every station where they can be told
@@ -64,15 +72,20 @@ struct DrawingLayout {
 std::optional<DrawingLayout> drawing_layout(const Canvas& canvas, const Dossier& dossier,
                                             std::span<const SheetStation> stations, Length width, Length height);
 
-/// How words beside the part are set: at callout_capitals, smaller where they would take too much of the width.
+/// How words beside the part are set: in the narrow face and smaller where they would take too much of the width.
 TextStyle callout_style(const Canvas& canvas, std::string_view words, Align align = Align::left);
 
+/// Do words of that width, of the seat, stand below the frame of its squareness, and not left of it?
+bool stands_below(Length seat_words);
+
 // Sizes that the layout and the drawing share.
-inline constexpr Length callout_capitals = 2.5 * mm;
 inline constexpr Length bore_text_step = 4 * mm;
-inline constexpr Length projection_line = 10 * mm;  ///< its dimension line from the stud
-inline constexpr Length view_title_height = 10 * mm;
-inline constexpr Length metal_words_gap = 6 * mm;  ///< from the stud's end
+inline constexpr Length projection_line = 6 * mm;  ///< its dimension line from the client's part
+inline constexpr Length view_title_height = 5 * mm, least_view_title = 108 * mm;
+inline constexpr Length thread_text_height = 4.5 * mm;
+inline constexpr Length seat_leader = 5 * mm;      ///< from the frame of its squareness
+inline constexpr Length ferrule_words = 6.5 * mm;  ///< the lowest of them from the projection's dimension line
+inline constexpr Length bore_leader = 5 * mm;      ///< from the drill's point to its words
 inline constexpr Length number_gap = 0.8 * mm;     ///< between a label and its line
 inline constexpr Length balloon_gap = 1.2 * mm;    ///< between a label and its number
 inline constexpr Length stagger = 4.6 * mm;

@@ -8,7 +8,6 @@
 namespace blankwright {
 namespace {
 
-constexpr Length fine_line = 0.2 * mm;
 constexpr Length dot = 0.5 * mm;
 constexpr Length dot_gap = 1 * mm;  // in which the cross lines stop short of the dot
 constexpr Length pilot = 3 * mm;
@@ -53,7 +52,7 @@ void draw_cross(const Drawn& t) {
     end.y = std::clamp(end.y, t.face.y + border, t.face.bottom() - border);
     lines.push_back({t.at(right * from, below * from), end});
   }
-  t.canvas.strokes(std::move(lines), fine_line);
+  t.canvas.strokes(std::move(lines), narrow_line);
   t.canvas.ellipse(circle_to_print(t.correction, t.centre, dot), 0 * mm);
 }
 
@@ -71,13 +70,12 @@ void draw_ticks(const Drawn& t) {
                        t.at(right * along + below * half, below * along - right * half)});
     }
   }
-  t.canvas.strokes(std::move(ticks), fine_line);
+  t.canvas.strokes(std::move(ticks), narrow_line);
 }
 
 void draw_square(const Drawn& t) {
   const Length half = t.target.square / 2;
-  t.canvas.polyline({t.at(-half, -half), t.at(half, -half), t.at(half, half), t.at(-half, half)}, fine_line,
-                    Dash::solid, true);
+  t.canvas.outline({t.at(-half, -half), t.at(half, -half), t.at(half, half), t.at(-half, half)}, narrow_line);
 }
 
 /// From outside the small rings at the middle to past the square's corners.
@@ -100,7 +98,7 @@ void draw_diagonals(const Drawn& t) {
       lines.push_back({t.at(right * from, below * from), t.at(right * end, below * end)});
     }
   }
-  t.canvas.strokes(std::move(lines), fine_line);
+  t.canvas.strokes(std::move(lines), narrow_line);
 }
 
 /// In the corners above the square: the ID, or a field for it, and which end it is; in the corner below the
@@ -112,23 +110,23 @@ void draw_corners(const Drawn& t, const Dossier& d, const std::optional<BlankId>
   const Box left{t.face.x + 1 * mm, t.face.y + 0.6 * mm, wide - 1 * mm, high - 0.6 * mm};
   const Box right{t.face.right() - wide, left.y, left.width, left.height};
   if (blank) {
-    t.canvas.text_fitted(left, blank->shown(), {.capitals = 3.5 * mm, .face = Face::bold, .least = 2 * mm});
+    t.canvas.text_fitted(left, blank->shown(), {.size = Lettering::machine, .face = Face::bold});
   } else {
     t.canvas.line({left.x, left.bottom() - 0.6 * mm}, {left.right(), left.bottom() - 0.6 * mm});
   }
   t.canvas.text_fitted(right, w[t.target.seat ? Word::target_seat : Word::target_tail],
-                       {.capitals = 2.5 * mm, .align = Align::right, .least = 2 * mm});
+                       {.size = Lettering::hand, .align = Align::right});
   t.canvas.text_fitted({t.face.x + 4.5 * mm, t.face.bottom() - left.height, wide - 5 * mm, left.height - 0.6 * mm},
-                       d.order.id.value, {.capitals = 2 * mm, .least = 1.8 * mm});
+                       d.order.id.value, {.size = Lettering::note});
 }
 
 }  // namespace
 
 EndTarget seat_target(const Dossier& d) {
-  EndTarget target{true, d.plan.blank.squared_section, {{Word::target_pilot, pilot, fine_line}}};
+  EndTarget target{true, d.plan.blank.squared_section, {{Word::target_pilot, pilot, narrow_line}}};
   // Where no axis would do, there is no tolerance to draw.
   if (d.plan.centring.seat_offset > 0 * mm) {
-    target.rings.push_back({Word::target_position, 2 * d.plan.centring.seat_offset, fine_line});
+    target.rings.push_back({Word::target_position, 2 * d.plan.centring.seat_offset, narrow_line});
   }
   target.rings.push_back({Word::bore, d.plan.bore.drill.diameter, narrow_line});
   const Length diameter = d.plan.form.diameter(0 * mm);

@@ -4,8 +4,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <ranges>
 
+#include "sheet/drawing/client_part.h"
 #include "sheet/drawing/handle_section.h"
+#include "sheet/drawing/key_pictures.h"
 #include "sheet/frame/actual_size.h"
 #include "sheet/mark/draughting.h"
 #include "sheet/mark/fitted.h"
@@ -16,6 +19,7 @@ namespace {
 
 constexpr Length line_gap = 1 * mm;  // between outline and extension line
 constexpr Length past_dimension = 1.5 * mm;
+constexpr Length beside_extension = 1.2 * mm;  // of a leader from an extension line
 
 struct Drawing {
   Canvas& canvas;
@@ -32,8 +36,9 @@ struct Drawing {
 int number_of(Check check) { return static_cast<int>(check); }
 
 void clear_below(Canvas& canvas, const Box& box) {
-  canvas.add(Fill{{{{box.x, box.y}, {box.right(), box.y}, {box.right(), box.bottom()}, {box.x, box.bottom()}}}, true},
-             Role::rule);
+  canvas.add(
+      Fill{{{{box.x, box.y}, {box.right(), box.y}, {box.right(), box.bottom()}, {box.x, box.bottom()}}}, Ink::white},
+      Role::rule);
 }
 
 /// The labels above: a leader to the outline, the diameter, the number; or the number alone.
@@ -44,7 +49,11 @@ void draw_upper_labels(Drawing& d) {
   const Printing how = station_printing(d.dossier);
   for (std::size_t i = 0; i < l.label_x.size(); ++i) {
     const SheetStation& s = d.stations[l.labelled.at(i)];
-    const Length x = d.section.x(s.along);
+    if (s.wood) continue;  // the ferrule's words have it
+    // Beside the extension line that stands at the seat, and the end of a ferrule.
+    const bool at_edge = d.section.outside(s.along) > d.section.radius(s.along);
+    const Length x =
+        std::max(d.section.x(s.along) + (at_edge ? beside_extension : 0 * mm), d.section.seat.x + beside_extension);
     const Length label_x = d.section.seat.x + l.label_x.at(i);
     const Spot on_outline{x, d.section.seat.y - d.section.radius(s.along)};
     Path path{{label_x, base + number_gap}, {x, bend}, on_outline};
@@ -55,8 +64,8 @@ void draw_upper_labels(Drawing& d) {
     } else {
       d.canvas.polyline(std::move(path), narrow_line);
     }
-    const TextStyle style{.capitals = l.capitals, .face = dimensions ? Face::regular : Face::bold};
-    d.canvas.text_upright({label_x + l.capitals / 2, base},
+    const TextStyle style{.size = l.size, .face = dimensions ? Face::regular : Face::bold};
+    d.canvas.text_upright({label_x + d.canvas.capitals(l.size) / 2, base},
                           dimensions ? "Ø" + drawn_text(d.dossier, s.diameter, how) : fmt::format("{}", s.number),
                           style);
     if (!dimensions) continue;
@@ -81,14 +90,14 @@ void draw_running(Drawing& d) {
     const Length x = d.section.x(s.along);
     const Length label_x = d.section.seat.x + l.label_x.at(i);
     const Length bend = y + past_dimension;
-    Path path{{x, d.section.seat.y + d.section.radius(s.along) + line_gap}, {x, bend}, {label_x, bend + l.jog}};
+    Path path{{x, d.section.seat.y + d.section.outside(s.along) + line_gap}, {x, bend}, {label_x, bend + l.jog}};
     if (l.jog <= 0 * mm) path.pop_back();
     d.canvas.polyline(std::move(path), narrow_line);
     if (i > 0) arrow(d.canvas, {x, y}, {x - 1 * mm, y}, std::min(arrow_length, 0.9 * (x - before)));
     before = x;
-    d.canvas.text_upright({label_x + l.capitals / 2, bend + l.jog + 0.6 * mm},
+    d.canvas.text_upright({label_x + d.canvas.capitals(l.size) / 2, bend + l.jog + 0.6 * mm},
                           i == 0 ? "0" : drawn_text(d.dossier, s.along, how),
-                          {.capitals = l.capitals, .align = Align::right});
+                          {.size = l.size, .align = Align::right});
   }
 }
 
@@ -96,15 +105,15 @@ void draw_running(Drawing& d) {
 void draw_projection(Drawing& d) {
   const HandleSection& h = d.section;
   const Length crest = h.half(h.thread().major);
-  const Length y = d.y(-crest - projection_line);
+  const Length y = d.y(-d.layout.projection);
   const Length tip = h.stud_tip();
   const bool roomy = h.seat.x - tip >= 8.5 * mm;
-  const TextStyle style{.capitals = 3.5 * mm, .align = Align::right};
+  const TextStyle style{.size = Lettering::machine, .align = Align::right};
   const Length text_end = tip - (roomy ? 1.5 * mm : arrow_length + 1.5 * mm);
   const Length text_begin = text_end - d.canvas.width_of(d.words.projection, style);
   d.canvas.line({tip, d.y(-crest) - line_gap}, {tip, y - past_dimension});
-  if (h.radius(0 * mm) < crest + projection_line) {
-    d.canvas.line({h.seat.x, d.y(-h.radius(0 * mm)) - line_gap}, {h.seat.x, y - past_dimension});
+  if (h.outside(0 * mm) < d.layout.projection) {
+    d.canvas.line({h.seat.x, d.y(-h.outside(0 * mm)) - line_gap}, {h.seat.x, y - past_dimension});
   }
   d.canvas.line({text_begin, y}, {h.seat.x, y});
   const Length aside = 1 * mm;
@@ -116,38 +125,70 @@ void draw_projection(Drawing& d) {
     arrow(d.canvas, {h.seat.x, y}, {h.seat.x + aside, y});
   }
   d.canvas.text({text_end, y - 1 * mm}, d.words.projection, style);
-  balloon(d.canvas, {text_begin - 1 * mm - balloon_radius, y - 1 * mm - style.capitals / 2},
+  balloon(d.canvas, {text_begin - 1 * mm - balloon_radius, y - 1 * mm - d.canvas.capitals(style.size) / 2},
           number_of(Check::projection));
 }
 
-/// The ferrule's size, with a leader to its lower edge; moves the baseline on.
-void draw_ferrule_words(Drawing& d, Length right, Length& baseline) {
+/// The ferrule's size and the wood under it, over the dimension of the stud, with a leader round that to its upper
+/// edge: no other one stands there, since the stations under it have none.
+void draw_ferrule_words(Drawing& d) {
   if (d.words.ferrule.empty()) return;
   const HandleSection& h = d.section;
   const FerruleFacts& ferrule = *d.dossier.order.ferrule;
-  leader(d.canvas, {{right + 0.8 * mm, baseline - callout_capitals / 2},
-                    {h.x(0.5 * ferrule.length.value), d.y(h.half(ferrule.outside_diameter.value))}});
-  d.canvas.text({right, baseline}, d.words.ferrule, callout_style(d.canvas, d.words.ferrule, Align::right));
-  baseline += bore_text_step;
+  const Length right = d.left_of_seat(2 * mm), half = d.canvas.capitals(Lettering::hand) / 2;
+  Length baseline = d.y(-d.layout.projection - ferrule_words);
+  const Spot on_ferrule{h.x(0.8 * ferrule.length.value), d.y(-h.half(ferrule.outside_diameter.value))};
+  leader(d.canvas, {{right + 0.8 * mm, baseline - half}, {on_ferrule.x, baseline - half}, on_ferrule});
+  for (const std::string& words : std::views::reverse(d.words.ferrule)) {
+    d.canvas.text({right, baseline}, words, callout_style(d.canvas, words, Align::right));
+    baseline -= bore_text_step;
+  }
 }
 
-/// Under the stud: its thread, the frame of its position, the bore where the wood had no room for that.
-void draw_callouts(Drawing& d) {
+/// Where the leader of the thread's callout goes: from the callout's line up to the stud.
+Path thread_leader(const Drawing& d) {
   const HandleSection& h = d.section;
   const Length wood = h.x(-spigot_height(h.order));
-  const Length right = wood - 2 * mm;
-  const Length line = d.y(d.layout.thread_line);
+  return {{wood - 2 * mm, d.y(d.layout.thread_line)}, {(wood + h.stud_tip()) / 2, d.y(h.half(h.thread().major))}};
+}
+
+/// Where that leader goes through the lower edge of the client's part, which is left open there.
+OpenStretch open_for_leader(const Drawing& d) {
+  const Path leader = thread_leader(d);
+  const double part = (leader.front().y - d.y(client_part(d.section).radius)) / (leader.front().y - leader.back().y);
+  const Length x = leader.front().x + part * (leader.back().x - leader.front().x);
+  return {x - 1.2 * mm, x + 1.2 * mm};
+}
+
+/// The frames that limit the stud's axis, with their numbers, and datum C, which is that axis: one below the other,
+/// their right end at `right`.
+void draw_axis_frames(Drawing& d, Length right, Length top) {
+  const Length width =
+      std::max(tolerance_frame_width(d.canvas, d.words.position), tolerance_frame_width(d.canvas, d.words.lean));
+  const bool rounded = is_rounded(d.dossier);
+  const auto number = [&](Check check, Length y, Length beside) {
+    balloon(d.canvas, {right - width - beside - 1 * mm - balloon_radius, y + frame_height / 2}, number_of(check));
+  };
+  tolerance_frame(d.canvas, {right - width, top}, width, rounded ? Tolerated::run_out : Tolerated::position,
+                  d.words.position, "B");
+  number(Check::seat_position, top, 0 * mm);
+  const Length second = top + frame_height;
+  tolerance_frame(d.canvas, {right - width, second}, width, Tolerated::parallelism, d.words.lean, "B");
+  datum_feature(d.canvas, {right - width, second + frame_height / 2}, "C");
+  number(Check::rod, second, datum_feature_width);
+}
+
+/// Under the client's part: the thread, the frames of its axis, the bore where the wood had no room for that.
+void draw_callouts(Drawing& d) {
+  const Path to_stud = thread_leader(d);
+  const Length right = to_stud.front().x, line = to_stud.front().y;
   const TextStyle style = callout_style(d.canvas, d.words.thread, Align::right);
   d.canvas.line({right - d.canvas.width_of(d.words.thread, style), line}, {right, line});
-  leader(d.canvas, {{right, line}, {(wood + h.stud_tip()) / 2, d.y(h.half(h.thread().major))}});
-  d.canvas.text({right, line + 0.9 * mm + callout_capitals}, d.words.thread, style);
-  const Length top = line + 4.5 * mm;
-  const Length frame = position_frame_width(d.canvas, d.words.position);
-  position_frame(d.canvas, {right - frame, top}, d.words.position, "B");
-  balloon(d.canvas, {right - frame - 1 * mm - balloon_radius, top + frame_height / 2},
-          number_of(Check::seat_position));
-  Length baseline = top + frame_height + 1 * mm + callout_capitals;
-  draw_ferrule_words(d, right, baseline);
+  leader(d.canvas, to_stud);
+  d.canvas.text({right, line + 0.9 * mm + d.canvas.capitals(style.size)}, d.words.thread, style);
+  const Length top = line + thread_text_height;
+  draw_axis_frames(d, right, top);
+  Length baseline = top + 2 * frame_height + 1 * mm + d.canvas.capitals(Lettering::hand);
   if (d.layout.bore_text) return;
   for (const std::string& words : d.words.bore) {
     d.canvas.text({right, baseline}, words, callout_style(d.canvas, words, Align::right));
@@ -155,58 +196,57 @@ void draw_callouts(Drawing& d) {
   }
 }
 
-/// Datum A at the seat with the number of its squareness, and at the axis that of the rod.
+/// Datum A at the seat with the frame of its squareness to the stud's axis.
 void draw_datum(Drawing& d) {
   const HandleSection& h = d.section;
   const Length y = d.y(d.layout.datum);
-  if (d.layout.labels == StationLabels::numbers) {
-    d.canvas.line({h.seat.x, d.y(h.radius(0 * mm)) + line_gap}, {h.seat.x, y + 2.6 * mm});
-  }
-  datum_feature(d.canvas, {h.seat.x, y}, "A");
-  const Length x = d.left_of_seat(datum_feature_width + 1 * mm + balloon_radius);
+  const bool dimensions = d.layout.labels == StationLabels::dimensions;
+  const Length from = dimensions ? d.y(d.layout.running) + past_dimension : d.y(h.outside(0 * mm)) + line_gap;
+  if (from < y + frame_height / 2) d.canvas.line({h.seat.x, from}, {h.seat.x, y + frame_height / 2});
+  const Length width = tolerance_frame_width(d.canvas, d.words.squareness);
+  const Length frame = d.left_of_seat(seat_leader + width);
+  tolerance_frame(d.canvas, {frame, y - frame_height / 2}, width, Tolerated::perpendicularity, d.words.squareness,
+                  "C");
+  leader(d.canvas, {{frame + width, y}, {h.seat.x, y}});
+  datum_feature(d.canvas, {frame, y}, "A");
+  const Length x = frame - datum_feature_width - 1 * mm - balloon_radius;
   balloon(d.canvas, {x, y}, number_of(Check::squareness));
-  const WordTable& w = d.dossier.sheet_template.words;
-  d.canvas.text({x - balloon_radius - 1 * mm, y + callout_capitals / 2}, d.words.seat,
-                callout_style(d.canvas, d.words.seat, Align::right));
-  balloon(d.canvas, {h.stud_tip() - 4 * mm - balloon_radius, h.seat.y}, number_of(Check::rod));
-  d.canvas.text({h.x(h.plan.form.length()) + 4 * mm, h.seat.y + callout_capitals / 2}, w[Word::tail],
-                callout_style(d.canvas, w[Word::tail]));
+  const Length half = d.canvas.capitals(Lettering::hand) / 2;
+  const TextStyle style = callout_style(d.canvas, d.words.seat, Align::right);
+  const Spot below{frame + width, y + frame_height / 2 + 0.8 * mm + 2 * half};
+  const bool is_below = stands_below(d.canvas.width_of(d.words.seat, style));
+  d.canvas.text(is_below ? below : Spot{x - balloon_radius - 1 * mm, y + half}, d.words.seat, style);
+  const std::string& tail = d.dossier.sheet_template.words[Word::tail];
+  d.canvas.text({h.x(h.plan.form.length()) + 4 * mm, h.seat.y + half}, tail, callout_style(d.canvas, tail));
 }
 
-/// The words of the metal zone right of its end, under the outline.
+/// The words of the metal zone behind its end.
 void draw_metal_words(Drawing& d) {
   const HandleSection& h = d.section;
-  const Length end = h.x(h.plan.stud.embedded);
-  const Length y = d.y(h.half(largest_drawn(d.dossier)) + 5 * mm);
-  const Length x = end + metal_words_gap;
+  const Length y = d.y(chain_offset(h)), x = h.x(h.plan.stud.embedded) + 2 * mm;
   const TextStyle style = callout_style(d.canvas, d.words.metal_zone);
   const Length width = d.canvas.width_of(d.words.metal_zone, style) + 2 * balloon_radius + 1 * mm;
   clear_below(d.canvas, {x - 0.8 * mm, y - 2.8 * mm, width + 1.6 * mm, 5.6 * mm});
-  leader(d.canvas, {{x - 0.8 * mm, y}, {end - 1 * mm, d.y(chain_offset(h))}});
   balloon(d.canvas, {x + balloon_radius, y}, number_of(Check::embedded));
-  d.canvas.text({x + 2 * balloon_radius + 1 * mm, y + callout_capitals / 2}, d.words.metal_zone, style);
+  d.canvas.text({x + 2 * balloon_radius + 1 * mm, y + d.canvas.capitals(style.size) / 2}, d.words.metal_zone, style);
 }
 
-void draw_view_title(Drawing& d, Spot top_left) {
+/// What is drawn and what the letters are, in a line under it.
+void draw_view_title(Drawing& d, const Box& box) {
   const WordTable& w = d.dossier.sheet_template.words;
-  const bool rounded = is_rounded(d.dossier);
   const std::string title =
-      fmt::format("{} {}. {}. {}", w[Word::section_view], d.layout.scale.text, w[Word::all_lengths_from_seat],
-                  w[rounded ? Word::datum_rounded : Word::datum_squared]);
-  fitted(d.canvas, {top_left.x, top_left.y, d.layout.left - 3 * mm, view_title_height}, title,
-         {.capitals = 2.2 * mm, .least = 1.4 * mm}, Placing::top);
+      fmt::format("{} {}. {}. {}. {}", w[Word::section_view], d.layout.scale.text, w[Word::all_lengths_from_seat],
+                  w[is_rounded(d.dossier) ? Word::datum_rounded : Word::datum_squared], w[Word::datum_axis]);
+  fitted(d.canvas, box, title, {});
 }
 
-/// From the text to the nearer wall of the reservoir.
+/// Beside the drill's point, in the stretch that hatching leaves free.
 void draw_bore_words(Drawing& d, const Box& box) {
-  const HandleSection& h = d.section;
-  const Length wall = h.half(h.plan.bore.drill.diameter);
-  const bool under_axis = box.y > h.seat.y;
-  leader(d.canvas, {{box.x + 0.4 * mm, box.y + box.height / 2},
-                    {h.x((h.plan.stud.embedded + h.plan.depth.full) / 2), d.y(under_axis ? wall : -wall)}});
-  Length baseline = box.y + 1 * mm + callout_capitals;
+  const Length capitals = d.canvas.capitals(Lettering::hand), x = box.x + bore_leader;
+  Length baseline = box.y + 1 * mm + capitals;
+  leader(d.canvas, {{x - 0.8 * mm, baseline - capitals / 2}, {box.x, d.section.seat.y}});
   for (const std::string& words : d.words.bore) {
-    d.canvas.text({box.x + 1 * mm, baseline}, words, callout_style(d.canvas, words));
+    d.canvas.text({x, baseline}, words, callout_style(d.canvas, words));
     baseline += bore_text_step;
   }
 }
@@ -218,7 +258,15 @@ void draw_handle(Canvas& canvas, const Dossier& dossier, std::span<const SheetSt
   const bool true_size = l.scale.factor == 1;
   const PrinterCorrection correction = true_size ? correction_of(dossier.shop.printer) : PrinterCorrection{};
   const Length aside = (box.width - l.left - l.right) / 2;
-  const Length down = (box.height - l.above - l.below) / 2;
+  const Length spare = box.height - l.above - l.below;
+  // Small pictures stand left of the seat over what is written there, or over all where that is too low.
+  const Length words = l.projection + ferrule_words + static_cast<double>(l.ferrule_lines) * bore_text_step;
+  const bool in_corner = fits(spare / 2 + l.above - words, least_key_pictures);
+  const bool over_all = !in_corner && fits(spare, least_key_pictures);
+  const Length keys = in_corner  ? spare / 2 + l.above - words
+                      : over_all ? std::min(spare, most_key_pictures)
+                                 : 0 * mm;
+  const Length down = over_all ? keys + (spare - keys) / 2 : spare / 2;
   Drawing d{canvas,
             dossier,
             stations,
@@ -228,23 +276,29 @@ void draw_handle(Canvas& canvas, const Dossier& dossier, std::span<const SheetSt
              .seat = {box.x + aside + l.left, box.y + down + l.above},
              .scale = l.scale.factor,
              .across = correction.across,
-             .down = correction.down},
+             .down = correction.down,
+             .left_out = l.left_out},
             drawing_words(dossier)};
   std::optional<Box> bore_text = l.bore_text;
   if (bore_text) {
     bore_text->x += d.section.seat.x;
     bore_text->y += d.section.seat.y;
   }
-  const bool in_wood = bore_text && bore_text->x < d.section.x(dossier.plan.form.length());
-  draw_section(canvas, d.section, in_wood ? bore_text : std::nullopt);
+  if (keys > 0 * mm) {
+    draw_key_pictures(canvas, dossier, {box.x, box.y, d.section.seat.x - box.x, std::min(keys, most_key_pictures)});
+  }
+  draw_client_part(canvas, d.section, open_for_leader(d));
+  draw_section(canvas, d.section, bore_text);
   draw_metal_zone(canvas, d.section);
   draw_upper_labels(d);
   if (l.labels == StationLabels::dimensions) draw_running(d);
   draw_metal_words(d);
   draw_projection(d);
+  draw_ferrule_words(d);
   draw_callouts(d);
   draw_datum(d);
-  draw_view_title(d, {box.x + aside, box.y});
+  const Length title_x = l.title_beside ? d.section.seat.x + 2 * mm : box.x;
+  draw_view_title(d, {title_x, box.bottom() - view_title_height, box.right() - title_x, view_title_height});
   if (bore_text) draw_bore_words(d, *bore_text);
 }
 

@@ -8,9 +8,10 @@
 namespace blankwright {
 namespace {
 
-constexpr Length hatch_pitch = 2.5 * mm;
+constexpr Length hatch_pitch = 2.5 * mm, ferrule_pitch = 1.2 * mm;
+constexpr Length least_glue = 0.9 * mm;  // between the middles of two wide lines, so that white shows
 constexpr Length past_outline = 3 * mm;
-constexpr Length chain_gap = 2.2 * mm;  // between outline and chain line
+constexpr Length chain_gap = 4 * mm;  // between outline and chain line
 
 /// Where the wood begins round the stud: before the seat with a spigot, behind it with a recess.
 Length begin_of_wood(const HandleSection& h) {
@@ -19,43 +20,44 @@ Length begin_of_wood(const HandleSection& h) {
   return seat.form.value == SeatForm::spigot ? -seat.height->value : seat.height->value;
 }
 
-/// Above the axis, from the seat on: the finished form, stepped down to the inside of a ferrule that covers it.
-Path upper_edge(const HandleSection& h) {
+/// Above the axis, from one length to another: the finished form, stepped down to the inside of a ferrule that covers
+/// it.
+Path upper_edge(const HandleSection& h, Length begin, Length end) {
   Path path;
-  Length from;
-  if (h.order.ferrule && h.order.ferrule->inside_diameter) {
-    from = std::min(h.order.ferrule->length.value, h.end());
+  Length from = begin;
+  if (begin == 0 * mm && h.order.ferrule && h.order.ferrule->inside_diameter) {
+    from = std::min(h.order.ferrule->length.value, end);
     const Length wood = h.seat.y - h.half(h.order.ferrule->inside_diameter->value);
     path = {{h.seat.x, wood}, {h.x(from), wood}};
   }
-  if (path.empty() || from < h.end()) {
-    for (const Length z : h.plan.form.places_between(from, h.end())) path.push_back({h.x(z), h.seat.y - h.radius(z)});
+  if (path.empty() || from < end) {
+    for (const Length z : h.plan.form.places_between(from, end)) path.push_back({h.x(z), h.seat.y - h.radius(z)});
   }
   return path;
 }
 
-Path outline_of(const HandleSection& h) {
-  Path path = upper_edge(h);
+Path outline_of(const HandleSection& h, Length begin, Length end) {
+  Path path = upper_edge(h, begin, end);
   for (std::size_t i = path.size(); i-- > 0;) path.push_back({path.at(i).x, 2 * h.seat.y - path.at(i).y});
-  if (!h.order.seat.diameter) return path;
+  if (!h.order.seat.diameter || begin > 0 * mm) return path;
   const Length r = h.half(h.order.seat.diameter->value);
-  const Length begin = h.x(begin_of_wood(h));
-  for (const Spot corner : {Spot{h.seat.x, r}, Spot{begin, r}, Spot{begin, -r}, Spot{h.seat.x, -r}}) {
+  const Length wood = h.x(begin_of_wood(h));
+  for (const Spot corner : {Spot{h.seat.x, r}, Spot{wood, r}, Spot{wood, -r}, Spot{h.seat.x, -r}}) {
     path.push_back({corner.x, h.seat.y + corner.y});
   }
   return path;
 }
 
 /// The same, open where the view ends: from there below the axis round the seat to there above it.
-Path open_outline(const HandleSection& h) {
-  Path path = outline_of(h);
-  const auto above = upper_edge(h).size();
+Path open_outline(const HandleSection& h, Length end) {
+  Path path = outline_of(h, 0 * mm, end);
+  const auto above = upper_edge(h, 0 * mm, end).size();
   std::rotate(path.begin(), path.begin() + static_cast<std::ptrdiff_t>(above), path.end());
   return path;
 }
 
 Path bore_of(const HandleSection& h) {
-  const Length r = h.half(h.plan.bore.drill.diameter);
+  const Length r = h.bore_half();
   const Length full = h.x(std::min(h.plan.depth.full, h.end()));
   const Length y = h.seat.y;
   const Length begin = h.x(begin_of_wood(h));
@@ -97,25 +99,26 @@ void draw_stud(Canvas& canvas, const HandleSection& h) {
   const Length y = h.seat.y;
   const Length chamfer = h.stud_shown ? 0 * mm : crest - root;
   // White below, so that neither the seat's line nor a tight bore's wall runs through it.
-  canvas.add(Fill{{{{tip, y - crest}, {end, y - crest}, {end, y + crest}, {tip, y + crest}}}, true}, Role::rule);
+  canvas.add(Fill{{{{tip, y - crest}, {end, y - crest}, {end, y + crest}, {tip, y + crest}}}, Ink::white},
+             Role::rule);
   if (h.stud_shown) {
     canvas.strokes({{{tip, y - crest}, {end, y - crest}}, {{tip, y + crest}, {end, y + crest}}}, wide_line);
     draw_break(canvas, tip, y, crest + 1 * mm);
     if (h.plan.stud.embedded < h.end()) canvas.line({end, y - crest}, {end, y + crest}, wide_line);
   } else {
-    canvas.polyline({{tip + chamfer, y - crest},
-                     {end, y - crest},
-                     {end, y + crest},
-                     {tip + chamfer, y + crest},
-                     {tip, y + root},
-                     {tip, y - root}},
-                    wide_line, Dash::solid, true);
+    canvas.outline({{tip + chamfer, y - crest},
+                    {end, y - crest},
+                    {end, y + crest},
+                    {tip + chamfer, y + crest},
+                    {tip, y + root},
+                    {tip, y - root}},
+                   wide_line);
     canvas.line({tip + chamfer, y - crest}, {tip + chamfer, y + crest}, wide_line);
   }
   canvas.strokes({{{tip, y - root}, {end, y - root}}, {{tip, y + root}, {end, y + root}}}, narrow_line);
 }
 
-/// Both cut sides of the ring, from the wood under it outwards.
+/// Both cut sides of the ring, from the wood under it outwards: hatched the other way and closer than the wood.
 void draw_ferrule(Canvas& canvas, const HandleSection& h) {
   if (!h.order.ferrule) return;
   const FerruleFacts& ferrule = *h.order.ferrule;
@@ -125,27 +128,44 @@ void draw_ferrule(Canvas& canvas, const HandleSection& h) {
     return ferrule.inside_diameter ? h.half(ferrule.inside_diameter->value) : h.radius(z);
   };
   for (const double side : {-1.0, 1.0}) {
-    canvas.polyline({{h.seat.x, h.seat.y + side * wood_at(0 * mm)},
-                     {h.seat.x, h.seat.y + side * outside},
-                     {h.x(end), h.seat.y + side * outside},
-                     {h.x(end), h.seat.y + side * wood_at(end)}},
-                    wide_line);
+    const Path ring{{h.seat.x, h.seat.y + side * wood_at(0 * mm)},
+                    {h.seat.x, h.seat.y + side * outside},
+                    {h.x(end), h.seat.y + side * outside},
+                    {h.x(end), h.seat.y + side * wood_at(end)}};
+    canvas.strokes(hatching(ring, {}, ferrule_pitch, Slope::falling), narrow_line);
+    canvas.polyline(ring, wide_line);
   }
+}
+
+void draw_behind_break(Canvas& canvas, const HandleSection& h) {
+  const Path outline = outline_of(h, h.left_out->to, h.end());
+  canvas.strokes(hatching(outline, {}, hatch_pitch), narrow_line);
+  canvas.polyline(outline, wide_line);
+  draw_break(canvas, h.x_behind_break(), h.seat.y, h.radius(h.left_out->to) + 1 * mm);
 }
 
 }  // namespace
 
+Length HandleSection::x(Length along) const {
+  if (!left_out || along <= left_out->from) return seat.x + across * scale * along;
+  return x_behind_break() + across * scale * std::max(along - left_out->to, 0 * mm);
+}
+
+Length HandleSection::x_behind_break() const { return x(left_out->from) + break_gap; }
+
 void draw_section(Canvas& canvas, const HandleSection& h, const std::optional<Box>& keep_free) {
-  const Path outline = outline_of(h);
   std::vector<Path> holes{bore_of(h)};
   if (keep_free) holes.push_back(corners(*keep_free));
+  const Length end = h.left_out ? h.left_out->from : h.end();
+  const Path outline = outline_of(h, 0 * mm, end);
   canvas.strokes(hatching(outline, holes, hatch_pitch), narrow_line);
-  if (h.handle_shown) {
-    canvas.polyline(open_outline(h), wide_line);
-    draw_break(canvas, h.x(h.end()), h.seat.y, h.radius(h.end()) + 1 * mm);
+  if (h.handle_shown || h.left_out) {
+    canvas.polyline(open_outline(h, end), wide_line);
+    draw_break(canvas, h.x(end), h.seat.y, h.radius(end) + 1 * mm);
   } else {
-    canvas.polyline(outline, wide_line, Dash::solid, true);
+    canvas.outline(outline, wide_line);
   }
+  if (h.left_out) draw_behind_break(canvas, h);
   draw_ferrule(canvas, h);
   draw_bore(canvas, h);
   draw_stud(canvas, h);
@@ -153,19 +173,26 @@ void draw_section(Canvas& canvas, const HandleSection& h, const std::optional<Bo
               Dash::centre);
 }
 
+Length HandleSection::outside(Length along) const {
+  const bool covered = order.ferrule && fits(order.ferrule->length.value, along);
+  return covered ? std::max(radius(along), half(order.ferrule->outside_diameter.value)) : radius(along);
+}
+
+Length HandleSection::bore_half() const {
+  const Length wall = half(plan.bore.drill.diameter);
+  return order.bore.fit.value == BoreFit::glued ? std::max(wall, half(thread().major) + least_glue) : wall;
+}
+
 Length chain_offset(const HandleSection& h) {
-  Length largest = h.order.ferrule ? h.half(h.order.ferrule->outside_diameter.value) : 0 * mm;
-  for (const Length z : h.plan.form.places_between(0 * mm, h.plan.stud.embedded)) {
-    largest = std::max(largest, h.radius(z));
-  }
-  return largest + chain_gap;
+  const Length form = h.half(h.plan.size.largest_diameter);
+  return (h.order.ferrule ? std::max(form, h.half(h.order.ferrule->outside_diameter.value)) : form) + chain_gap;
 }
 
 void draw_metal_zone(Canvas& canvas, const HandleSection& h) {
   const Length end = h.x(h.plan.stud.embedded);
   const Length offset = chain_offset(h);
   canvas.line({h.seat.x, h.seat.y + offset}, {end, h.seat.y + offset}, wide_line, Dash::centre);
-  canvas.line({end, h.seat.y + h.half(h.thread().major)}, {end, h.seat.y + offset + chain_gap}, narrow_line);
+  canvas.line({end, h.seat.y + h.half(h.thread().major)}, {end, h.seat.y + offset + 2 * mm}, narrow_line);
 }
 
 }  // namespace blankwright

@@ -20,7 +20,7 @@ constexpr Length words_width = 40 * mm;  // left of the seat, above and below th
 constexpr Length words_pitch = 5.5 * mm;
 constexpr Length least_stud = 8 * mm;  // on paper, between the words and the seat
 constexpr Length border = 3 * mm;
-constexpr TextStyle words_style{.capitals = 2.5 * mm, .align = Align::right, .least = 1.8 * mm};
+constexpr TextStyle words_style{.size = Lettering::hand, .align = Align::right};
 
 /// How much of the stud before the seat and of the handle behind it is shown: what a turner looks at there.
 struct Stretch {
@@ -78,7 +78,7 @@ struct Extent {
 };
 
 Extent extent_at(int scale, const Stretch& shown, const Dossier& d) {
-  const Length words = 1.6 * words_pitch + words_style.capitals;  // above the bore's wall and below it
+  const Length words = 1.6 * words_pitch + nominal(words_style.size);  // above the bore's wall and below it
   return {std::max(scale * shown.stud, least_stud) + words_width, scale * shown.handle + 2 * border,
           std::max(scale * shown.radius, scale * d.plan.bore.drill.diameter / 2 + words)};
 }
@@ -100,7 +100,7 @@ void draw_seat_detail(Canvas& canvas, const Dossier& d, const Box& room) {
                               .stud_shown = shown.stud,
                               .handle_shown = shown.handle};
   canvas.text({room.x, room.y + 2.5 * mm}, fmt::format("{}, {}:1", d.sheet_template.words[Word::seat_detail], *scale),
-              {.capitals = 2.5 * mm, .face = Face::bold});
+              {.size = Lettering::hand, .face = Face::bold});
   draw_section(canvas, section, std::nullopt);
   draw_words(canvas, d, section);
 }

@@ -12,9 +12,8 @@
 namespace blankwright {
 namespace {
 
-constexpr Length beside = 20 * mm;        // dimensions of the gaps
-constexpr Length title_height = 10 * mm;  // two lines below the drawing
-constexpr Length dimension_text = 2.5 * mm;
+constexpr Length beside = 20 * mm;            // dimensions of the gaps
+constexpr Length title_height = 10 * mm;      // two lines below the drawing
 constexpr Length clearance_words = 4.6 * mm;  // below the top
 
 class TrayDrawing {
@@ -63,7 +62,7 @@ class TrayDrawing {
       canvas_.strokes({closed(box)}, narrow_line, Dash::hidden);
       return;
     }
-    canvas_.rectangle(box, 0.35 * mm);
+    canvas_.rectangle(box, wide_line);
     // Two lines of grain along the blank, so that it reads as wood from above.
     std::vector<Path> grain;
     for (const double share : {1.0 / 3, 2.0 / 3}) {
@@ -87,8 +86,8 @@ class TrayDrawing {
   void note(Path line, Length y, const std::string& first, const std::string& second) {
     const Length from = walls_.right() + 2 * mm, to = box_.right();
     canvas_.polyline(std::move(line), narrow_line);
-    const TextStyle bold{.capitals = dimension_text, .face = Face::bold, .least = 1.8 * mm};
-    canvas_.text_fitted({from, y - 4.2 * mm, to - from, 4 * mm}, first, {.capitals = dimension_text});
+    const TextStyle bold{.size = Lettering::hand, .face = Face::bold};
+    canvas_.text_fitted({from, y - 4.2 * mm, to - from, 4 * mm}, first, {});
     canvas_.text_fitted({from, y, to - from, 4 * mm}, second, bold);
   }
 
@@ -142,7 +141,7 @@ class TrayDrawing {
 
   void draw_titles() {
     const Length y = walls_.bottom() + 0.5 * mm;
-    TextStyle centred{.capitals = 2.2 * mm, .align = Align::centre};
+    TextStyle centred{.size = Lettering::note, .align = Align::centre};
     canvas_.text_fitted({walls_.x, y, walls_.width, 4 * mm}, w_[Word::oven_front], centred);
     std::string shelves;
     const auto counts = on_shelves(tray_);
@@ -150,8 +149,7 @@ class TrayDrawing {
       shelves += fmt::format("{}{} {}: {}", i == 0 ? "" : ", ", w_[Word::oven_shelf], i + 1, counts.at(i));
     }
     canvas_.text_fitted({box_.x, y + 4.5 * mm, box_.width, 4 * mm},
-                        fmt::format("{}, 1 : {}   {}", w_[Word::oven_from_above], reduction_, shelves),
-                        {.capitals = 2.5 * mm});
+                        fmt::format("{}, 1 : {}   {}", w_[Word::oven_from_above], reduction_, shelves), {});
   }
 
   Canvas& canvas_;

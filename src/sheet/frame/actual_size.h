@@ -21,8 +21,8 @@ struct PrinterCorrection {
 
 PrinterCorrection correction_of(const PrinterFacts& printer);
 
-/// Begins a page that has to be true to size: bars of 100 mm across at its foot and down at its right edge, and the
-/// words that ask for no scaling. `body` is what they leave.
+/// Begins a page that has to be true to size: bars of 100 mm, or of 4 in, across at its foot and down at its right
+/// edge, and the words that ask for no scaling. `body` is what they leave.
 Sheet begin_actual_size(const Dossier& dossier, const FontMetrics& fonts, Word title, PageOfKind page);
 
 /// How long the bars may be, which correction was applied, and what to write into the shop file where they are off.

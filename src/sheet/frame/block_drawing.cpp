@@ -76,6 +76,11 @@ std::string sawn_text(const Dossier& d) {
                      shown(d, Amount{length, column_unit<Length>(d.shop.units.value)}));
 }
 
+/// Names that nothing is told apart by: a long one is cut, and refuses no label.
+bool is_name(BlockKind kind) {
+  return kind == BlockKind::client || kind == BlockKind::item || kind == BlockKind::wood || kind == BlockKind::owner;
+}
+
 class BlockDrawing {
  public:
   BlockDrawing(Canvas& canvas, const BlockContent& content, const BlockStyle& style)
@@ -153,7 +158,7 @@ class BlockDrawing {
   void draw_field(const Box& box, const std::string& caption) {
     canvas_.rectangle(box);
     canvas_.text_fitted({box.x + 0.8 * mm, box.y + 0.6 * mm, box.width - 1.6 * mm, 2.2 * mm}, caption,
-                        {.capitals = 1.8 * mm, .least = 1.2 * mm});
+                        {.size = Lettering::note});
   }
 
   void draw_mass_fields(const Box& box) {
@@ -174,18 +179,22 @@ class BlockDrawing {
     if (block.frame.value || block.caption.value) box = inside(box, 1 * mm);
     const auto caption = block.caption.value ? caption_of(block.kind.value) : std::nullopt;
     if (caption && box.height > 2 * caption_height) {
-      canvas_.text_fitted({box.x, box.y, box.width, caption_height}, words_[*caption],
-                          {.capitals = 1.8 * mm, .least = 1.2 * mm});
+      canvas_.text_fitted({box.x, box.y, box.width, caption_height}, words_[*caption], {.size = Lettering::note});
       const Length below = caption_height + 0.4 * mm;
       box = {box.x, box.y + below, box.width, box.height - below};
     }
     if (words.empty()) return true;
-    const Length capitals = std::min(block.capitals.value, box.height * capitals_share);
-    const TextStyle style{.capitals = capitals,
+    const Lettering size = lettering_within(std::min(block.capitals.value, box.height * capitals_share));
+    const TextStyle style{.size = size,
                           .face = block.bold.value ? Face::bold : Face::regular,
                           .align = align_of(block.align.value),
-                          .least = std::min(block.least.value, capitals)};
-    if (style_.no_room == NoRoom::refuse) return canvas_.text_in(box, words, style);
+                          .least = std::min(lettering_within(block.least.value), size)};
+    if (style_.no_room == NoRoom::refuse && !is_name(block.kind.value)) {
+      if (canvas_.text_in(box, words, style)) return true;
+      if (block.kind.value != BlockKind::size) return false;
+      const std::size_t figures = words.find_first_of("0123456789");  // without the state before them
+      return figures != std::string::npos && canvas_.text_in(box, words.substr(figures), style);
+    }
     canvas_.text_fitted(box, words, style);
     return true;
   }

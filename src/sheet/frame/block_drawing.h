@@ -35,7 +35,7 @@ BlockContent content_of(const Order& order, const Shop& shop, const Template& t)
 /// The same with the wood and the size that were planned.
 BlockContent content_of(const Dossier& dossier);
 
-/// What to do with words that find no room at their least size.
+/// What to do with words that find no room at their least size: names are cut, whatever is to be done with others.
 enum class NoRoom { shrink, refuse };
 
 /// How blocks are drawn.

@@ -29,7 +29,7 @@ void begin_part(OrderFlow& flow, Word title, std::optional<Length> least) {
   }
   take_strip(flow, above);
   const Box strip = take_strip(flow, part_title_height);
-  Canvas canvas = drawing_canvas(flow);
+  Canvas canvas = canvas_of(flow);
   draw_part_title(canvas, flow.dossier, strip, title);
 }
 
@@ -65,10 +65,8 @@ Box next_strip(Flow& flow, Length height) {
 }
 
 Canvas canvas_of(Flow& flow) {
-  return Canvas{flow.sheets.back().page, flow.fonts, flow.sheet_template.lettering.value / whole};
+  return Canvas{flow.sheets.back().page, flow.fonts, lettering_of(flow.sheet_template)};
 }
-
-Canvas drawing_canvas(Flow& flow) { return Canvas{flow.sheets.back().page, flow.fonts}; }
 
 std::vector<Page> pages_of(Flow&& flow) {
   std::vector<Page> pages;

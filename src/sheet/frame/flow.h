@@ -52,8 +52,6 @@ Box next_strip(Flow& flow, Length height);
 
 /// To write on the last page in the template's lettering, until the next one is begun.
 Canvas canvas_of(Flow& flow);
-/// The same for a drawing, whose room does not grow with its words: they stay as large as the style says.
-Canvas drawing_canvas(Flow& flow);
 
 std::vector<Page> pages_of(Flow&& flow);
 

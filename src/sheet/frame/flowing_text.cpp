@@ -4,7 +4,7 @@ namespace blankwright {
 
 void put_text(Flow& flow, const Phrase& phrase) {
   const Length width = whole_room(flow).width;
-  const TextStyle style = lettered(canvas_of(flow), phrase.style);
+  const TextStyle& style = phrase.style;
   const Paragraph all = canvas_of(flow).broken(phrase.words, width, style);
   for (const std::string& line : all.lines) {
     const Box strip = next_strip(flow, all.line_step);

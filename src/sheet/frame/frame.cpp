@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "sheet/frame/block_drawing.h"
 #include "sheet/frame/sign.h"
@@ -54,6 +55,17 @@ Sheet empty_sheet(const Template& t, const std::string& label, Length head) {
   return sheet;
 }
 
+/// A stroke of a letter, so wide and with square ends.
+Path bar(Spot from, Spot to, Length width) {
+  const double length = std::hypot((to.x - from.x) / mm, (to.y - from.y) / mm);
+  const double along_x = (to.x - from.x) / mm / length, along_y = (to.y - from.y) / mm / length;
+  const auto corner = [&](Spot at, double along, double aside) {
+    return Spot{at.x + (along * along_x - aside * along_y) * width / 2,
+                at.y + (along * along_y + aside * along_x) * width / 2};
+  };
+  return {corner(from, -1, -1), corner(to, 1, -1), corner(to, 1, 1), corner(from, -1, 1)};
+}
+
 /// The letters of DRAFT as strokes on a grid 4 wide and 6 high, y down.
 using Grid = std::vector<std::vector<std::array<double, 2>>>;
 const std::array<Grid, 5>& draft_letters() {
@@ -71,21 +83,21 @@ const std::array<Grid, 5>& draft_letters() {
 
 Paper paper_of(PaperSize size) { return {size == PaperSize::a4 ? "A4" : "Letter", width_of(size), height_of(size)}; }
 
-void captioned(Canvas& canvas, const Box& box, const std::string& caption, const std::string& value, Length capitals,
+void captioned(Canvas& canvas, const Box& box, const std::string& caption, const std::string& value, Lettering size,
                Face face) {
-  const Box room = inside(box, 1 * mm);
-  const Length caption_height = 2.4 * mm;
-  canvas.text_fitted({room.x, room.y, room.width, caption_height}, caption,
-                     {.capitals = 1.8 * mm, .least = 1.2 * mm});
-  canvas.text_fitted(
-      {room.x, room.y + caption_height + 0.4 * mm, room.width, room.height - caption_height - 0.4 * mm}, value,
-      {.capitals = capitals, .face = face, .least = 1.6 * mm});
+  const Box room{box.x + 1 * mm, box.y + 0.7 * mm, box.width - 2 * mm, box.height - 1.2 * mm};
+  const Length note = canvas.capitals(Lettering::note);
+  // Whatever the lettering, the smallest value finds room below.
+  const Length gap = std::clamp((room.height - 2 * note) / 2, 0.2 * mm, 0.9 * mm);
+  canvas.text_fitted({room.x, room.y, room.width, note}, caption, {.size = Lettering::note});
+  canvas.text_fitted({room.x, room.y + note + gap, room.width, room.height - note - gap}, value,
+                     {.size = size, .face = face});
 }
 
 void draw_draft(Canvas& canvas) {
   const Paper& paper = canvas.page().paper;
   const Length unit = paper.width / 36;
-  std::vector<Path> paths;
+  Fill word{{}, Ink::grey};
   for (std::size_t i = 0; i < draft_letters().size(); ++i) {
     for (const auto& stroke : draft_letters().at(i)) {
       Path path;
@@ -94,10 +106,10 @@ void draw_draft(Canvas& canvas) {
         const double n = static_cast<double>(i);
         path.push_back({(6 + 5 * n + x) * unit, paper.height / 2 + (y - 3 + 2 * (2 - n)) * unit});
       }
-      paths.push_back(std::move(path));
+      for (std::size_t k = 1; k < path.size(); ++k) word.paths.push_back(bar(path.at(k - 1), path.at(k), unit));
     }
   }
-  canvas.strokes(std::move(paths), 0.2 * mm);  // thin: what it crosses has to stay readable
+  canvas.add(std::move(word), Role::note);
 }
 
 std::string page_code(const Dossier& d) { return fmt::format("{}/{}", d.order.id.value, d.issue); }
@@ -106,14 +118,14 @@ void draw_part_title(Canvas& canvas, const Dossier& d, const Box& box, Word titl
   const Length sign = box.height - 1 * mm;
   if (const auto kind = kind_titled(title)) draw_sign(canvas, *kind, {box.x, box.y, sign, sign});
   canvas.text_fitted({box.x + sign + 1 * mm, box.y, box.width - sign - 1 * mm, sign}, d.sheet_template.words[title],
-                     {.capitals = 5 * mm, .face = Face::bold, .least = 3.5 * mm});
+                     {.size = Lettering::figure, .face = Face::bold, .least = Lettering::machine});
   canvas.line({box.x, box.bottom() - 1 * mm}, {box.right(), box.bottom() - 1 * mm}, wide_line);
 }
 
 Sheet begin_sheet(const Dossier& d, const FontMetrics& fonts, Word title, PageOfKind page) {
   const Length head = d.sheet_template.head_height.value;
   Sheet sheet = empty_sheet(d.sheet_template, d.sheet_template.words[title], head + below_head);
-  Canvas canvas{sheet.page, fonts};
+  Canvas canvas{sheet.page, fonts, lettering_of(d.sheet_template)};
   if (d.draft) draw_draft(canvas);
   draw_head(canvas, d, {sheet.body.x, d.sheet_template.margin.value, sheet.body.width, head}, title, page);
   return sheet;
@@ -123,15 +135,14 @@ Sheet begin_shop_sheet(const Template& t, const FontMetrics& fonts, const ShopHe
   constexpr Length title_height = 8 * mm;
   constexpr Length note_height = 5 * mm;
   Sheet sheet = empty_sheet(t, head.title, title_height + note_height + below_head);
-  Canvas canvas{sheet.page, fonts};
+  Canvas canvas{sheet.page, fonts, lettering_of(t)};
   if (head.draft) draw_draft(canvas);
   const Length top = t.margin.value;
   const std::string title =
       page == PageOfKind::further ? fmt::format("{}, {}", head.title, t.words[Word::continued]) : head.title;
   canvas.text_fitted({sheet.body.x, top, sheet.body.width, title_height}, title,
-                     {.capitals = 5 * mm, .face = Face::bold});
-  canvas.text_fitted({sheet.body.x, top + title_height, sheet.body.width, note_height}, head.note,
-                     {.capitals = 2.5 * mm});
+                     {.size = Lettering::figure, .face = Face::bold});
+  canvas.text_fitted({sheet.body.x, top + title_height, sheet.body.width, note_height}, head.note, {});
   return sheet;
 }
 
@@ -142,13 +153,12 @@ void number_sheets(std::vector<Page>& pages, const Template& t, const FontMetric
   int number = 0;
   for (Page& page : pages) {
     if (!is_printed(page)) continue;
-    Canvas canvas{page, fonts};
+    Canvas canvas{page, fonts, lettering_of(t)};
     const Box strip{margin, page.paper.height - margin - 5 * mm, page.paper.width - 2 * margin, 5 * mm};
-    canvas.text_fitted({strip.x, strip.y, strip.width * 0.78, strip.height}, left,
-                       {.capitals = 1.9 * mm, .least = 1.4 * mm});
+    canvas.text_fitted({strip.x, strip.y, strip.width * 0.78, strip.height}, left, {.size = Lettering::note});
     canvas.text_fitted({strip.x + strip.width * 0.8, strip.y, strip.width * 0.2, strip.height},
                        fmt::format("{} {} / {}", t.words[Word::sheet_of], ++number, count),
-                       {.capitals = 2.5 * mm, .align = Align::right});
+                       {.size = Lettering::hand, .align = Align::right});
   }
 }
 

@@ -53,11 +53,14 @@ void number_sheets(std::vector<Page>& pages, const Template& t, const FontMetric
 /// Whose a document is, when it was planned and by what; of a draft that it is one.
 std::string foot_text(const Template& t, const Shop& shop, Instant at, const std::string& program, bool draft);
 
+/// By what the template multiplies all lettering.
+inline double lettering_of(const Template& t) { return t.lettering.value / whole; }
+
 /// A small caption with a value below it, in a box.
 void captioned(Canvas& canvas, const Box& box, const std::string& caption, const std::string& value,
-               Length capitals = 2.5 * mm, Face face = Face::regular);
+               Lettering size = Lettering::hand, Face face = Face::regular);
 
-/// The word DRAFT across a page, as outlines that leave what lies below readable.
+/// The word DRAFT across a page, grey, so that it is not taken for what is drawn: below everything else.
 void draw_draft(Canvas& canvas);
 
 }  // namespace blankwright

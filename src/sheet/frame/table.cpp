@@ -7,7 +7,7 @@
 namespace blankwright {
 namespace {
 
-constexpr Length padding = 1 * mm;
+constexpr Length padding = cell_padding;
 
 struct SetRow {
   const Row* row = nullptr;
@@ -32,7 +32,9 @@ void draw_cells(Canvas& canvas, const SetRow& set, const Box& box) {
   Length x = box.x;
   for (std::size_t i = 0; i < set.blocks.size(); ++i) {
     const Block& block = set.blocks.at(i);
-    const Length free = set.row->cells.at(i).at_top ? 2 * padding : box.height - block.height;
+    const Cell& cell = set.row->cells.at(i);
+    const Length free = cell.at_top ? 2 * padding : box.height - block.height;
+    if (cell.closed) canvas.shade({x, box.y, set.widths.at(i), box.height});
     place_block(canvas, {x + padding, box.y + free / 2}, block);
     x += set.widths.at(i);
     if (i + 1 < set.blocks.size()) lines.push_back({{x, box.y}, {x, box.bottom()}});
@@ -54,8 +56,10 @@ void put_row(Flow& flow, const SetRow& set) {
 }
 
 void put_head(Flow& flow, const SetRow& head) {
-  put_row(flow, head);
+  const Box begin = free_room(flow);
   Canvas canvas = canvas_of(flow);
+  canvas.shade({begin.x, begin.y, begin.width, head.height});
+  put_row(flow, head);
   const Box room = free_room(flow);
   canvas.line({room.x, room.y}, {room.right(), room.y}, wide_line);
 }

@@ -9,6 +9,8 @@
 
 namespace blankwright {
 
+inline constexpr Length cell_padding = 1 * mm;  ///< round the words of a cell
+
 struct Column {
   Length width;        ///< as wished, > 0
   double stretch = 0;  ///< its part of what the wished widths leave over
@@ -21,6 +23,7 @@ std::vector<Length> column_widths(std::span<const Column> columns, Length total)
 struct Cell {
   std::vector<Phrase> phrases;  ///< one below the other; none: a field to write in
   bool at_top = false;          ///< they caption the field below them, instead of standing in the middle
+  bool closed = false;          ///< a field that nobody fills in: grey
 };
 
 struct Row {

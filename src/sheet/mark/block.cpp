@@ -8,23 +8,12 @@ namespace blankwright {
 namespace {
 
 SetPhrase set_phrase(const Canvas& canvas, const Phrase& phrase, Length width) {
-  TextStyle style = lettered(canvas, phrase.style);
-  const Length wanted = canvas.width_of(phrase.words, style);
-  if (wanted > width) style.capitals = std::max(style.least, style.capitals * (width / wanted));
-  // A hair more than the width, so that a line that was shrunk to it is not broken for the last digit.
-  return {canvas.broken(phrase.words, width * (1 + 1e-9), style), style};
+  TextStyle style = phrase.style;
+  while (style.size > style.least && canvas.width_of(phrase.words, style) > width) style.size = smaller(style.size);
+  return {canvas.broken(phrase.words, width, style), style};
 }
 
 }  // namespace
-
-TextStyle lettered(const Canvas& canvas, TextStyle style) {
-  constexpr Length large = 5 * mm;
-  if (style.capitals >= large) return style;
-  const bool wraps_at_full_size = style.least >= style.capitals;
-  style.capitals = std::max(style.capitals * canvas.lettering(), wraps_at_full_size ? 0 * mm : style.least);
-  if (wraps_at_full_size) style.least = style.capitals;
-  return style;
-}
 
 Block set_block(const Canvas& canvas, std::span<const Phrase> phrases, Length width) {
   BW_EXPECT(width > 0 * mm);

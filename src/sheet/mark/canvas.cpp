@@ -11,9 +11,10 @@ namespace {
 
 constexpr double line_gap = 1.75;  // from baseline to baseline, in heights of the capitals
 
-TextStyle shrunk(TextStyle style, Length capitals) {
-  style.capitals = capitals;
-  return style;
+constexpr Length slack = 1e-6 * mm;
+
+Length aligned(const Box& box, Align align) {
+  return align == Align::left ? box.x : align == Align::centre ? box.x + box.width / 2 : box.right();
 }
 
 std::string joined(std::u32string_view characters) {
@@ -43,7 +44,7 @@ Cut cut_of(std::u32string_view word, const std::function<bool(const std::string&
 
 Length Canvas::em(const TextStyle& style) const {
   const Length unit = 1 * mm;
-  return style.capitals / fonts_.cap_height(style.face, unit) * unit;
+  return capitals(style.size) / fonts_.cap_height(style.face, unit) * unit;
 }
 
 Length Canvas::width_of(std::string_view words, const TextStyle& style) const {
@@ -68,32 +69,38 @@ void Canvas::text_upright(Spot at, std::string_view words, const TextStyle& styl
 
 bool Canvas::text_in(const Box& box, std::string_view words, const TextStyle& style) {
   if (words.empty()) return true;
-  const Length wanted = width_of(words, style);
-  const Length fitting = wanted <= box.width ? style.capitals : style.capitals * (box.width / wanted);
-  const Length x = style.align == Align::left     ? box.x
-                   : style.align == Align::centre ? box.x + box.width / 2
-                                                  : box.right();
-  if (fitting >= style.least) {
-    const TextStyle set = shrunk(style, std::min(fitting, box.height));
-    text({x, box.y + box.height / 2 + set.capitals / 2}, words, set);
+  TextStyle set = style;
+  while (true) {
+    for (const TextStyle& one : {set, narrowed(set)}) {
+      if (width_of(words, one) > box.width + slack || capitals(one.size) > box.height + slack) continue;
+      text({aligned(box, one.align), box.y + box.height / 2 + capitals(one.size) / 2}, words, one);
+      return true;
+    }
+    if (set.size <= style.least) break;
+    set.size = smaller(set.size);
+  }
+  for (const TextStyle& one : {set, narrowed(set)}) {
+    const Paragraph lines = broken(words, box.width, one);
+    if (lines.lines.size() > lines_in(box.height, lines)) continue;
+    paragraph({box.x, box.y + (box.height - lines.height()) / 2}, box.width, lines, one);
     return true;
   }
-  const TextStyle floor = shrunk(style, style.least);
-  const Paragraph lines = broken(words, box.width, floor);
-  if (lines.height() > box.height + 0.01 * mm) return false;
-  const Length top = box.y + (box.height - lines.height()) / 2;
-  paragraph({box.x, top}, box.width, lines, floor);
-  return true;
+  return false;
 }
 
 void Canvas::text_fitted(const Box& box, std::string_view words, TextStyle style) {
   BW_EXPECT(box.width > 0 * mm && box.height > 0 * mm);
-  while (!text_in(box, words, style)) style.least = 0.9 * style.least;
+  if (text_in(box, words, style)) return;
+  style.size = style.least;
+  style = narrowed(style);
+  Paragraph lines = broken(words, box.width, style);
+  lines.lines = first_lines(*this, lines, lines_in(box.height, lines), box.width, style);
+  paragraph({box.x, box.y + (box.height - lines.height()) / 2}, box.width, lines, style);
 }
 
 void Canvas::paragraph(Spot top_left, Length width, const Paragraph& lines, const TextStyle& style) {
   const double along = style.align == Align::left ? 0 : style.align == Align::centre ? 0.5 : 1;
-  Length baseline = top_left.y + style.capitals + (lines.line_step - style.capitals) / 2;
+  Length baseline = top_left.y + (lines.line_step + capitals(style.size)) / 2;
   for (const std::string& line : lines.lines) {
     text({top_left.x + along * width, baseline}, line, style);
     baseline += lines.line_step;
@@ -102,8 +109,12 @@ void Canvas::paragraph(Spot top_left, Length width, const Paragraph& lines, cons
 
 void Canvas::line(Spot from, Spot to, Length width, Dash dash) { polyline({from, to}, width, dash); }
 
-void Canvas::polyline(Path path, Length width, Dash dash, bool closed) {
-  add(Stroke{{std::move(path)}, width, dash, closed}, Role::rule);
+void Canvas::polyline(Path path, Length width, Dash dash) {
+  add(Stroke{{std::move(path)}, width, dash, false}, Role::rule);
+}
+
+void Canvas::outline(Path path, Length width, Dash dash) {
+  add(Stroke{{std::move(path)}, width, dash, true}, Role::rule);
 }
 
 void Canvas::strokes(std::vector<Path> paths, Length width, Dash dash) {
@@ -111,11 +122,14 @@ void Canvas::strokes(std::vector<Path> paths, Length width, Dash dash) {
 }
 
 void Canvas::rectangle(const Box& box, Length width) {
-  polyline({{box.x, box.y}, {box.right(), box.y}, {box.right(), box.bottom()}, {box.x, box.bottom()}}, width,
-           Dash::solid, true);
+  outline({{box.x, box.y}, {box.right(), box.y}, {box.right(), box.bottom()}, {box.x, box.bottom()}}, width);
 }
 
-void Canvas::filled(Path path) { add(Fill{{std::move(path)}, false}, Role::rule); }
+void Canvas::filled(Path path, Ink ink) { add(Fill{{std::move(path)}, ink}, Role::rule); }
+
+void Canvas::shade(const Box& box) {
+  filled({{box.x, box.y}, {box.right(), box.y}, {box.right(), box.bottom()}, {box.x, box.bottom()}}, Ink::grey);
+}
 
 void Canvas::ellipse(const Box& box, Length width, Dash dash) { add(Ellipse{box, width, dash}, Role::rule); }
 
@@ -124,7 +138,7 @@ void Canvas::circle(Spot centre, Length radius, Length width, Dash dash) {
 }
 
 Paragraph Canvas::broken(std::string_view words, Length width, const TextStyle& style) const {
-  Paragraph out{{}, em(style), style.capitals * line_gap};
+  Paragraph out{{}, em(style), capitals(style.size) * line_gap};
   std::string line;
   const auto fits_on = [&](const std::string& candidate) { return width_of(candidate, style) <= width; };
   const auto put = [&](std::string word) {
@@ -156,6 +170,28 @@ Paragraph Canvas::broken(std::string_view words, Length width, const TextStyle& 
   if (!word.empty()) put(word);
   if (!line.empty()) out.lines.push_back(line);
   return out;
+}
+
+std::size_t lines_in(Length height, const Paragraph& lines) {
+  const Length gap = 0.25 * lines.line_step;  // of the first line and the last one, against what stands beside them
+  return static_cast<std::size_t>(std::max(1.0, (height + gap + slack) / lines.line_step));
+}
+
+std::vector<std::string> first_lines(const Canvas& canvas, const Paragraph& lines, std::size_t count, Length width,
+                                     const TextStyle& style) {
+  if (lines.lines.size() <= count) return lines.lines;
+  std::vector<std::string> out{lines.lines.begin(), lines.lines.begin() + static_cast<std::ptrdiff_t>(count)};
+  std::u32string left = code_points(out.back());
+  do {
+    if (!left.empty()) left.pop_back();
+    out.back() = joined(left) + "…";
+  } while (!left.empty() && canvas.width_of(out.back(), style) > width);
+  return out;
+}
+
+TextStyle narrowed(TextStyle style) {
+  if (style.face == Face::regular) style.face = Face::narrow;
+  return style;
 }
 
 Box inside(const Box& box, Length border) {

@@ -11,7 +11,7 @@
 namespace blankwright {
 namespace {
 
-constexpr Length frame_capitals = 3 * mm;
+constexpr Lettering frame_lettering = Lettering::hand;
 constexpr Length symbol_cell = 6 * mm;
 
 /// Where the line x + y = c crosses the edges of a closed path, as x.
@@ -23,6 +23,37 @@ void add_crossings(const Path& path, Length c, std::vector<Length>& xs) {
     const Length at_b = b.x + b.y;
     if ((at_a <= c) == (at_b <= c)) continue;
     xs.push_back(a.x + (c - at_a) / (at_b - at_a) * (b.x - a.x));
+  }
+}
+
+/// About a level line.
+Path mirrored(Path path) {
+  for (Spot& spot : path) spot.y = -spot.y;
+  return path;
+}
+
+/// The symbols of ISO 1101, table 1, drawn about a middle.
+void draw_symbol(Canvas& canvas, Spot middle, Tolerated what) {
+  const auto at = [&](double right, double down) { return Spot{middle.x + right * mm, middle.y + down * mm}; };
+  const auto stroke = [&](Spot from, Spot to) { canvas.line(from, to, wide_line); };
+  switch (what) {
+    case Tolerated::position:
+      canvas.circle(middle, 1.3 * mm, wide_line);
+      stroke(at(-2.1, 0), at(2.1, 0));
+      stroke(at(0, -2.1), at(0, 2.1));
+      break;
+    case Tolerated::parallelism:
+      stroke(at(-1.6, 1.6), at(0.2, -1.6));
+      stroke(at(-0.2, 1.6), at(1.6, -1.6));
+      break;
+    case Tolerated::perpendicularity:
+      stroke(at(-1.8, 1.5), at(1.8, 1.5));
+      stroke(at(0, 1.5), at(0, -1.7));
+      break;
+    case Tolerated::run_out:
+      stroke(at(-1.3, 1.5), at(1.3, -1.5));
+      arrow(canvas, at(1.5, -1.75), at(-1.3, 1.5), 2 * mm);
+      break;
   }
 }
 
@@ -46,30 +77,27 @@ void leader(Canvas& canvas, Path path) {
 
 void balloon(Canvas& canvas, Spot centre, int number) {
   canvas.circle(centre, balloon_radius);
-  const Length capitals = number < 100 ? 2.3 * mm : 1.9 * mm;
-  canvas.text({centre.x, centre.y + capitals / 2}, fmt::format("{}", number),
-              {.capitals = capitals, .face = Face::bold, .align = Align::centre});
+  const Lettering size = number < 100 ? Lettering::hand : Lettering::note;
+  canvas.text({centre.x, centre.y + canvas.capitals(size) / 2}, fmt::format("{}", number),
+              {.size = size, .face = Face::bold, .align = Align::centre});
 }
 
-Length position_frame_width(const Canvas& canvas, std::string_view tolerance) {
-  return 2 * symbol_cell + canvas.width_of(tolerance, {.capitals = frame_capitals}) + 3 * mm;
+Length tolerance_frame_width(const Canvas& canvas, std::string_view tolerance) {
+  return 2 * symbol_cell + canvas.width_of(tolerance, {.size = frame_lettering}) + 3 * mm;
 }
 
-void position_frame(Canvas& canvas, Spot at, std::string_view tolerance, std::string_view datum) {
-  const Length width = position_frame_width(canvas, tolerance);
+void tolerance_frame(Canvas& canvas, Spot at, Length width, Tolerated what, std::string_view tolerance,
+                     std::string_view datum) {
   const Length middle = at.y + frame_height / 2;
-  canvas.rectangle({at.x, at.y, width, frame_height}, 0.35 * mm);
+  canvas.rectangle({at.x, at.y, width, frame_height}, wide_line);
   for (const Length x : {at.x + symbol_cell, at.x + width - symbol_cell}) {
-    canvas.line({x, at.y}, {x, at.y + frame_height}, 0.35 * mm);
+    canvas.line({x, at.y}, {x, at.y + frame_height}, wide_line);
   }
-  const Spot centre{at.x + symbol_cell / 2, middle};
-  const Length arm = 2.1 * mm;
-  canvas.circle(centre, 1.3 * mm, 0.35 * mm);
-  canvas.line({centre.x - arm, middle}, {centre.x + arm, middle}, 0.35 * mm);
-  canvas.line({centre.x, middle - arm}, {centre.x, middle + arm}, 0.35 * mm);
-  const TextStyle style{.capitals = frame_capitals, .align = Align::centre};
-  canvas.text({at.x + width / 2, middle + frame_capitals / 2}, tolerance, style);
-  canvas.text({at.x + width - symbol_cell / 2, middle + frame_capitals / 2}, datum, style);
+  draw_symbol(canvas, {at.x + symbol_cell / 2, middle}, what);
+  const TextStyle style{.size = frame_lettering, .align = Align::centre};
+  const Length baseline = middle + canvas.capitals(frame_lettering) / 2;
+  canvas.text({at.x + width / 2, baseline}, tolerance, style);
+  canvas.text({at.x + width - symbol_cell / 2, baseline}, datum, style);
 }
 
 void datum_feature(Canvas& canvas, Spot on_line, std::string_view letter) {
@@ -78,13 +106,20 @@ void datum_feature(Canvas& canvas, Spot on_line, std::string_view letter) {
   canvas.filled({{on_line.x, on_line.y - 1.5 * mm}, {on_line.x, on_line.y + 1.5 * mm}, {apex, on_line.y}});
   canvas.line({apex, on_line.y}, {apex - 0.4 * mm, on_line.y});
   const Box box{apex - 0.4 * mm - 2 * half, on_line.y - half, 2 * half, 2 * half};
-  canvas.rectangle(box, 0.35 * mm);
-  canvas.text({box.x + half, on_line.y + frame_capitals / 2}, letter,
-              {.capitals = frame_capitals, .align = Align::centre});
+  canvas.rectangle(box, wide_line);
+  canvas.text({box.x + half, on_line.y + canvas.capitals(frame_lettering) / 2}, letter,
+              {.size = frame_lettering, .align = Align::centre});
 }
 
-std::vector<Path> hatching(const Path& outline, std::span<const Path> holes, Length pitch) {
+std::vector<Path> hatching(const Path& outline, std::span<const Path> holes, Length pitch, Slope slope) {
   BW_EXPECT(outline.size() >= 3 && pitch > 0 * mm);
+  if (slope == Slope::falling) {
+    std::vector<Path> mirrored_holes;
+    for (const Path& hole : holes) mirrored_holes.push_back(mirrored(hole));
+    std::vector<Path> lines = hatching(mirrored(outline), mirrored_holes, pitch);
+    for (Path& line : lines) line = mirrored(line);
+    return lines;
+  }
   const auto [least, most] = std::minmax_element(outline.begin(), outline.end(),
                                                  [](const Spot& a, const Spot& b) { return a.x + a.y < b.x + b.y; });
   const Length step = std::numbers::sqrt2 * pitch;

@@ -24,18 +24,25 @@ void leader(Canvas& canvas, Path path);
 /// A characteristic's number in a circle, as the inspection rows have it.
 void balloon(Canvas& canvas, Spot centre, int number);
 
-/// A frame of ISO 1101 for position: the symbol (a circle with a cross), the tolerance, the datum's letter.
-void position_frame(Canvas& canvas, Spot top_left, std::string_view tolerance, std::string_view datum);
-Length position_frame_width(const Canvas& canvas, std::string_view tolerance);
+/// What a frame of ISO 1101 limits.
+enum class Tolerated { position, parallelism, perpendicularity, run_out };
+/// Such a frame of that width: the symbol, the tolerance, the datum's letter.
+void tolerance_frame(Canvas& canvas, Spot top_left, Length width, Tolerated what, std::string_view tolerance,
+                     std::string_view datum);
+/// The least width that it has room in.
+Length tolerance_frame_width(const Canvas& canvas, std::string_view tolerance);
 
 /// A datum's letter in a box whose filled triangle stands on an upright line at `on_line`, from its left.
 /// ISO 5459.
 void datum_feature(Canvas& canvas, Spot on_line, std::string_view letter);
 inline constexpr Length datum_feature_width = 8.2 * mm;
 
+/// Which way hatching runs: parts that lie against each other are told apart by it.
+enum class Slope { rising, falling };
 /// Lines under 45°, `pitch` apart, inside the outline and outside the holes. The holes lie inside the outline (they
 /// may share an edge with it) and apart from each other.
-std::vector<Path> hatching(const Path& outline, std::span<const Path> holes, Length pitch);
+std::vector<Path> hatching(const Path& outline, std::span<const Path> holes, Length pitch,
+                           Slope slope = Slope::rising);
 
 /// Places for labels that keep `pitch` from each other, as near to the wished ones as that allows, in [low, high].
 /// The wishes rise. None when they do not all find room.

@@ -2,15 +2,8 @@
 
 #include <algorithm>
 
-#include "measure/utf8.h"
-
 namespace blankwright {
 namespace {
-
-constexpr Length size_step = 0.1 * mm;
-constexpr Length slack = 1e-6 * mm;
-
-bool holds(const Box& box, const Paragraph& lines) { return lines.height() <= box.height + slack; }
 
 /// Would a word have to be cut?
 bool cuts_a_word(const Canvas& canvas, std::string_view words, Length width, const TextStyle& style) {
@@ -22,37 +15,27 @@ bool cuts_a_word(const Canvas& canvas, std::string_view words, Length width, con
   return false;
 }
 
-std::string shortened(const std::string& line, Length width, const Canvas& canvas, const TextStyle& style) {
-  std::u32string left = code_points(line);
-  std::string out;
-  do {
-    if (!left.empty()) left.pop_back();
-    out.clear();
-    for (const char32_t c : left) out += to_utf8(c);
-    out += "…";
-  } while (!left.empty() && canvas.width_of(out, style) > width);
-  return out;
+/// The largest size at which the box holds all lines; the least one, in the narrow face, where none does.
+TextStyle style_for(const Canvas& canvas, const Box& box, std::string_view words, TextStyle style) {
+  while (true) {
+    for (const TextStyle& one : {style, narrowed(style)}) {
+      const Paragraph lines = canvas.broken(words, box.width, one);
+      if (lines.lines.size() <= lines_in(box.height, lines) && !cuts_a_word(canvas, words, box.width, one))
+        return one;
+    }
+    if (style.size <= style.least) return narrowed(style);
+    style.size = smaller(style.size);
+  }
 }
 
 }  // namespace
 
 void fitted(Canvas& canvas, const Box& box, std::string_view words, const TextStyle& style, Placing placing) {
-  TextStyle set = style;
+  const TextStyle set = style_for(canvas, box, words, style);
   Paragraph lines = canvas.broken(words, box.width, set);
-  while ((!holds(box, lines) || cuts_a_word(canvas, words, box.width, set)) && set.capitals > style.least + slack) {
-    set.capitals = std::max(style.least, set.capitals - size_step);
-    lines = canvas.broken(words, box.width, set);
-  }
-  if (!holds(box, lines)) {
-    const double room = std::max(1.0, (box.height + slack) / lines.line_step);
-    lines.lines.resize(std::min(lines.lines.size(), static_cast<std::size_t>(room)));
-    lines.lines.back() = shortened(lines.lines.back(), box.width, canvas, set);
-  }
-  const Length x = style.align == Align::left     ? box.x
-                   : style.align == Align::centre ? box.x + box.width / 2
-                                                  : box.right();
+  lines.lines = first_lines(canvas, lines, lines_in(box.height, lines), box.width, set);
   const Length top = placing == Placing::top ? box.y : box.y + (box.height - lines.height()) / 2;
-  canvas.paragraph({x, top}, box.width, lines, set);
+  canvas.paragraph({box.x, top}, box.width, lines, set);
 }
 
 }  // namespace blankwright

@@ -87,7 +87,7 @@ Length FontMetrics::width(std::string_view words, Face face, Length size) const 
     BW_EXPECT(c < metrics.advances.size() && metrics.advances[c] >= 0);  // supported
     units += metrics.advances[c];
   }
-  return static_cast<double>(units) / metrics.units_per_em * size;
+  return letter_width(face) * static_cast<double>(units) / metrics.units_per_em * size;
 }
 
 Length FontMetrics::cap_height(Face face, Length size) const {

@@ -10,7 +10,7 @@
 
 namespace blankwright {
 
-/// Widths and heights of text in the two faces, read once from the font files and constant from then on: one object
+/// Widths and heights of text in the faces, read once from the two font files and constant from then on: one object
 /// may be used by several threads at a time. Advances are the fonts' own, without hinting and kerning. The PDF
 /// writer's library cuts each advance down to 1/1000 of the em, so printed text is never wider than said here, and
 /// narrower by less than 1/1000 em a character.
@@ -38,7 +38,7 @@ class FontMetrics {
     int cap_height = 0, ascender = 0, descender = 0;  ///< in font units
   };
   static FaceMetrics read(const std::string& file, const std::string& name);
-  const FaceMetrics& of(Face face) const { return face == Face::regular ? faces_[0] : faces_[1]; }
+  const FaceMetrics& of(Face face) const { return letters_of(face) == Face::regular ? faces_[0] : faces_[1]; }
 
   std::array<FaceMetrics, 2> faces_;
 };

@@ -24,7 +24,11 @@ struct Box {
   bool operator==(const Box&) const = default;
 };
 
-enum class Face { regular, bold };
+/// The narrow one, for names that find no room otherwise, has the regular one's letters at a share of their width.
+enum class Face { regular, bold, narrow };
+constexpr double letter_width(Face face) { return face == Face::narrow ? 0.82 : 1; }
+/// The face whose font has its letters.
+constexpr Face letters_of(Face face) { return face == Face::narrow ? Face::regular : face; }
 
 /// One line of text on its baseline. `size` is the height of the em.
 struct Text {
@@ -39,7 +43,7 @@ struct Text {
 /// layout.
 using Path = std::vector<Spot>;
 
-enum class Dash { solid, hidden, centre, tear };
+enum class Dash { solid, hidden, centre, phantom, tear };
 
 struct Stroke {
   std::vector<Path> paths;
@@ -48,10 +52,14 @@ struct Stroke {
   bool closed = false;
 };
 
-/// Filled black (or white, to clear what lies below) by the non-zero rule.
+/// What an area is filled with: white clears what lies below, grey (a tenth of black) marks what nobody fills in.
+enum class Ink { black, grey, white };
+constexpr double light_of(Ink ink) { return ink == Ink::black ? 0 : ink == Ink::grey ? 0.9 : 1; }
+
+/// Filled by the non-zero rule.
 struct Fill {
   std::vector<Path> paths;
-  bool white = false;
+  Ink ink = Ink::black;
 };
 
 /// An ellipse or circle: its outline, or, where that has no width, filled black.

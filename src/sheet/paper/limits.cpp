@@ -31,6 +31,27 @@ Printed at_least(Duration limit) { return printed(limit, Round::up); }
 Number at_least_number(const Dossier& d, Mass limit) { return number(limit, d.shop.units.value, Round::up); }
 Printing at_least_printing(const Dossier& d, Fineness fineness) { return {d.shop.units.value, Round::up, fineness}; }
 
+std::string drawn_at_most(const Dossier& d, Length limit) {
+  return shown(d, drawn_number(limit, {d.shop.units.value, Round::down, Fineness::measured}));
+}
+Amount decimal_at_most(const Dossier& d, Length limit, Fineness fineness) {
+  const UnitSystem units = d.shop.units.value;
+  return {number(limit, {units, Round::down, fineness}), column_unit<Length>(units)};
+}
+
+Length settable(const Dossier& d, Length place) {
+  if (d.shop.units.value == UnitSystem::metric) return place;
+  const Length nearest = rounded(place / inch, 1.0 / 32, Round::nearest) * inch;
+  return abs(nearest - place) < 0.0005 * inch ? nearest : place;
+}
+
+Printed ballast_to_weigh(const Dossier& d, Mass ballast) {
+  const auto up = [&](Mass unit, double step) { return rounded(ballast / unit, step, Round::up); };
+  if (d.shop.units.value == UnitSystem::metric) return printed(decimal(up(gram, 10), 0), PrintedUnit::g);
+  return ballast < 2 * pound ? printed(decimal(up(ounce, 0.5), 1), PrintedUnit::oz)
+                             : printed(decimal(up(pound, 0.05), 2), PrintedUnit::lb);
+}
+
 Printing size_printing(const Dossier& d, Fineness fineness) { return {d.shop.units.value, Round::nearest, fineness}; }
 
 }  // namespace blankwright

@@ -39,6 +39,17 @@ Printed at_least(Duration limit);
 Number at_least_number(const Dossier& dossier, Mass limit);
 Printing at_least_printing(const Dossier& dossier, Fineness fineness);
 
+/// A limit as a drawing shows it: "0.1"; in inches with three decimals.
+std::string drawn_at_most(const Dossier& dossier, Length limit);
+/// The same as a decimal with its unit, however finely the form is given: "0.5 mm", "0.015 in".
+Amount decimal_at_most(const Dossier& dossier, Length limit, Fineness fineness);
+
+/// A place at the saw that is meant as a fraction of an inch is one, whatever arithmetic has added to it: to 1/32 in,
+/// what a fence can be set to.
+Length settable(const Dossier& dossier, Length place);
+/// What lies on the blanks, as it is put on scales: up to the next 10 g, or half ounce (0.05 lb from 2 lb on).
+Printed ballast_to_weigh(const Dossier& dossier, Mass ballast);
+
 /// A size that is neither: as it is, to the nearest step.
 Printing size_printing(const Dossier& dossier, Fineness fineness);
 

@@ -1,5 +1,7 @@
 #include "sheet/paper/turner_facts.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -17,12 +19,32 @@ std::vector<std::size_t> evenly_chosen(std::size_t all, std::size_t count) {
 }
 
 std::vector<SheetStation> sheet_stations(const Dossier& d, int most) {
-  const auto& all = d.plan.form.stations();
-  std::vector<SheetStation> out;
-  for (const std::size_t i : evenly_chosen(all.size(), static_cast<std::size_t>(most))) {
-    out.push_back({check_count + 1 + static_cast<int>(i), all.at(i).along, all.at(i).diameter});
+  const auto& ferrule = d.order.ferrule;
+  std::vector<SheetStation> all;
+  if (ferrule && ferrule->inside_diameter) {
+    for (const Length along : {0 * mm, ferrule->length.value}) {
+      all.push_back({.along = along, .diameter = ferrule->inside_diameter->value, .wood = true});
+    }
   }
+  for (const FormPoint& point : d.plan.form.stations()) {
+    const bool covered = ferrule && !fits(point.along, ferrule->length.value);
+    if (covered && ferrule->inside_diameter) continue;
+    all.push_back({.along = point.along, .diameter = point.diameter, .wood = covered});
+  }
+  for (std::size_t i = 0; i < all.size(); ++i) all.at(i).number = check_count + 1 + static_cast<int>(i);
+  std::vector<SheetStation> out;
+  for (const std::size_t i : evenly_chosen(all.size(), static_cast<std::size_t>(most))) out.push_back(all.at(i));
   return out;
+}
+
+std::string numbers_under_ferrule(std::span<const SheetStation> stations) {
+  std::vector<int> numbers;
+  for (const SheetStation& s : stations) {
+    if (s.wood) numbers.push_back(s.number);
+  }
+  if (numbers.empty()) return {};
+  if (numbers.size() == 1) return fmt::format("{}", numbers.front());
+  return fmt::format("{}{}{}", numbers.front(), numbers.size() == 2 ? ", " : "–", numbers.back());
 }
 
 Printing station_printing(const Dossier& d) {
@@ -35,10 +57,6 @@ Printing station_printing(const Dossier& d) {
       coarse(d.order.handle.tolerance.value) &&
       std::all_of(all.begin(), all.end(), [&](const FormPoint& p) { return coarse(p.along) && coarse(p.diameter); });
   return size_printing(d, sawn ? Fineness::sawn : Fineness::measured);
-}
-
-bool is_under_ferrule(const Order& order, const SheetStation& station) {
-  return order.ferrule && !fits(station.along, order.ferrule->length.value);
 }
 
 std::string drawn_text(const Dossier& d, Length length, Printing how) { return shown(d, drawn_number(length, how)); }

@@ -1,6 +1,8 @@
 #pragma once
 
 #include <cstddef>
+#include <limits>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -17,19 +19,21 @@ inline constexpr int check_count = 5;
 struct SheetStation {
   int number = 0;
   Length along, diameter;
+  bool wood = false;  ///< under the ferrule: there the caliper is set to the wood, and the form is the ferrule's
 };
 
 /// `count` of the numbers below `all` (`count` >= 2), or all of them, evenly chosen with the first and the last.
 std::vector<std::size_t> evenly_chosen(std::size_t all, std::size_t count);
 
-/// The order's stations; where they are more than `most` (>= 2), that many of them, evenly chosen, ends included.
-std::vector<SheetStation> sheet_stations(const Dossier& dossier, int most);
+/// The order's stations; under a ferrule of known inside, in their place, the wood's diameter where it begins and
+/// where it ends. Where they are more than `most` (>= 2), that many of them, evenly chosen, ends included.
+std::vector<SheetStation> sheet_stations(const Dossier& dossier, int most = std::numeric_limits<int>::max());
+
+/// The numbers of those that are wood under a ferrule: "6, 7", "6–10"; empty where none is.
+std::string numbers_under_ferrule(std::span<const SheetStation> stations);
 
 /// How diameters and lengths of stations are printed: in metric to 0.1 mm unless one of them needs 0.01.
 Printing station_printing(const Dossier& dossier);
-
-/// Does the station lie under the ferrule? There the caliper is set to the wood, and the form is the ferrule's.
-bool is_under_ferrule(const Order& order, const SheetStation& station);
 
 /// The number alone as a drawing has it.
 std::string drawn_text(const Dossier& dossier, Length length, Printing how);

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <string>
 #include <utility>
@@ -10,6 +11,7 @@
 #include "sheet/drawing/bath_drawing.h"
 #include "sheet/frame/flowing_text.h"
 #include "sheet/paper/card_figure.h"
+#include "sheet/paper/hold_place.h"
 #include "sheet/paper/left_over_resin.h"
 #include "sheet/paper/said_times.h"
 #include "sheet/sheet/card_parts.h"
@@ -19,7 +21,7 @@ namespace {
 
 constexpr Length gap = 1.5 * mm;
 constexpr double settings_share = 0.62;  // of the width
-constexpr TextStyle note_text{.capitals = 2.5 * mm, .least = 2.5 * mm};
+constexpr TextStyle note_text{.size = Lettering::hand, .least = Lettering::hand};
 
 std::vector<CardFact> facts(const Dossier& d, const BathOnPaper& bath) {
   const WordTable& w = d.sheet_template.words;
@@ -52,7 +54,7 @@ std::vector<CardSetting> settings(const Dossier& d, const PlannedBath& planned) 
     all.push_back({w[Word::bath_reused], bath(Figure::bath_reused_resin)});
   }
   all.insert(all.end(), {{w[Word::bath_activator], bath(Figure::bath_activator)},
-                         {ballast, bath(Figure::bath_ballast)},
+                         {ballast, ballast_to_weigh(d, planned.bath.ballast)},
                          {w[Word::bath_gauge], plan(Figure::vacuum_gauge)},
                          {w[Word::bath_vacuum_hold], plan(Figure::vacuum_hold)},
                          {w[Word::bath_soak], least_soak(d, planned)},
@@ -62,12 +64,16 @@ std::vector<CardSetting> settings(const Dossier& d, const PlannedBath& planned) 
 }
 
 void put_drawing(OrderFlow& flow, const PlannedBath& planned, Length height) {
-  const Box strip = take_strip(flow, height);
-  const Length settings_width = settings_share * strip.width;
-  Canvas canvas = drawing_canvas(flow);
+  constexpr std::size_t columns = 4;
+  const std::vector<CardSetting> all = settings(flow.dossier, planned);
+  const Length settings_width = settings_share * whole_room(flow).width;
+  const Length row = least_settings_row(canvas_of(flow), settings_width / columns, flow.dossier.sheet_template, all);
+  const std::size_t rows = (all.size() + columns - 1) / columns;
+  const Box strip = take_strip(flow, std::max(height, row * static_cast<double>(rows)));
+  Canvas canvas = canvas_of(flow);
   draw_bath(canvas, {strip.x, strip.y, strip.width - settings_width - gap, strip.height}, flow.dossier, planned);
   draw_card_settings(canvas, {strip.right() - settings_width, strip.y, settings_width, strip.height},
-                     flow.dossier.sheet_template, settings(flow.dossier, planned), 4);
+                     flow.dossier.sheet_template, all, columns);
 }
 
 /// When the soak has to be longer than planned: two times to read off instead of a sum to do.
@@ -85,7 +91,7 @@ void put_notes(OrderFlow& flow, const PlannedBath& planned) {
   const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
   put_text(flow, {w[Word::bath_caution] + " " + w[Word::bath_never_top_up],
-                  {.capitals = 2.5 * mm, .face = Face::bold, .least = 2.5 * mm}});
+                  {.size = Lettering::hand, .face = Face::bold, .least = Lettering::hand}});
   std::string left_over = fmt::format(
       "{} {}; {} {}", w[Word::bath_left_over], shown(d, card_figure(d, planned.figures, Figure::bath_left_over)),
       w[Word::bath_keep_below], shown(d, at_most(d, planned.bath.resin->storage_most.value)));
@@ -105,16 +111,20 @@ void put_bath_checks(OrderFlow& flow, const PlannedBath& planned) {
                                         shown(d, card_figure(d, planned.figures, Figure::bath_end_dip)));
   const std::string soak = fmt::format("{} {}", w[Word::bath_check_soak], shown(d, least_soak(d, planned)));
   const std::string& time = w[Word::date_time];
-  put_checks(flow, std::array{CardCheck{w[Word::bath_check_start], time},
-                              CardCheck{w[Word::bath_check_gauge], w[Word::bath_reading]},
-                              CardCheck{w[Word::bath_check_target], time}, CardCheck{bubbles, time},
-                              CardCheck{w[Word::bath_hold], {}, true}, CardCheck{w[Word::bath_check_released], time},
-                              CardCheck{level, w[Word::bath_dip_measured]}, CardCheck{soak, time},
-                              CardCheck{w[Word::bath_check_out], time}});
+  put_checks(flow,
+             std::array{CardCheck{w[Word::bath_check_start], time},
+                        CardCheck{w[Word::bath_check_gauge], w[Word::bath_reading]},
+                        CardCheck{w[Word::bath_check_target], time}, CardCheck{bubbles, time},
+                        CardCheck{hold_words(d, PlannedWork::vacuum, Word::bath_hold), {}, true},
+                        CardCheck{w[Word::bath_check_released], time}, CardCheck{level, w[Word::bath_dip_measured]},
+                        CardCheck{soak, time}, CardCheck{w[Word::bath_check_out], time}});
 }
 
 void put_card(OrderFlow& flow, const BathOnPaper& bath, Length drawing) {
+  bool is_below = false;
   for (const auto& strip : flow.dossier.sheet_template.bath_card) {
+    if (strip.value == CardStrip::blanks) continue;  // at the head of every card
+    if (std::exchange(is_below, true)) take_strip(flow, gap);
     switch (strip.value) {
       case CardStrip::figures:
         put_drawing(flow, *bath.planned, drawing);
@@ -125,10 +135,9 @@ void put_card(OrderFlow& flow, const BathOnPaper& bath, Length drawing) {
       case CardStrip::checks:
         put_bath_checks(flow, *bath.planned);
         break;
-      case CardStrip::blanks:  // at the head of every card
-        continue;
+      case CardStrip::blanks:
+        break;
     }
-    take_strip(flow, gap);
   }
 }
 

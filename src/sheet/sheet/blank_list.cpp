@@ -20,12 +20,11 @@
 namespace blankwright {
 namespace {
 
-constexpr Length id_capitals = 5 * mm;
 constexpr Length mass_width = 18.2 * mm;
 constexpr Length size_width = 12 * mm;
-constexpr Length tick_width = 7.5 * mm;
+constexpr Length tick_width = 8.5 * mm;
 constexpr Length place_width = 13 * mm;
-constexpr TextStyle note_style{.capitals = 2.5 * mm, .least = 2.5 * mm};
+constexpr TextStyle note_style{.size = Lettering::hand, .least = Lettering::hand};
 
 /// What was measured already, blank by blank; nothing where nothing was.
 std::vector<std::string> seen_of(const Dossier& d, const std::function<std::string(const BlankState&)>& what) {
@@ -91,7 +90,7 @@ void put_marking(OrderFlow& flow) {
   const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
   put_text(flow, {fmt::format("{}: {}; {}.", w[Word::stamping_count], blank_count(d), w[Word::stamping_tags]),
-                  {.capitals = 2.5 * mm, .face = Face::bold, .least = 2.5 * mm}});
+                  {.size = Lettering::hand, .face = Face::bold, .least = Lettering::hand}});
   put_text(flow, {w[Word::stamping_wire] + " " + marking_text(d) + " " + w[Word::stamping_carry], note_style});
   const std::string witness =
       d.plan.witnesses > 0 ? fmt::format(" {}: {}.", w[Word::witness_mark], w[Word::witness]) : std::string{};
@@ -118,7 +117,7 @@ void put_ids(OrderFlow& flow) {
   put_text(flow, {title + marking_text(d) + " " + w[Word::blanks_mark_only], note_style});
   for (std::size_t first = 0; first < where.size(); first += in_row) {
     const Box strip = next_strip(flow, height);
-    Canvas canvas = drawing_canvas(flow);
+    Canvas canvas = canvas_of(flow);
     for (std::size_t n = first; n < std::min(first + in_row, where.size()); ++n) {
       const Length width = strip.width / static_cast<double>(in_row);
       const Box cell{strip.x + static_cast<double>(n - first) * width, strip.y, width, height};
@@ -126,9 +125,8 @@ void put_ids(OrderFlow& flow) {
       canvas.rectangle({cell.right() - tick - 2 * mm, cell.y + 2 * mm, tick, tick});
       const Box words{cell.x + 1 * mm, cell.y + 0.5 * mm, cell.width - tick - 4 * mm, height - 1 * mm};
       canvas.text_fitted({words.x, words.y, words.width, 6 * mm}, d.draft ? "" : d.blanks.at(n).shown(),
-                         {.capitals = 4 * mm, .face = Face::bold, .least = 3 * mm});
-      canvas.text_fitted({words.x, words.y + 6 * mm, words.width, 3 * mm}, where.at(n),
-                         {.capitals = 2 * mm, .least = 1.8 * mm});
+                         {.size = Lettering::machine, .face = Face::bold, .least = Lettering::machine});
+      canvas.text_fitted({words.x, words.y + 6 * mm, words.width, 3 * mm}, where.at(n), {.size = Lettering::note});
     }
   }
 }
@@ -168,11 +166,11 @@ void blank_lists(OrderFlow& flow) {
   const WordTable& w = d.sheet_template.words;
   const bool has_ladder = d.plan.process.uptake.has_value();
   if (d.plan.process.resin == nullptr) return put_ids(flow);
-  begin_part(flow, Word::blank_list, 100 * mm);
+  begin_part(flow, Word::blank_list, 130 * mm);
   put_marking(flow);
   put_drying(flow);
   if (has_ladder) put_ladder(flow);
-  BlankTable blanks{blank_count(d), id_capitals, {}};
+  BlankTable blanks{blank_count(d), Lettering::figure, {}};
   blanks.fields = {{w[Word::stamping_place], {place_width}, places(d)}, {w[Word::blanks_marked], {tick_width}}};
   std::ranges::copy(measured_fields(d), std::back_inserter(blanks.fields));
   take_strip(flow, std::min(1.5 * mm, free_room(flow).height));

@@ -2,13 +2,17 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "sheet/paper/limits.h"
 
 namespace blankwright {
 namespace {
 
+constexpr int last_rows = 6;  // stand together, so that a last page has some
+
 Row head_row(const Dossier& d, const std::vector<BlankField>& fields) {
-  const TextStyle style{.capitals = 2 * mm, .face = Face::bold, .align = Align::centre, .least = 1.8 * mm};
+  const TextStyle style{.size = Lettering::note, .face = Face::bold, .align = Align::centre};
   const WordTable& w = d.sheet_template.words;
   Row row;
   row.cells = {Cell{{{w[Word::number_short], style}}}, Cell{{{w[Word::blank_id], style}}}};
@@ -18,9 +22,9 @@ Row head_row(const Dossier& d, const std::vector<BlankField>& fields) {
 }
 
 Row blank_row(const Dossier& d, std::size_t n, const BlankTable& blanks) {
-  const TextStyle number{.capitals = 2.5 * mm, .align = Align::centre, .least = 2 * mm};
-  const TextStyle id{.capitals = blanks.id_capitals, .face = Face::bold, .align = Align::centre, .least = 3 * mm};
-  const TextStyle filled{.capitals = 2.5 * mm, .least = 2 * mm};
+  const TextStyle number{.size = Lettering::hand, .align = Align::centre};
+  const TextStyle id{.size = blanks.id_size, .face = Face::bold, .align = Align::centre, .least = Lettering::machine};
+  const TextStyle filled{.align = Align::right};
   Row row;
   row.cells = {Cell{{{fmt::format("{}", n + 1), number}}}, Cell{{{d.draft ? "" : d.blanks.at(n).shown(), id}}}};
   for (const BlankField& field : blanks.fields) {
@@ -28,6 +32,14 @@ Row blank_row(const Dossier& d, std::size_t n, const BlankTable& blanks) {
   }
   row.least_height = d.sheet_template.write_in_row.value;
   return row;
+}
+
+/// Of the widest ID; in a draft, which has none, of a usual one.
+Length id_width(const Canvas& canvas, const Dossier& d, const BlankTable& blanks) {
+  const TextStyle style{.size = blanks.id_size, .face = Face::bold};
+  Length widest = canvas.width_of("NG7-32GX", style);
+  for (const BlankId& id : d.blanks) widest = std::max(widest, canvas.width_of(id.shown(), style));
+  return widest;
 }
 
 }  // namespace
@@ -45,12 +57,19 @@ void put_blank_table(OrderFlow& flow, const BlankTable& blanks) {
   const Dossier& d = flow.dossier;
   const Canvas canvas = canvas_of(flow);
   Table table;
-  // Seven symbols and a hyphen, about as wide as high, and the cell's borders.
-  table.columns = {{7 * mm}, {8 * canvas.lettering() * blanks.id_capitals + 4.5 * mm}};
-  for (const BlankField& field : blanks.fields) table.columns.push_back(field.column);
+  table.columns = {{8 * mm}, {id_width(canvas, d, blanks) + 2.5 * mm}};
+  // Where room is short the fields give way, and no ID is broken.
+  const Length room = whole_room(flow).width - table.columns.at(0).width - table.columns.at(1).width;
+  Length wished;
+  for (const BlankField& field : blanks.fields) wished += field.column.width;
+  const double shrink = std::min(1.0, room / wished);
+  for (const BlankField& field : blanks.fields) {
+    table.columns.push_back({shrink * field.column.width, field.column.stretch});
+  }
   table.head = head_row(d, blanks.fields);
   for (int n = 0; n < blanks.count; ++n) {
     table.rows.push_back(blank_row(d, static_cast<std::size_t>(n), blanks));
+    table.rows.back().with_next = n + 1 < blanks.count && n + last_rows >= blanks.count;
   }
   put_table(flow, table);
 }

@@ -18,11 +18,11 @@ struct BlankField {
 std::string mass_head(const Dossier& dossier, Word word);
 std::string length_head(const Dossier& dossier, Word word);
 
-/// A table with a row for each of the first `count` blanks: its number, its ID in capitals that high (blank in a
+/// A table with a row for each of the first `count` blanks: its number, its ID in that size (blank in a
 /// draft, which has none), then the fields.
 struct BlankTable {
   int count = 0;
-  Length id_capitals = 3.5 * mm;
+  Lettering id_size = Lettering::machine;
   std::vector<BlankField> fields;
 };
 void put_blank_table(OrderFlow& flow, const BlankTable& blanks);

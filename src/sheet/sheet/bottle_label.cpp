@@ -19,13 +19,13 @@ void bottle_labels(OrderFlow& flow) {
   }
   for (std::size_t i = 0; i < labels.size();) {
     const Box strip = next_strip(flow, height);
-    Canvas canvas = drawing_canvas(flow);
+    Canvas canvas = canvas_of(flow);
     Length x = strip.x;
     do {
       const Box label{x, strip.y, width, height};
-      canvas.polyline(
+      canvas.outline(
           {{label.x, label.y}, {label.right(), label.y}, {label.right(), label.bottom()}, {label.x, label.bottom()}},
-          narrow_line, Dash::tear, true);
+          narrow_line, Dash::tear);
       draw_bottle_label(canvas, d, *labels.at(i++), label);
       x += width;
     } while (i < labels.size() && fits(strip.right(), x + width));

@@ -10,9 +10,9 @@ namespace {
 constexpr std::size_t in_row = 3;
 constexpr Length field = 27 * mm;  // a time by hand
 constexpr Length least_height = 10 * mm;
-constexpr TextStyle words_style{.capitals = 2.5 * mm, .least = 2.5 * mm};
-constexpr TextStyle hold_style{.capitals = 3.5 * mm, .face = Face::bold, .least = 2.5 * mm};
-constexpr TextStyle field_caption{.capitals = 2 * mm, .least = 1.8 * mm};
+constexpr TextStyle words_style{.size = Lettering::hand, .least = Lettering::hand};
+constexpr TextStyle hold_style{.size = Lettering::machine, .face = Face::bold, .least = Lettering::hand};
+constexpr TextStyle field_caption{.size = Lettering::note};
 
 struct SetCheck {
   Block words, caption;

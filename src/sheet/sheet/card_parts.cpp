@@ -5,11 +5,14 @@
 #include <algorithm>
 #include <sstream>
 
+#include "sheet/mark/fitted.h"
+
 namespace blankwright {
 namespace {
 
 constexpr Length border = 0.8 * mm;
 constexpr double below_baseline = 0.3;  // what letters hang below it, in heights of the capitals
+constexpr double token_space = 0.3;     // between words, likewise
 
 /// A word of a setting: numbers and names large, units small.
 struct Token {
@@ -29,37 +32,76 @@ std::vector<Token> tokens_of(const Printed& value, const Spelling& spelling) {
   return tokens;
 }
 
-/// Draws the tokens on one baseline as large as the width lets them be.
-void draw_tokens(Canvas& canvas, Spot at, Length width, const std::vector<Token>& tokens, Length capitals) {
-  const auto style = [&](const Token& token, double shrink) {
-    return TextStyle{.capitals = (token.large ? 1 : 0.55) * shrink * capitals, .face = Face::bold};
+TextStyle style_of(const Token& token, Lettering size) {
+  return {.size = token.large ? size : smaller(size), .face = Face::bold};
+}
+
+Length width_of(const Canvas& canvas, const std::vector<Token>& tokens, Lettering size) {
+  Length width = static_cast<double>(tokens.size() - 1) * token_space * canvas.capitals(size);
+  for (const Token& token : tokens) width += canvas.width_of(token.words, style_of(token, size));
+  return width;
+}
+
+/// Draws the tokens on one baseline in the middle of the room, as large as it lets them be.
+void draw_tokens(Canvas& canvas, const Box& room, const std::vector<Token>& tokens) {
+  Lettering size = Lettering::figure;
+  const auto fits_at = [&](Lettering one) {
+    return width_of(canvas, tokens, one) <= room.width && (1 + below_baseline) * canvas.capitals(one) <= room.height;
   };
-  const Length space = 0.3 * capitals;
-  Length wanted = static_cast<double>(tokens.size() - 1) * space;
-  for (const Token& token : tokens) wanted += canvas.width_of(token.words, style(token, 1));
-  const double shrink = std::min(1.0, width / wanted);
+  while (size > Lettering::note && !fits_at(size)) size = smaller(size);
+  const Length to_spare = room.height - (1 + below_baseline) * canvas.capitals(size);
+  Spot at{room.x, room.y + 0.6 * to_spare + canvas.capitals(size)};
   for (const Token& token : tokens) {
-    canvas.text(at, token.words, style(token, shrink));
-    at.x += canvas.width_of(token.words, style(token, shrink)) + shrink * space;
+    canvas.text(at, token.words, style_of(token, size));
+    at.x += canvas.width_of(token.words, style_of(token, size)) + token_space * canvas.capitals(size);
   }
+}
+
+/// How high a note is: one line where it finds room so, in the narrow face too, else two.
+Length note_height(const Canvas& canvas, const std::string& words, Length width) {
+  if (words.empty()) return 0 * mm;
+  const Length capitals = canvas.capitals(Lettering::note);
+  const bool one = canvas.width_of(words, {.size = Lettering::note, .face = Face::narrow}) <= width;
+  return one ? 1.2 * capitals : 3.1 * capitals;
+}
+
+constexpr Length setting_gap = 0.4 * mm;  // between a setting's figure and its notes
+
+/// What stands small above the figure and below it, and how high that is.
+struct SettingNotes {
+  std::string below;
+  Length above_height, below_height;
+};
+
+SettingNotes notes_of(const Canvas& canvas, const Spelling& spelling, const CardSetting& setting, Length width) {
+  const std::string small = joined({aside_text(setting.value, spelling), setting.small});
+  return {small, note_height(canvas, setting.caption, width), note_height(canvas, small, width)};
 }
 
 void draw_setting(Canvas& canvas, const Box& cell, const Spelling& spelling, const CardSetting& setting) {
   canvas.rectangle(cell, wide_line);
   const Box room = inside(cell, border);
-  const std::string small = joined({aside_text(setting.value, spelling), setting.small});
-  const Length caption = 2.4 * mm, below = small.empty() ? 0 * mm : 2.4 * mm, gap = 0.4 * mm;
-  canvas.text_fitted({room.x, room.y, room.width, caption}, setting.caption, {.capitals = 2 * mm, .least = 1.5 * mm});
-  const Length left = room.height - caption - below - 2 * gap;
-  const Length capitals = std::min(6 * mm, left / 1.35);
-  const Length to_spare = left - (1 + below_baseline) * capitals;
-  const Length baseline = room.y + caption + gap + 0.6 * to_spare + capitals;
-  draw_tokens(canvas, {room.x, baseline}, room.width, tokens_of(setting.value, spelling), capitals);
-  if (small.empty()) return;
-  canvas.text_fitted({room.x, room.bottom() - below, room.width, below}, small, {.capitals = 2 * mm});
+  const SettingNotes notes = notes_of(canvas, spelling, setting, room.width);
+  const Length above = notes.above_height, below = notes.below_height;
+  const TextStyle style{.size = Lettering::note};
+  fitted(canvas, {room.x, room.y, room.width, above}, setting.caption, style);
+  draw_tokens(canvas,
+              {room.x, room.y + above + setting_gap, room.width, room.height - above - below - 2 * setting_gap},
+              tokens_of(setting.value, spelling));
+  if (below > 0 * mm) fitted(canvas, {room.x, room.bottom() - below, room.width, below}, notes.below, style);
 }
 
 }  // namespace
+
+Length least_settings_row(const Canvas& canvas, Length width, const Template& t,
+                          std::span<const CardSetting> settings) {
+  Length most;
+  for (const CardSetting& setting : settings) {
+    const SettingNotes notes = notes_of(canvas, t.spelling, setting, width - 2 * border);
+    most = std::max(most, notes.above_height + notes.below_height);
+  }
+  return most + 2 * setting_gap + (1 + below_baseline) * canvas.capitals(Lettering::machine) + 2 * border;
+}
 
 void draw_card_settings(Canvas& canvas, const Box& box, const Template& t, std::span<const CardSetting> settings,
                         std::size_t columns) {

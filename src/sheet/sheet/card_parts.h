@@ -23,6 +23,11 @@ struct CardSetting {
 void draw_card_settings(Canvas& canvas, const Box& box, const Template& sheet_template,
                         std::span<const CardSetting> settings, std::size_t columns);
 
+/// The least height of a row of them, in cells of that width, in which every figure stands 3.5 mm high between its
+/// notes.
+Length least_settings_row(const Canvas& canvas, Length width, const Template& sheet_template,
+                          std::span<const CardSetting> settings);
+
 /// How the blanks are dried before their bath, in a strip; nothing where they are not.
 void put_drying(OrderFlow& flow);
 

@@ -14,9 +14,9 @@
 namespace blankwright {
 namespace {
 
-constexpr TextStyle first_text{.capitals = 3 * mm, .face = Face::bold, .least = 3 * mm};
-constexpr TextStyle step_text{.capitals = 3 * mm, .face = Face::bold, .least = 2.5 * mm};
-constexpr TextStyle caution_text{.capitals = 2.5 * mm, .least = 2.5 * mm};
+constexpr TextStyle first_text{.size = Lettering::machine, .face = Face::bold, .least = Lettering::machine};
+constexpr TextStyle step_text{.size = Lettering::machine, .face = Face::bold, .least = Lettering::hand};
+constexpr TextStyle caution_text{.size = Lettering::hand, .least = Lettering::hand};
 constexpr Length indent = 5 * mm;
 constexpr Length between_cautions = 1.2 * mm;
 constexpr Length between_steps = 3 * mm;

@@ -32,52 +32,52 @@ class Card {
       : p_{piece}, t_{sheet_template}, w_{sheet_template.words}, units_{units}, canvas_{canvas} {}
 
   void draw() {
-    row(14 * mm, 4 * mm, Face::bold,
+    row(14 * mm, Lettering::machine, Face::regular,
         std::array{Cell{Word::card_seat, length(p_.squareness)}, Cell{Word::card_projection, length(p_.projection)},
                    Cell{Word::card_thread, thread()}, Cell{Word::tighten_most, tightening()}});
     draw_id();
-    row(small_row, 2.6 * mm, Face::regular,
+    row(small_row, Lettering::hand, Face::regular,
         std::array{Cell{Word::order, p_.order, 1}, Cell{Word::client, p_.client, 2}});
-    row(small_row, 2.6 * mm, Face::regular,
+    row(11.2 * mm, Lettering::hand, Face::regular,  // an item's name may take two lines
         std::array{Cell{Word::item, p_.item, 2}, Cell{Word::drawing, recorded(p_.drawing), 1}});
-    row(small_row, 2.6 * mm, Face::regular,
+    row(small_row, Lettering::hand, Face::regular,
         std::array{Cell{Word::card_wood, p_.wood, 2}, Cell{Word::card_board, recorded(p_.board), 1},
                    Cell{Word::card_lot, recorded(p_.lots), 1}});
     const std::string gain =
         p_.dry && p_.cured && *p_.dry > Mass{}
             ? shown(t_, printed(decimal(100 * (*p_.cured / *p_.dry - 1), 0), PrintedUnit::per_cent))
             : w_[Word::card_not_recorded];
-    row(small_row, 2.6 * mm, Face::regular,
+    row(small_row, Lettering::hand, Face::regular,
         std::array{Cell{Word::card_dry, mass(p_.dry)}, Cell{Word::card_cured, mass(p_.cured)},
                    Cell{Word::card_gain, gain}});
-    row(small_row, 2.6 * mm, Face::regular,
+    row(small_row, Lettering::hand, Face::regular,
         std::array{Cell{Word::card_gauge, in_units(p_.gauge)}, Cell{Word::card_vacuum, time(p_.vacuum)},
                    Cell{Word::card_soak, time(p_.soak)}});
-    row(small_row, 2.6 * mm, Face::regular,
+    row(small_row, Lettering::hand, Face::regular,
         std::array{Cell{Word::card_cure, time(p_.cure)}, Cell{Word::card_core, in_units(p_.core)},
                    Cell{Word::card_finish, p_.finish}});
-    row(small_row, 2.6 * mm, Face::regular,
+    row(small_row, Lettering::hand, Face::regular,
         std::array{Cell{Word::card_bore, length(p_.bore)}, Cell{Word::card_offset, length(p_.offset)},
                    Cell{Word::card_inspected, recorded(p_.inspected)}});
-    row(11 * mm, 2.2 * mm, Face::regular, std::array{Cell{Word::card_remarks, recorded(p_.remarks)}});
-    row(small_row, 2.6 * mm, Face::regular,
+    row(11 * mm, Lettering::note, Face::regular, std::array{Cell{Word::card_remarks, recorded(p_.remarks)}});
+    row(small_row, Lettering::hand, Face::regular,
         std::array{Cell{Word::card_sent, recorded(p_.sent)}, Cell{Word::card_by, recorded(p_.by)},
                    Cell{Word::card_signature, ""}});
     fitted(canvas_, {border, y_ + 1 * mm, width, a6.height - border - y_ - 1 * mm}, w_[Word::card_states],
-           {.capitals = 1.9 * mm, .least = 1.5 * mm});
+           {.size = Lettering::note});
   }
 
  private:
   static constexpr Length width = 105 * mm - 2 * border;
 
-  void row(Length height, Length capitals, Face face, std::span<const Cell> cells) {
+  void row(Length height, Lettering size, Face face, std::span<const Cell> cells) {
     double shares = 0;
     for (const Cell& cell : cells) shares += cell.share;
     Length x = border;
     for (const Cell& cell : cells) {
       const Box box{x, y_, cell.share / shares * width, height};
       canvas_.rectangle(box, narrow_line);
-      captioned(canvas_, box, w_[cell.caption], cell.value, capitals, face);
+      captioned(canvas_, box, w_[cell.caption], cell.value, size, face);
       x = box.right();
     }
     y_ += height;
@@ -91,10 +91,9 @@ class Card {
     const auto place = placed_qr(symbol->side, {box.right() - 22 * mm, box.y, 22 * mm, 22 * mm});
     BW_EXPECT(place.has_value());
     canvas_.add(Matrix{place->at, place->module, symbol->side, std::move(symbol->black)}, Role::code);
-    canvas_.text_fitted({box.x, box.y + 2 * mm, box.width - 24 * mm, 4 * mm}, w_[Word::client_card],
-                        {.capitals = 2.5 * mm});
+    canvas_.text_fitted({box.x, box.y + 2 * mm, box.width - 24 * mm, 4 * mm}, w_[Word::client_card], {});
     canvas_.text_fitted({box.x, box.y + 7 * mm, box.width - 24 * mm, 12 * mm}, p_.blank->shown(),
-                        {.capitals = 7 * mm, .face = Face::bold});
+                        {.size = Lettering::large, .face = Face::bold});
     y_ = box.bottom();
   }
 

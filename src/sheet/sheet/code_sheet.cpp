@@ -54,9 +54,9 @@ void draw_code(Canvas& canvas, const Box& cell, const Code& code) {
   const Length x = cell.x + symbol_room;
   const Length width = cell.right() - x;
   canvas.text_fitted({x, cell.y + 3 * mm, width, 6 * mm}, code.name,
-                     {.capitals = 3.5 * mm, .face = Face::bold, .least = 2 * mm});
-  fitted(canvas, {x, cell.y + 9.5 * mm, width, 8 * mm}, code.says, {.capitals = 2 * mm, .least = 1.8 * mm});
-  canvas.text_fitted({x, cell.y + 18 * mm, width, 4 * mm}, code.code, {.capitals = 2.2 * mm});
+                     {.size = Lettering::machine, .face = Face::bold});
+  fitted(canvas, {x, cell.y + 9.5 * mm, width, 8 * mm}, code.says, {.size = Lettering::note});
+  canvas.text_fitted({x, cell.y + 18 * mm, width, 4 * mm}, code.code, {.size = Lettering::note});
 }
 
 }  // namespace
@@ -68,13 +68,13 @@ std::vector<Page> code_sheets(const Template& t, const FontMetrics& fonts) {
     const auto codes = codes_of(group, t.words);
     if (!fits(free_room(flow).height, group_height + row_height)) next_sheet(flow);  // a title does not stand alone
     const Box title = take_strip(flow, group_height);
-    Canvas canvas = drawing_canvas(flow);
+    Canvas canvas = canvas_of(flow);
     canvas.line({title.x, title.y + 1 * mm}, {title.right(), title.y + 1 * mm}, wide_line);
     canvas.text_fitted({title.x, title.y + 2 * mm, title.width, 5 * mm}, t.words[group.title],
-                       {.capitals = 3 * mm, .face = Face::bold});
+                       {.size = Lettering::machine, .face = Face::bold});
     for (std::size_t i = 0; i < codes.size(); i += columns) {
       const Box row = next_strip(flow, row_height);
-      Canvas drawn = drawing_canvas(flow);
+      Canvas drawn = canvas_of(flow);
       for (std::size_t k = i; k < std::min(codes.size(), i + columns); ++k) {
         const Length width = row.width / columns;
         draw_code(drawn, {row.x + static_cast<double>(k - i) * width, row.y, width - 2 * mm, row.height},

@@ -11,9 +11,10 @@
 namespace blankwright {
 namespace {
 
-constexpr TextStyle work_text{.capitals = 3.5 * mm, .face = Face::bold, .least = 3.5 * mm};
-constexpr TextStyle plain_text{.capitals = 2.5 * mm, .least = 2.5 * mm};
-constexpr TextStyle head_text{.capitals = 2.5 * mm, .face = Face::bold, .least = 2 * mm};
+constexpr TextStyle work_text{.size = Lettering::machine, .face = Face::bold, .least = Lettering::machine};
+constexpr TextStyle plain_text{.size = Lettering::hand, .least = Lettering::hand};
+constexpr TextStyle head_text{.size = Lettering::hand, .face = Face::bold, .least = Lettering::hand};
+constexpr TextStyle kind_style{.size = Lettering::machine, .least = Lettering::machine};
 constexpr Length alike = 0.005 * mm;
 
 /// Does the piece on the saw end at `other` before `cut` is made? Cuts across part the strips that are crosscut.
@@ -84,7 +85,7 @@ std::string places(const Dossier& d, const StopSetting& setting) {
   const Printing how = size_printing(d, Fineness::sawn);
   std::vector<std::string> all;
   for (const Cut* cut : setting.cuts) {
-    std::string place = shown(d, rule_number(cut->at, how));
+    std::string place = shown(d, rule_number(settable(d, cut->at), how));
     if (std::ranges::find(all, place) == all.end()) all.push_back(std::move(place));
   }
   std::string out;
@@ -95,13 +96,13 @@ std::string places(const Dossier& d, const StopSetting& setting) {
 Row setting_row(const Dossier& d, const CuttingPlan& plan, const StopSetting& setting) {
   const Printing how = size_printing(d, Fineness::sawn);
   TextStyle stop = work_text;
-  stop.capitals = 4 * mm;
+  stop.size = Lettering::figure;
   stop.align = Align::right;
-  return {
-      {Cell{{{numbers_of(setting), work_text}}}, Cell{{{what(d.sheet_template.words, setting), plain_text}}},
-       Cell{{{plan.boards.at(setting.board).name, plain_text}}},
-       Cell{{{shown(d, rule_number(setting.stop, how)), stop}}}, Cell{{{places(d, setting), plain_text}}}, Cell{}},
-      10 * mm};
+  return {{Cell{{{numbers_of(setting), work_text}}}, Cell{{{what(d.sheet_template.words, setting), kind_style}}},
+           Cell{{{plan.boards.at(setting.board).name, kind_style}}},
+           Cell{{{shown(d, rule_number(settable(d, setting.stop), how)), stop}}},
+           Cell{{{places(d, setting), plain_text}}}, Cell{}},
+          10 * mm};
 }
 
 }  // namespace

@@ -17,10 +17,10 @@
 namespace blankwright {
 namespace {
 
-constexpr TextStyle work_text{.capitals = 3 * mm, .least = 2 * mm};
-constexpr TextStyle note_text{.capitals = 2.5 * mm, .least = 2.5 * mm};
-constexpr TextStyle small_text{.capitals = 1.9 * mm, .least = 1.8 * mm};
-constexpr TextStyle head_text{.capitals = 2 * mm, .face = Face::bold, .least = 1.8 * mm};
+constexpr TextStyle work_text{.size = Lettering::machine};
+constexpr TextStyle note_text{.size = Lettering::hand, .least = Lettering::hand};
+constexpr TextStyle small_text{.size = Lettering::note};
+constexpr TextStyle head_text{.size = Lettering::note, .face = Face::bold};
 constexpr Length caption_height = 6 * mm;
 constexpr Length gap = 2 * mm;
 constexpr double most_of_page = 0.4;  // that one board may be high, so that two stand on a page with their notes
@@ -62,7 +62,8 @@ void put_facts(OrderFlow& flow, const CuttingPlan& plan) {
                               plan.wanted, sizes_text(d, plan.length, plan.section, plan.section)),
                   bold(work_text)});
   if (plan.missing() > 0) {
-    put_text(flow, {fmt::format("{}: {}", w[Word::cutting_missing], plan.missing()), bold({.capitals = 4 * mm})});
+    put_text(flow,
+             {fmt::format("{}: {}", w[Word::cutting_missing], plan.missing()), bold({.size = Lettering::machine})});
   }
   std::string not_sawn;
   for (std::size_t i = 0; i < plan.boards.size(); ++i) {
@@ -132,7 +133,7 @@ void put_board(OrderFlow& flow, const CuttingPlan& plan, std::size_t index, std:
   const BoardScale scale = board_scale(board, plan.section, whole.width, most_of_page * whole.height);
   const Length height = 2 * gap + caption_height + drawing_height(board, scale);
   const Box strip = next_strip(flow, height);
-  Canvas canvas = drawing_canvas(flow);
+  Canvas canvas = canvas_of(flow);
   const Box caption{strip.x, strip.y + 2 * gap, strip.width, caption_height};
   canvas.text_fitted({caption.x, caption.y, caption.width * 0.68, caption.height},
                      fmt::format("{} {}: {}", w[Word::cutting_board], board.name,

@@ -46,10 +46,12 @@ void put_drying(OrderFlow& flow) {
       CardSetting{w[Word::oven_room_moisture], figure(Figure::drying_room_moisture),
                   fmt::format("{} {}", w[Word::oven_regain], shown(d, figure(Figure::drying_regain_time)))},
   };
-  const Box strip = take_strip(flow, 14 * mm);
+  const Length cell = whole_room(flow).width / static_cast<double>(settings.size());
+  const Length row = least_settings_row(canvas_of(flow), cell, d.sheet_template, settings);
+  const Box strip = next_strip(flow, std::max(14 * mm, row));
   Canvas canvas = canvas_of(flow);
   draw_card_settings(canvas, strip, d.sheet_template, settings, settings.size());
-  take_strip(flow, 1.5 * mm);
+  take_strip(flow, std::min(1.5 * mm, free_room(flow).height));
 }
 
 }  // namespace blankwright

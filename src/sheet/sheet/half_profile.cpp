@@ -29,8 +29,8 @@ constexpr Length past_axis = 2 * mm;
 constexpr Length overlap = 12 * mm;  // of two pages; the joint lies in its middle
 constexpr Length hatch_pitch = 4 * mm;
 constexpr Length label_pitch = 4.2 * mm, least_label_pitch = 3 * mm;
-constexpr double capitals_in_pitch = 0.6;
-constexpr TextStyle cut_away_style{.capitals = 2.5 * mm, .align = Align::centre};
+constexpr double capitals_in_pitch = 0.67;
+constexpr TextStyle cut_away_style{.size = Lettering::hand, .align = Align::centre};
 
 /// A stretch of the template on one page, by lengths from the seat.
 struct Stretch {
@@ -110,8 +110,8 @@ std::vector<Path> edge_paths(const Drawn& t) {
 /// Where the words CUT AWAY stand, if they find room between the left edge and the edge of the template.
 std::optional<Box> cut_away_box(const Drawn& t, const std::string& words) {
   const Length along = t.canvas.width_of(words, cut_away_style) + 2 * mm;
-  const Box box{t.left_x() + 1.5 * mm, t.top() + (t.bottom() - t.top() - along) / 2, cut_away_style.capitals + 2 * mm,
-                along};
+  const Box box{t.left_x() + 1.5 * mm, t.top() + (t.bottom() - t.top() - along) / 2,
+                t.canvas.capitals(cut_away_style.size) + 2 * mm, along};
   if (box.y < t.top() || box.bottom() > t.bottom()) return std::nullopt;
   const Length from = t.stretch.from + (box.y - t.top()) / t.correction.down;
   const Length to = t.stretch.from + (box.bottom() - t.top()) / t.correction.down;
@@ -132,10 +132,11 @@ void draw_cut_away(const Drawn& t) {
   if (const auto box = cut_away_box(t, words)) {
     holes.push_back(
         {{box->x, box->y}, {box->right(), box->y}, {box->right(), box->bottom()}, {box->x, box->bottom()}});
-    t.canvas.text_upright({box->x + box->width / 2 + cut_away_style.capitals / 2, box->y + box->height / 2}, words,
-                          cut_away_style);
+    t.canvas.text_upright(
+        {box->x + box->width / 2 + t.canvas.capitals(cut_away_style.size) / 2, box->y + box->height / 2}, words,
+        cut_away_style);
   }
-  t.canvas.strokes(hatching(outline, holes, hatch_pitch), 0.18 * mm);
+  t.canvas.strokes(hatching(outline, holes, hatch_pitch), narrow_line);
 }
 
 void draw_outline(const Drawn& t) {
@@ -160,7 +161,7 @@ void draw_joint(const Drawn& t, Length along, int number) {
   const Length strip = t.right_x() - edge_strip;
   t.canvas.strokes({{{t.left_x() - axis_room, y}, {t.at(along, t.largest).x, y}}, {{strip, y}, {t.right_x(), y}}},
                    narrow_line);
-  const TextStyle style{.capitals = 3 * mm, .face = Face::bold, .align = Align::right};
+  const TextStyle style{.size = Lettering::hand, .face = Face::bold, .align = Align::right};
   t.canvas.text({t.left_x() - 0.8 * mm, y - 0.8 * mm}, joint_letter(number), style);
   t.canvas.text({t.right_x() - 1 * mm, y - 0.8 * mm}, joint_letter(number), style);
 }
@@ -211,28 +212,30 @@ void draw_labels(const Drawn& t) {
     const FormPoint& p = all.stations.at(i);
     const Spot on_edge = t.at(p.along, std::max(p.diameter / 2, t.least));
     t.canvas.polyline(
-        {on_edge, {bend, on_edge.y}, {words_x - 2 * mm, all.y.at(i)}, {words_x - 0.8 * mm, all.y.at(i)}}, 0.18 * mm);
+        {on_edge, {bend, on_edge.y}, {words_x - 2 * mm, all.y.at(i)}, {words_x - 0.8 * mm, all.y.at(i)}},
+        narrow_line);
     std::string words = fmt::format("{} · Ø{}", drawn_text(t.d, p.along, how), drawn_text(t.d, p.diameter, how));
     if (p.along == 0 * mm) words += " · " + w[Word::seat];
     if (p.along == t.d.plan.form.length()) words += " · " + w[Word::tail];
     t.canvas.text_fitted({words_x, all.y.at(i) - all.pitch / 2, words_width, all.pitch}, words,
-                         {.capitals = capitals_in_pitch * all.pitch});
+                         {.size = lettering_within(capitals_in_pitch * all.pitch)});
   }
   t.canvas.text_fitted({words_x, t.top() - head, t.right_x() - words_x, head - 1 * mm},
                        fmt::format("{} · {}, {}", w[Word::from_seat], w[Word::diameter],
                                    w[how.system == UnitSystem::metric ? Word::units_metric : Word::units_inch]),
-                       {.capitals = 2 * mm});
+                       {.size = Lettering::note});
 }
 
 /// The order's id up the right edge, between the joints' letters.
 void draw_id(const Drawn& t) {
   const bool joints = !t.stretch.first || !t.stretch.last;
   const Length room = t.bottom() - t.top() - 2 * (joints ? overlap : 1 * mm);
-  TextStyle style{.capitals = 3 * mm, .face = Face::bold, .align = Align::centre};
+  TextStyle style{.size = Lettering::machine, .face = Face::bold, .align = Align::centre};
   const std::string& id = t.d.order.id.value;
-  style.capitals = style.capitals * std::min(1.0, room / t.canvas.width_of(id, style));
-  t.canvas.text_upright({t.right_x() - edge_strip / 2 + style.capitals / 2, t.top() + (t.bottom() - t.top()) / 2}, id,
-                        style);
+  while (style.size > Lettering::note && t.canvas.width_of(id, style) > room) style.size = smaller(style.size);
+  t.canvas.text_upright(
+      {t.right_x() - edge_strip / 2 + t.canvas.capitals(style.size) / 2, t.top() + (t.bottom() - t.top()) / 2}, id,
+      style);
 }
 
 /// Answers how high they are.
@@ -260,7 +263,7 @@ std::vector<Page> half_profile_pages(const Dossier& d, const FontMetrics& fonts)
   for (std::optional<std::vector<Stretch>> all; !all || out.size() < all->size();) {
     Sheet sheet =
         begin_actual_size(d, fonts, Word::profile_sheet, out.empty() ? PageOfKind::first : PageOfKind::further);
-    Canvas canvas{sheet.page, fonts};
+    Canvas canvas{sheet.page, fonts, lettering_of(d.sheet_template)};
     const Box& body = sheet.body;
     if (!all) all = stretches(d.plan.form.length() + past_tail, (body.height - head - past_axis) / correction.down);
     const Length radii = (body.width - axis_room - keep_width - gap - notes_least) / correction.across;

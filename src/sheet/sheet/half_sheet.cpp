@@ -13,14 +13,15 @@
 namespace blankwright {
 namespace {
 
-constexpr Length cut_gap = 5 * mm;      // between two cards, its middle to be cut along
+constexpr Length cut_gap = 4 * mm;      // between two cards, its middle to be cut along
 constexpr Length order_code = 17 * mm;  // at the left of a head
 constexpr Length own_code = 28.2 * mm;  // at its right: 20 mm and more without the quiet zone
 constexpr Length title_height = 7.4 * mm, facts_height = 9.6 * mm;
 constexpr Length least_drawing = 30 * mm, most_drawing = 60 * mm;
 constexpr std::size_t ids_in_row = 5;
 constexpr Length id_height = 5.8 * mm;
-constexpr TextStyle id_text{.capitals = 4 * mm, .face = Face::bold, .align = Align::centre, .least = 2.5 * mm};
+constexpr TextStyle id_text{
+    .size = Lettering::machine, .face = Face::bold, .align = Align::centre, .least = Lettering::hand};
 
 Box page_room(const Dossier& d) {
   const Paper paper = paper_of(d.sheet_template.paper.value);
@@ -55,18 +56,18 @@ void draw_title(Canvas& canvas, const Dossier& d, const CardHead& head, const Bo
   const Length width = 0.6 * box.width;
   canvas.text_fitted({box.x, box.y, width, box.height},
                      fmt::format("{} {}{}{}", w[head.title], head.number, head.name.empty() ? "" : " · ", head.name),
-                     {.capitals = 5 * mm, .face = Face::bold, .least = 3.5 * mm});
+                     {.size = Lettering::figure, .face = Face::bold, .least = Lettering::machine});
   const std::string issue = d.draft ? w[Word::draft] : fmt::format("{} {}", w[Word::issue], d.issue);
-  canvas.text_fitted({box.x + width, box.y, box.width - width, box.height},
-                     fmt::format("{} · {}", d.order.id.value, issue),
-                     {.capitals = 3.5 * mm, .face = Face::bold, .align = Align::right, .least = 2.5 * mm});
+  canvas.text_fitted(
+      {box.x + width, box.y, box.width - width, box.height}, fmt::format("{} · {}", d.order.id.value, issue),
+      {.size = Lettering::machine, .face = Face::bold, .align = Align::right, .least = Lettering::hand});
 }
 
 void draw_facts(Canvas& canvas, std::span<const CardFact> facts, Box box) {
   const Length width = box.width;
   for (const CardFact& fact : facts) {
     box.width = width * fact.share;
-    captioned(canvas, box, fact.caption, fact.value, 3.2 * mm, Face::bold);
+    captioned(canvas, box, fact.caption, fact.value, Lettering::machine, Face::bold);
     canvas.rectangle(box);
     box.x = box.right();
   }
@@ -116,7 +117,7 @@ Card card_with(const Dossier& d, const FontMetrics& fonts, const CardHead& head,
   flow.sheets.push_back(std::move(sheet));
   put_head(flow, head, cells);
   if (head.shares.size() > 1) {
-    put_text(flow, {d.sheet_template.words[Word::card_shared], {.capitals = 2.5 * mm, .least = 2.5 * mm}});
+    put_text(flow, {d.sheet_template.words[Word::card_shared], {.size = Lettering::hand, .least = Lettering::hand}});
   }
   put_rest(flow);
   return {std::move(flow.sheets.front().page), flow.top, part_of(d, head)};
@@ -162,9 +163,12 @@ Cards made_cards(const Dossier& d, const FontMetrics& fonts, const CardHead& hea
     card = with_drawing(least);
   }
   const Length half = (page_room(d).height - cut_gap) / 2 - 0.2 * mm;  // moved onto the printer's dots
-  const Length drawing = std::min(most_drawing, least_drawing + half - card.height);
+  if (size == CardSize::half) {
+    const Length drawing = most_drawing + std::min(0 * mm, half - with_drawing(most_drawing).height);
+    if (drawing > least_drawing) card = with_drawing(drawing);
+  }
   Cards all;
-  all.push_back(size == CardSize::half && drawing > least_drawing ? with_drawing(drawing) : std::move(card));
+  all.push_back(std::move(card));
   const auto on_page = static_cast<std::size_t>((most - own_code) / id_height) * ids_in_row;
   for (std::size_t first = 0; first < rest.size(); first += on_page) {
     const auto begin = rest.begin() + static_cast<std::ptrdiff_t>(first);
@@ -189,12 +193,12 @@ void put_one(OrderFlow& flow, Card card, bool& begun) {
     flow.sheets.push_back(std::move(sheet));
     flow.top = room.y;
     begun = true;
-    Canvas canvas = drawing_canvas(flow);
+    Canvas canvas = canvas_of(flow);
     if (d.draft) draw_draft(canvas);
   }
   flow.sheets.back().parts.push_back(std::move(card.part));
   Page& page = flow.sheets.back().page;
-  Canvas canvas{page, flow.fonts};
+  Canvas canvas = canvas_of(flow);
   if (below) {
     const Length y = flow.top + cut_gap / 2;
     canvas.line({room.x, y}, {room.right(), y}, narrow_line, Dash::tear);

@@ -13,7 +13,7 @@
 namespace blankwright {
 namespace {
 
-constexpr TextStyle note_style{.capitals = 2.5 * mm, .least = 2.5 * mm};
+constexpr TextStyle note_style{.size = Lettering::hand, .least = Lettering::hand};
 constexpr Length ladder_head = 8 * mm;
 constexpr Length ladder_row = 5 * mm;
 constexpr Length ladder_gap = 4 * mm;  // between its parts
@@ -62,9 +62,10 @@ void draw_ladder_head(Canvas& canvas, const Dossier& d, const Box& row) {
   constexpr std::array heads{Word::ladder_dry, Word::ladder_wet, Word::ladder_cured, Word::ladder_limit};
   const auto cells = ladder_cells(row);
   for (std::size_t i = 0; i < cells.size(); ++i) {
+    canvas.shade(cells.at(i));
     canvas.rectangle(cells.at(i));
     fitted(canvas, text_room(cells.at(i)), i == 0 ? mass_head(d, heads.at(i)) : d.sheet_template.words[heads.at(i)],
-           {.capitals = 1.9 * mm, .face = Face::bold, .least = 1.8 * mm});
+           {.size = Lettering::note, .face = Face::bold});
   }
 }
 
@@ -78,14 +79,14 @@ void draw_ladder_row(Canvas& canvas, const Dossier& d, const LadderRow& row, con
     Box room = text_room(cells.at(i));
     if (row.planned && i == 0) {
       const Box words{room.x, room.y, 0.47 * room.width, room.height};
-      fitted(canvas, words, d.sheet_template.words[Word::ladder_nominal], {.capitals = 2 * mm, .least = 1.6 * mm});
+      fitted(canvas, words, d.sheet_template.words[Word::ladder_nominal], {.size = Lettering::note});
       room = {words.right() + 0.5 * mm, room.y, room.right() - words.right() - 0.5 * mm, room.height};
     }
     canvas.text_fitted(room, shown(d, numbers.at(i)),
-                       {.capitals = 3.2 * mm,
+                       {.size = Lettering::hand,
                         .face = row.planned ? Face::bold : Face::regular,
                         .align = Align::right,
-                        .least = 1.8 * mm});
+                        .least = Lettering::note});
   }
   if (row.planned) canvas.rectangle(box, wide_line);
 }
@@ -97,9 +98,10 @@ void put_ladder(OrderFlow& flow) {
   const WordTable& w = d.sheet_template.words;
   const std::vector<LadderRow> rows = ladder_rows(d);
   const std::size_t in_part = (rows.size() + ladder_parts - 1) / ladder_parts;
-  take_strip(flow, 1 * mm);
-  put_text(flow, {mass_head(d, Word::ladder_title), {.capitals = 3 * mm, .face = Face::bold, .least = 3 * mm}});
-  const Box strip = take_strip(flow, ladder_head + static_cast<double>(in_part) * ladder_row + 1 * mm);
+  take_strip(flow, std::min(1 * mm, free_room(flow).height));
+  put_text(flow, {mass_head(d, Word::ladder_title),
+                  {.size = Lettering::machine, .face = Face::bold, .least = Lettering::machine}});
+  const Box strip = next_strip(flow, ladder_head + static_cast<double>(in_part) * ladder_row + 1 * mm);
   Canvas canvas = canvas_of(flow);
   const Length width = (strip.width - (ladder_parts - 1) * ladder_gap) / ladder_parts;
   for (std::size_t column = 0; column < ladder_parts; ++column) {
@@ -111,7 +113,7 @@ void put_ladder(OrderFlow& flow) {
     }
   }
   put_text(flow, {w[Word::ladder_note] + " " + w[Word::ladder_heavy], note_style});
-  take_strip(flow, 2 * mm);
+  take_strip(flow, std::min(2 * mm, free_room(flow).height));
 }
 
 }  // namespace blankwright

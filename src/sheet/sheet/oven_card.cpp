@@ -12,6 +12,7 @@
 #include "sheet/drawing/tray_drawing.h"
 #include "sheet/frame/flowing_text.h"
 #include "sheet/paper/card_figure.h"
+#include "sheet/paper/hold_place.h"
 #include "sheet/paper/said_times.h"
 #include "sheet/sheet/card_parts.h"
 
@@ -20,7 +21,7 @@ namespace {
 
 constexpr Length gap = 1.5 * mm;
 constexpr double settings_share = 0.62;  // of the width
-constexpr TextStyle note_text{.capitals = 2.5 * mm, .least = 2.5 * mm};
+constexpr TextStyle note_text{.size = Lettering::hand, .least = Lettering::hand};
 constexpr const char* none = "–";
 
 const PlannedBath& bath_of(const Dossier& d, const LoadOnPaper& load) {
@@ -69,7 +70,7 @@ const std::string& core_place(const Dossier& d, const LoadOnPaper& load) {
 /// In a load of several orders, whose.
 std::string whose_core(const Dossier& d, const LoadOnPaper& load) {
   if (load.shares.size() < 2) return {};
-  return fmt::format(" {} {}: {}.", d.sheet_template.words[Word::oven_core], core_place(d, load),
+  return fmt::format(" {}, {}: {}.", d.sheet_template.words[Word::oven_core], core_place(d, load),
                      load.shares.at(load.planned->slowest).order_id);
 }
 
@@ -97,20 +98,25 @@ std::vector<CardSetting> settings(const Dossier& d, const LoadOnPaper& load) {
 void put_settings(OrderFlow& flow, const LoadOnPaper& load) {
   std::vector<CardSetting> all = settings(flow.dossier, load);
   all.erase(all.begin() + 4, all.begin() + 6);  // when the core may be warm
-  const Box strip = take_strip(flow, 12 * mm);
-  Canvas canvas = drawing_canvas(flow);
+  const Length cell = whole_room(flow).width / static_cast<double>(all.size());
+  const Length row = least_settings_row(canvas_of(flow), cell, flow.dossier.sheet_template, all);
+  const Box strip = take_strip(flow, std::max(12 * mm, row));
+  Canvas canvas = canvas_of(flow);
   draw_card_settings(canvas, strip, flow.dossier.sheet_template, all, all.size());
 }
 
 void put_drawing(OrderFlow& flow, const LoadOnPaper& load, Length height) {
   if (height <= 0 * mm) return put_settings(flow, load);
   const Dossier& d = flow.dossier;
-  const Box strip = take_strip(flow, height);
-  const Length settings_width = settings_share * strip.width;
-  Canvas canvas = drawing_canvas(flow);
+  constexpr std::size_t columns = 4;
+  const std::vector<CardSetting> all = settings(d, load);
+  const Length settings_width = settings_share * whole_room(flow).width;
+  const Length row = least_settings_row(canvas_of(flow), settings_width / columns, d.sheet_template, all);
+  const Box strip = take_strip(flow, std::max(height, row * static_cast<double>(all.size() / columns)));
+  Canvas canvas = canvas_of(flow);
   draw_tray(canvas, {strip.x, strip.y, strip.width - settings_width - gap, strip.height}, d, tray_of(load));
   draw_card_settings(canvas, {strip.right() - settings_width, strip.y, settings_width, strip.height},
-                     d.sheet_template, settings(d, load), 4);
+                     d.sheet_template, all, columns);
 }
 
 /// How long the blanks have to be in where no core is measured: for the air of the data sheet, and for colder air.
@@ -136,13 +142,13 @@ void put_oven_checks(OrderFlow& flow, const ResinFacts& resin) {
   put_checks(flow, std::array{CardCheck{w[Word::oven_check_in], time},
                               CardCheck{w[Word::oven_check_air], w[Word::oven_field_air]},
                               CardCheck{w[Word::oven_check_core], time}, CardCheck{done, time},
-                              CardCheck{w[Word::oven_hold], {}, true},
+                              CardCheck{hold_words(d, PlannedWork::cure, Word::oven_hold), {}, true},
                               CardCheck{w[Word::oven_check_out], w[Word::oven_field_air]}});
 }
 
 void put_notes(OrderFlow& flow, const LoadOnPaper& load, bool whole) {
   const WordTable& w = flow.dossier.sheet_template.words;
-  put_text(flow, {w[Word::oven_caution], {.capitals = 2.5 * mm, .face = Face::bold, .least = 2.5 * mm}});
+  put_text(flow, {w[Word::oven_caution], {.size = Lettering::hand, .face = Face::bold, .least = Lettering::hand}});
   if (!whole) return put_text(flow, {whose_core(flow.dossier, load), note_text});
   std::string notes = w[Word::oven_once] + whose_core(flow.dossier, load);
   if (const std::string times = by_time(flow.dossier, load); !times.empty()) {
@@ -152,7 +158,10 @@ void put_notes(OrderFlow& flow, const LoadOnPaper& load, bool whole) {
 }
 
 void put_card(OrderFlow& flow, const LoadOnPaper& load, Length drawing) {
+  bool is_below = false;
   for (const auto& strip : flow.dossier.sheet_template.oven_card) {
+    if (strip.value == CardStrip::blanks) continue;  // at the head of every card
+    if (std::exchange(is_below, true)) take_strip(flow, gap);
     switch (strip.value) {
       case CardStrip::figures:
         put_drawing(flow, load, drawing);
@@ -163,10 +172,9 @@ void put_card(OrderFlow& flow, const LoadOnPaper& load, Length drawing) {
       case CardStrip::checks:
         put_oven_checks(flow, *bath_of(flow.dossier, load).bath.resin);
         break;
-      case CardStrip::blanks:  // at the head of every card
-        continue;
+      case CardStrip::blanks:
+        break;
     }
-    take_strip(flow, gap);
   }
 }
 

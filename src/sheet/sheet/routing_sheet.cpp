@@ -2,13 +2,17 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include "measure/elapsed.h"
 #include "plan/figure/figure.h"
 #include "sheet/frame/table.h"
 #include "sheet/paper/card_figure.h"
+#include "sheet/paper/hold_place.h"
 #include "sheet/paper/said_times.h"
 #include "sheet/sheet/card_parts.h"
 
@@ -18,17 +22,17 @@ namespace {
 constexpr int number_step = 10;  // operations are 10, 20, …, so that others can be put between them
 constexpr const char* none = "–";
 
-constexpr TextStyle work_text{.capitals = 3.5 * mm, .least = 3.5 * mm};
-constexpr TextStyle small_text{.capitals = 2.5 * mm, .least = 2.5 * mm};
-constexpr TextStyle caption{.capitals = 2 * mm, .least = 2 * mm};
-constexpr TextStyle head_text{.capitals = 2 * mm, .face = Face::bold, .least = 1.8 * mm};
+constexpr TextStyle work_text{.size = Lettering::machine, .least = Lettering::machine};
+constexpr TextStyle small_text{.size = Lettering::hand, .least = Lettering::hand};
+constexpr TextStyle caption{.size = Lettering::note};
+constexpr TextStyle head_text{.size = Lettering::note, .face = Face::bold};
 
 TextStyle bold(TextStyle style) {
   style.face = Face::bold;
   return style;
 }
-TextStyle least(TextStyle style, Length capitals) {
-  style.least = capitals;
+TextStyle least(TextStyle style, Lettering size) {
+  style.least = size;
   return style;
 }
 TextStyle centred(TextStyle style) {
@@ -63,7 +67,7 @@ void put_facts(OrderFlow& flow) {
   Box box = strip;
   for (const Fact& fact : facts) {
     box.width = strip.width * fact.share;
-    captioned(canvas, box, w[fact.caption], fact.value, 3.2 * mm, Face::bold);
+    captioned(canvas, box, w[fact.caption], fact.value, Lettering::machine, Face::bold);
     canvas.rectangle(box);
     box.x = box.right();
   }
@@ -71,11 +75,11 @@ void put_facts(OrderFlow& flow) {
 
 Table size_table(const Dossier& d) {
   const WordTable& w = d.sheet_template.words;
-  const TextStyle value = centred(least(work_text, 2 * mm));
+  const TextStyle value = centred(least(work_text, Lettering::note));
   const auto head = [&](Word word) { return Cell{{{w[word], centred(head_text)}}}; };
   const auto size = [&](const std::string& words) { return Cell{{{words, value}}}; };
   const auto figure = [&](Figure f) { return size(shown(d, card_figure(d, d.plan.figures, f))); };
-  const auto name = [&](Word word) { return Cell{{{w[word], least(small_text, 1.8 * mm)}}}; };
+  const auto name = [&](Word word) { return Cell{{{w[word], least(small_text, Lettering::note)}}}; };
   Table table;
   table.columns = {{26 * mm}, {30 * mm, 1}, {30 * mm, 1}, {30 * mm, 1}, {30 * mm, 1}};
   table.head = {{Cell{{{w[Word::blank_sizes_title], head_text}}}, head(Word::state_sawn), head(Word::state_dry),
@@ -161,6 +165,24 @@ std::string with_bounds(const std::string& length, const std::string& bounds) {
   return bounds.empty() ? length : length + "; " + bounds;
 }
 
+/// What stands in the field at the end of an operation's row: nothing but for a hold, whose signature is asked for
+/// here or which names the sheet that it is signed on.
+Phrase sign_off(const Dossier& d, std::size_t n) {
+  const WordTable& w = d.sheet_template.words;
+  if (!d.times.routing.at(n)->hold) return {};
+  switch (hold_place(d, n)) {
+    case HoldPlace::routing:
+      return {w[Word::signature], bold(caption)};
+    case HoldPlace::bath_card:
+      return {w[Word::signed_on] + " " + w[Word::bath_card], small_text};
+    case HoldPlace::oven_card:
+      return {w[Word::signed_on] + " " + w[Word::oven_card], small_text};
+    case HoldPlace::inspection:
+      return {w[Word::signed_on] + " " + w[Word::inspection_sheet], small_text};
+  }
+  return {};
+}
+
 Row operation_row(const Dossier& d, std::size_t n) {
   const OperationFacts& facts = *d.times.routing.at(n);
   const PlannedOperation& planned = d.times.planned.operations.at(n);
@@ -168,7 +190,7 @@ Row operation_row(const Dossier& d, std::size_t n) {
   const std::string who = with_bounds(length_text(d, n), bounds_text(d.sheet_template, facts));
   Row row;
   row.cells = {
-      Cell{{{fmt::format("{}", number_step * (n + 1)), centred(bold(least(work_text, 2.5 * mm)))}}},
+      Cell{{{fmt::format("{}", number_step * (n + 1)), centred(bold(least(work_text, Lettering::hand)))}}},
       Cell{{{facts.name.value, bold(small_text)}}},
       Cell{{{facts.limit ? facts.limit->value : "", small_text},
             {facts.hold ? fmt::format("{}: {}", w[Word::hold], facts.hold->value) : "", bold(small_text)}}},
@@ -176,27 +198,61 @@ Row operation_row(const Dossier& d, std::size_t n) {
       Cell{{{days_text(d, planned), small_text}}},
       Cell{},
       Cell{},
-      Cell{{{facts.hold ? w[Word::signature] : "", facts.hold ? bold(caption) : caption}}, true},
+      Cell{{sign_off(d, n)}, true, facts.hold && hold_place(d, n) != HoldPlace::routing},
   };
   row.least_height = 10 * mm;
-  if (facts.hold) row.box = hold_line;
+  if (facts.hold && hold_place(d, n) == HoldPlace::routing) row.box = hold_line;
   row.leads_to = sheet_of(w, facts);
   return row;
 }
 
-Table operation_table(const Dossier& d) {
+/// How high the rows would be with these columns.
+Length height_of(const Canvas& canvas, const Table& table, Length total) {
+  const std::vector<Length> widths = column_widths(table.columns, total);
+  Length height;
+  for (const Row& row : table.rows) {
+    Length highest = row.least_height;
+    for (std::size_t i = 0; i < row.cells.size(); ++i) {
+      const Block block = set_block(canvas, row.cells.at(i).phrases, widths.at(i) - 2 * cell_padding);
+      highest = std::max(highest, block.height + 2 * cell_padding);
+    }
+    height += highest;
+  }
+  return height;
+}
+
+/// Its columns of words share the width as makes it lowest: a routing of long waits wants another share than one of
+/// many limits.
+Table operation_table(const Canvas& canvas, const Dossier& d, Length total) {
   Table table;
-  table.columns = {{10 * mm}, {31.5 * mm}, {63 * mm, 1}, {24 * mm}, {19.5 * mm}, {9 * mm}, {9 * mm}, {20 * mm}};
   table.head = operation_head(d.sheet_template.words);
   for (std::size_t n = 0; n < d.times.routing.size(); ++n) table.rows.push_back(operation_row(d, n));
+  const Length number = 10 * mm, planned = 22.5 * mm, count = 10.3 * mm, initials = 20 * mm;
+  const auto columns = [&](double operation, double takes) {
+    const Length fixed = number + operation * mm + takes * mm + planned + 2 * count + initials;
+    const Length keep_to = std::max(30 * mm, total - fixed);
+    return std::vector<Column>{{number},  {operation * mm}, {keep_to}, {takes * mm},
+                               {planned}, {count},          {count},   {initials}};
+  };
+  Length lowest;
+  for (const double operation : {29, 32, 35}) {
+    for (const double takes : {22, 25, 28, 31, 34}) {
+      Table other = table;
+      other.columns = columns(operation, takes);
+      const Length height = height_of(canvas, other, total);
+      if (!table.columns.empty() && height >= lowest) continue;
+      table.columns = std::move(other.columns);
+      lowest = height;
+    }
+  }
   return table;
 }
 
 }  // namespace
 
 /// The routing: what is started and how large, when it has to begin and end, and every operation with its limit, how
-/// long it takes and may wait, its planned days, counts and sign-off; in the row of a hold, by its wide line, stands
-/// the signature that releases it, and nowhere else.
+/// long it takes and may wait, its planned days, counts and sign-off; in the row of a hold that is signed here, by
+/// its wide line, stands the signature that releases it.
 void routing_sheets(OrderFlow& flow) {
   const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
@@ -209,7 +265,7 @@ void routing_sheets(OrderFlow& flow) {
 
   const std::array notes{Phrase{w[Word::rework_note] + " " + w[Word::correction_note], small_text}};
   const Block note_block = set_block(canvas_of(flow), notes, whole_room(flow).width);
-  Table operations = operation_table(d);
+  Table operations = operation_table(canvas_of(flow), d, whole_room(flow).width);
   operations.below = note_block.height + gap;
   put_table(flow, operations);
   take_strip(flow, gap);

@@ -149,7 +149,7 @@ void TargetPages::draw_legend(Canvas& canvas, const Arrangement& a) const {
   const Length name = a.legend.width * name_share, end = (a.legend.width - name) / 2;
   Length y = a.legend.y;
   const auto row = [&](const std::string& first, const std::string& seat, const std::string& tail, Face face) {
-    TextStyle style{.capitals = 2.2 * mm, .face = face};
+    TextStyle style{.size = Lettering::note, .face = face};
     canvas.text_fitted({a.legend.x, y, name - gap, row_step}, first, style);
     style.align = Align::right;
     canvas.text_fitted({a.legend.x + name, y, end - gap, row_step}, seat, style);
@@ -162,7 +162,7 @@ void TargetPages::draw_legend(Canvas& canvas, const Arrangement& a) const {
   }
   if (square_fits(a.room, correction_, seat_.square)) return;
   canvas.text_fitted({a.legend.x, y, a.legend.width - gap, row_step}, w[Word::target_left_out],
-                     {.capitals = 2.2 * mm});
+                     {.size = Lettering::note});
 }
 
 std::vector<Page> TargetPages::pages(bool with_ids) {
@@ -172,7 +172,7 @@ std::vector<Page> TargetPages::pages(bool with_ids) {
   do {
     const bool first = out.empty();
     Sheet sheet = begin_actual_size(d_, fonts_, Word::targets_sheet, first ? PageOfKind::first : PageOfKind::further);
-    Canvas canvas{sheet.page, fonts_};
+    Canvas canvas{sheet.page, fonts_, lettering_of(d_.sheet_template)};
     const Arrangement a = arranged(canvas, sheet.body, first);
     if (a.legend.width > 0 * mm) draw_legend(canvas, a);
     place_block(canvas, {a.notes.x, a.notes.y}, notes_block(canvas, a.notes.width, first));

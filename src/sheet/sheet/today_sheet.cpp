@@ -8,9 +8,9 @@
 namespace blankwright {
 namespace {
 
-constexpr TextStyle title_text{.capitals = 3.5 * mm, .face = Face::bold, .least = 2.5 * mm};
-constexpr TextStyle strong{.capitals = 3.5 * mm, .face = Face::bold, .least = 3.5 * mm};
-constexpr TextStyle plain{.capitals = 2.5 * mm, .least = 2.5 * mm};
+constexpr TextStyle title_text{.size = Lettering::machine, .face = Face::bold, .least = Lettering::hand};
+constexpr TextStyle strong{.size = Lettering::machine, .face = Face::bold, .least = Lettering::machine};
+constexpr TextStyle plain{.size = Lettering::hand, .least = Lettering::hand};
 constexpr Length gap = 3 * mm;
 
 Table section_table(const TodaySection& section) {

@@ -19,10 +19,11 @@ namespace {
 constexpr Length border = 1 * mm;
 constexpr Length column_gap = 4 * mm;
 constexpr Length least_setting = 14 * mm;  // of its width: a drill called "F" has its size below
-constexpr TextStyle caption_style{.capitals = 1.8 * mm, .least = 1.2 * mm};
+constexpr TextStyle caption_style{.size = Lettering::note};
 
 void draw_caption(Canvas& canvas, const Box& cell, const std::string& words) {
-  fitted(canvas, {cell.x + border, cell.y + 0.1 * mm, cell.width - 2 * border, 3.2 * mm}, words, caption_style);
+  fitted(canvas, {cell.x + border, cell.y + 0.1 * mm, cell.width - 2 * border, enlarged(canvas) * 3.2 * mm}, words,
+         caption_style);
 }
 
 struct TitleCell {
@@ -30,9 +31,10 @@ struct TitleCell {
   double share;
 };
 
+/// "Diameters ±0.5 mm", "Diameters ±0.015 in": always a decimal, as a caliper shows it.
 std::string tolerance_text(const Dossier& d) {
   return fmt::format("{} ±{}", d.sheet_template.words[Word::tolerance_note],
-                     shown(d, at_most(d, d.order.handle.tolerance.value, station_printing(d).fineness)));
+                     shown(d, decimal_at_most(d, d.order.handle.tolerance.value, station_printing(d).fineness)));
 }
 
 /// A setting as it is printed: what is looked for first large, what goes with it small below.
@@ -82,9 +84,10 @@ struct SmallLine {
 };
 
 /// The lines of a text and of the title over it, if it has one.
-void add_lines(std::vector<SmallLine>& lines, const Canvas& canvas, Length width, Length capitals,
+void add_lines(std::vector<SmallLine>& lines, const Canvas& canvas, Length width, const TextStyle& style,
                const std::string& title, const std::string& words) {
-  const TextStyle plain{.capitals = capitals, .least = capitals};
+  TextStyle plain = style;
+  plain.least = style.size;
   TextStyle bold = plain;
   bold.face = Face::bold;
   const std::array phrases{Phrase{title, bold}, Phrase{words, plain}};
@@ -124,37 +127,38 @@ std::string growth_text(const Dossier& d) {
   return out + ".";
 }
 
-/// The cautions at the lathe, then the shop's own. Those of other work stand on the sheet of cautions.
+/// The cautions of boring, gluing and turning, then the shop's own. Those of other work stand on its sheets.
 std::vector<std::string> turners_cautions(const Dossier& d) {
   const CautionTable& texts = d.sheet_template.cautions;
   std::vector<std::string> out;
   for (const Caution caution : cautions_for(d.order, d.shop, d.plan)) {
-    if (step_of(caution) == CautionStep::turning) out.push_back(texts[caution]);
+    const CautionStep step = step_of(caution);
+    if (step == CautionStep::boring || step == CautionStep::turning) out.push_back(texts[caution]);
   }
   for (const auto& own : texts.more) out.push_back(own.value);
   return out;
 }
 
 /// What is wanted, notes and the first so many cautions.
-std::vector<SmallLine> small_lines(const Canvas& canvas, const Dossier& d, Length width, Length capitals,
+std::vector<SmallLine> small_lines(const Canvas& canvas, const Dossier& d, Length width, const TextStyle& style,
                                    const std::vector<std::string>& all, std::size_t cautions) {
   const WordTable& w = d.sheet_template.words;
   std::vector<SmallLine> lines;
-  add_lines(lines, canvas, width, capitals, "", wanted_text(d));
+  add_lines(lines, canvas, width, style, "", wanted_text(d));
   if (const std::string growth = growth_text(d); !growth.empty()) {
-    add_lines(lines, canvas, width, capitals, "", growth);
+    add_lines(lines, canvas, width, style, "", growth);
   }
   if (d.order.notes) {
     std::string notes = d.order.notes->value;
     std::replace(notes.begin(), notes.end(), '\n', ' ');
-    add_lines(lines, canvas, width, capitals, w[Word::notes], notes);
+    add_lines(lines, canvas, width, style, w[Word::notes], notes);
   }
   const std::string title = w[Word::cautions_title] + ". " + w[Word::cautions_first];
   for (std::size_t i = 0; i < cautions; ++i) {
-    add_lines(lines, canvas, width, capitals, i == 0 ? title : "", "• " + all.at(i));
+    add_lines(lines, canvas, width, style, i == 0 ? title : "", "• " + all.at(i));
   }
   if (cautions < all.size()) {
-    add_lines(lines, canvas, width, capitals, fmt::format("{} {}", all.size() - cautions, w[Word::cautions_left_out]),
+    add_lines(lines, canvas, width, style, fmt::format("{} {}", all.size() - cautions, w[Word::cautions_left_out]),
               "");
   }
   return lines;
@@ -164,7 +168,7 @@ std::vector<SmallLine> small_lines(const Canvas& canvas, const Dossier& d, Lengt
 /// room comes first. A title does not stay alone at the foot of the first.
 std::size_t column_break(const std::vector<SmallLine>& lines) {
   std::size_t cut = (lines.size() + 1) / 2;
-  const bool smallest = lines.front().line.style.capitals < 1.85 * mm;
+  const bool smallest = lines.front().line.style.size == Lettering::note;
   for (const std::size_t other : {cut, cut - 1, cut + 1}) {
     if (!smallest && other > 0 && other < lines.size() && lines.at(other).begins && !lines.at(other - 1).title)
       return other;
@@ -206,8 +210,9 @@ void draw_title_block(Canvas& canvas, const Dossier& d, const Box& box, std::str
     canvas.rectangle(cell);
     draw_caption(canvas, cell, c.caption);
     if (!c.value.empty()) {
-      fitted(canvas, {cell.x + border, cell.y + 3.4 * mm, cell.width - 2 * border, cell.height - 3.7 * mm}, c.value,
-             {.capitals = 2.5 * mm, .least = 1.3 * mm});
+      const Length above = enlarged(canvas) * 3.4 * mm;
+      fitted(canvas, {cell.x + border, cell.y + above, cell.width - 2 * border, cell.height - above - 0.3 * mm},
+             c.value, {});
     }
     cell.x = cell.right();
   }
@@ -228,16 +233,17 @@ std::string steps_text(const Dossier& d) {
 }
 
 void draw_settings(Canvas& canvas, const Dossier& d, const Box& whole_box) {
-  constexpr Length steps_height = 8.4 * mm;
+  const double high = enlarged(canvas);
+  const Length steps_height = high * 8.4 * mm;
   const Box box{whole_box.x, whole_box.y, whole_box.width, whole_box.height - steps_height};
   const Box steps{box.x, box.bottom(), box.width, steps_height};
   canvas.rectangle(steps, wide_line);
-  const std::array phrase{Phrase{steps_text(d), {.capitals = 2.2 * mm, .least = 1.8 * mm}}};
+  const std::array phrase{Phrase{steps_text(d), {.size = Lettering::note}}};
   const Block block = set_block(canvas, phrase, steps.width - 2 * border);
   place_block(canvas, {steps.x + border, steps.y + (steps.height - block.height) / 2}, block);
   const auto all = settings(d);
-  TextStyle large{.capitals = 5 * mm, .face = Face::bold};
-  TextStyle unit{.capitals = 2.8 * mm, .face = Face::bold};
+  TextStyle large{.size = Lettering::figure, .face = Face::bold};
+  TextStyle unit{.size = Lettering::hand, .face = Face::bold};
   const auto width_of = [&](const Setting& s) {
     return std::max(least_setting, canvas.width_of(s.large, large) + canvas.width_of(s.unit, unit));
   };
@@ -247,9 +253,9 @@ void draw_settings(Canvas& canvas, const Dossier& d, const Box& whole_box) {
   };
   const Length borders = 2 * border;
   const Length room = box.width - static_cast<double>(all.size()) * borders;
-  while (all_widths() > room) {
-    large.capitals = 0.98 * large.capitals;
-    unit.capitals = 0.98 * unit.capitals;
+  while (large.size > Lettering::note && all_widths() > room) {
+    large.size = smaller(large.size);
+    unit.size = smaller(unit.size);
   }
   const Length spare = (room - all_widths()) / static_cast<double>(all.size());
   Box cell{box.x, box.y, {}, box.height};
@@ -258,22 +264,23 @@ void draw_settings(Canvas& canvas, const Dossier& d, const Box& whole_box) {
     cell.width = width + borders;
     canvas.rectangle(cell, wide_line);
     draw_caption(canvas, cell, s.caption);
-    const Spot at{cell.x + border, cell.y + 8.7 * mm};
+    const Spot at{cell.x + border, cell.y + high * 8.9 * mm};
     canvas.text(at, s.large, large);
     canvas.text({at.x + canvas.width_of(s.large, large), at.y}, s.unit, unit);
     if (!s.small.empty()) {
-      fitted(canvas, {at.x, cell.y + 9.2 * mm, width, cell.height - 9.3 * mm}, s.small,
-             {.capitals = 2.2 * mm, .least = 1.3 * mm});
+      fitted(canvas, {at.x, cell.y + high * 9.3 * mm, width, cell.height - high * 9.8 * mm}, s.small,
+             {.size = Lettering::note});
     }
     cell.x = cell.right();
   }
 }
 
-SmallPrint small_print(const Canvas& canvas, const Dossier& d, Length width, Length capitals, Length most) {
+SmallPrint small_print(const Canvas& canvas, const Dossier& d, Length width, const TextStyle& style, Length most) {
   const Length column = (width - column_gap) / 2;
   const std::vector<std::string> all = turners_cautions(d);
   for (std::size_t cautions = all.size();; --cautions) {
-    SmallPrint print = in_two_columns(small_lines(canvas, d, column, capitals, all, cautions));
+    SmallPrint print = in_two_columns(small_lines(canvas, d, column, style, all, cautions));
+    print.left_out = all.size() - cautions;
     if (print.height <= most || cautions == 0) return print;
   }
 }

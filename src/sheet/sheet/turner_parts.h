@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <span>
 #include <string>
 #include <vector>
@@ -12,8 +13,13 @@ namespace blankwright {
 // The parts of the turner's sheet round its drawing. Each fills the box that it is given; heights are told before.
 
 inline constexpr Length title_block_height = 11 * mm;
-inline constexpr Length settings_height = 24 * mm;
-inline constexpr Length table_head = 5 * mm;
+inline constexpr Length settings_height = 25 * mm;
+inline constexpr Length checks_height = 28 * mm;
+inline constexpr Length table_head = 5.6 * mm;
+/// By what all these, and rows, are higher where the template's lettering is larger than usual.
+inline double enlarged(const Canvas& canvas) {
+  return std::max(1.0, canvas.capitals(Lettering::note) / nominal(Lettering::note));
+}
 
 /// Cells of ISO 7200, those of the head of the sheet left out: owner, drawing, revision, issued, created by, approved
 /// by, scale, units, general tolerance.
@@ -22,24 +28,21 @@ void draw_title_block(Canvas& canvas, const Dossier& dossier, const Box& box, st
 /// What tools are set to and the blank is checked by, in large figures.
 void draw_settings(Canvas& canvas, const Dossier& dossier, const Box& box);
 
-/// The checks before turning: number, requirement, result, initials. Height: table_head + check_count rows.
+/// The limits that hold before turning, beside each other: number, what it is, how much. What is found is written on
+/// the back.
 void draw_checks(Canvas& canvas, const Dossier& dossier, const Box& box);
-
-/// Points at which the work waits for a signature: the last ones of the routing that find room, in its order.
-void draw_holds(Canvas& canvas, const Dossier& dossier, const Box& box);
 
 /// How the stations stand in their table.
 struct StationTable {
   int columns = 2;  ///< stations beside each other
   int rows = 0;
-  Length row;           ///< height
-  bool results = true;  ///< with a field to write in
-  int shown = 0;        ///< stations
-  Length height() const { return 2 * table_head + rows * row; }
+  Length head, row;  ///< heights
+  int shown = 0;     ///< stations
+  Length height() const { return 2 * head + rows * row; }
 };
-/// `columns` stations beside each other with fields to write in, if rows of that height find room in `most`; else
-/// smaller ones without; else fewer stations.
-StationTable station_table(int stations, int columns, Length row, Length most);
+/// `columns` stations beside each other, if rows of that height (at usual lettering) find room in `most`; else
+/// smaller ones; else fewer stations.
+StationTable station_table(const Canvas& canvas, int stations, int columns, Length row, Length most);
 void draw_stations(Canvas& canvas, const Dossier& dossier, std::span<const SheetStation> stations,
                    const StationTable& table, const Box& box);
 
@@ -47,9 +50,11 @@ void draw_stations(Canvas& canvas, const Dossier& dossier, std::span<const Sheet
 struct SmallPrint {
   std::vector<SetPhrase> left, right;  ///< a line each
   Length height;
+  std::size_t left_out = 0;  ///< cautions
 };
 /// Cautions that would make it higher than `most` are left out, which it says; notes never are.
-SmallPrint small_print(const Canvas& canvas, const Dossier& dossier, Length width, Length capitals, Length most);
+SmallPrint small_print(const Canvas& canvas, const Dossier& dossier, Length width, const TextStyle& style,
+                       Length most);
 void draw_small_print(Canvas& canvas, const SmallPrint& print, const Box& box);
 
 }  // namespace blankwright

@@ -14,41 +14,39 @@ namespace blankwright {
 namespace {
 
 constexpr Length gap = 1.5 * mm;
-constexpr double checks_share = 0.72;  // of the width; the holds have the rest
-
 /// How generously the rest of the sheet is set, so that the drawing finds room.
 struct Setting {
-  Length row;         ///< height of rows that are written in
-  int columns;        ///< stations beside each other, with fields to write in
-  Length small;       ///< capitals of the small print
+  Length row;         ///< height of the stations' rows
+  int columns;        ///< stations beside each other
+  Lettering small;    ///< of the small print
   Length stations;    ///< most height of the stations' table
   Length small_most;  ///< most height of the small print
+  Face face = Face::regular;
 };
 constexpr Length table_most = 61 * mm;
 constexpr Length print_most = 60 * mm;
 constexpr auto settings_by_room = std::to_array<Setting>({
-    {10 * mm, 2, 2.5 * mm, table_most, print_most},
-    {9 * mm, 2, 2.5 * mm, table_most, print_most},
-    {8 * mm, 2, 2.5 * mm, table_most, print_most},
-    {8 * mm, 2, 2.3 * mm, table_most, print_most},
-    {8 * mm, 2, 2.1 * mm, table_most, print_most},
-    {8 * mm, 2, 2 * mm, table_most, print_most},
-    {8 * mm, 2, 1.9 * mm, table_most, print_most},
-    {8 * mm, 2, 1.8 * mm, table_most, print_most},
-    {8 * mm, 3, 2.3 * mm, table_most, print_most},
-    {8 * mm, 3, 2 * mm, table_most, print_most},
-    {8 * mm, 3, 1.8 * mm, table_most, print_most},
-    // From here on something may be left out: fields to write in, stations, cautions.
-    {8 * mm, 3, 1.8 * mm, 40 * mm, print_most},
-    {8 * mm, 3, 1.6 * mm, 30 * mm, print_most},
-    {8 * mm, 3, 1.6 * mm, 24 * mm, 40 * mm},
-    {8 * mm, 3, 1.5 * mm, 18 * mm, 30 * mm},
-    {8 * mm, 3, 1.5 * mm, 18 * mm, 12 * mm},
-    {8 * mm, 3, 1.35 * mm, 18 * mm, 4 * mm},
+    {7 * mm, 2, Lettering::hand, table_most, print_most},
+    {7 * mm, 3, Lettering::hand, table_most, print_most},
+    {6 * mm, 3, Lettering::hand, table_most, print_most},
+    {5.2 * mm, 3, Lettering::hand, table_most, print_most},
+    {7 * mm, 2, Lettering::note, table_most, print_most},
+    {6 * mm, 2, Lettering::note, table_most, print_most},
+    {6 * mm, 3, Lettering::note, table_most, print_most},
+    {5.2 * mm, 2, Lettering::note, table_most, print_most},
+    {5.2 * mm, 3, Lettering::note, table_most, print_most},
+    {3.8 * mm, 3, Lettering::note, table_most, print_most},
+    // From here on something may be left out: stations, cautions.
+    {3.8 * mm, 3, Lettering::note, 40 * mm, print_most, Face::narrow},
+    {3.8 * mm, 3, Lettering::note, 30 * mm, print_most, Face::narrow},
+    {3.8 * mm, 3, Lettering::note, 24 * mm, 40 * mm, Face::narrow},
+    {3.8 * mm, 3, Lettering::note, 18 * mm, 30 * mm, Face::narrow},
+    {3.8 * mm, 3, Lettering::note, 18 * mm, 12 * mm, Face::narrow},
+    {3.8 * mm, 3, Lettering::note, 18 * mm, 4 * mm, Face::narrow},
 });
 constexpr Length least_drawn_length = 30 * mm;  // of a handle that is to be recognised
-constexpr std::size_t comfortable = 5;
-constexpr std::size_t without_loss = 11;
+constexpr std::size_t comfortable = 4;
+constexpr std::size_t without_loss = 10;
 
 /// The whole sheet, measured.
 struct Plan {
@@ -56,19 +54,20 @@ struct Plan {
   StationTable table;
   std::vector<SheetStation> stations;
   SmallPrint print;
+  double enlarged = 1;  ///< by the template's lettering
   Length drawing_height;
   DrawingLayout drawing;
   /// Of a strip of the sheet.
   Length height_of(TurnerStrip strip) const {
     switch (strip) {
       case TurnerStrip::title_block:
-        return title_block_height;
+        return enlarged * title_block_height;
       case TurnerStrip::drawing:
         return drawing_height;
       case TurnerStrip::settings:
-        return settings_height;
+        return enlarged * settings_height;
       case TurnerStrip::checks:
-        return table_head + check_count * setting.row;
+        return enlarged * checks_height;
       case TurnerStrip::stations:
         return table.height();
       case TurnerStrip::small_print:
@@ -87,12 +86,14 @@ Length left_for_drawing(const Plan& plan, const Template& t, Length all) {
 }
 
 std::optional<Plan> plan_with(const Canvas& canvas, const Dossier& d, const Box& body, const Setting& setting) {
-  const int count = static_cast<int>(d.plan.form.stations().size());
+  const int count = static_cast<int>(sheet_stations(d).size());
   Plan plan;
   plan.setting = setting;
-  plan.table = station_table(count, setting.columns, setting.row, setting.stations);
+  plan.enlarged = enlarged(canvas);
+  plan.table = station_table(canvas, count, setting.columns, setting.row, plan.enlarged * setting.stations);
   plan.stations = sheet_stations(d, plan.table.shown);
-  plan.print = small_print(canvas, d, body.width, setting.small, setting.small_most);
+  plan.print = small_print(canvas, d, body.width, {.size = setting.small, .face = setting.face},
+                           plan.enlarged * setting.small_most);
   plan.drawing_height = left_for_drawing(plan, d.sheet_template, body.height);
   const auto drawing = drawing_layout(canvas, d, plan.stations, body.width - 2 * gap, plan.drawing_height - 2 * gap);
   if (!drawing) return std::nullopt;
@@ -113,18 +114,21 @@ std::optional<Plan> as_generous_as_may_be(const Canvas& canvas, const Dossier& d
   if (!tightest) return std::nullopt;
   for (const Setting& setting : settings) {
     auto plan = plan_with(canvas, d, body, setting);
-    const bool as_whole = plan && plan->table.results == tightest->table.results;
+    const bool as_whole =
+        plan && plan->table.shown >= tightest->table.shown && plan->print.left_out <= tightest->print.left_out;
     if (as_whole && draws_as_well(*plan, *tightest)) return plan;
   }
   return tightest;
 }
 
-/// Writing is comfortable if the drawing then has dimensions at full size; else smaller. What has to be left out is
+/// Reading is comfortable if the drawing then has dimensions at full size; else smaller. What has to be left out is
 /// left out only where nothing else helps.
 Plan planned(const Canvas& canvas, const Dossier& d, const Box& body) {
   const std::span all{settings_by_room};
   const auto easy = as_generous_as_may_be(canvas, d, body, all.first(comfortable));
-  if (easy && easy->drawing.labels == StationLabels::dimensions && easy->drawing.scale.factor >= 1) return *easy;
+  const bool all_is_said = easy && easy->print.left_out == 0;
+  if (all_is_said && easy->drawing.labels == StationLabels::dimensions && easy->drawing.scale.factor >= 1)
+    return *easy;
   if (auto plan = as_generous_as_may_be(canvas, d, body, all.first(without_loss))) return *plan;
   std::optional<Plan> fallback;
   for (const Setting& setting : all.subspan(without_loss)) {
@@ -149,12 +153,9 @@ void draw_strip(Canvas& canvas, const Dossier& d, const Plan& plan, TurnerStrip 
     case TurnerStrip::settings:
       draw_settings(canvas, d, box);
       break;
-    case TurnerStrip::checks: {
-      const Length width = box.width * checks_share;
-      draw_checks(canvas, d, {box.x, box.y, width, box.height});
-      draw_holds(canvas, d, {box.x + width + gap, box.y, box.width - width - gap, box.height});
+    case TurnerStrip::checks:
+      draw_checks(canvas, d, box);
       break;
-    }
     case TurnerStrip::stations:
       draw_stations(canvas, d, plan.stations, plan.table, box);
       break;
@@ -168,7 +169,7 @@ void draw_strip(Canvas& canvas, const Dossier& d, const Plan& plan, TurnerStrip 
 
 Page turner_sheet(const Dossier& d, const FontMetrics& fonts) {
   Sheet sheet = begin_sheet(d, fonts, Word::turner_sheet);
-  Canvas canvas{sheet.page, fonts};
+  Canvas canvas{sheet.page, fonts, lettering_of(d.sheet_template)};
   const Plan plan = planned(canvas, d, sheet.body);
   Box strip{sheet.body.x, sheet.body.y, sheet.body.width, {}};
   const auto take = [&strip](Length height) {
@@ -187,8 +188,9 @@ bool draws_true_to_size(const Dossier& d, const FontMetrics& fonts) {
   const auto& sheets = d.sheet_template.sheets;
   if (std::ranges::find(sheets, SheetKind::turner, &Given<SheetKind>::value) == sheets.end()) return false;
   Sheet sheet = begin_sheet(d, fonts, Word::turner_sheet);
-  const Canvas canvas{sheet.page, fonts};
-  return planned(canvas, d, sheet.body).drawing.scale.factor == 1;
+  const Canvas canvas{sheet.page, fonts, lettering_of(d.sheet_template)};
+  const DrawingLayout drawing = planned(canvas, d, sheet.body).drawing;
+  return drawing.scale.factor == 1 && !drawing.left_out;
 }
 
 void turner_sheets(OrderFlow& flow) { add_pages(flow, {turner_sheet(flow.dossier, flow.fonts)}); }

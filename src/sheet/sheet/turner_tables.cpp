@@ -5,14 +5,15 @@
 
 #include "plan/figure/figure.h"
 #include "sheet/mark/fitted.h"
+#include "sheet/sheet/blank_table.h"
 #include "sheet/sheet/turner_parts.h"
 
 namespace blankwright {
 namespace {
 
 constexpr Length border = 0.8 * mm;
-constexpr TextStyle head_style{.capitals = 2 * mm, .least = 1 * mm};
-constexpr TextStyle title_style{.capitals = 3 * mm, .face = Face::bold, .least = 1.8 * mm};
+constexpr TextStyle head_style{.size = Lettering::note};
+constexpr TextStyle title_style{.size = Lettering::machine, .face = Face::bold, .least = Lettering::hand};
 
 /// Boxes beside each other, by shares of the whole width.
 template <std::size_t n>
@@ -29,10 +30,6 @@ std::array<Box, n> parted(const Box& box, const std::array<double, n>& shares) {
 }
 
 Box text_room(const Box& cell) { return {cell.x + border, cell.y, cell.width - 2 * border, cell.height}; }
-
-void draw_cells(Canvas& canvas, std::span<const Box> cells) {
-  for (const Box& cell : cells) canvas.rectangle(cell);
-}
 
 // -- checks
 // ----------------------------------------------------------------------------------------------------------
@@ -67,144 +64,119 @@ std::array<CheckRow, check_count> check_rows(const Dossier& d) {
   };
 }
 
-/// A large figure with a small one beside it, on one line as wide as the box at most.
+/// A large figure with a small one beside it, on one baseline, as wide as the box at most.
 void draw_value(Canvas& canvas, const Box& box, const CheckRow& row) {
-  TextStyle large{.capitals = 5 * mm, .face = Face::bold};
-  TextStyle small{.capitals = 2.2 * mm};
+  TextStyle large{.size = Lettering::figure, .face = Face::bold};
+  const TextStyle small{.size = Lettering::note};
   const Length gap = row.beside.empty() ? 0 * mm : 1 * mm;
-  const Length wanted = canvas.width_of(row.value, large) + gap + canvas.width_of(row.beside, small);
-  const double shrink = std::min({1.0, box.width / wanted, (box.height - 2 * mm) / large.capitals});
-  large.capitals = shrink * large.capitals;
-  small.capitals = shrink * small.capitals;
-  const Length baseline = box.y + box.height / 2 + large.capitals / 2;
-  canvas.text({box.x, baseline}, row.value, large);
-  canvas.text({box.x + canvas.width_of(row.value, large) + shrink * gap, baseline}, row.beside, small);
+  const auto wanted = [&] { return canvas.width_of(row.value, large) + gap + canvas.width_of(row.beside, small); };
+  while (large.size > Lettering::note && wanted() > box.width) large.size = smaller(large.size);
+  canvas.text({box.x, box.bottom()}, row.value, large);
+  canvas.text({box.x + canvas.width_of(row.value, large) + gap, box.bottom()}, row.beside, small);
 }
 
-constexpr std::array check_shares{7.0, 41.0, 40.0, 28.0, 18.0};
+/// A title with words beside it that say how to take what is below.
+void draw_title(Canvas& canvas, const Box& box, const std::string& title, const std::string& beside) {
+  const Box left{box.x, box.y, std::min(canvas.width_of(title, title_style), box.width / 2), box.height};
+  fitted(canvas, left, title, title_style);
+  const Length x = left.right() + 4 * mm;
+  fitted(canvas, {x, box.y, box.right() - x, box.height}, beside, {});
+}
 
 // -- stations
 // --------------------------------------------------------------------------------------------------------
 
-constexpr Length least_row = 3.6 * mm;
-constexpr Length most_row_without_results = 6 * mm;
+constexpr Length least_row = 3.8 * mm;
+constexpr std::size_t heads = 5;
 
-/// From the seat is set by a rule: in inch shops the fraction with its decimal, below it where the row is high
-/// enough and else behind it.
-bool in_two_lines(const Dossier& d, Length row) { return d.shop.units.value == UnitSystem::inches && row >= 7 * mm; }
-
-std::array<double, 6> station_shares(const Dossier& d, const StationTable& table) {
-  if (table.results) return {8, 17, 16, 16, 16, 20};
-  const bool metric = d.shop.units.value == UnitSystem::metric;
-  return {6.5, metric ? 14.0 : 28.0, 13, 13, 13, 0.001};
+std::array<double, heads> station_shares(const Dossier& d) {
+  if (d.shop.units.value == UnitSystem::metric) return {8, 13, 12, 12, 12};
+  return {9.5, 20.5, 14, 14, 14};
 }
 
 struct StationTexts {
-  std::array<std::string, 5> columns;
-  std::string decimal;  ///< under the second one, or nothing
+  std::array<std::string, heads> columns;
   std::string instead;  ///< of the limits in the last two, or nothing
 };
 
-StationTexts station_texts(const Dossier& d, const SheetStation& s, Length row) {
-  const UnitSystem system = d.shop.units.value;
+/// From the seat is set by a rule, diameters by a caliper.
+StationTexts station_texts(const Dossier& d, const SheetStation& s) {
   const Printing how = station_printing(d);
-  const std::string decimal = shown(d, number(s.along, how));
-  const std::string fraction = shown(d, rule_number(s.along, size_printing(d, Fineness::sawn)));
-  const bool as_fraction = system == UnitSystem::inches && fraction != decimal;
-  const bool apart = as_fraction && in_two_lines(d, row);
+  const bool metric = d.shop.units.value == UnitSystem::metric;
+  const Printing by_rule = metric ? how : size_printing(d, Fineness::sawn);
   StationTexts out;
-  out.columns = {fmt::format("{}", s.number), decimal, shown(d, number(s.diameter, how))};
-  if (as_fraction) out.columns[1] = apart ? fraction : fmt::format("{} ({})", fraction, decimal);
-  if (apart) out.decimal = decimal;
-  if (is_under_ferrule(d.order, s)) {
+  out.columns = {fmt::format("{}", s.number), shown(d, rule_number(s.along, by_rule)),
+                 shown(d, number(s.diameter, how))};
+  if (s.wood) {
     const auto& inside = d.order.ferrule->inside_diameter;
     out.columns[2] = inside ? shown(d, number(inside->value, how)) : "–";
     out.instead = d.sheet_template.words[Word::ferrule_wood_fitted];
     return out;
   }
   const Length tolerance = d.order.handle.tolerance.value;
-  const Window limits = window(s.diameter - tolerance, s.diameter + tolerance, system, how.fineness);
+  const Window limits = window(s.diameter - tolerance, s.diameter + tolerance, d.shop.units.value, how.fineness);
   out.columns[3] = shown(d, limits.least);
   out.columns[4] = shown(d, limits.most);
   return out;
 }
 
-void draw_station_head(Canvas& canvas, const Dossier& d, const StationTable& table, const Box& box) {
-  constexpr std::array heads{Word::number_short, Word::from_seat, Word::diameter,
-                             Word::at_least,     Word::at_most,   Word::result};
-  const auto cells = parted(box, station_shares(d, table));
-  const std::size_t shown = table.results ? heads.size() : heads.size() - 1;
-  TextStyle style = head_style;
-  for (std::size_t i = 0; i < shown; ++i) {
-    const Length width = canvas.width_of(d.sheet_template.words[heads.at(i)], style);
-    style.capitals = std::max(style.least, std::min(1.0, text_room(cells.at(i)).width / width) * style.capitals);
-  }
-  for (std::size_t i = 0; i < shown; ++i) {
+void draw_station_head(Canvas& canvas, const Dossier& d, const Box& box) {
+  constexpr std::array words{Word::number_short, Word::from_seat, Word::diameter, Word::at_least, Word::at_most};
+  const auto cells = parted(box, station_shares(d));
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    canvas.shade(cells.at(i));
     canvas.rectangle(cells.at(i));
-    fitted(canvas, text_room(cells.at(i)), d.sheet_template.words[heads.at(i)], style);
+    fitted(canvas, text_room(cells.at(i)), d.sheet_template.words[words.at(i)], head_style);
   }
 }
 
-/// Sizes of the figures: of the lengths, which are long in inches, and of all others.
-struct StationSizes {
-  Length along, others;
-};
-StationSizes station_sizes(const Canvas& canvas, const Dossier& d, std::span<const SheetStation> stations,
-                           const StationTable& table, const Box& line) {
-  const auto cells = parted(line, station_shares(d, table));
-  const Length most = std::min(3.5 * mm, line.height / 1.8);
-  StationSizes sizes{in_two_lines(d, line.height) ? 3 * mm : most, most};
-  for (const SheetStation& s : stations) {
-    const auto texts = station_texts(d, s, line.height).columns;
-    for (std::size_t i = 0; i < texts.size(); ++i) {
-      Length& size = i == 1 ? sizes.along : sizes.others;
-      const TextStyle style{.capitals = size, .face = i == 0 ? Face::bold : Face::regular};
-      const Length width = canvas.width_of(texts.at(i), style);
-      const Length room = text_room(cells.at(i)).width;
-      if (width > room) size = room / width * size;
-    }
-  }
-  return sizes;
+/// Numbers are bold; the long ones of a crowded table are set in the narrow face.
+TextStyle column_style(const Canvas& canvas, std::size_t column, const std::string& words, Length room,
+                       Lettering size) {
+  if (column > 0) return {.size = size, .align = Align::right};
+  const TextStyle bold{.size = size, .face = Face::bold};
+  return canvas.width_of(words, bold) <= room ? bold : TextStyle{.size = size, .face = Face::narrow};
 }
 
-void draw_station(Canvas& canvas, const Dossier& d, const SheetStation& s, const StationTable& table, const Box& box,
-                  const StationSizes& sizes) {
-  const auto cells = parted(box, station_shares(d, table));
-  const StationTexts texts = station_texts(d, s, box.height);
-  std::vector<Box> outlines;
-  for (std::size_t i = 0; i < (table.results ? cells.size() : cells.size() - 1); ++i) {
-    const bool joins_the_one_before = i == 4 && !texts.instead.empty();
-    if (joins_the_one_before) {
-      outlines.back().width = cells.at(i).right() - outlines.back().x;
-    } else {
-      outlines.push_back(cells.at(i));
+/// One size for all figures of the table.
+Lettering station_lettering(const Canvas& canvas, const Dossier& d, std::span<const SheetStation> stations,
+                            const Box& line) {
+  const auto cells = parted(line, station_shares(d));
+  const auto fits_at = [&](Lettering size) {
+    if (1.4 * canvas.capitals(size) > line.height) return false;
+    for (const SheetStation& s : stations) {
+      const auto texts = station_texts(d, s).columns;
+      for (std::size_t i = 0; i < texts.size(); ++i) {
+        const Length room = text_room(cells.at(i)).width;
+        if (canvas.width_of(texts.at(i), column_style(canvas, i, texts.at(i), room, size)) > room) return false;
+      }
     }
-  }
-  draw_cells(canvas, outlines);
-  const Length decimal_capitals = std::min(2.2 * mm, sizes.along);
+    return true;
+  };
+  Lettering size = Lettering::machine;
+  while (size > Lettering::note && !fits_at(size)) size = smaller(size);
+  return size;
+}
+
+void draw_station(Canvas& canvas, const Dossier& d, const SheetStation& s, const Box& box, Lettering size) {
+  const auto cells = parted(box, station_shares(d));
+  const StationTexts texts = station_texts(d, s);
+  const Box limits{cells[3].x, box.y, cells[4].right() - cells[3].x, box.height};
+  for (std::size_t i = 0; i < (texts.instead.empty() ? cells.size() : 3); ++i) canvas.rectangle(cells.at(i));
   for (std::size_t i = 0; i < texts.columns.size(); ++i) {
     const Box room = text_room(cells.at(i));
-    const TextStyle style{.capitals = i == 1 ? sizes.along : sizes.others,
-                          .face = i == 0 ? Face::bold : Face::regular,
-                          .align = i == 0 ? Align::left : Align::right};
-    const Spot at{i == 0 ? room.x : room.right(), room.y + room.height / 2 + style.capitals / 2};
-    const Length raise = i == 1 && !texts.decimal.empty() ? (decimal_capitals + 1 * mm) / 2 : 0 * mm;
-    canvas.text({at.x, at.y - raise}, texts.columns.at(i), style);
-    if (raise <= 0 * mm) continue;
-    canvas.text({at.x, at.y - raise + 1 * mm + decimal_capitals}, texts.decimal,
-                {.capitals = decimal_capitals, .align = Align::right});
+    const TextStyle style = column_style(canvas, i, texts.columns.at(i), room.width, size);
+    canvas.text({i == 0 ? room.x : room.right(), room.y + room.height / 2 + canvas.capitals(size) / 2},
+                texts.columns.at(i), style);
   }
-  if (!texts.instead.empty()) {
-    fitted(canvas, text_room(outlines.at(3)), texts.instead, {.capitals = 2.5 * mm, .least = 1.3 * mm});
-  }
+  if (texts.instead.empty()) return;
+  canvas.rectangle(limits);
+  fitted(canvas, text_room(limits), texts.instead, {});
 }
 
 /// "6, 7: wood under the ferrule; its outside Ø20.0 mm. "; empty without one.
 std::string under_ferrule_note(const Dossier& d, std::span<const SheetStation> stations) {
-  std::string numbers;
-  for (const SheetStation& s : stations) {
-    if (is_under_ferrule(d.order, s)) numbers += fmt::format("{}{}", numbers.empty() ? "" : ", ", s.number);
-  }
+  const std::string numbers = numbers_under_ferrule(stations);
   if (numbers.empty()) return {};
   return fmt::format(
       "{}: {} Ø{}. ", numbers, d.sheet_template.words[Word::ferrule_rows],
@@ -214,7 +186,7 @@ std::string under_ferrule_note(const Dossier& d, std::span<const SheetStation> s
 std::string stations_note(const Dossier& d, std::span<const SheetStation> stations, const StationTable& table) {
   const WordTable& w = d.sheet_template.words;
   const bool smooth = d.order.handle.form.value == FormLine::smooth;
-  const std::size_t all = d.plan.form.stations().size();
+  const std::size_t all = sheet_stations(d).size();
   std::string out = w[smooth ? Word::form_smooth : Word::form_straight];
   if (static_cast<std::size_t>(table.shown) < all) {
     out = fmt::format("{} / {} {}; ", table.shown, all, w[Word::stations_left_out]) + out;
@@ -222,121 +194,51 @@ std::string stations_note(const Dossier& d, std::span<const SheetStation> statio
   return under_ferrule_note(d, stations) + out;
 }
 
-// -- holds
-// -----------------------------------------------------------------------------------------------------------
-
-constexpr Length hold_gap = 1.5 * mm;
-constexpr Length signature_height = 8.5 * mm;
-constexpr Length most_signature_height = 14 * mm;
-
-struct Hold {
-  Block words;
-  Length height;
-};
-
-/// Oven and bath are over when blanks come to the turner, and so are their holds.
-bool is_of_the_bath(const OperationFacts& op) { return op.planned && op.planned->value != PlannedWork::glue_setting; }
-
-/// The last holds before the turning, as many as find room.
-std::vector<Hold> holds_that_fit(const Canvas& canvas, const Dossier& d, Length width, Length room, Length capitals) {
-  std::vector<Hold> holds;
-  for (auto op = d.shop.routing.rbegin(); op != d.shop.routing.rend(); ++op) {
-    if (is_of_the_bath(*op)) break;
-    if (!op->hold) continue;
-    const std::array phrases{Phrase{op->hold->value, {.capitals = capitals, .least = capitals}}};
-    Hold hold{set_block(canvas, phrases, width), {}};
-    hold.height = std::max(hold.words.height + 1 * mm, 6 * mm) + signature_height;
-    const Length wanted = hold.height + (holds.empty() ? 0 * mm : hold_gap);
-    if (wanted > room) break;
-    room -= wanted;
-    holds.push_back(std::move(hold));
-  }
-  std::reverse(holds.begin(), holds.end());
-  return holds;
-}
-
 }  // namespace
 
 void draw_checks(Canvas& canvas, const Dossier& d, const Box& box) {
   const WordTable& w = d.sheet_template.words;
-  const auto head = parted({box.x, box.y, box.width, table_head}, check_shares);
-  const Box title{head[0].x, box.y, head[2].right() - head[0].x, table_head};
-  canvas.rectangle(title);
-  fitted(canvas, text_room(title), w[Word::checks_title], title_style);
-  canvas.rectangle(head[3]);
-  fitted(canvas, text_room(head[3]), w[Word::result], head_style);
-  canvas.rectangle(head[4]);
-  fitted(canvas, text_room(head[4]), w[Word::initials], head_style);
-  const Length height = (box.height - table_head) / check_count;
-  Box line{box.x, box.y + table_head, box.width, height};
+  const double large = enlarged(canvas);
+  const Length head = large * table_head;
+  draw_title(canvas, {box.x, box.y, box.width, head}, w[Word::checks_title], w[Word::checks_note]);
+  Box cell{box.x, box.y + head, box.width / check_count, box.height - head};
   for (const CheckRow& row : check_rows(d)) {
-    const auto cells = parted(line, check_shares);
-    draw_cells(canvas, cells);
-    canvas.text_in(text_room(cells[0]), fmt::format("{}", static_cast<int>(row.check)),
-                   {.capitals = 3.5 * mm, .face = Face::bold, .align = Align::centre});
-    fitted(canvas, text_room(cells[1]), row.words, {.capitals = 2.5 * mm, .least = 1.3 * mm});
-    draw_value(canvas, text_room(cells[2]), row);
-    line.y = line.bottom();
+    canvas.rectangle(cell);
+    const TextStyle number{.size = Lettering::machine, .face = Face::bold};
+    canvas.text({cell.x + border, cell.y + 1 * mm + canvas.capitals(number.size)},
+                fmt::format("{}", static_cast<int>(row.check)), number);
+    fitted(canvas, {cell.x + 5 * mm, cell.y + 0.5 * mm, cell.width - 5.5 * mm, cell.height - large * 7.6 * mm},
+           row.words, {}, Placing::top);
+    draw_value(canvas, {cell.x + 5 * mm, cell.bottom() - large * 7 * mm, cell.width - 5.5 * mm, large * 5.4 * mm},
+               row);
+    cell.x = cell.right();
   }
 }
 
-void draw_holds(Canvas& canvas, const Dossier& d, const Box& box) {
-  const WordTable& w = d.sheet_template.words;
-  const TextStyle word_style{.capitals = 3.5 * mm, .face = Face::bold};
-  const Length word_width = canvas.width_of(w[Word::hold], word_style) + 3 * mm;
-  const Length width = box.width - word_width - 2 * mm;
-  if (width < 15 * mm) return;
-  Length capitals = 2.5 * mm;
-  std::vector<Hold> holds = holds_that_fit(canvas, d, width, box.height, capitals);
-  for (const Length smaller : {2.2 * mm, 1.8 * mm}) {
-    std::vector<Hold> more = holds_that_fit(canvas, d, width, box.height, smaller);
-    if (more.size() > holds.size()) holds = std::move(more);
-  }
-  if (holds.empty()) return;
-  Length spare = box.height - (static_cast<double>(holds.size()) - 1) * hold_gap;
-  for (const Hold& hold : holds) spare -= hold.height;
-  spare = std::min(spare / static_cast<double>(holds.size()), most_signature_height - signature_height);
-  Length y = box.y;
-  for (const Hold& hold : holds) {
-    canvas.rectangle({box.x, y, box.width, hold.height + spare}, hold_line);
-    const Length words_height = hold.height - signature_height;
-    canvas.text({box.x + 1.5 * mm, y + 1.2 * mm + word_style.capitals}, w[Word::hold], word_style);
-    place_block(canvas, {box.x + word_width, y + (words_height - hold.words.height) / 2}, hold.words);
-    canvas.line({box.x, y + words_height}, {box.x + box.width, y + words_height});
-    canvas.text({box.x + 1.5 * mm, y + words_height + 2.8 * mm}, w[Word::signature], {.capitals = 1.8 * mm});
-    y += hold.height + spare + hold_gap;
-  }
-}
-
-StationTable station_table(int stations, int columns, Length row, Length most) {
-  const Length room = most - 2 * table_head;
+StationTable station_table(const Canvas& canvas, int stations, int columns, Length row, Length most) {
+  const double large = enlarged(canvas);
+  const Length head = large * table_head, room = most - 2 * head;
   const int rows = (stations + columns - 1) / columns;
-  if (rows * row <= room) return {.columns = columns, .rows = rows, .row = row, .results = true, .shown = stations};
-  const int small_rows = std::min((stations + 2) / 3, static_cast<int>(room / least_row));
-  return {.columns = 3,
-          .rows = small_rows,
-          .row = std::min(most_row_without_results, room / small_rows),
-          .results = false,
-          .shown = std::min(stations, 3 * small_rows)};
+  if (rows * large * row <= room)
+    return {.columns = columns, .rows = rows, .head = head, .row = large * row, .shown = stations};
+  const Length least = large * least_row;
+  const int small_rows = std::max(1, std::min((stations + 2) / 3, static_cast<int>(room / least)));
+  return {.columns = 3, .rows = small_rows, .head = head, .row = least, .shown = std::min(stations, 3 * small_rows)};
 }
 
 void draw_stations(Canvas& canvas, const Dossier& d, std::span<const SheetStation> stations,
                    const StationTable& table, const Box& box) {
-  const WordTable& w = d.sheet_template.words;
-  const Length title_width = canvas.width_of(w[Word::stations_title], title_style);
-  const Box title{box.x, box.y, std::min(title_width, box.width / 2), table_head};
-  fitted(canvas, title, w[Word::stations_title], title_style);
-  fitted(canvas, {title.right() + 4 * mm, box.y, box.right() - title.right() - 4 * mm, table_head},
-         stations_note(d, stations, table), {.capitals = 2.2 * mm, .least = 1.3 * mm});
+  draw_title(canvas, {box.x, box.y, box.width, table.head}, length_head(d, Word::stations_title),
+             stations_note(d, stations, table));
   const Length gap = 2 * mm;
   const Length width = (box.width - (table.columns - 1) * gap) / table.columns;
-  const StationSizes sizes = station_sizes(canvas, d, stations, table, {box.x, box.y, width, table.row});
-  for (int column = 0; column < table.columns; ++column) {
-    Box line{box.x + column * (width + gap), box.y + table_head, width, table_head};
-    draw_station_head(canvas, d, table, line);
+  const Lettering size = station_lettering(canvas, d, stations, {box.x, box.y, width, table.row});
+  for (int column = 0; column * table.rows < table.shown; ++column) {
+    Box line{box.x + column * (width + gap), box.y + table.head, width, table.head};
+    draw_station_head(canvas, d, line);
     line = {line.x, line.bottom(), width, table.row};
     for (int i = column * table.rows; i < std::min((column + 1) * table.rows, table.shown); ++i) {
-      draw_station(canvas, d, stations[static_cast<std::size_t>(i)], table, line, sizes);
+      draw_station(canvas, d, stations[static_cast<std::size_t>(i)], line, size);
       line.y = line.bottom();
     }
   }

@@ -15,10 +15,10 @@ namespace blankwright {
 namespace {
 
 constexpr const char* none = "–";
-constexpr TextStyle day_text_style{.capitals = 3.5 * mm, .face = Face::bold, .least = 2 * mm};
-constexpr TextStyle head_text{.capitals = 2 * mm, .face = Face::bold, .least = 1.8 * mm};
-constexpr TextStyle strong{.capitals = 3 * mm, .face = Face::bold, .least = 2.5 * mm};
-constexpr TextStyle plain{.capitals = 2.5 * mm, .least = 2 * mm};
+constexpr TextStyle day_text_style{.size = Lettering::machine, .face = Face::bold};
+constexpr TextStyle head_text{.size = Lettering::note, .face = Face::bold};
+constexpr TextStyle strong{.size = Lettering::machine, .face = Face::bold, .least = Lettering::hand};
+constexpr TextStyle plain{};
 constexpr Length gap = 4 * mm;
 
 /// What runs is on from now.

@@ -19,9 +19,9 @@ namespace {
 constexpr Length column_gap = 6 * mm;
 constexpr Length above_rule = 1 * mm;  // free between a step and the rule of the next one
 constexpr Length below_rule = 0.8 * mm;
-constexpr TextStyle plain{.capitals = 2 * mm, .least = 2 * mm};
-constexpr TextStyle label_style{.capitals = 2.3 * mm, .face = Face::bold, .least = 2.3 * mm};
-constexpr TextStyle value_style{.capitals = 2.3 * mm, .face = Face::bold, .align = Align::right, .least = 1.9 * mm};
+constexpr TextStyle plain{.size = Lettering::note};
+constexpr TextStyle label_style{.size = Lettering::hand, .face = Face::bold, .least = Lettering::hand};
+constexpr TextStyle value_style{.size = Lettering::hand, .face = Face::bold, .align = Align::right};
 
 /// "finish, bow (shop); e, t (axis error)": the terms by where they came from. Numbers of nature are left out.
 std::string origins(const Expression& expression, const Spelling& spelling) {
@@ -117,8 +117,7 @@ void put_steps(Flow& flow, std::span<const SetStep> steps, Length width) {
 void worksheets(OrderFlow& flow) {
   const Dossier& d = flow.dossier;
   begin_part(flow, Word::worksheet);
-  const std::array note{
-      Phrase{d.sheet_template.words[Word::worksheet_note], {.capitals = 2.5 * mm, .least = 2.2 * mm}}};
+  const std::array note{Phrase{d.sheet_template.words[Word::worksheet_note], {}}};
   const Block block = set_block(canvas_of(flow), note, whole_room(flow).width);
   const Box strip = take_strip(flow, block.height + 1.5 * mm);
   Canvas canvas = canvas_of(flow);

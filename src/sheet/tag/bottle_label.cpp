@@ -73,26 +73,25 @@ void draw_bottle_label(Canvas& canvas, const Dossier& d, const BathOnPaper& bath
   const Box room = inside(label, label_border);
   std::string name = planned.bath.resin->name.value;
   if (!planned.dye.empty()) name += ", " + planned.dye;
-  canvas.text_fitted({room.x, room.y, room.width, title_height}, w[Word::bottle_title],
-                     {.capitals = 2.5 * mm, .least = 2 * mm});
+  canvas.text_fitted({room.x, room.y, room.width, title_height}, w[Word::bottle_title], {});
   canvas.text_fitted({room.x, room.y + title_height, room.width, name_height}, name,
-                     {.capitals = 4 * mm, .face = Face::bold, .least = 2.5 * mm});
+                     {.size = Lettering::machine, .face = Face::bold, .least = Lettering::hand});
   constexpr std::size_t in_row = 3;
   const Length top = room.y + title_height + name_height;
-  const Length caution_height = 6 * mm;
+  const Length caution_height = 6.4 * mm;
   const Length height = (room.bottom() - orders_height - caution_height - top) / 2;
   const Length width = room.width / static_cast<double>(in_row);
   const auto all = fields(d, planned);
   for (std::size_t i = 0; i < all.size(); ++i) {
     const Box field{room.x + static_cast<double>(i % in_row) * width, top + static_cast<double>(i / in_row) * height,
                     width, height};
-    captioned(canvas, field, all.at(i).caption, all.at(i).value, 2.5 * mm, Face::bold);
+    captioned(canvas, field, all.at(i).caption, all.at(i).value, Lettering::hand, Face::bold);
     canvas.rectangle(field);
   }
   fitted(canvas, {room.x, top + 2 * height, room.width, orders_height}, orders_text(w, bath),
-         {.capitals = 2 * mm, .least = 1.5 * mm});
+         {.size = Lettering::note});
   fitted(canvas, {room.x, room.bottom() - caution_height, room.width, caution_height}, w[Word::bottle_caution],
-         {.capitals = 2 * mm, .least = 1.3 * mm});
+         {.size = Lettering::note});
 }
 
 }  // namespace blankwright

@@ -100,13 +100,13 @@ Page label_outlines(const LabelSheet& sheet, const PrinterFacts& printer, const 
     const Box words = inside(label, 2 * mm);
     const Length number_height = std::min(8 * mm, words.height / 2);
     canvas.text_fitted({words.x, words.y, words.width, number_height}, fmt::format("{}", place + 1),
-                       {.capitals = 4 * mm, .face = Face::bold, .align = Align::centre});
+                       {.size = Lettering::machine, .face = Face::bold, .align = Align::centre});
     // One after the other on the first labels, as far as there are any.
     const std::array notes{sheet.name.value, t.words[Word::proof_note], t.words[Word::proof_shift]};
     if (place < static_cast<int>(notes.size())) {
       canvas.text_fitted({words.x, words.y + number_height, words.width, words.height - number_height},
                          notes.at(static_cast<std::size_t>(place)),
-                         {.capitals = 2.2 * mm, .align = Align::centre, .least = 1.5 * mm});
+                         {.size = Lettering::note, .align = Align::centre});
     }
   }
   return page;

@@ -17,13 +17,13 @@ constexpr Length gap = 2 * mm;              // between tags: two cuts
 /// The outline to cut along, eyes, fold and tear line.
 void draw_outline(Canvas& canvas, const TieTagLayout& t, const Box& all) {
   const Length fold = all.x + t.flap, tear = fold + t.width, middle = all.y + all.height / 2;
-  canvas.polyline({{all.x + chamfer, all.y},
-                   {all.right(), all.y},
-                   {all.right(), all.bottom()},
-                   {all.x + chamfer, all.bottom()},
-                   {all.x, all.bottom() - chamfer},
-                   {all.x, all.y + chamfer}},
-                  narrow_line, Dash::solid, true);
+  canvas.outline({{all.x + chamfer, all.y},
+                  {all.right(), all.y},
+                  {all.right(), all.bottom()},
+                  {all.x + chamfer, all.bottom()},
+                  {all.x, all.bottom() - chamfer},
+                  {all.x, all.y + chamfer}},
+                 narrow_line);
   canvas.line({fold, all.y}, {fold, all.bottom()}, narrow_line, Dash::centre);
   canvas.line({tear, all.y}, {tear, all.bottom()}, narrow_line, Dash::tear);
   // On the flap as far from the fold, so that one lies on the other.

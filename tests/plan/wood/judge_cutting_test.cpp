@@ -3,6 +3,8 @@
 
 #include <doctest/doctest.h>
 
+#include <cmath>
+
 #include "planning.h"
 
 using namespace blankwright;
@@ -143,4 +145,13 @@ TEST_CASE("kerf, trim, boards and whole-width defects reach the saw as the files
   CHECK(d.far / mm == doctest::Approx(100));
   CHECK(d.from / mm == doctest::Approx(50));
   CHECK(d.to / mm == doctest::Approx(60));
+}
+
+TEST_CASE("an inch shop's saw is set in fractions where its file does not say") {
+  // A fence's rule has thirty-seconds; common practice, no source.
+  const Shop inches = shop_of(order_file("shop-lathe.toml")), metric = shop_of(order_file("shop.toml"));
+  for (const Length set : {inches.allowances.kerf.value, inches.allowances.end_trim.value}) {
+    CHECK(set / inch * 32 == doctest::Approx(std::round(set / inch * 32)).epsilon(1e-12));
+  }
+  CHECK(metric.allowances.kerf.value / mm == doctest::Approx(3));
 }

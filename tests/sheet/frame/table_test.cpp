@@ -9,7 +9,7 @@ using namespace blankwright::table_pages;
 
 namespace {
 
-constexpr TextStyle body{.capitals = 2.5 * mm, .least = 2.5 * mm};
+constexpr TextStyle body{.size = Lettering::hand, .least = Lettering::hand};
 
 /// A table of one column, its head "Head", rows "1", "2", …
 Table numbered(int rows, Length height) {
@@ -56,23 +56,23 @@ TEST_CASE("columns wished too wide for the paper all shrink alike") {
   CHECK(widths.at(1) == doctest::Approx(25));
 }
 
-TEST_CASE("a text too wide for its cell shrinks, and wraps at its least size where that is not enough") {
+TEST_CASE("a text too wide for its cell steps down, and wraps at its least size where that is not enough") {
   Page page;
   const Canvas canvas{page, shared_fonts()};
-  const std::vector<Phrase> phrase{{"bath keeper", {.capitals = 2.5 * mm, .least = 2 * mm}}};
-  const Length wanted = canvas.width_of("bath keeper", {.capitals = 2.5 * mm});
+  const std::vector<Phrase> phrase{{"bath keeper", {.size = Lettering::hand, .least = Lettering::note}}};
+  const Length wanted = canvas.width_of("bath keeper", {.size = Lettering::hand});
 
   const Block shrunk = set_block(canvas, phrase, 0.9 * wanted);
   CHECK(shrunk.phrases.at(0).lines.lines.size() == 1);
-  CHECK(shrunk.phrases.at(0).style.capitals / mm == doctest::Approx(0.9 * 2.5));
+  CHECK(shrunk.phrases.at(0).style.size == Lettering::note);
 
   const Block wrapped = set_block(canvas, phrase, 0.7 * wanted);
   CHECK(wrapped.phrases.at(0).lines.lines == std::vector<std::string>{"bath", "keeper"});
-  CHECK(wrapped.phrases.at(0).style.capitals / mm == doctest::Approx(2));
+  CHECK(wrapped.phrases.at(0).style.size == Lettering::note);
 }
 
-TEST_CASE("the template's lettering makes the words of a table larger, as far as they find room") {
-  constexpr TextStyle may_shrink{.capitals = 2.5 * mm, .least = 2 * mm};
+TEST_CASE("the template's lettering makes the words of a table larger") {
+  constexpr TextStyle may_shrink{.size = Lettering::hand, .least = Lettering::note};
   const auto size_of = [](const std::vector<Page>& pages, const std::string& words) {
     for (const Text& t : texts_of(pages)) {
       if (t.words == words) return t.size / mm;
@@ -87,9 +87,8 @@ TEST_CASE("the template's lettering makes the words of a table larger, as far as
   const auto shipped_pages = pages_with(as_shipped.dossier(), table);
   const auto larger_pages = pages_with(larger.dossier(), table);
   CHECK(size_of(larger_pages, "row 1") == doctest::Approx(1.2 * size_of(shipped_pages, "row 1")));
-  // Both are as wide as their cell, or as small as they may be.
   CHECK(size_of(shipped_pages, "bath") > 0);
-  CHECK(size_of(larger_pages, "bath") == doctest::Approx(size_of(shipped_pages, "bath")));
+  CHECK(size_of(larger_pages, "bath") == doctest::Approx(1.2 * size_of(shipped_pages, "bath")));
 }
 
 TEST_CASE("a row grows with its longest text") {

@@ -32,7 +32,7 @@ struct Steps {
 };
 constexpr Steps rule{0.1e-3, 0.001 * 0.0254}, caliper{0.01e-3, 0.001 * 0.0254};
 constexpr Steps rod{0.01 / 100, 0.001 / 4}, liquid{0.01e-3, 0.01 * 0.946352946e-3};
-constexpr Steps scale{0.1e-3, 0.01 * 0.45359237 / 16}, gauge{100, 0.01 * 3386.389};
+constexpr Steps ballast_scale{0.01, 0.5 * 0.45359237 / 16}, gauge{100, 0.01 * 3386.389};
 constexpr Steps degrees{1, 1 / 1.8}, minutes{60, 60}, five_minutes{300, 300}, tens{10.0 / 60, 10.0 / 60};
 
 std::string replaced(std::string text, const std::string& old, const std::string& by) {
@@ -82,11 +82,17 @@ std::optional<double> quantity_from(const std::vector<std::string>& words, std::
 
 /// What stands behind a caption.
 double after(const std::vector<std::string>& words, const std::string& caption, Kind kind) {
-  const auto found = std::ranges::find_if(words, [&](const std::string& w) {
-    return w == caption || (caption.ends_with('(') && w.starts_with(caption));
-  });
+  // A caption may go on in a second line.
+  const auto stands_at = [&](const std::string& w) {
+    const std::string& next = &w == &words.back() ? w : *(&w + 1);
+    return w == caption || w + " " + next == caption ||
+           (caption.ends_with('(') && (w + " " + next).starts_with(caption));
+  };
+  const auto found = std::ranges::find_if(words, stands_at);
   REQUIRE_MESSAGE(found != words.end(), caption);
-  const auto si = quantity_from(words, static_cast<std::size_t>(found - words.begin()) + 1, kind);
+  const auto begins = [](const std::string& w) { return w.find_first_of("0123456789-") == 0; };
+  const auto figure = std::find_if(found + 1, words.end(), begins);
+  const auto si = quantity_from(words, static_cast<std::size_t>(figure - words.begin()), kind);
   REQUIRE_MESSAGE(si.has_value(), caption);
   return *si;
 }
@@ -126,12 +132,12 @@ void check_bath_card(const OnPages& p) {
        five_minutes},
       {"Rim to resin at the start", Kind::length, bath, Figure::bath_start_dip, Side::at_most, rule},
       {"Rim to resin at the end", Kind::length, bath, Figure::bath_end_dip, Side::at_most, rule},
-      {"Ballast, at least (", Kind::mass, bath, Figure::bath_ballast, Side::at_least, scale},
+      {"Ballast ≥ (", Kind::mass, bath, Figure::bath_ballast, Side::at_least, ballast_scale},
   };
   for (const Row& row : rows) {
     double printed = after(words, row.caption, row.kind);
     Steps steps = row.steps;
-    if (row.kind == Kind::mass && p.inches && printed >= 2 * 0.45359237) steps.inches = 0.01 * 0.45359237;  // pounds
+    if (row.kind == Kind::mass && p.inches && printed >= 2 * 0.45359237) steps.inches = 0.05 * 0.45359237;  // pounds
     p.check(row.caption, printed, p.exact(row.figures, row.figure), row.side, steps);
   }
   // A vacuum that is given is printed as it is: the soak is counted from it.
@@ -147,7 +153,7 @@ void check_oven_card(const OnPages& p) {
   const auto row = [&](const char* caption, Kind kind, Figure figure, Steps steps) {
     p.check(caption, after(words, caption, kind), p.exact(p.d.plan.figures, figure), Side::at_least, steps);
   };
-  row("True temperature of the air", Kind::temperature, Figure::cure_true, degrees);
+  row("True air temperature", Kind::temperature, Figure::cure_true, degrees);
   row("Core temperature", Kind::temperature, Figure::cure_core, degrees);
   row("Dial", Kind::temperature, Figure::cure_dial, degrees);
   row("Hold", Kind::duration, Figure::cure_hold, minutes);

@@ -74,7 +74,8 @@ TEST_CASE("levels, tops and rim are drawn at their heights times the scale that 
         REQUIRE(end.size() == 1);
         CHECK(near(start.front(), 190 * mm));
         CHECK(near(end.front(), 165 * mm));
-        const auto blanks = rectangles_of(page, 0.35 * mm);
+        auto blanks = rectangles_of(page, wide_line);
+        std::erase_if(blanks, [&](const Box& box) { return box.right() > vessel.at(3).x; });
         REQUIRE(blanks.size() == 10);  // a row of five in two layers
         Length highest = blanks.front().y;
         for (const Box& blank : blanks) {
@@ -141,7 +142,7 @@ TEST_CASE("IDs and what is set or weighed stand at least 3.5 mm high on a card, 
   const BathedOrder order{{}};
   const auto pages = bath_cards(order.dossier(), shared_fonts());
   const auto texts = texts_of(pages);
-  for (const char* figure : {"4.00", "41.6", "1200.0", "90.0", "210.0", "235.0", "6", "12"}) {
+  for (const char* figure : {"4.00", "41.6", "1210", "90.0", "210.0", "235.0", "6", "12"}) {
     CAPTURE(figure);
     CHECK(std::ranges::any_of(
         texts, [&](const Text& text) { return text.words == figure && capitals_of(text) >= 3.5 - 0.001; }));
@@ -181,8 +182,8 @@ TEST_CASE("levels are given from the bottom and as a dip from the rim, and the s
   const BathedOrder order{{}};  // a vessel 400 mm high; the shop asks for 3 bubbles and a soak of 200 %
   const auto pages = bath_cards(order.dossier(), shared_fonts());
   for (const char* said :
-       {"↑ 190.0 mm", "↓ 210.0 mm", "↑ 165.0 mm", "↓ 235.0 mm", "↑ 140.0 mm", "Bubbling under 3 a blank",
-        "released + 12 h", "If lines 3 to 5 took over 6 h: 2 × that time", "Never top up", "rim to resin ≤ 235.0 mm",
+       {"↑ 190.0 ↓ 210.0 mm", "↑ 165.0 ↓ 235.0 mm", "↑ 140.0 mm", "Bubbling under 3 a blank", "released + 12 h",
+        "If lines 3 to 5 took over 6 h: 2 × that time", "Never top up", "rim to resin ≤ 235.0 mm",
         "Left over at least 2.50 l", "keep below 21 °C", "HOLD", "IDs re-read; vacuum on", "bubbling ended"}) {
     CAPTURE(said);
     CHECK(says(pages, said));

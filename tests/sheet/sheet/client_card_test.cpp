@@ -55,12 +55,12 @@ TEST_CASE("what was recorded stands on the card in the shop's units, however lon
   piece.thread = Outcome::fail;
   piece.dry = 100 * gram;
   piece.cured = 195 * gram;
-  piece.vacuum = 6 * hour;
+  piece.vacuum = 6 * hour + 30 * minute;
   piece.core = celsius(88);
   piece.tightening = 1.0999 * newton_metre;  // 9.735 lbf in
   const std::string metric = copied_text(cards({piece, bare()}, UnitSystem::metric));
-  for (const std::string word :
-       {"0.05 mm", "25.00 mm", "FAILS", "100.0 g", "195.0 g", "95 %", "6 h", "88 °C", "TA-B-031 C", "1.09 N m"}) {
+  for (const std::string word : {"0.05 mm", "25.00 mm", "FAILS", "100.0 g", "195.0 g", "95 %", "6 h 30 min", "88 °C",
+                                 "TA-B-031 C", "1.09 N m"}) {
     CAPTURE(word);
     CHECK(metric.find(word) != std::string::npos);
   }

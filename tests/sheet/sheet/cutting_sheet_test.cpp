@@ -150,7 +150,7 @@ void check_cuts(const std::vector<Page>& pages, const CuttingPlan& plan) {
     bool sawn = false, numbered = true;
     for (const Item& item : pages.at(d.page).items) {
       Box box{};
-      if (const auto* fill = std::get_if<Fill>(&item.mark); fill != nullptr && !fill->white) {
+      if (const auto* fill = std::get_if<Fill>(&item.mark); fill != nullptr && fill->ink == Ink::black) {
         box = box_of(fill->paths.front());
       } else if (const auto* stroke = std::get_if<Stroke>(&item.mark); stroke != nullptr && !stroke->closed) {
         box = box_of(stroke->paths.front());

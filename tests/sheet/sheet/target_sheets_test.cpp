@@ -19,7 +19,7 @@ std::string pdf_of_pages(const std::vector<Page>& pages) {
 
 }  // namespace
 
-TEST_CASE("every sheet has bars that a printer of its measured error prints 100 mm long") {
+TEST_CASE("every sheet has bars that a printer of its measured error prints 100 mm or 4 in long") {
   for (const Handle& h : kinds()) {
     CAPTURE(h.bar_x);
     CAPTURE(h.letter);
@@ -27,8 +27,9 @@ TEST_CASE("every sheet has bars that a printer of its measured error prints 100 
     for (const Page& page : pages_of(order)) {
       const auto bars = bars_on(page);
       REQUIRE(bars.size() == 2);
-      CHECK(near((bars[0][1].x - bars[0][0].x) * (h.bar_x / 100), 100 * mm));
-      CHECK(near((bars[1][1].y - bars[1][0].y) * (h.bar_y / 100), 100 * mm));
+      const Length bar = h.inches ? 4 * inch : 100 * mm;
+      CHECK(near((bars[0][1].x - bars[0][0].x) * (h.bar_x / 100), bar));
+      CHECK(near((bars[1][1].y - bars[1][0].y) * (h.bar_y / 100), bar));
       CHECK(says(page, "ACTUAL SIZE 100 %, no scaling"));
       check_page(page, 12 * mm);
     }
@@ -216,10 +217,10 @@ TEST_CASE("a rescaled sheet tells its correction, the limits of the bars and how
   const TestOrder inches = order_of(inch);
   words.clear();
   for (const Text& t : texts_on(pages_of(inches).front())) words += t.words + " ";
-  // 99.7 and 100.3 mm are 3.9252 and 3.9488 in: printed to the side that keeps them.
-  CHECK(words.find("3.926 in – 3.948 in") != std::string::npos);
+  // 101.6 ± 0.3 mm are 3.9882 and 4.0118 in: printed to the side that keeps them.
+  CHECK(words.find("3.989 in – 4.011 in") != std::string::npos);
   CHECK(words.find("Not corrected") != std::string::npos);
-  CHECK(words.find("100 mm = 3.937 in") != std::string::npos);
+  CHECK(words.find("4.000 in") != std::string::npos);
 }
 
 TEST_CASE("bars and rings measured on the picture of the sheet are right to 0.1 mm") {
