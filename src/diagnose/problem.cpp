@@ -101,6 +101,7 @@ constexpr std::array<std::string_view, count> names{
     "calendar-too-full",
     "load-waits-too-long",
     "wait-broken",
+    "runs-too-long",
     "entries-later",
     "schedule-impossible",
     "routing-incomplete",

@@ -103,6 +103,7 @@ enum class Problem : int {
   calendar_too_full,
   load_waits_too_long,
   wait_broken,
+  runs_too_long,
   entries_later,
   schedule_impossible,
   routing_incomplete,

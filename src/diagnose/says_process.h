@@ -26,6 +26,7 @@ BW_SENTENCE(take_it_out,
 
 // vessels
 BW_SENTENCE(no_vessel, "no vessel in the shop file: no bath is planned")
+BW_SENTENCE(vessel_gone, "no vessel in the shop file, and {} blanks of the order were in a bath and are not cured")
 BW_SENTENCE(such_as_a_pot, "vessels = [{{name = \"Pot\", diameter = \"200 mm\", height = \"400 mm\"}}]")
 BW_SENTENCE(round_without_diameter, "round vessel \"{}\" without diameter")
 BW_SENTENCE(rectangular_without_one, "rectangular vessel \"{}\" without {}")

@@ -23,6 +23,8 @@ BW_SENTENCE(last_load_waits, "the oven takes bath {} in several loads; the last 
 BW_SENTENCE(fewer_or_longer_wait, "fewer pieces at a time, or longest_wait = \"{}\" if they may lie so long")
 BW_SENTENCE(wait_is_broken, "{}: {} blanks wait since {} for \"{}\", planned for {}; they may for {}")
 BW_SENTENCE(will_wait, "{}: {} blanks wait from {} for \"{}\", planned for {}; they may for {}")
+BW_SENTENCE(runs_beyond_most, "{}: \"{}\" goes on since {} and is planned to end {}; it may last {}")
+BW_SENTENCE(end_it_sooner, "whoever can come in sooner ends it then")
 BW_SENTENCE(entries_are_later, "{} has entries up to {}, later than this plan's moment, {}; they count all the same")
 BW_SENTENCE(plan_from_then, "leave --at out, or give a later moment")
 BW_SENTENCE(look_at_them_first, "do it now, or weigh and look at them before it")

@@ -108,7 +108,12 @@ void check_by_the_clock(const Planned& planned, const Chain& chain, const Doing&
   const char* rule = op.planned == Work::soak ? "soak" : "length";
   if (run.at.length() + slack < least)
     out.push_back({rule, fmt::format("{}: {} min, at least {}", text, run.at.length().count(), least.count())});
-  if (run.begun) return;  // it may run too long already
+  if (run.begun) {  // it may run too long already, or nobody is there to end it
+    const auto is_told = [&](const std::string& id) { return planned.plans.at(id).warns("runs-too-long", op.name); };
+    if (op.most && run.at.length() > *op.most && !std::ranges::any_of(chain.orders(), is_told))
+      out.push_back({"most", fmt::format("{}: at most {} min, and it is not told", text, op.most->count())});
+    return;
+  }
   if (!op.may_run_long && !op.turnaround_days && run.at.length() > least + slack)
     out.push_back({"length", fmt::format("{}: {} min instead of {}", text, run.at.length().count(), least.count())});
   if (op.may_run_long && op.most && run.at.length() > std::max(*op.most, least + slack))

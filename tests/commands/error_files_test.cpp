@@ -111,6 +111,7 @@ const std::set<Problem>& provoked_otherwise() {
                                           Problem::blanks_do_not_fit,     Problem::ids_not_needed,
                                           Problem::series_differs,        Problem::calendar_too_full,
                                           Problem::open_order_not_planned, Problem::wait_broken,
+                                          Problem::runs_too_long,
                                           Problem::entries_later};
   return problems;
 }

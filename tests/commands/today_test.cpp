@@ -294,6 +294,23 @@ TEST_CASE("what was handed out is printed again byte for byte, whatever was ente
   CHECK(work.run({"compile", "--again", "9", job}).exit == Exit::mistakes);
 }
 
+TEST_CASE("a bath goes on in its vessel also where the shop has it no more; without any vessel that is told") {
+  Work work;
+  work.into_bath(work.blanks.size());
+  work.hours(1);
+  const std::string shop = bytes_of(work.shop);
+  const std::size_t first = shop.find("[[vessels]]"), second = shop.find("[[vessels]]", first + 1);
+  const std::size_t end = shop.find("[pump]");
+  put_bytes(work.shop, shop.substr(0, second) + shop.substr(end));  // the trough, in which they are
+  const auto plan = work.plan();
+  CHECK(plan.at("Bath: vacuum")["runs"][0]["resource"] == "trough");
+  CHECK(blanks_of(plan.at("Cure"), false) == 10);
+  put_bytes(work.shop, shop.substr(0, first) + shop.substr(end));
+  const ProgramRun refused = work.run({"compile", "--out", work.jobs.out(), work.jobs / "metric/burnisher.toml"});
+  CHECK(refused.exit == Exit::mistakes);
+  CHECK(refused.errors.find("10 blanks of the order were in a bath and are not cured") != std::string::npos);
+}
+
 TEST_CASE("an open order that cannot be planned any more is named, and the others are planned without it") {
   Work work;
   const auto with_other_resin = [](std::string text) {

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "diagnose/problem.h"
+#include "diagnose/says_process.h"
 #include "plan/figure/figure.h"
 #include "plan/figure/working.h"
 #include "plan/process/bath.h"
@@ -145,6 +147,16 @@ int most_room(const OrderPlan& plan, const Shop& shop) {
   return most;
 }
 
+/// What is left for blanks that were in a bath and are not cured is planned by the vessel; false where there is none.
+bool judge_not_cured(const Order& order, const Shop& shop, const Record& record, Diagnostics& out) {
+  const auto count = std::ranges::count_if(record.blanks, [](const BlankState& blank) {
+    return blank.stage >= Stage::in_bath && blank.stage <= Stage::in_oven;
+  });
+  if (count == 0 || !shop.vessels.empty()) return true;
+  out.error(Problem::vessel_missing, order.treatment->place, says::vessel_gone, count).hint(says::such_as_a_pot);
+  return false;
+}
+
 }  // namespace
 
 bool plan_process(OrderPlan& plan, const Order& order, const Shop& shop, const Record& record, Diagnostics& out) {
@@ -159,6 +171,7 @@ bool plan_process(OrderPlan& plan, const Order& order, const Shop& shop, const R
     plan.process.drying_oven = judge_drying_oven(shop, plan.blank, out);
     return out.errors() == before;
   }
+  if (!judge_not_cured(order, shop, record, out)) return false;
   const ResinFacts* resin = judge_treatment(order, shop, out);
   const auto sound = judge_density(order.wood, out);
   const VesselFacts* vessel = resin != nullptr && sound ? vessel_for(shop, plan) : nullptr;

@@ -129,6 +129,10 @@ Done done_to(std::size_t step, const OperationFacts& facts, const OperationNeeds
     done.pieces -= gone;
     done.begun = done.begun || gone > 0;
   }
+  for (const PassedOver& some : needs.passed_over) {
+    if (some.step == step)
+      done.pieces -= alone ? some.witnesses : some.pieces - (witnesses_go_on ? 0 : some.witnesses);
+  }
   for (const Running& run : needs.running) done.pieces -= run.step == step ? run.pieces : 0;
   return done;
 }
@@ -223,6 +227,7 @@ std::size_t tied(std::span<const OperationFacts* const> following) {
 int blanks_at(std::size_t step, const OperationNeeds& needs) {
   int left = needs.pieces;
   for (const Further& some : needs.further) left -= some.next > step ? some.pieces : 0;
+  for (const PassedOver& some : needs.passed_over) left -= some.step == step ? some.pieces : 0;
   return left;
 }
 

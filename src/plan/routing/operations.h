@@ -25,6 +25,13 @@ struct Further {
   int witnesses = 0;
 };
 
+/// Blanks that pass over an operation that is done to the others.
+struct PassedOver {
+  std::size_t step = 0;
+  int pieces = 0;  ///< witnesses among them
+  int witnesses = 0;
+};
+
 /// What runs already: an operation by the clock, done to some of the blanks.
 struct Running {
   std::size_t step = 0;
@@ -43,8 +50,9 @@ struct FreeFrom {
 struct OperationNeeds {
   int pieces = 0;  ///< it is done to so many, witnesses among them
   int witnesses = 0;
-  std::vector<Further> further{};  ///< of these
-  std::vector<Running> running{};  ///< with blanks of these
+  std::vector<Further> further{};         ///< of these
+  std::vector<PassedOver> passed_over{};  ///< likewise; none that is further
+  std::vector<Running> running{};         ///< with blanks of these
   std::vector<FreeFrom> free_from{};
   int drying_loads = 1;          ///< one after the other in one oven
   int cure_loads = 1;            ///< likewise
@@ -64,8 +72,8 @@ std::vector<const OperationFacts*> routing_of(const PlannedDurations& planned, c
 /// with the cure, and are cut open some time.
 bool witnesses_go_beyond(std::span<const OperationFacts* const> after_cure);
 
-/// How many of the operations that follow what is done elsewhere are tied to it: each may wait only so long behind the
-/// one before it. What is done in a vessel or an oven is not tied, nor what is done to witnesses alone.
+/// How many of the operations that follow what is done elsewhere are tied to it: each may wait only so long behind
+/// the one before it. What is done in a vessel or an oven is not tied, nor what is done to witnesses alone.
 std::size_t tied(std::span<const OperationFacts* const> following);
 
 /// How many blanks an operation is still to be done to, witnesses among them; those in the midst of it count.

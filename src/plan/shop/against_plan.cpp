@@ -76,6 +76,19 @@ void tell_wait_behind(const OrderToMake& order, const OperationFacts& facts, con
       .hint(says::wait_that_does, printed(wait));
 }
 
+void tell_runs_too_long(const OrderToMake& order, const PlacedTimes& times, const Zone& zone, Diagnostics& said) {
+  for (std::size_t step = 0; step < times.routing.size(); ++step) {
+    const OperationFacts& facts = *times.routing.at(step);
+    if (!facts.most) continue;
+    for (const PlannedRun& run : times.planned.operations.at(step).runs) {
+      if (run.is != RunIs::running || between(run.at.from, run.at.to) <= facts.most->value) continue;
+      said.warning(Problem::runs_too_long, facts.most->at, says::runs_beyond_most, order.id, facts.name.value,
+                   Moment{zone, run.at.from}, Moment{zone, run.at.to}, printed(facts.most->value))
+          .hint(says::end_it_sooner);
+    }
+  }
+}
+
 void tell_later_entries(const OrderToMake& order, Instant now, const Zone& zone, Diagnostics& said) {
   Instant last = now;
   for (const DoneBetween& past : order.past) {

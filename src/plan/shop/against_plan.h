@@ -21,6 +21,9 @@ void tell_load_waits(std::string_view bath, std::span<const OperationFacts* cons
 void tell_wait_behind(const OrderToMake& order, const OperationFacts& facts, const Operation& op, Instant ends,
                       Instant begins, const Zone& zone, Diagnostics& said);
 
+/// Tells what goes on longer than it may last, since nobody is there to end it in time.
+void tell_runs_too_long(const OrderToMake& order, const PlacedTimes& times, const Zone& zone, Diagnostics& said);
+
 /// Tells that something was entered of a time after the plan's moment: what is over then is planned no more.
 void tell_later_entries(const OrderToMake& order, Instant now, const Zone& zone, Diagnostics& said);
 

@@ -45,12 +45,10 @@ void add_fresh(OperationNeeds& needs, int pieces, int witnesses) {
   needs.witnesses += witnesses;
 }
 
-/// Adds blanks that stand somewhere, in a routing that begins at step `first`.
-void add(OperationNeeds& needs, const BlankGroup& group, std::size_t first) {
+/// Adds blanks that stand at a step of the needs' routing.
+void add_at(OperationNeeds& needs, const BlankGroup& group, std::size_t step) {
   const int blanks = group.pieces + group.witnesses;
   add_fresh(needs, group.pieces, group.witnesses);
-  if (group.at.next < first) return;
-  const std::size_t step = group.at.next - first;
   if (step > 0) needs.further.push_back({step, blanks, group.witnesses});
   if (group.free_from) needs.free_from.push_back({step, *group.free_from});
   if (!group.at.begun) return;
@@ -65,18 +63,43 @@ void add(OperationNeeds& needs, const BlankGroup& group, std::size_t first) {
   }
 }
 
-enum class Role { piece, witness };
-
-/// Adds those of an order's waiting blanks that a share takes; of those beyond the list nothing was entered.
-void add_waiting(OperationNeeds& needs, const std::vector<BlankGroup>& waiting, int first, int count, Role role) {
-  for (int i = first; i < first + count; ++i) {
-    const auto at = static_cast<std::size_t>(i);
-    if (at < waiting.size() && waiting.at(at).lowest) {
-      add(needs, waiting.at(at), 0);
-    } else {
-      add_fresh(needs, role == Role::piece ? 1 : 0, role == Role::witness ? 1 : 0);
-    }
+/// Adds blanks that stand somewhere, in a routing that begins at step `first`.
+void add(OperationNeeds& needs, const BlankGroup& group, std::size_t first) {
+  if (group.at.next < first) {
+    add_fresh(needs, group.pieces, group.witnesses);
+  } else {
+    add_at(needs, group, group.at.next - first);
   }
+}
+
+/// A blank of which nothing was entered, or the one that stands there in a list of those that were.
+enum class Role { piece, witness };
+BlankGroup one_of(const std::vector<BlankGroup>& waiting, int i, Role role) {
+  const auto at = static_cast<std::size_t>(i);
+  if (at < waiting.size() && waiting.at(at).lowest) return waiting.at(at);
+  BlankGroup fresh;
+  (role == Role::piece ? fresh.pieces : fresh.witnesses) = 1;
+  return fresh;
+}
+
+/// Adds blanks of one order to those of a bath, which goes through all that any of its orders does.
+void join(Batch& batch, const BlankGroup& group, std::span<const OperationFacts* const> own) {
+  const std::size_t next = group.at.next;
+  const std::size_t step = next == own.size() ? batch.routing.size() : step_of(own[next], batch.routing).value();
+  add_at(batch.needs, group, step);
+  for (std::size_t other = step; other < batch.routing.size(); ++other) {
+    if (!step_of(batch.routing.at(other), own))
+      batch.needs.passed_over.push_back({other, group.pieces + group.witnesses, group.witnesses});
+  }
+}
+
+/// Those of an order's waiting blanks that a share takes.
+void join(Batch& batch, const BlankShare& share, const OrderToMake& order, const Shop& shop) {
+  const auto own = routing_of(order.durations, shop);
+  for (int i = share.first; i < share.first + share.count; ++i)
+    join(batch, one_of(order.waiting_pieces, i, Role::piece), own);
+  for (int i = share.first_witness; i < share.first_witness + share.witnesses; ++i)
+    join(batch, one_of(order.waiting_witnesses, i, Role::witness), own);
 }
 
 /// What of the blanks still has to go through an operation that the plan gives its time, and does not run.
@@ -97,8 +120,16 @@ bool go_beyond(const OrderToMake& order, std::size_t shared, const Shop& shop) {
 }
 
 void add_all(OperationNeeds& needs, const OrderToMake& order) {
-  add_waiting(needs, order.waiting_pieces, 0, order.pieces, Role::piece);
-  add_waiting(needs, order.waiting_witnesses, 0, order.witnesses, Role::witness);
+  for (int i = 0; i < order.pieces; ++i) add(needs, one_of(order.waiting_pieces, i, Role::piece), 0);
+  for (int i = 0; i < order.witnesses; ++i) add(needs, one_of(order.waiting_witnesses, i, Role::witness), 0);
+}
+
+/// What orders that are together go through.
+template <class Share>
+void set_routing(Batch& batch, const std::vector<Share>& shares, std::span<const OrderToMake> orders,
+                 const Shop& shop) {
+  for (const Share& share : shares) batch.durations = longest(batch.durations, orders[share.order].durations);
+  batch.routing = routing_of(batch.durations, shop);
 }
 
 }  // namespace
@@ -107,18 +138,16 @@ Batch batch_of(const ShopPlan& plan, std::size_t number, std::span<const OrderTo
   const PlannedBath& bath = plan.baths.at(number);
   const OvenFacts* oven = oven_together(bath.shares, orders);
   Batch batch{{}, needs_of(oven, shop)};
+  set_routing(batch, bath.shares, orders, shop);
   Length section{}, length{};
   for (const BlankShare& share : bath.shares) {
     const OrderToMake& order = orders[share.order];
-    batch.durations = longest(batch.durations, order.durations);
     section = std::max(section, order.sawn_section);
     length = std::max(length, order.sawn_length);
-    add_waiting(batch.needs, order.waiting_pieces, share.first, share.count, Role::piece);
-    add_waiting(batch.needs, order.waiting_witnesses, share.first_witness, share.witnesses, Role::witness);
+    join(batch, share, order, shop);
   }
   if (oven != nullptr) {
-    const auto routing = routing_of(batch.durations, shop);
-    const int left = still_at(PlannedWork::drying, routing, batch.needs);
+    const int left = still_at(PlannedWork::drying, batch.routing, batch.needs);
     batch.needs.drying_loads = loads_of(left, *oven, section, length);
   }
   batch.needs.vessel = bath.bath.vessel->name.value;
@@ -130,23 +159,23 @@ Batch batch_of(const ShopPlan& plan, std::size_t number, std::span<const OrderTo
 Batch batch_of(const BathUnderWay& bath, std::span<const OrderToMake> orders, const Shop& shop) {
   const OvenFacts* oven = oven_together(bath.shares, orders);
   Batch batch{{}, needs_of(oven, shop)};
+  set_routing(batch, bath.shares, orders, shop);
   Length section{}, length{};
   Duration held{};
   for (const BathUnderWay::Share& share : bath.shares) {
     const OrderToMake& order = orders[share.order];
-    batch.durations = longest(batch.durations, order.durations);
+    const auto own = routing_of(order.durations, shop);
     section = std::max(section, order.blank.section);
     length = std::max(length, order.blank.length);
     for (const BlankGroup& group : share.groups) {
-      add(batch.needs, group, 0);
+      join(batch, group, own);
       if (!group.vessel.empty()) batch.needs.vessel = group.vessel;
       held = std::max(held, group.held);
     }
   }
   batch.durations.soak = std::max(batch.durations.soak, batch.durations.soak_share * held);
   if (oven != nullptr && section > Length{}) {
-    const int left =
-        still_at(PlannedWork::cure, routing_of(orders[bath.shares.front().order].durations, shop), batch.needs);
+    const int left = still_at(PlannedWork::cure, batch.routing, batch.needs);
     batch.needs.cure_loads = loads_of(left, *oven, section, length);
   }
   return batch;
@@ -225,6 +254,11 @@ Batch not_cured_of(const OrderToMake& order, std::size_t shared, const Shop& sho
   return batch;
 }
 
+std::optional<std::size_t> step_of(const OperationFacts* facts, std::span<const OperationFacts* const> own) {
+  const auto found = std::ranges::find(own, facts);
+  return found == own.end() ? std::nullopt : std::optional{static_cast<std::size_t>(found - own.begin())};
+}
+
 std::vector<Operation> operations_of(const OrderToMake& order, const PlacedTimes& times, const ShopPlan& plan,
                                      std::span<const OrderToMake> orders, const Shop& shop) {
   const std::span routing{times.routing};
@@ -235,7 +269,11 @@ std::vector<Operation> operations_of(const OrderToMake& order, const PlacedTimes
   if (in_bath) {
     const Batch batch = times.bath ? batch_of(plan, *times.bath, orders, shop)
                                    : batch_of(plan.under_way.at(*times.under_way), orders, shop);
-    ops = operations(routing.first(shared), batch);
+    const std::size_t together_steps = together(batch.routing);
+    ops = operations(std::span{batch.routing}.first(together_steps), batch);
+    // What is done to others of the bath alone is waited for, and is no step of the order's own.
+    for (Operation& op : ops)
+      op.step = step_of(batch.routing.at(op.step), routing).value_or(routing.size() + op.step);
   }
   const Batch rest = in_bath ? not_cured_of(order, shared, shop) : cured_of(order, shared, shop);
   for (Operation& op : operations(routing.subspan(shared), rest)) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -15,6 +16,7 @@ namespace blankwright {
 struct Batch {
   PlannedDurations durations;  ///< the longest of its orders
   OperationNeeds needs;
+  std::vector<const OperationFacts*> routing{};  ///< of a bath: all that any of its orders goes through
 };
 
 /// The blanks of a bath, of all its orders.
@@ -31,6 +33,9 @@ Batch alone(const OrderToMake& order, const Shop& shop);
 /// that have to come there. Its steps count from `shared` on.
 Batch cured_of(const OrderToMake& order, std::size_t shared, const Shop& shop);
 Batch not_cured_of(const OrderToMake& order, std::size_t shared, const Shop& shop);
+
+/// Where an operation stands in an order's own routing; none where it does not go through it.
+std::optional<std::size_t> step_of(const OperationFacts* facts, std::span<const OperationFacts* const> own);
 
 /// How many blanks of a share a step of the routing is still open for.
 int still_open(const BlankShare& share, const OrderToMake& order, std::size_t step);

@@ -130,75 +130,64 @@ class Planner {
   /// Blanks in a bath, wet or in the oven go on up to the cure.
   void place_under_way(std::size_t number) {
     const BathUnderWay& bath = plan_.under_way.at(number);
-    const std::size_t leader = bath.shares.front().order;
-    const std::size_t shared = shared_of(leader);
     const Batch batch = batch_of(bath, orders_, shop_);
-    auto ops = operations(std::span{times(leader).routing}.first(shared), batch);
+    const std::span routing = std::span{batch.routing}.first(together(batch.routing));
+    const auto ops = operations(routing, batch);
     if (ops.empty()) return;
+    const auto blanks = [&](const BathUnderWay::Share& share, std::size_t i) {
+      const auto step = step_of(routing[ops[i].step], times(share.order).routing);
+      return step ? still_open(share, *step) : 0;
+    };
     std::vector<Behind> behind;
     for (const BathUnderWay::Share& share : bath.shares) {
       const bool is_last = --under_way_left_.at(share.order) == 0 && left_.at(share.order) == 0;
-      if (is_last)
-        put_behind(share.order, last_that(ops, [&](std::size_t i) { return still_open(share, ops[i].step); }),
-                   behind);
+      if (is_last) put_behind(share.order, last_that(ops, [&](std::size_t i) { return blanks(share, i); }), behind);
     }
     const auto planned = placed_together(ops, {}, behind);
     for (const BathUnderWay::Share& share : bath.shares) {
-      if (planned) {
-        add_share(share, number, ops, planned->shared);
-      } else {
-        not_placed_.at(share.order) = true;
-      }
+      if (!planned) not_placed_.at(share.order) = true;
+      if (!planned) continue;
+      times(share.order).under_way = number;
+      add_own(share.order, routing, ops, planned->shared, [&](PlannedRun& run, std::size_t i) {
+        run.name = bath.name;
+        run.blanks = blanks(share, i);
+      });
+      tell_load_waits(bath.name, routing, ops, planned->shared, plan_.orders.at(share.order).said);
     }
-    if (!planned) return;
-    for (const BathUnderWay::Share& share : bath.shares)
-      tell_load_waits(bath.name, times(leader).routing, ops, planned->shared, plan_.orders.at(share.order).said);
-    add_behind(behind, *planned);
-  }
-
-  void add_share(const BathUnderWay::Share& share, std::size_t number, std::span<const Operation> ops,
-                 const OrderSchedule& planned) {
-    times(share.order).under_way = number;
-    std::vector<Operation> own_ops;
-    OrderSchedule own{{}, planned.finish};
-    for (std::size_t i = 0; i < ops.size(); ++i) {
-      const int blanks = still_open(share, ops[i].step);
-      if (blanks == 0) continue;
-      own_ops.push_back(ops[i]);
-      PlannedOperation& done = own.operations.emplace_back(planned.operations.at(i));
-      for (PlannedRun& run : done.runs) {
-        run.name = plan_.under_way.at(number).name;
-        run.blanks = blanks;
-      }
-    }
-    add(share.order, 0, own_ops, std::move(own));
+    if (planned) add_behind(behind, *planned);
   }
 
   /// A bath's blanks go through the operations up to the cure; then the orders that are complete go on.
   void place_bath(std::size_t number) {
     PlannedBath& bath = plan_.baths.at(number);
-    const std::size_t leader = bath.shares.front().order;
-    const std::size_t shared = shared_of(leader);
     const Batch batch = batch_of(plan_, number, orders_, shop_);
     bath.drying = std::max(Duration{}, batch.durations.drying - shop_.drying.between_weighings.value);
-    std::vector<Operation> ops = operations(std::span{times(leader).routing}.first(shared), batch);
+    const std::span routing = std::span{batch.routing}.first(together(batch.routing));
+    std::vector<Operation> ops = operations(routing, batch);
     wait_for_resin(plan_, bath, ops);
-    const auto loads = loads_of(plan_, number, times(leader).routing, ops);
+    const auto loads = loads_of(plan_, number, routing, ops);
     std::vector<Behind> behind;
     for (const BlankShare& share : bath.shares) {
       if (--left_.at(share.order) > 0 || not_placed_.at(share.order)) continue;
-      put_behind(share.order, last_that(ops, [&](std::size_t i) { return blanks_at(share, ops[i].step, loads[i]); }),
-                 behind);
+      const auto blanks = [&](std::size_t i) { return blanks_at(share, routing[ops[i].step], loads[i]); };
+      put_behind(share.order, last_that(ops, blanks), behind);
     }
     const auto planned = full_ ? std::nullopt : placed_together(ops, bath.bath.vessel->name.value, behind);
-    if (planned) note_times(number, ops, loads, planned->shared);
+    if (planned) {
+      note_load_times(plan_, loads, planned->shared);
+      note_bath_times(bath, routing, batch.durations, joined(ops, planned->shared, routing.size()));
+    }
     note_age_of_resin(plan_, bath, shop_.zone.value);
     for (const BlankShare& share : bath.shares) {
-      if (planned) {
-        add_share(share, number, ops, loads, planned->shared);
-      } else {
-        not_placed_.at(share.order) = true;
-      }
+      if (!planned) not_placed_.at(share.order) = true;
+      if (!planned) continue;
+      times(share.order).bath = number;
+      add_own(share.order, routing, ops, planned->shared, [&](PlannedRun& run, std::size_t i) {
+        run.bath = bath.number;
+        if (loads[i]) run.load = plan_.loads.at(*loads[i]).number;
+        run.blanks = blanks_at(share, routing[ops[i].step], loads[i]);
+      });
+      tell_load_waits(fmt::to_string(number + 1), routing, ops, planned->shared, plan_.orders.at(share.order).said);
     }
     if (planned) add_behind(behind, *planned);
     for (const BlankShare& share : bath.shares) {
@@ -206,17 +195,6 @@ class Planner {
       place_not_cured(share.order, shared_of(share.order));
       finish(share.order);
     }
-  }
-
-  void note_times(std::size_t number, std::span<const Operation> ops,
-                  std::span<const std::optional<std::size_t>> loads, const OrderSchedule& planned) {
-    PlannedBath& bath = plan_.baths.at(number);
-    const std::size_t leader = bath.shares.front().order;
-    const auto& routing = times(leader).routing;
-    note_load_times(plan_, loads, planned);
-    note_bath_times(bath, routing, orders_[leader].durations, joined(ops, planned, shared_of(leader)));
-    for (const BlankShare& share : bath.shares)
-      tell_load_waits(fmt::to_string(number + 1), routing, ops, planned, plan_.orders.at(share.order).said);
   }
 
   /// When the last of an order's baths is through, which need not be the one planned last.
@@ -295,32 +273,30 @@ class Planner {
     }
   }
 
-  /// How many of a share's blanks go through a step, or are in the load that it cures.
-  int blanks_at(const BlankShare& share, std::size_t step, std::optional<std::size_t> load) const {
-    if (!load) return still_open(share, orders_[share.order], step);
+  /// How many of a share's blanks go through an operation, or are in the load that it cures.
+  int blanks_at(const BlankShare& share, const OperationFacts* facts, std::optional<std::size_t> load) {
+    const auto step = step_of(facts, times(share.order).routing);
+    if (!step) return 0;
+    if (!load) return still_open(share, orders_[share.order], *step);
     const auto& shares = plan_.loads.at(*load).shares;
     const auto in_load = std::ranges::find(shares, share.order, &BlankShare::order);
     return in_load == shares.end() ? 0 : in_load->total();
   }
 
-  /// What one order of a bath goes through: without the loads of the oven that none of its blanks lie in.
-  void add_share(const BlankShare& share, std::size_t bath, std::span<const Operation> ops,
-                 std::span<const std::optional<std::size_t>> loads, const OrderSchedule& planned) {
+  /// What one order goes through with others, of a routing that may have more: where it has blanks, as `tell` has it.
+  void add_own(std::size_t i, std::span<const OperationFacts* const> routing, std::span<const Operation> ops,
+               const OrderSchedule& planned, const auto& tell) {
     std::vector<Operation> own_ops;
     OrderSchedule own{{}, planned.finish};
-    for (std::size_t i = 0; i < ops.size(); ++i) {
-      const int blanks = blanks_at(share, ops[i].step, loads[i]);
-      if (blanks == 0) continue;
-      own_ops.push_back(ops[i]);
-      PlannedOperation& done = own.operations.emplace_back(planned.operations.at(i));
-      for (PlannedRun& run : done.runs) {
-        run.bath = plan_.baths.at(bath).number;
-        if (loads[i]) run.load = plan_.loads.at(*loads[i]).number;
-        run.blanks = blanks;
-      }
+    for (std::size_t k = 0; k < ops.size(); ++k) {
+      PlannedOperation done = planned.operations.at(k);
+      for (PlannedRun& run : done.runs) tell(run, k);
+      if (done.runs.front().blanks == 0) continue;
+      own_ops.push_back(ops[k]);
+      own_ops.back().step = step_of(routing[ops[k].step], times(i).routing).value();
+      own.operations.push_back(std::move(done));
     }
-    times(share.order).bath = bath;
-    add(share.order, 0, own_ops, std::move(own));
+    add(i, 0, own_ops, std::move(own));
   }
 
   /// Adds to an order's times what begins at step `first` of its routing. An order that is in several baths goes
@@ -367,6 +343,7 @@ class Planner {
     if (!plan_.orders.at(i).times) return;
     add_past(orders_[i], *plan_.orders.at(i).times, time_.at);
     tell_later_entries(orders_[i], time_.at, shop_.zone.value, plan_.orders.at(i).said);
+    tell_runs_too_long(orders_[i], *plan_.orders.at(i).times, shop_.zone.value, plan_.orders.at(i).said);
     tell_broken_waits(orders_[i], *plan_.orders.at(i).times, shop_.zone.value, plan_.orders.at(i).said);
   }
 

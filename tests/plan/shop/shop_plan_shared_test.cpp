@@ -204,6 +204,41 @@ TEST_CASE("orders that three years do not hold are planned as if alone, with a w
                             [](const Diagnostic& d) { return d.problem == Problem::calendar_too_full; }));
 }
 
+TEST_CASE("wood that is dry already shares a bath with wood that is not: each goes through its own operations") {
+  // By rule: the squared order is due first and leads the bath; the other one's blanks are dried and cooled before
+  // it, and nothing of that is the squared order's.
+  const std::string dry =
+      "\n[[routing]]\nname = \"Dry\"\nwho = \"keeper\"\nplanned = \"drying\"\nhands_on_time = \"15 min\"\n"
+      "may_run_long = true\n\n[[routing]]\nname = \"Cool\"\nwho = \"keeper\"\nplanned = \"cooling\"\n"
+      "hands_on_time = \"5 min\"\nmay_run_long = true\n";
+  const std::string shop_text = order_file("shop.toml");
+  const Shop shop =
+      shop_of(shop_text.substr(0, shop_text.find("[[routing]]")) +
+              with(process, "\n[[routing]]\nname = \"Vacuum\"", dry + "\n[[routing]]\nname = \"Vacuum\""));
+  OrderToMake squared = wanted(shop, 2, "2027-07-02");
+  OrderToMake sawn = wanted(shop, 3, "2027-07-30");
+  sawn.id = "B";
+  sawn.durations.drying = 8 * hour;
+  sawn.durations.cooling = 2 * hour;
+  const PlannedInFull plan = planned({squared, sawn}, shop);
+  REQUIRE(plan.baths.size() == 1);
+  const auto& of_squared = plan.orders.at(0).times->planned.operations;
+  const auto& of_sawn = plan.orders.at(1).times->planned.operations;
+  REQUIRE(of_squared.size() == 5);
+  REQUIRE(of_sawn.size() == 7);
+  REQUIRE(of_sawn.at(1).runs.size() == 1);
+  CHECK(of_sawn.at(1).runs.front().blanks == 3);
+  CHECK(of_sawn.at(1).end - of_sawn.at(1).start >= std::chrono::hours{8});
+  CHECK(of_sawn.at(2).end - of_sawn.at(2).start >= std::chrono::hours{2});
+  CHECK(of_squared.at(0).start == of_sawn.at(0).start);
+  for (std::size_t step = 1; step < 4; ++step) {
+    CAPTURE(step);
+    CHECK(of_squared.at(step).start == of_sawn.at(step + 2).start);
+    CHECK(of_squared.at(step).runs.front().blanks == 2);
+  }
+  CHECK(of_squared.at(1).start >= of_sawn.at(2).end);
+}
+
 TEST_CASE("a blank that is squared already is not dried, bathed or cured again") {
   const std::string job =
       order_file("awl-handle.toml") + "\n[blank]\nsection = \"45 mm\"\nlength = \"130 mm\"\nstate = \"squared\"\n";

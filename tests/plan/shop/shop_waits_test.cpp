@@ -124,6 +124,27 @@ TEST_CASE("a cure that goes on ends when somebody scrapes, as long as it may las
   CHECK(tells_a_wait(told, 0));
 }
 
+TEST_CASE("a vacuum that nobody ends in time goes on longer than it may, and that is told") {
+  // Since Sunday, 22:00: ten hours when the shop opens. It may last nine.
+  const auto told_with = [](const std::string& most) {
+    const std::string shop_text = order_file("shop.toml");
+    const Shop shop = shop_of(shop_text.substr(0, shop_text.find("[[routing]]")) +
+                              with(process, "planned = \"vacuum\"\n",
+                                   "planned = \"vacuum\"\nhands_on = \"ends\"\nmost = \"" + most + "\"\n"));
+    OrderToMake order = curing(shop, 3 * hour);
+    BlankGroup& group = order.under_way.front();
+    group = {.at = {.next = 1, .since = june(6, "22:00"), .begun = june(6, "22:00")}, .pieces = 2, .bath = "B1"};
+    group.vessel = "pot";
+    const PlannedInFull plan = planned({order}, shop);
+    const auto& vacuum = plan.orders.at(0).times->planned.operations.at(1);
+    CHECK(vacuum.runs.back().at == Interval{june(6, "22:00"), june(7, "08:15")});
+    return std::ranges::any_of(plan.orders.at(0).said.all(),
+                               [](const Diagnostic& one) { return one.problem == Problem::runs_too_long; });
+  };
+  CHECK(told_with("9 h"));
+  CHECK_FALSE(told_with("11 h"));
+}
+
 TEST_CASE("what dries while others are sawn cools when it is out, and does not wait for them") {
   const std::string shop_text = order_file("shop.toml");
   const Shop shop =
