@@ -30,7 +30,8 @@ inline std::vector<FoundWord> found_words(const std::string& file) {
     if ((*it)[0].str().starts_with("<page")) {
       ++page;
     } else {
-      const std::string text = std::regex_replace((*it)[5].str(), std::regex{"&amp;"}, "&");
+      std::string text = std::regex_replace((*it)[5].str(), std::regex{"&apos;"}, "'");
+      text = std::regex_replace(text, std::regex{"&amp;"}, "&");
       words.push_back({page, number(1), number(2), number(3), number(4), text});
     }
   }

@@ -25,8 +25,9 @@ struct Worker {
 /// time rounded up, the longest length and the longest wait rounded down.
 struct Operation {
   std::string name{};
-  std::vector<Worker> hands{};  ///< whoever has time first does it; the first of them where several have; none: anybody
-  Duration length{};          ///< by the clock; for work throughout, the hours of work
+  std::vector<Worker>
+      hands{};        ///< whoever has time first does it; the first of them where several have; none: anybody
+  Duration length{};  ///< by the clock; for work throughout, the hours of work
   HandsOn hands_on = HandsOn::throughout;
   Duration hands_on_at_start{};  ///< unbroken; not used for work throughout
   Duration hands_on_at_end{};    ///< unbroken, the last part of the operation; used at_both_ends only
@@ -52,11 +53,11 @@ struct Operation {
   int pieces = 0;                  ///< that it is done to, witnesses among them
   std::optional<Instant> begun{};  ///< it runs since then: its length is counted from there
   std::size_t step = 0;  ///< of the routing; several of one step are its runs, one for each load of the oven
-  std::optional<Instant> earliest{};  ///< it cannot start before
+  std::optional<Instant> earliest{};   ///< it cannot start before
   std::optional<Instant> ends_from{};  ///< it cannot end before
-  std::string resource{};             ///< vessel, oven or machine that it needs
-  std::vector<Interval> taken{};      ///< when it cannot be done: apart from each other, in order
-  int most_a_day = 0;                 ///< pieces, of all that is done by its name; 0: any number
+  std::string resource{};              ///< vessel, oven or machine that it needs
+  std::vector<Interval> taken{};       ///< when it cannot be done: apart from each other, in order
+  int most_a_day = 0;                  ///< pieces, of all that is done by its name; 0: any number
 };
 
 enum class RunIs {

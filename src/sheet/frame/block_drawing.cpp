@@ -14,7 +14,6 @@
 namespace blankwright {
 namespace {
 
-constexpr Length caption_height = 2.4 * mm;
 constexpr Length all_mass_fields = 80 * mm;  // room for four boxes; less has two, wide enough to write in
 
 /// The word that names what a block shows, for its caption.
@@ -178,6 +177,7 @@ class BlockDrawing {
         block.kind.value == BlockKind::text ? block.words->value : content_[block.kind.value].words;
     if (block.frame.value || block.caption.value) box = inside(box, 1 * mm);
     const auto caption = block.caption.value ? caption_of(block.kind.value) : std::nullopt;
+    const Length caption_height = 1.2 * canvas_.capitals(Lettering::note);
     if (caption && box.height > 2 * caption_height) {
       canvas_.text_fitted({box.x, box.y, box.width, caption_height}, words_[*caption], {.size = Lettering::note});
       const Length below = caption_height + 0.4 * mm;

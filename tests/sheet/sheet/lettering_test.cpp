@@ -35,8 +35,9 @@ std::vector<Page> pages_of(const Variation& how) {
       .more = "[ferrule]\noutside_diameter = \"31 mm\"\ninside_diameter = \"24 mm\"\nlength = \"14 mm\"\n"};
   const TestOrder order{treated_job(order_as), treated_shop(order_as), own_template(how.lettering, how.inches),
                         how.draft};
-  std::vector<Page> pages = traveller(order.dossier(), fonts_for_test());
-  for (Page& page : worksheet_document(order.dossier(), fonts_for_test())) pages.push_back(std::move(page));
+  const Dossier& d = order.dossier();
+  std::vector<Page> pages = traveller(d, fonts_for_test(), traveller_sheets(d, fonts_for_test()));
+  for (Page& page : worksheet_document(d, fonts_for_test())) pages.push_back(std::move(page));
   return pages;
 }
 
