@@ -113,12 +113,6 @@ int still_at(PlannedWork work, std::span<const OperationFacts* const> routing, c
   return 0;
 }
 
-/// Do an order's witnesses go through what comes after the first `shared` operations?
-bool go_beyond(const OrderToMake& order, std::size_t shared, const Shop& shop) {
-  const auto routing = routing_of(order.durations, shop);
-  return shared == 0 || witnesses_go_beyond(std::span{routing}.subspan(shared));
-}
-
 void add_all(OperationNeeds& needs, const OrderToMake& order) {
   for (int i = 0; i < order.pieces; ++i) add(needs, one_of(order.waiting_pieces, i, Role::piece), 0);
   for (int i = 0; i < order.witnesses; ++i) add(needs, one_of(order.waiting_witnesses, i, Role::witness), 0);
@@ -213,6 +207,11 @@ std::vector<Operation> operations(std::span<const OperationFacts* const> routing
   return operations(routing, batch.durations, batch.needs);
 }
 
+bool witnesses_go_on(const OrderToMake& order, std::size_t shared, const Shop& shop) {
+  const auto routing = routing_of(order.durations, shop);
+  return shared == 0 || witnesses_go_beyond(std::span{routing}.subspan(shared));
+}
+
 Batch alone(const OrderToMake& order, const Shop& shop) {
   Batch batch{order.durations, needs_of(order.oven, shop)};
   add_all(batch.needs, order);
@@ -227,7 +226,7 @@ Batch alone(const OrderToMake& order, const Shop& shop) {
 
 Batch cured_of(const OrderToMake& order, std::size_t shared, const Shop& shop) {
   Batch batch{order.durations, needs_of(order.oven, shop)};
-  const bool with_witnesses = go_beyond(order, shared, shop);
+  const bool with_witnesses = witnesses_go_on(order, shared, shop);
   for (BlankGroup group : order.under_way) {
     if (!with_witnesses) group.witnesses = 0;
     if (group.at.next >= shared && group.pieces + group.witnesses > 0) add(batch.needs, group, shared);
@@ -237,7 +236,7 @@ Batch cured_of(const OrderToMake& order, std::size_t shared, const Shop& shop) {
 
 Batch not_cured_of(const OrderToMake& order, std::size_t shared, const Shop& shop) {
   Batch batch{order.durations, needs_of(order.oven, shop)};
-  const bool with_witnesses = go_beyond(order, shared, shop);
+  const bool with_witnesses = witnesses_go_on(order, shared, shop);
   if (shared > 0) {
     add_fresh(batch.needs, order.pieces, with_witnesses ? order.witnesses : 0);
   } else {

@@ -29,6 +29,8 @@ Batch batch_of(std::span<const GroupApart> groups, std::size_t step, std::span<c
                const Shop& shop);
 /// All blanks of an order as if it were alone.
 Batch alone(const OrderToMake& order, const Shop& shop);
+/// Do an order's witnesses go through what comes after the first `shared` operations?
+bool witnesses_go_on(const OrderToMake& order, std::size_t shared, const Shop& shop);
 /// What of an order goes on by itself after the cure, at `shared` in its routing: the blanks that are there, or those
 /// that have to come there. Its steps count from `shared` on.
 Batch cured_of(const OrderToMake& order, std::size_t shared, const Shop& shop);

@@ -169,7 +169,11 @@ class Planner {
     std::vector<Behind> behind;
     for (const BlankShare& share : bath.shares) {
       if (--left_.at(share.order) > 0 || not_placed_.at(share.order)) continue;
-      const auto blanks = [&](std::size_t i) { return blanks_at(share, routing[ops[i].step], loads[i]); };
+      const auto blanks = [&](std::size_t i) {
+        return go_on(share.order, loads[i] ? &plan_.loads.at(*loads[i]) : nullptr)
+                   ? blanks_at(share, routing[ops[i].step], loads[i])
+                   : 0;
+      };
       put_behind(share.order, last_that(ops, blanks), behind);
     }
     const auto planned = full_ ? std::nullopt : placed_together(ops, bath.bath.vessel->name.value, behind);
@@ -197,12 +201,23 @@ class Planner {
     }
   }
 
+  /// Is an order's own part behind what is done to a load, or to all? Not where only witnesses lie in it that end
+  /// there.
+  bool go_on(std::size_t i, const PlannedLoad* load) {
+    if (load == nullptr || witnesses_go_on(orders_[i], shared_of(i), shop_)) return true;
+    const auto in_load = std::ranges::find(load->shares, i, &BlankShare::order);
+    return in_load == load->shares.end() || in_load->count > 0;
+  }
+
   /// When the last of an order's baths is through, which need not be the one planned last.
   std::optional<Instant> end_of_baths(std::size_t i) {
     std::optional<Instant> end;
     for (std::size_t step = 0; step < shared_of(i); ++step) {
-      const PlannedOperation& op = times(i).planned.operations.at(step);
-      if (!op.runs.empty()) end = std::max(end, std::optional{op.end});
+      for (const PlannedRun& run : times(i).planned.operations.at(step).runs) {
+        const auto load = std::ranges::find(plan_.loads, run.load.value_or(0), &PlannedLoad::number);
+        const bool is_load = run.load && load != plan_.loads.end();
+        if (go_on(i, is_load ? &*load : nullptr)) end = std::max(end, std::optional{run.at.to});
+      }
     }
     return end;
   }

@@ -18,8 +18,8 @@ struct PartOnPage {
 /// A page that has been begun: its head is drawn, its body is free.
 struct Sheet {
   Page page;
-  Box body;                         ///< what is left between head and foot
-  bool blank_back = false;          ///< nothing is printed behind it: wet resin makes paper translucent
+  Box body;                 ///< what is left between head and foot
+  bool blank_back = false;  ///< nothing is printed behind it: wet resin makes paper translucent, or it is cut out
   std::vector<PartOnPage> parts{};  ///< once it is known what stands on it
 };
 

@@ -30,6 +30,11 @@ Hand leaf_of(SheetKind kind) {
 
 bool is_card(SheetKind kind) { return kind == SheetKind::bath || kind == SheetKind::oven; }
 
+/// What is cut out of a page would take with it what stands behind.
+bool is_cut_out(SheetKind kind) {
+  return kind == SheetKind::targets || kind == SheetKind::profile || kind == SheetKind::bottle_labels;
+}
+
 void put_sheet(OrderFlow& flow, SheetKind kind) {
   const bool together = has(flow.sheet_template, SheetKind::bath) && has(flow.sheet_template, SheetKind::oven);
   if (together && kind == SheetKind::oven) return;  // stands with its bath
@@ -44,7 +49,10 @@ void put_noted(OrderFlow& flow, SheetKind kind) {
   put_sheet(flow, kind);
   if (is_card(kind)) return;  // noted card by card
   if (first > 0 && flow.sheets.at(first - 1).page.items.size() > marks) --first;
-  for (; first < flow.sheets.size(); ++first) flow.sheets.at(first).parts.push_back({kind});
+  for (; first < flow.sheets.size(); ++first) {
+    flow.sheets.at(first).parts.push_back({kind});
+    flow.sheets.at(first).blank_back = flow.sheets.at(first).blank_back || is_cut_out(kind);
+  }
 }
 
 /// Hands in the order in which the template first names a sheet of theirs.
@@ -61,7 +69,7 @@ TravellerPage empty_side(const Dossier& d) { return {{paper_of(d.sheet_template.
 
 bool both_sides(const Dossier& d) { return d.sheet_template.sides.value == PrintedSides::both; }
 
-/// Adds a hand's pages, so that they begin on a leaf and nothing stands behind a card.
+/// Adds a hand's pages, so that they begin on a leaf and nothing stands behind a card or what is cut out.
 void append(std::vector<TravellerPage>& pages, OrderFlow&& flow) {
   const auto to_next_leaf = [&] {
     if (both_sides(flow.dossier) && pages.size() % 2 == 1) pages.push_back(empty_side(flow.dossier));

@@ -17,8 +17,8 @@ struct TravellerPage {
 };
 
 /// The traveller without the feet of its pages: the template's sheets person by person. Where paper is printed on
-/// both sides, the pages of each person begin on a leaf of their own, and cards have nothing behind them: such a side
-/// is a page without anything. The worksheet is a document of its own.
+/// both sides, the pages of each person begin on a leaf of their own, and cards and what is cut out have nothing
+/// behind them: such a side is a page without anything. The worksheet is a document of its own.
 std::vector<TravellerPage> traveller_sheets(const Dossier& dossier, const FontMetrics& fonts);
 
 /// Their pages, numbered; of them only those that are `wanted`, where that is given, a bool for each of the pages:

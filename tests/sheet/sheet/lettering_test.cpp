@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <string>
@@ -77,5 +78,25 @@ TEST_CASE("lines have three widths, and the widest are round holds alone") {
       CAPTURE(width);
       CHECK((std::abs(width - 0.18) < 1e-9 || std::abs(width - 0.35) < 1e-9 || std::abs(width - 0.7) < 1e-9));
     }
+  }
+}
+
+TEST_CASE("on paper that is printed on both sides nothing stands behind what is cut out, nor behind a card") {
+  for (const Variation& how : variations()) {
+    CAPTURE(how.inches);
+    const TestOrder order{treated_job({.inches = how.inches}), treated_shop({.inches = how.inches}),
+                          own_template(how.lettering, how.inches), how.draft};
+    const std::vector<TravellerPage> pages = traveller_sheets(order.dossier(), fonts_for_test());
+    int of_their_own = 0;
+    for (std::size_t n = 0; n < pages.size(); ++n) {
+      const bool alone = std::ranges::any_of(pages.at(n).parts, [](const PartOnPage& part) {
+        return part.kind == SheetKind::targets || part.kind == SheetKind::profile || part.kind == SheetKind::bath;
+      });
+      if (!alone) continue;
+      ++of_their_own;
+      const std::size_t back = n % 2 == 0 ? n + 1 : n - 1;
+      CHECK((back == pages.size() || pages.at(back).page.items.empty()));
+    }
+    CHECK(of_their_own >= 2);
   }
 }
