@@ -244,8 +244,8 @@ Sheets read_sheets(const std::vector<PrintedPage>& pages, Moment printed) {
       read_routing(page, out, printed);
     if (page.find("Expected mass,") != nullptr) read_ladder(page, out);
     if (page.find("Before the bath,") != nullptr) read_drying(page, out);
-    if (page.find("Bath card") != nullptr && out.gauge_kPa == 0) read_bath_card(page, out);
-    if (page.find("Oven card") != nullptr) read_oven_card(page, out);
+    if (page.find("Vacuum gauge, at least") != nullptr && out.gauge_kPa == 0) read_bath_card(page, out);
+    if (page.find("In the oven at least") != nullptr) read_oven_card(page, out);
   }
   return out;
 }
