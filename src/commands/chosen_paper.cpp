@@ -51,7 +51,7 @@ std::string told_of_tags(const Dossier& d, const CompileFlags& flags, const Pape
   const int without = without_tag(d, in_hand);
   if (without == 0) return line("left out", "tags, since every blank has one");
   const std::string of_new = counted(without, "blank") + " without one";
-  return wants(flags, "tags") ? line("tags of", of_new) : line("left out", "tags, of " + of_new);
+  return wants(flags, "tags") ? line("tags", "of " + of_new) : line("left out", "tags, of " + of_new);
 }
 
 std::string told_of_pages(const Dossier& d, const PagesOfIssue& issue, const std::vector<bool>& wanted,

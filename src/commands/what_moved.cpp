@@ -35,6 +35,13 @@ std::vector<std::string> what_changed(const LastPrint& print, const ReadRun& rea
   return changed;
 }
 
+/// "\"Cure\" from 2027-05-05 08:00 to 2027-05-06 08:00", or what of it moved is its end.
+std::string moved_text(const std::string& name, Interval before, Interval now, const Zone& zone) {
+  const std::string from = when(zone, before.from), to = when(zone, now.from);
+  if (from != to) return fmt::format("{} from {} to {}", name, from, to);
+  return fmt::format("{} until {} instead of {}", name, when(zone, now.to), when(zone, before.to));
+}
+
 /// "\"Cure\" from 2027-05-05 08:00 to 2027-05-06 08:00; also \"Turn\"; new \"Oil\"; no more \"Wax\"".
 std::string moved_text(const std::vector<MovedOperation>& all, const Zone& zone) {
   std::string first;
@@ -46,7 +53,7 @@ std::string moved_text(const std::vector<MovedOperation>& all, const Zone& zone)
     } else if (!one.now) {
       gone.push_back(name);
     } else if (first.empty()) {
-      first = fmt::format("{} from {} to {}", name, when(zone, one.before->from), when(zone, one.now->from));
+      first = moved_text(name, *one.before, *one.now, zone);
     } else {
       also.push_back(name);
     }

@@ -326,7 +326,7 @@ TEST_CASE("tags that a part left out are named, and come with what changed next"
   const std::string tags = jobs.out() + "/TA-0147/tags";
   CHECK(has(compile("--pages", evening).out, "  left out: tags, of 10 blanks without one\n"));
   CHECK_FALSE(std::filesystem::exists(tags + ".pdf"));
-  CHECK(has(compile("--changed", evening + 60).out, "  tags of: 10 blanks without one\n"));
+  CHECK(has(compile("--changed", evening + 60).out, "  tags: of 10 blanks without one\n"));
   CHECK(has(copied_text(bytes_of(tags + "-new.pdf")), "NG7-32GX"));
   CHECK(has(compile("--changed", evening + 120).out, "nothing was written"));
 }

@@ -22,6 +22,14 @@ std::optional<KeptOperation> to_come(const OperationFacts& facts, const PlannedO
   return open;
 }
 
+/// Plans count on from the moment of a compile, to the second.
+bool is_same_to_a_minute(const Interval& a, const Interval& b) {
+  const auto same = [](Instant x, Instant y) {
+    return std::chrono::floor<std::chrono::minutes>(x) == std::chrono::floor<std::chrono::minutes>(y);
+  };
+  return same(a.from, b.from) && same(a.to, b.to);
+}
+
 std::optional<std::int64_t> take_number(std::string_view& rest) {
   std::int64_t value = 0;
   const auto [end, error] = std::from_chars(rest.data(), rest.data() + rest.size(), value);
@@ -73,7 +81,7 @@ std::vector<MovedOperation> moved_since(const std::vector<KeptOperation>& before
     const auto then = std::ranges::find(before, open->name, &KeptOperation::name);
     if (then == before.end()) {
       moved.push_back({open->name, {}, open->at});
-    } else if (then->at != open->at) {
+    } else if (!is_same_to_a_minute(then->at, open->at)) {
       moved.push_back({open->name, then->at, open->at});
     }
   }

@@ -26,8 +26,8 @@ struct MovedOperation {
   std::string name;
   std::optional<Interval> before, now;
 };
-/// What moved since a plan was kept, in the order of the routing, what is gone last. What is over by now did not
-/// move.
+/// What moved since a plan was kept, in the order of the routing, what is gone last; by a minute at least, as clocks
+/// show it. What is over by now did not move.
 std::vector<MovedOperation> moved_since(const std::vector<KeptOperation>& before, const PlacedTimes& now);
 
 }  // namespace blankwright

@@ -170,9 +170,8 @@ class Planner {
     for (const BlankShare& share : bath.shares) {
       if (--left_.at(share.order) > 0 || not_placed_.at(share.order)) continue;
       const auto blanks = [&](std::size_t i) {
-        return go_on(share.order, loads[i] ? &plan_.loads.at(*loads[i]) : nullptr)
-                   ? blanks_at(share, routing[ops[i].step], loads[i])
-                   : 0;
+        const bool is_tied = !loads[i] || go_on(share.order, plan_.loads.at(*loads[i]));
+        return is_tied ? blanks_at(share, routing[ops[i].step], loads[i]) : 0;
       };
       put_behind(share.order, last_that(ops, blanks), behind);
     }
@@ -201,12 +200,10 @@ class Planner {
     }
   }
 
-  /// Is an order's own part behind what is done to a load, or to all? Not where only witnesses lie in it that end
-  /// there.
-  bool go_on(std::size_t i, const PlannedLoad* load) {
-    if (load == nullptr || witnesses_go_on(orders_[i], shared_of(i), shop_)) return true;
-    const auto in_load = std::ranges::find(load->shares, i, &BlankShare::order);
-    return in_load == load->shares.end() || in_load->count > 0;
+  /// Do blanks of an order go on behind a load? Not where only witnesses of it lie there that end with the cure.
+  bool go_on(std::size_t i, const PlannedLoad& load) {
+    const auto in_load = std::ranges::find(load.shares, i, &BlankShare::order);
+    return in_load == load.shares.end() || in_load->count > 0 || witnesses_go_on(orders_[i], shared_of(i), shop_);
   }
 
   /// When the last of an order's baths is through, which need not be the one planned last.
@@ -214,9 +211,9 @@ class Planner {
     std::optional<Instant> end;
     for (std::size_t step = 0; step < shared_of(i); ++step) {
       for (const PlannedRun& run : times(i).planned.operations.at(step).runs) {
-        const auto load = std::ranges::find(plan_.loads, run.load.value_or(0), &PlannedLoad::number);
-        const bool is_load = run.load && load != plan_.loads.end();
-        if (go_on(i, is_load ? &*load : nullptr)) end = std::max(end, std::optional{run.at.to});
+        const auto load = std::ranges::find(plan_.loads, run.load,
+                                            [](const PlannedLoad& one) { return std::optional{one.number}; });
+        if (load == plan_.loads.end() || go_on(i, *load)) end = std::max(end, std::optional{run.at.to});
       }
     }
     return end;

@@ -35,6 +35,23 @@ TEST_CASE("events come back from the lines that they are kept in, and a plan's o
   CHECK(read_kept_events("event\nevent 1 2\nevent x 2 3 4\nevent 1w1 1 2 3 4x\nof\nhome\n\n").empty());
 }
 
+TEST_CASE("an operation moved where a clock shows another minute at its begin or its end") {
+  OperationFacts saw;
+  saw.name.value = "Saw";
+  PlacedTimes times;
+  times.routing = {&saw};
+  const auto moved = [&](Instant from, Instant to) {
+    PlannedRun run;
+    run.at = {from, to};
+    times.planned.operations = {PlannedOperation{from, to, {run}}};
+    return moved_since({{"Saw", {now, now + 1h}, 3}}, times).size();
+  };
+  CHECK(moved(now, now + 1h) == 0);
+  CHECK(moved(now + 59s, now + 1h + 30s) == 0);
+  CHECK(moved(now + 60s, now + 1h) == 1);
+  CHECK(moved(now, now + 59min) == 1);
+}
+
 TEST_CASE("an event that tells what it told keeps its sequence; another one gets one above all before it") {
   KeptEvent cancelled = event("back", 5, now);
   cancelled.cancelled = true;
