@@ -1,8 +1,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <ostream>
+#include <utility>
 
 #include "commands/compile_steps.h"
 #include "commands/harmless_stream.h"
@@ -19,6 +19,7 @@ namespace {
 struct Explained {
   const Figures& figures;
   const std::vector<Step>& working;
+  std::string bath;  ///< as its card is headed; empty for the order
 };
 
 void print_line(const FigureInfo& figure, const Explained& plan, UnitSystem units, std::ostream& out) {
@@ -53,6 +54,37 @@ Exit unknown_figure(const std::string& typed, std::ostream& errors) {
   return Exit::command_line;
 }
 
+/// An order as it is planned by itself.
+struct PlannedAlone {
+  const ReadJob& job;
+  const OrderPlan& plan;
+  Record record;
+};
+struct KnownUntil {
+  std::string register_file;
+  Instant now;
+};
+
+/// The baths that its blanks go into, planned with the shop's open orders as a compile does.
+std::vector<PlannedBath> baths_planned(PlannedAlone alone, const ShopInputs& inputs, const KnownUntil& known,
+                                       Diagnostics& out) {
+  const Order& order = *alone.job.order;
+  PlannedJob own;
+  own.id = order.id.value;
+  own.good = kept_of(0, order, inputs.shop, alone.plan, std::move(alone.record));
+  std::vector<PlannedJob> jobs;
+  jobs.push_back(std::move(own));
+  const std::vector ids{order.id.value};
+  auto open = plan_open_orders(known.register_file, inputs.shop, ids, out);
+  PlannedTogether run = plan_together(std::move(jobs), std::move(open), inputs.shop, known.now);
+  out.append(std::move(run.said.front()));
+  if (run.of_run == 0) return {};
+  std::erase_if(run.plan.baths, [](const PlannedBath& bath) {
+    return std::ranges::none_of(bath.shares, [](const BlankShare& share) { return share.order == 0; });
+  });
+  return std::move(run.plan.baths);
+}
+
 }  // namespace
 
 Exit explain(const ExplainFlags& flags, Surroundings& around) {
@@ -64,32 +96,35 @@ Exit explain(const ExplainFlags& flags, Surroundings& around) {
   const ReadJob job = read_job(around.disk, flags.job);
   out.append(job.said);
   std::optional<OrderPlan> plan;
-  Record record;
-  ShopPlan together;
+  std::vector<PlannedBath> baths;
   if (job.order && inputs) {
-    record = records_in(register_path(shop_file), inputs->shop)(job.order->id.value);
+    const std::string register_file = register_path(shop_file);
+    Record record = records_in(register_file, inputs->shop)(job.order->id.value);
     plan = plan_order(*job.order, inputs->shop, record, out);
-  }
-  if (plan) {
-    const std::array orders{order_to_make(*job.order, inputs->shop, *plan, record)};
-    const ShopTime time = shop_time(inputs->shop, Instant{std::chrono::seconds{around.clock.now_unix()}});
-    together = plan_shop(orders, inputs->shop, time, out);
+    if (plan) {
+      const Instant now{std::chrono::seconds{around.clock.now_unix()}};
+      baths = baths_planned({job, *plan, std::move(record)}, *inputs, {register_file, now}, out);
+    }
   }
   around.errors << AsIs{rendered(out, around.errors_terminal.colour)};
   if (!plan) return Exit::mistakes;
   const UnitSystem units = inputs->shop.units.value;
-  std::vector<Explained> parts{{plan->figures, plan->working}};
-  for (const PlannedBath& bath : together.baths) parts.push_back({bath.figures, bath.working});
+  std::vector<Explained> parts{{plan->figures, plan->working, {}}};
+  for (const PlannedBath& bath : baths) {
+    parts.push_back({bath.figures, bath.working, fmt::format("Bath {}", bath.number + 1)});
+  }
   if (wanted) {
-    for (std::size_t i = 0; i < parts.size(); ++i) {
-      if (is_of_a_bath(info(*wanted)) == (i > 0)) print_working(info(*wanted), parts.at(i), units, around.out);
+    for (const Explained& part : parts) {
+      if (is_of_a_bath(info(*wanted)) == part.bath.empty()) continue;
+      if (parts.size() > 2 && !part.bath.empty()) around.out << fmt::format("{}\n", part.bath);
+      print_working(info(*wanted), part, units, around.out);
     }
     return Exit::done;
   }
-  for (std::size_t i = 0; i < parts.size(); ++i) {
-    if (i > 0) around.out << fmt::format("\nBath {}\n", i);
+  for (const Explained& part : parts) {
+    if (!part.bath.empty()) around.out << fmt::format("\n{}\n", part.bath);
     for (const FigureInfo& figure : figure_infos()) {
-      if (is_of_a_bath(figure) == (i > 0)) print_line(figure, parts.at(i), units, around.out);
+      if (is_of_a_bath(figure) == !part.bath.empty()) print_line(figure, part, units, around.out);
     }
   }
   around.out << "\nThe way to one of them: blankwright explain JOB FIGURE\n";
