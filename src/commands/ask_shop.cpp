@@ -10,6 +10,7 @@
 #include "commands/output.h"
 #include "commands/scrapped_by_change.h"
 #include "entries/statistics.h"
+#include "plan/wood/start_count.h"
 
 namespace blankwright {
 
@@ -47,6 +48,13 @@ Answered about_under_way(Asked& asked, std::string&) {
   return table_of(asked, blanks, all_columns());
 }
 
+std::string yield_in_plans(const std::optional<YieldSeen>& seen) {
+  if (!seen) return "none yet";
+  const std::string share = percent_text(static_cast<double>(seen->good) / seen->started);
+  if (seen->counted == YieldBy::register_alone) return share;
+  return fmt::format("{}: {} good of {}, the shop's own count among them", share, seen->good, seen->started);
+}
+
 Answered about_yield(Asked& asked, std::string&) {
   auto blanks = asked.at.known.known_blanks();
   const std::size_t issued = blanks.size();
@@ -62,15 +70,13 @@ Answered about_yield(Asked& asked, std::string&) {
   }
   const YieldCounted in_plans = yield_counted(blanks, wanted);
   Answer answer;
-  answer.facts = {
-      {"good", std::to_string(all.good)},
-      {"lost", std::to_string(all.lost)},
-      {"in work", std::to_string(all.in_work)},
-      {"to be sawn", std::to_string(all.to_be_sawn)},
-      {"cut open", std::to_string(all.cut_open)},
-      {"counted in plans", fmt::format("{} good, {} lost", in_plans.good, in_plans.lost)},
-      {"yield in plans",
-       in_plans.ended() > 0 ? percent_text(static_cast<double>(in_plans.good) / in_plans.ended()) : "none yet"}};
+  answer.facts = {{"good", std::to_string(all.good)},
+                  {"lost", std::to_string(all.lost)},
+                  {"in work", std::to_string(all.in_work)},
+                  {"to be sawn", std::to_string(all.to_be_sawn)},
+                  {"cut open", std::to_string(all.cut_open)},
+                  {"counted in plans", fmt::format("{} good, {} lost", in_plans.good, in_plans.lost)},
+                  {"yield in plans", yield_in_plans(yield_seen(in_plans, asked.at.inputs.shop.yield.expected))}};
   if (blanks.size() < issued)
     answer.facts.emplace_back("left out",
                               fmt::format("{} scrapped since the order was changed: no loss of the process",

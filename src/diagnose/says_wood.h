@@ -53,5 +53,6 @@ BW_SENTENCE(lower_confidence, "lower `confidence`, or count more blanks before y
 BW_SENTENCE(no_yield_known, "no yield is known: {} ordered and {} to spare are started, with no chance stated")
 BW_SENTENCE(count_what_came_out_good,
             "count what came out good so far: expected = \"8 of 10\" under [yield] in the shop file")
-BW_SENTENCE(rests_on_own_count,
-            "how many to start rests on the shop's own count of {} good of {}, until the register has its own")
+BW_SENTENCE(
+    rests_on_own_count,
+    "how many to start rests on {} good of {}, the shop's own count among them, until the register has {} of its own")

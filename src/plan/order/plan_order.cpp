@@ -97,19 +97,12 @@ RoundedBlankInput rounded_input(const OrderPlan& plan, const Shop& shop) {
 }
 
 StartCountInput start_input(const Order& order, const Shop& shop, const Record& record) {
-  StartCountInput in{.quantity = order.quantity.value,
-                     .seen = std::nullopt,
-                     .confidence = shop.yield.confidence,
-                     .spares = shop.yield.spares,
-                     .issued = static_cast<int>(record.issued_to_order.size()) - record.witnesses,
-                     .so_far = order_so_far(record)};
-  if (record.yield && record.yield->ended() > 0) {
-    in.seen = YieldSeen{record.yield->good, record.yield->ended(), Origin::entry};
-  } else if (shop.yield.expected) {
-    const Counts& counts = shop.yield.expected->value;
-    in.seen = YieldSeen{counts.good, counts.started, Origin::shop};
-  }
-  return in;
+  return {.quantity = order.quantity.value,
+          .seen = yield_seen(record.yield, shop.yield.expected),
+          .confidence = shop.yield.confidence,
+          .spares = shop.yield.spares,
+          .issued = static_cast<int>(record.issued_to_order.size()) - record.witnesses,
+          .so_far = order_so_far(record)};
 }
 
 void set_words(OrderPlan& plan, const Order& order) {

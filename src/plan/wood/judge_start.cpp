@@ -8,7 +8,7 @@ namespace blankwright {
 
 void judge_start(const StartCountInput& in, const std::optional<Worked<StartCount>>& count, const Order& order,
                  const Shop& shop, Diagnostics& out) {
-  const bool by_register = in.seen && in.seen->counted == Origin::entry;
+  const bool by_register = in.seen && in.seen->counted == YieldBy::register_alone;
   if (!count) {
     out.error(Problem::too_many_to_start, order.quantity.at, says::not_enough_even, in.most, in.quantity,
               printed(shop.yield.confidence.value))
@@ -24,7 +24,7 @@ void judge_start(const StartCountInput& in, const std::optional<Worked<StartCoun
     return;
   }
   out.note(Problem::yield_is_a_guess, shop.yield.expected->at, says::rests_on_own_count, in.seen->good,
-           in.seen->started);
+           in.seen->started, shop.yield.expected->value.started);
 }
 
 }  // namespace blankwright

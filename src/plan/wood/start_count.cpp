@@ -17,9 +17,29 @@ Traced<double> at_least_issued(const Traced<double>& pieces, int issued) {
   return pieces.value() >= issued ? pieces : larger(pieces, said_count("issued", issued, "register"));
 }
 
-std::string whose(const YieldSeen& seen) { return seen.counted == Origin::entry ? "register" : "shop file, a guess"; }
+std::string whose(const YieldSeen& seen) {
+  switch (seen.counted) {
+    case YieldBy::shop:
+      return "shop file, a guess";
+    case YieldBy::shop_and_register:
+      return "shop file, a guess, with register";
+    case YieldBy::register_alone:
+      return "register";
+  }
+  return {};
+}
 
 }  // namespace
+
+std::optional<YieldSeen> yield_seen(const std::optional<YieldCounted>& by_register,
+                                    const std::optional<Given<Counts>>& stated) {
+  const YieldCounted own = by_register.value_or(YieldCounted{});
+  const int enough = stated ? stated->value.started : enough_to_tell;
+  if (own.good > 0 && own.ended() >= enough) return YieldSeen{own.good, own.ended(), YieldBy::register_alone};
+  if (!stated) return std::nullopt;
+  return YieldSeen{stated->value.good + own.good, stated->value.started + own.ended(),
+                   own.ended() > 0 ? YieldBy::shop_and_register : YieldBy::shop};
+}
 
 std::optional<Worked<StartCount>> start_count(const StartCountInput& in) {
   Worked<StartCount> out;

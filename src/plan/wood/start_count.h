@@ -5,15 +5,27 @@
 #include "diagnose/place.h"
 #include "entries/record.h"
 #include "plan/figure/worked.h"
+#include "read/shop.h"
 
 namespace blankwright {
+
+enum class YieldBy { shop, shop_and_register, register_alone };
 
 /// How many came out good of how many started, and whose count that is.
 struct YieldSeen {
   int good = 0;
   int started = 0;
-  Origin counted;  ///< by the shop, as a guess, or by the register's entries
+  YieldBy counted = YieldBy::shop;
 };
+
+/// So many blanks through their orders tell a shop's yield where it stated none. common practice, no source
+inline constexpr int enough_to_tell = 10;
+
+/// What a plan takes for the yield: the register's count once something has come out good and it has as many blanks
+/// as the shop's stated count (enough_to_tell without one); before that the stated count and the register's together,
+/// which a lot that failed at the beginning cannot drive to nothing. None where neither tells enough.
+std::optional<YieldSeen> yield_seen(const std::optional<YieldCounted>& by_register,
+                                    const std::optional<Given<Counts>>& stated);
 
 struct StartCount {
   int pieces = 0;

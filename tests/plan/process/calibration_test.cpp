@@ -28,8 +28,8 @@ struct HiddenShop {
     wanted.emplace(id, quantity);
     const YieldCounted seen = yield_counted(blanks, wanted);
     StartCountInput in{.quantity = quantity, .seen = {}, .confidence = given(90 * percent), .spares = given(2)};
-    in.seen = YieldSeen{seen.good, std::max(seen.ended(), 1), Origin::entry};
-    if (seen.ended() == 0) in.seen = YieldSeen{7, 10, Origin::shop};
+    in.seen = YieldSeen{seen.good, std::max(seen.ended(), 1), YieldBy::register_alone};
+    if (seen.ended() == 0) in.seen = YieldSeen{7, 10, YieldBy::shop};
     const StartCount count = start_count(in)->value;
     Outcome out{*count.chance_enough, 0, count.pieces, 0};
     for (int k = 0; k < count.pieces; ++k) {
@@ -155,8 +155,10 @@ TEST_CASE("of many blanks 95 of 100 take up what the plan expects from the shop'
 }
 
 TEST_CASE("what was scrapped is started again, and what came out good is not") {
-  StartCountInput in{
-      .quantity = 6, .seen = YieldSeen{18, 20, Origin::entry}, .confidence = given(90 * percent), .spares = given(2)};
+  StartCountInput in{.quantity = 6,
+                     .seen = YieldSeen{18, 20, YieldBy::register_alone},
+                     .confidence = given(90 * percent),
+                     .spares = given(2)};
   const int fresh = start_count(in)->value.pieces;
   CHECK(fresh == 8);  // see start_count_test.cpp
   in.issued = 8;

@@ -14,7 +14,7 @@ namespace {
 
 StartCountInput input(int quantity, int good, int started, double confidence) {
   return {.quantity = quantity,
-          .seen = YieldSeen{good, started, Origin::shop},
+          .seen = YieldSeen{good, started, YieldBy::shop},
           .confidence = given(confidence * whole),
           .spares = given(2)};
 }
@@ -51,6 +51,37 @@ TEST_CASE("the number to start is that of the exact beta-binomial with Jeffreys'
     CAPTURE(row.confidence);
     CHECK(start_count(input(row.quantity, row.good, row.started, row.confidence))->value.pieces == row.pieces);
   }
+}
+
+TEST_CASE(
+    "a first lot that failed is added to the shop's own count, and the register speaks alone once it has as many") {
+  const auto stated = [](int good, int started) { return std::optional{given(Counts{good, started})}; };
+  const auto counted = [](int good, int lost) { return std::optional{YieldCounted{good, lost, {}}}; };
+  struct Row {
+    std::optional<YieldCounted> by_register;
+    std::optional<Given<Counts>> stated;
+    int good, started;
+    YieldBy by;
+  };
+  // Sums, by hand.
+  const Row rows[] = {{std::nullopt, stated(17, 20), 17, 20, YieldBy::shop},
+                      {counted(0, 0), stated(17, 20), 17, 20, YieldBy::shop},
+                      {counted(0, 3), stated(17, 20), 17, 23, YieldBy::shop_and_register},
+                      {counted(15, 4), stated(17, 20), 32, 39, YieldBy::shop_and_register},
+                      {counted(15, 5), stated(17, 20), 15, 20, YieldBy::register_alone},
+                      {counted(0, 20), stated(17, 20), 17, 40, YieldBy::shop_and_register},
+                      {counted(6, 4), std::nullopt, 6, 10, YieldBy::register_alone}};
+  for (const Row& row : rows) {
+    const auto seen = yield_seen(row.by_register, row.stated);
+    REQUIRE(seen);
+    CHECK(seen->good == row.good);
+    CHECK(seen->started == row.started);
+    CHECK(seen->counted == row.by);
+  }
+  // Too few to tell: the quantity and the spares, with a warning.
+  CHECK_FALSE(yield_seen(counted(2, 1), std::nullopt));
+  CHECK_FALSE(yield_seen(counted(0, 12), std::nullopt));
+  CHECK_FALSE(yield_seen(std::nullopt, std::nullopt));
 }
 
 TEST_CASE("the pieces to start are enough with the confidence asked for, and one fewer are not") {
