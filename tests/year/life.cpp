@@ -228,7 +228,8 @@ Said Life::judged(Step step, const Blank& blank, const Known& known, const std::
   const std::vector<std::string> about{blank.id, "bath " + blank.bath_name, "load " + blank.load_name};
   const Evidence evidence =
       std::max(desk_.evidence(about, kinds), desk_.evidence(witnesses_of(blank), {"witness-cut"}));
-  Case seen{step, known.truth, said(heard), evidence, known.shown, blank.id, known.what, "", now_};
+  const bool shown = known.shown && !blank.cure_open;
+  Case seen{step, known.truth, said(heard), evidence, shown, blank.id, known.what, "", now_};
   if (seen.truth == Truth::bad && seen.said == Said::released) {
     // Whoever asks before he goes on hears the latest.
     heard = desk_.ask(now_, blank.id);
@@ -252,7 +253,7 @@ Said Life::judged(Step step, const Blank& blank, const Known& known, const std::
   for (const std::string& line : heard) seen.what_was_said += (seen.what_was_said.empty() ? "" : " | ") + line;
   if (judge_.hear(seen)) judge_.wrong().back().replay = replay(compiled_, desk_.taken(), blank.id, now_);
   const bool good_one_held = seen.truth == Truth::good && seen.said == Said::held && step != Step::unloading;
-  return good_one_held ? obeyed(step, blank, known.shown) : seen.said;
+  return good_one_held ? obeyed(step, blank, shown) : seen.said;
 }
 
 std::vector<std::string> Life::witnesses_of(const Blank& blank) const {

@@ -169,7 +169,10 @@ void Life::wait_for_load(const Group& load, const std::string& name, const std::
     const std::optional<Moment> from = told_moment(lines);
     if (said(lines) == Said::released && !lines.empty()) return;
     const Moment wait_for = from ? std::max(*from, after(now_, 0.05)) : after(now_, 0.5);
-    if (hours_between(in, wait_for) > shop_.cure_most_hours) return;
+    if (hours_between(in, wait_for) > shop_.cure_most_hours) {
+      for (Blank* blank : load) blank->cure_open = true;
+      return;
+    }
     go_to(wait_for);
     const auto says = [&](std::string_view words) {
       return std::ranges::any_of(lines,
@@ -205,6 +208,8 @@ void Life::cut_open(Blank& blank) {
   const bool hard = cure_truth(blank, shop_).truth != Truth::bad;
   note("witness-cut", blank, {{"filled", filled ? "yes" : "no"}, {"hard", hard ? "yes" : "no"}});
   blank.out = true;
+  for (Blank& other : blanks_)
+    if (other.load_name == blank.load_name) other.cure_open = false;
 }
 
 }  // namespace simulated

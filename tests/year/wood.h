@@ -28,6 +28,7 @@ struct Blank {
   bool witness = false;
   int bath = 1, load = 1;
   std::string bath_name, load_name;  ///< where it was last
+  bool cure_open = false;  ///< its load had to come out before its readings showed enough; none was cut since
 
   // wood
   double density_g_cm3 = 0.6;  ///< oven-dry
