@@ -21,7 +21,7 @@ IssuedTo to_bathe(const PlannedOrder& order, const std::vector<BlankId>& issued)
   const auto pieces = std::ssize(issued) - order.witnesses;
   const auto is_bathed = [&](const BlankId& id) {
     const auto seen = std::ranges::find(order.record.blanks, id, &BlankState::id);
-    return seen != order.record.blanks.end() && !is_to_be_bathed(*seen);
+    return seen != order.record.blanks.end() && !is_to_be_bathed(order.record, *seen);
   };
   const bool any = std::ranges::any_of(issued, [&](const BlankId& id) { return !is_bathed(id); });
   for (std::size_t i = 0; i < issued.size(); ++i) {

@@ -5,6 +5,7 @@
 #include "commands/at_register.h"
 #include "commands/changed_order.h"
 #include "commands/compile_steps.h"
+#include "commands/gates.h"
 #include "commands/past.h"
 #include "commands/workers.h"
 #include "diagnose/problem.h"
@@ -39,6 +40,7 @@ bool is_same_order(Register& known, const Order& order, const Source& source, Di
 /// The register as the threads that plan see it: one at a time.
 struct Known {
   std::optional<Register> file;
+  std::optional<Gates> gates{};
   std::mutex one_at_a_time{};
 };
 
@@ -101,6 +103,7 @@ PlannedJob plan_one(const ReadRun& read, std::size_t number, const ShopPast& pas
     const std::lock_guard lock{known.one_at_a_time};
     if (!is_same_order(*known.file, order, job.source, out.said)) return out;
     record = record_of(*known.file, past, id);
+    add_ovens(record, *known.gates);
     for (const KnownBlank& blank : known.file->blanks_of_order(id)) {
       if (blank.blank.promised == id) so_far.add(blank.blank);
     }
@@ -171,6 +174,7 @@ std::vector<PlannedJob> plan_each(const ReadRun& read, Diagnostics& out) {
   Known known{Register::open_to_read(read.register_file)};
   if (known.file && !is_named_series(known.file->series(), read.inputs.shop, out)) return jobs;
   const ShopPast past = known.file ? past_of(*known.file, read.inputs.shop) : ShopPast{};
+  if (known.file) known.gates.emplace(*known.file, read.inputs.shop, past);
   run_on_threads(read.wanted.flags.threads, jobs.size(),
                  [&](std::size_t i) { jobs.at(i) = plan_one(read, i, past, known); });
   return without_same_ids(read, std::move(jobs));
@@ -182,6 +186,7 @@ std::vector<PlannedJob::Good> plan_open_orders(const std::string& register_file,
   auto known = Register::open_to_read(register_file);
   if (!known) return all;
   const ShopPast past = past_of(*known, shop);
+  Gates gates{*known, shop, past};
   for (const std::string& id : open_orders(known->known_blanks(), known->quantities())) {
     if (std::ranges::find(without, id) != without.end()) continue;
     const auto text = known->stored_job(id);
@@ -189,6 +194,7 @@ std::vector<PlannedJob::Good> plan_open_orders(const std::string& register_file,
     Diagnostics ignored;
     const auto order = read_order(std::make_shared<const SourceText>(SourceText{id, *text}), ignored);
     Record record = record_of(*known, past, id);
+    add_ovens(record, gates);
     const auto plan = order ? plan_order(*order, shop, record, ignored) : std::nullopt;
     if (!plan) {
       out.warning(Problem::open_order_not_planned, {}, says::open_order_not_planned, id).hint(says::compile_its_job);

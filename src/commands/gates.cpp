@@ -14,7 +14,9 @@
 
 namespace blankwright {
 
-Gates::Gates(Register& known, const Shop& shop) : known_{known}, shop_{shop}, past_{past_of(known, shop)} {}
+Gates::Gates(Register& known, const Shop& shop) : Gates{known, shop, past_of(known, shop)} {}
+
+Gates::Gates(Register& known, const Shop& shop, ShopPast past) : known_{known}, shop_{shop}, past_{std::move(past)} {}
 
 const Prepared* Gates::plan_of(const std::string& order_id) {
   const auto [place, is_new] = plans_.try_emplace(order_id);
@@ -95,6 +97,21 @@ std::optional<Judged> Gates::judge_load(const std::string& name, Instant now) {
     if (blank->stage == Stage::in_oven && blank->load == name) gates.push_back(judge(*blank, now));
   }
   return blankwright::judge_load(gates);
+}
+
+std::optional<Instant> Gates::in_oven_until(const BlankState& blank) {
+  const std::string& load = blank.is_drying ? blank.drying_load : blank.load;
+  const Gate in_question = blank.is_drying ? Gate::dry : Gate::cure;
+  const std::vector<Judged> gates = judge(blank, known_.load(load).last_at);
+  const auto gate = std::ranges::find(gates, in_question, &Judged::gate);
+  return gate == gates.end() ? std::nullopt : gate->from;
+}
+
+void add_ovens(Record& record, Gates& gates) {
+  for (const BlankState& blank : record.blanks) {
+    if (!blank.is_drying && blank.stage != Stage::in_oven) continue;
+    if (const auto until = gates.in_oven_until(blank)) record.in_oven_until.emplace(*blank.id, *until);
+  }
 }
 
 std::optional<Objection> Gates::against_release(const std::string& bath, Instant at) {

@@ -27,12 +27,17 @@ struct Prepared {
 class Gates {
  public:
   Gates(Register& known, const Shop& shop);
+  Gates(Register& known, const Shop& shop, ShopPast past);
 
   /// The gates at which the blank stands now, or that it has no plan any more.
   std::vector<Judged> judge(const BlankState& blank, Instant now);
 
   /// When a load may come out of the oven, by the blank in it that needs longest; none where none of it is in.
   std::optional<Judged> judge_load(const std::string& name, Instant now);
+
+  /// When a blank that is in an oven may come out at the earliest, as far as its weighings or the readings of its
+  /// load tell.
+  std::optional<Instant> in_oven_until(const BlankState& blank);
 
   /// What spoke against an entry that the register has taken all the same, by what holds now of what had happened by
   /// then: a blank that went on, a bath that was released. None where nothing did.
@@ -80,5 +85,8 @@ class Gates {
   std::map<std::string, std::optional<Prepared>> plans_;
   std::optional<std::vector<std::string>> open_;
 };
+
+/// Adds to what a plan may know what the gates ask of the blanks that are in an oven.
+void add_ovens(Record& record, Gates& gates);
 
 }  // namespace blankwright

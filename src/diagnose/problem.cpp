@@ -102,6 +102,8 @@ constexpr std::array<std::string_view, count> names{
     "load-waits-too-long",
     "wait-broken",
     "runs-too-long",
+    "runs-alone",
+    "runs-into-outage",
     "entries-later",
     "schedule-impossible",
     "routing-incomplete",

@@ -104,6 +104,8 @@ enum class Problem : int {
   load_waits_too_long,
   wait_broken,
   runs_too_long,
+  runs_alone,
+  runs_into_outage,
   entries_later,
   schedule_impossible,
   routing_incomplete,

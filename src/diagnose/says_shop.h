@@ -24,6 +24,12 @@ BW_SENTENCE(fewer_or_longer_wait, "fewer pieces at a time, or longest_wait = \"{
 BW_SENTENCE(wait_is_broken, "{}: {} blanks wait since {} for \"{}\", planned for {}; they may for {}")
 BW_SENTENCE(will_wait, "{}: {} blanks wait from {} for \"{}\", planned for {}; they may for {}")
 BW_SENTENCE(runs_beyond_most, "{}: \"{}\" goes on since {} and is planned to end {}; it may last {}")
+BW_SENTENCE(nobody_stays,
+            "{}: \"{}\" runs since {} and may end from {} on; it may not run while nobody is there, which is so from {} on")
+BW_SENTENCE(stay_or_end_it, "somebody stays with it, or ends it by then")
+BW_SENTENCE(out_of_order_meanwhile, "{}: \"{}\" runs in \"{}\" since {}, which is out of order from {} to {}")
+BW_SENTENCE(move_it_and_enter,
+            "move what is in it and enter that, or correct the outage; time in a cold oven proves nothing")
 BW_SENTENCE(end_it_sooner, "whoever can come in sooner ends it then")
 BW_SENTENCE(entries_are_later, "{} has entries up to {}, later than this plan's moment, {}; they count all the same")
 BW_SENTENCE(plan_from_then, "leave --at out, or give a later moment")

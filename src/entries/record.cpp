@@ -4,6 +4,13 @@
 
 namespace blankwright {
 
+bool is_to_be_bathed(const Record& record, const BlankState& blank) {
+  if (blank.stage == Stage::begun) return true;
+  if (blank.stage != Stage::in_bath) return false;
+  const auto bath = record.baths.find(blank.bath);
+  return bath != record.baths.end() && !bath->second.vacuum_on && !bath->second.released;
+}
+
 OrderSoFar order_so_far(const Record& record) {
   OrderSoFar out;
   const auto is_replaced = [&](const std::optional<BlankId>& blank) {

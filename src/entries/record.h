@@ -28,22 +28,24 @@ struct BondSeen {
 
 /// What a plan may know of the past: the part of the register that bears on one order, as of one entry.
 struct Record {
-  std::vector<BlankId> issued_to_order;    ///< pieces, then witnesses, each in the order of issue
-  int witnesses = 0;                       ///< of these
-  std::vector<BlankState> blanks;          ///< of these, as far as the caller needs them
-  std::vector<BlankId> replaced;           ///< of these and of `promised`: they do not fit, and count for nothing
-  bool no_more_witnesses = false;          ///< than it has: its form was changed, perhaps by mistake
-  std::map<std::string, BathState> baths;  ///< that those blanks were in last, by name
-  std::map<std::string, LoadState> loads;  ///< that they were cured in
-  std::vector<BlankSummary> promised;      ///< issued to other orders, meant for this one now
-  std::optional<YieldCounted> yield;       ///< of the shop
-  std::optional<AxisSpread> axis;          ///< of the shop
-  std::vector<UptakeSeen> uptake;          ///< of the shop, by kind of wood
-  std::optional<BondSeen> bond;            ///< of the shop
+  std::vector<BlankId> issued_to_order;        ///< pieces, then witnesses, each in the order of issue
+  int witnesses = 0;                           ///< of these
+  std::vector<BlankState> blanks;              ///< of these, as far as the caller needs them
+  std::vector<BlankId> replaced;               ///< of these and of `promised`: they do not fit, and count for nothing
+  bool no_more_witnesses = false;              ///< than it has: its form was changed, perhaps by mistake
+  std::map<std::string, BathState> baths;      ///< that those blanks were in last, by name
+  std::map<std::string, LoadState> loads;      ///< that they were cured in
+  std::map<BlankId, Instant> in_oven_until{};  ///< of those that are in an oven: what the entries ask for at least
+  std::vector<BlankSummary> promised;          ///< issued to other orders, meant for this one now
+  std::optional<YieldCounted> yield;           ///< of the shop
+  std::optional<AxisSpread> axis;              ///< of the shop
+  std::vector<UptakeSeen> uptake;              ///< of the shop, by kind of wood
+  std::optional<BondSeen> bond;                ///< of the shop
 };
 
-/// Has a blank neither been in a bath nor been lost?
-inline bool is_to_be_bathed(const BlankState& blank) { return blank.stage == Stage::begun; }
+/// Is a bath still to be planned for a blank? Where it was in none, or lies in one whose vacuum is not on yet, so
+/// that others can still go in; not for one that was lost.
+bool is_to_be_bathed(const Record& record, const BlankState& blank);
 
 OrderSoFar order_so_far(const Record& record);
 

@@ -112,6 +112,8 @@ const std::set<Problem>& provoked_otherwise() {
                                           Problem::series_differs,        Problem::calendar_too_full,
                                           Problem::open_order_not_planned, Problem::wait_broken,
                                           Problem::runs_too_long,
+                                          Problem::runs_alone,
+                                          Problem::runs_into_outage,
                                           Problem::entries_later};
   return problems;
 }

@@ -26,7 +26,7 @@ std::optional<Judged> judge_dry(const GateInput& in) {
   const auto dry =
       dryness(in.blank, dry_volume(in.blank, in.plan.blank), in.plan.process.drying, in.shop.drying, in.now);
   if (!dry) return std::nullopt;
-  return Judged{Gate::dry, verdict_of(dry->answer), in_words(*dry, in.shop.zone.value)};
+  return Judged{Gate::dry, verdict_of(dry->answer), in_words(*dry, in.shop.zone.value), {}, dry->weigh_from};
 }
 
 std::optional<Judged> judge_resin(const GateInput& in) {

@@ -44,6 +44,8 @@ class Gatherer {
       const auto load = record_.loads.find(group.load);
       if (load != record_.loads.end()) group.oven = load->second.oven;
     }
+    const auto until = record_.in_oven_until.find(*blank.id);
+    if (until != record_.in_oven_until.end()) group.in_oven_until = until->second;
     const auto& from = bath.target_reached ? bath.target_reached : bath.vacuum_on;
     if (bath.released && from) group.held = between(*from, *bath.released);
     return group;
@@ -66,6 +68,7 @@ class Gatherer {
     }
     same->pieces += one.pieces;
     same->witnesses += one.witnesses;
+    same->in_oven_until = std::max(same->in_oven_until, one.in_oven_until);
     same->at.since = std::max(same->at.since, one.at.since);
     same->lowest = std::min(same->lowest, one.lowest);
     if (!same->waits_since || (one.waits_since && *one.waits_since < *same->waits_since))
@@ -81,6 +84,7 @@ class Gatherer {
       past.at =
           past.at ? Interval{std::min(past.at->from, *done), std::max(past.at->to, *done)} : Interval{*done, *done};
       ++past.blanks;
+      past.each.push_back(*done);
     }
   }
 
@@ -116,7 +120,7 @@ void set_standing(OrderToMake& to_make, const Order& order, const Shop& shop, co
   Gatherer gatherer{record, order.id.value, routing_of(to_make.durations, shop)};
   const auto take = [&](const std::vector<const BlankState*>& blanks, int wanted, std::vector<BlankGroup>& waiting) {
     for (const BlankState* blank : blanks) {
-      if (blank != nullptr && !is_to_be_bathed(*blank)) {
+      if (blank != nullptr && !is_to_be_bathed(record, *blank)) {
         gatherer.add(*blank);
         continue;
       }

@@ -125,7 +125,7 @@ void plan_turning(OrderPlan& plan, const Shop& shop) {
 
 void count_done(OrderPlan& plan, const Record& record) {
   for (const BlankState& blank : record.blanks) {
-    if (!is_to_be_bathed(blank)) ++(blank.witness ? plan.witnesses_done : plan.pieces_done);
+    if (!is_to_be_bathed(record, blank)) ++(blank.witness ? plan.witnesses_done : plan.pieces_done);
   }
 }
 

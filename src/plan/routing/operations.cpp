@@ -145,6 +145,7 @@ void put_running(std::vector<Operation>& ops, std::span<const OperationFacts* co
     Operation& op = ops.emplace_back(operation(*routing[step], planned, needs, {run.pieces}));
     op.step = step;
     op.begun = run.begun;
+    op.ends_from = run.ends_from;
     op.longest_wait.reset();
     op.hands_on_at_start = {};
     if (!run.resource.empty()) op.resource = run.resource;

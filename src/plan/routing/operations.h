@@ -38,6 +38,7 @@ struct Running {
   Instant begun;
   int pieces = 0;  ///< witnesses among them
   std::string resource{};
+  std::optional<Instant> ends_from{};  ///< it cannot end before, by its readings
 };
 
 /// Blanks that something goes on with apart from the others until then.

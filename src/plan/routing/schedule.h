@@ -31,6 +31,7 @@ struct PlannedRun {
   int blanks = 0;                         ///< of the order; 0: all that there are by then
   RunIs is = RunIs::planned;
   std::string name{};  ///< of the bath or load that it is done to, as entries name it
+  std::optional<Instant> least_end{};  ///< of what runs, by the clock alone and by its readings
 };
 
 struct PlannedOperation {

@@ -89,6 +89,29 @@ void tell_runs_too_long(const OrderToMake& order, const PlacedTimes& times, cons
   }
 }
 
+void tell_of_running(const OrderToMake& order, std::span<const Operation> ops, const OrderSchedule& planned,
+                     const ShopTime& time, Diagnostics& said) {
+  const Zone& zone = time.working.zone;
+  for (std::size_t i = 0; i < ops.size(); ++i) {
+    const PlannedRun& run = planned.operations.at(i).runs.front();
+    if (run.is != RunIs::running || !run.least_end || *run.least_end <= time.at) continue;
+    const Instant closes = end_of_stretch(time.calendar, time.at).value_or(time.at);
+    if (!ops[i].unattended && closes < *run.least_end) {
+      said.warning(Problem::runs_alone, {}, says::nobody_stays, order.id, ops[i].name, Moment{zone, run.at.from},
+                   Moment{zone, *run.least_end}, Moment{zone, closes})
+          .hint(says::stay_or_end_it);
+    }
+    const auto outages = time.outages.find(run.resource);
+    if (outages == time.outages.end()) continue;
+    for (const Interval& outage : outages->second) {
+      if (outage.to <= run.at.from || outage.from >= *run.least_end) continue;
+      said.warning(Problem::runs_into_outage, {}, says::out_of_order_meanwhile, order.id, ops[i].name, run.resource,
+                   Moment{zone, run.at.from}, Moment{zone, outage.from}, Moment{zone, outage.to})
+          .hint(says::move_it_and_enter);
+    }
+  }
+}
+
 void tell_later_entries(const OrderToMake& order, Instant now, const Zone& zone, Diagnostics& said) {
   Instant last = now;
   for (const DoneBetween& past : order.past) {

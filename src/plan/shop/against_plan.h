@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "plan/shop/shop_plan.h"
+#include "plan/shop/shop_time.h"
 
 namespace blankwright {
 
@@ -23,6 +24,11 @@ void tell_wait_behind(const OrderToMake& order, const OperationFacts& facts, con
 
 /// Tells what goes on longer than it may last, since nobody is there to end it in time.
 void tell_runs_too_long(const OrderToMake& order, const PlacedTimes& times, const Zone& zone, Diagnostics& said);
+
+/// Tells of what runs that it may not run while nobody is there, and nobody will be before it may end; and that its
+/// vessel or oven is out of order meanwhile. `ops` as they are scheduled.
+void tell_of_running(const OrderToMake& order, std::span<const Operation> ops, const OrderSchedule& planned,
+                     const ShopTime& time, Diagnostics& said);
 
 /// Tells that something was entered of a time after the plan's moment: what is over then is planned no more.
 void tell_later_entries(const OrderToMake& order, Instant now, const Zone& zone, Diagnostics& said);

@@ -1,6 +1,7 @@
 #include "plan/shop/bath_times.h"
 
 #include <algorithm>
+#include <numeric>
 
 #include "measure/elapsed.h"
 
@@ -25,6 +26,21 @@ void note_load_times(ShopPlan& plan, std::span<const std::optional<std::size_t>>
     const PlannedOperation& done = planned.operations.at(i);
     if (loads[i]) plan.loads.at(*loads[i]).cure = Interval{done.start, done.end};
   }
+}
+
+int blanks_of_go(std::span<const int> of_shares, std::size_t share, std::span<const Operation> ops, std::size_t i) {
+  const int all = std::accumulate(of_shares.begin(), of_shares.end(), 0);
+  const int before = std::accumulate(of_shares.begin(), of_shares.begin() + static_cast<std::ptrdiff_t>(share), 0);
+  const auto is_go = [&](const Operation& op) { return op.step == ops[i].step && !op.begun; };
+  const auto goes = static_cast<int>(std::ranges::count_if(ops, is_go));
+  int go = 0, from = 0, to = 0;
+  for (std::size_t k = 0; k <= i; ++k) {
+    if (!is_go(ops[k])) continue;
+    from = to;
+    to += ops[k].most_a_day > 0 ? ops[k].pieces : all / goes + (go < all % goes ? 1 : 0);
+    ++go;
+  }
+  return std::max(0, std::min(to, before + of_shares[share]) - std::max(from, before));
 }
 
 void note_bath_times(PlannedBath& bath, std::span<const OperationFacts* const> routing,

@@ -16,6 +16,11 @@ std::vector<std::optional<std::size_t>> loads_of(const ShopPlan& plan, std::size
                                                  std::span<const Operation> ops);
 void note_load_times(ShopPlan& plan, std::span<const std::optional<std::size_t>> loads, const OrderSchedule& planned);
 
+/// How many blanks of one of several shares go through operation `i`. Where it is done in several goes, as in loads
+/// of the drying oven or day by day, these take the blanks as the shares have them, a day as many as it may, a load
+/// about as many as another.
+int blanks_of_go(std::span<const int> of_shares, std::size_t share, std::span<const Operation> ops, std::size_t i);
+
 /// `planned`: each operation of the routing once.
 void note_bath_times(PlannedBath& bath, std::span<const OperationFacts* const> routing,
                      const PlannedDurations& durations, const OrderSchedule& planned);

@@ -208,14 +208,31 @@ int total(const Filling& filling) {
                          [](int sum, const BlankShare& share) { return sum + share.count; });
 }
 
+using Vessels = std::vector<const VesselFacts*>;
+
+/// Those that are not out of order now and for longer than anybody waits for one.
+Vessels soon_to_be_had(const Shop& shop, const ShopTime& time) {
+  constexpr std::chrono::days longest_waited_for{7};  // common practice, no source
+  Vessels vessels;
+  for (const VesselFacts& vessel : shop.vessels) {
+    const auto outages = time.outages.find(vessel.name.value);
+    const bool is_out =
+        outages != time.outages.end() && std::ranges::any_of(outages->second, [&](const Interval& out) {
+          return out.from <= time.at && out.to >= time.at + longest_waited_for;
+        });
+    if (!is_out) vessels.push_back(&vessel);
+  }
+  return vessels;
+}
+
 /// The vessel that takes the most blanks; of those that take the same, the one that needs the least resin.
 std::optional<std::pair<Filling, Worked<Bath>>> best_filling(const ResinAndDye& kind,
                                                              std::span<const OrderToMake> orders,
                                                              std::span<const Waiting> waiting, const Shop& shop,
-                                                             Volume on_hand) {
+                                                             const Vessels& vessels, Volume on_hand) {
   std::optional<std::pair<Filling, Worked<Bath>>> best;
-  for (const VesselFacts& vessel : shop.vessels) {
-    Filling filling = filled(vessel, kind, orders, waiting, shop);
+  for (const VesselFacts* vessel : vessels) {
+    Filling filling = filled(*vessel, kind, orders, waiting, shop);
     if (filling.shares.empty()) continue;
     auto worked = bath_of(filling, kind, shop, on_hand);
     if (!worked) continue;
@@ -322,9 +339,13 @@ void set_slowest(PlannedLoad& load, std::span<const OrderToMake> orders) {
 
 }  // namespace
 
-std::vector<PlannedBath> form_baths(std::span<const OrderToMake> orders, const Shop& shop, Date today,
+std::vector<PlannedBath> form_baths(std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time,
                                     Diagnostics& out) {
   std::vector<PlannedBath> baths;
+  const Date today = date_of(shop.zone.value, time.at);
+  const Vessels soon = soon_to_be_had(shop, time);
+  Vessels all;
+  for (const VesselFacts& vessel : shop.vessels) all.push_back(&vessel);
   std::map<std::pair<const ResinFacts*, std::optional<std::string>>, OnHand> left;  // by kind
   const std::vector<std::size_t> treated = in_order(orders);
   for (std::size_t i = 0; i < treated.size();) {
@@ -337,7 +358,8 @@ std::vector<PlannedBath> form_baths(std::span<const OrderToMake> orders, const S
                                          : left[{kind.resin, kind.dye}] =
                                                OnHand{usable_on_hand(shop, *kind.resin, kind.dye, today, out), {}};
     while (!waiting.empty()) {
-      auto best = best_filling(kind, orders, waiting, shop, on_hand.total());
+      auto best = best_filling(kind, orders, waiting, shop, soon, on_hand.total());
+      if (!best) best = best_filling(kind, orders, waiting, shop, all, on_hand.total());
       if (!best) break;  // one blank of these is too large for every vessel: its order has been refused already
       baths.push_back(planned_bath(std::move(best->first), std::move(best->second), kind));
       on_hand.take(baths.back());

@@ -71,6 +71,8 @@ class Planner {
     PlacedTimes times;
     times.routing = routing_of(orders_[i].durations, shop_);
     times.planned.operations.resize(times.routing.size());
+    for (std::size_t step = 0; step < orders_[i].past.size(); ++step)
+      calendar_.count_done(*times.routing.at(step), orders_[i].past.at(step));
     plan_.orders.at(i).times = std::move(times);
   }
 
@@ -107,6 +109,7 @@ class Planner {
           if (!ops.front().resource.empty()) run.name = groups.front().group->load;
         }
       }
+      tell_of_running(orders_[i], ops, own, time_, plan_.orders.at(i).said);
       add(i, step, ops, std::move(own));
     }
     for (const auto& [i, group] : groups) {
@@ -152,7 +155,9 @@ class Planner {
         run.name = bath.name;
         run.blanks = blanks(share, i);
       });
-      tell_load_waits(bath.name, routing, ops, planned->shared, plan_.orders.at(share.order).said);
+      Diagnostics& said = plan_.orders.at(share.order).said;
+      tell_load_waits(bath.name, routing, ops, planned->shared, said);
+      tell_of_running(orders_[share.order], ops, planned->shared, time_, said);
     }
     if (planned) add_behind(behind, *planned);
   }
@@ -188,7 +193,8 @@ class Planner {
       add_own(share.order, routing, ops, planned->shared, [&](PlannedRun& run, std::size_t i) {
         run.bath = bath.number;
         if (loads[i]) run.load = plan_.loads.at(*loads[i]).number;
-        run.blanks = blanks_at(share, routing[ops[i].step], loads[i]);
+        run.blanks =
+            loads[i] ? blanks_at(share, routing[ops[i].step], loads[i]) : blanks_of_run(bath, share, routing, ops, i);
       });
       tell_load_waits(fmt::to_string(number + 1), routing, ops, planned->shared, plan_.orders.at(share.order).said);
     }
@@ -293,6 +299,18 @@ class Planner {
     const auto& shares = plan_.loads.at(*load).shares;
     const auto in_load = std::ranges::find(shares, share.order, &BlankShare::order);
     return in_load == shares.end() ? 0 : in_load->total();
+  }
+
+  /// How many of a share's blanks go through operation `i` of their bath.
+  int blanks_of_run(const PlannedBath& bath, const BlankShare& share, std::span<const OperationFacts* const> routing,
+                    std::span<const Operation> ops, std::size_t i) {
+    std::vector<int> of_shares;
+    std::size_t own = 0;
+    for (const BlankShare& other : bath.shares) {
+      if (other.order == share.order) own = of_shares.size();
+      of_shares.push_back(blanks_at(other, routing[ops[i].step], {}));
+    }
+    return blanks_of_go(of_shares, own, ops, i);
   }
 
   /// What one order goes through with others, of a routing that may have more: where it has blanks, as `tell` has it.

@@ -87,7 +87,7 @@ OrderTimes times_in_full(std::size_t order, const ShopPlan& plan, std::span<cons
 ShopPlan plan_shop(std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time, Diagnostics& out) {
   ShopPlan plan;
   plan.under_way = baths_under_way(orders, shop);
-  plan.baths = form_baths(orders, shop, date_of(shop.zone.value, time.at), out);
+  plan.baths = form_baths(orders, shop, time, out);
   for (std::size_t i = 0; i < plan.baths.size(); ++i) {
     std::ranges::move(form_loads(plan.baths.at(i), i, orders), std::back_inserter(plan.loads));
   }

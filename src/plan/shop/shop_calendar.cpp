@@ -104,6 +104,11 @@ tl::expected<OrderSchedule, Obstacle> ShopCalendar::place(std::vector<Operation>
   return planned;
 }
 
+void ShopCalendar::count_done(const OperationFacts& facts, const DoneBetween& past) {
+  if (!facts.most_a_day) return;
+  for (const Instant at : past.each) ++pieces_of_day_[facts.name.value][date_of(time_.working.zone, at)];
+}
+
 void ShopCalendar::take_back(const PlacedTimes& times) {
   std::map<std::string, std::vector<Interval>> given_back;  // by person
   for (std::size_t step = 0; step < times.routing.size(); ++step) {

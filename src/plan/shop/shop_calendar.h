@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "plan/order/order_to_make.h"
 #include "plan/routing/schedule.h"
 #include "plan/shop/placed_times.h"
 #include "plan/shop/shop_time.h"
@@ -28,6 +29,9 @@ class ShopCalendar {
     std::deque<WorkCalendar> on_machine;  ///< when their people and their machine are free
   };
   Round round_promises(std::vector<Operation> routing, const std::string& in_turn) const;
+
+  /// Counts what was done to blanks by an operation of which a day has no more than some.
+  void count_done(const OperationFacts& facts, const DoneBetween& past);
 
   /// Takes back what an order's planned runs were promised.
   void take_back(const PlacedTimes& times);

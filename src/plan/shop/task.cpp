@@ -83,6 +83,7 @@ std::vector<Task> tasks_of(const std::string& order_id, const OrderTimes& times,
         task.orders.front().blanks = run.blanks;
         task.resource = run.resource;
         task.is = run.is;
+        task.ends_from = run.least_end.value_or(run.at.to);
         task.batch = run.name;
         task.bath = run.bath;
         task.load = run.load;

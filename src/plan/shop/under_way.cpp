@@ -78,6 +78,7 @@ void count_from_beginning(std::vector<Operation>& operations, Instant now) {
   for (std::size_t i = 0; i < operations.size(); ++i) {
     Operation& op = operations.at(i);
     if (!op.begun) continue;
+    op.ends_from = std::max(op.ends_from.value_or(*op.begun), later(*op.begun, op.length));
     const Duration gone = between(*op.begun, now);
     const Duration last_part = op.hands_on == HandsOn::at_both_ends ? op.hands_on_at_end : Duration{};
     op.length = std::max(op.length - gone, last_part);
@@ -99,6 +100,7 @@ void note_running(std::span<const Operation> ops, OrderSchedule& planned) {
     for (PlannedRun& run : op.runs) {
       run.at.from = *ops[i].begun;
       run.is = RunIs::running;
+      run.least_end = ops[i].ends_from;
     }
   }
 }

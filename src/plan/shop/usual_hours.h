@@ -6,9 +6,9 @@
 
 namespace blankwright {
 
-/// When a shop is usually at work: at times of the day that at least half of its weekdays share, on weekdays that have
-/// at least half as much of them as the longest one. So a Saturday morning is unusual, and one late evening of the
-/// week; a short Friday is not. By the shop's own hours: a person's further ones are unusual as well.
+/// When a shop is usually at work: at times of the day that at least half of its weekdays share, on weekdays that
+/// have at least half as much of them as the longest one. So a Saturday morning is unusual, and one late evening of
+/// the week; a short Friday is not. By the shop's own hours: a person's further ones are unusual as well.
 class UsualHours {
  public:
   explicit UsualHours(const WorkingTime& working);

@@ -94,7 +94,7 @@ TodaySection running(const TodayFacts& facts) {
   TodaySection section{"running", w[Word::today_running], {}};
   for (const Task& task : facts.today.running) {
     TodayRow row = goes_on_row(facts, task);
-    row.note = fmt::format("{} {}", w[Word::today_least_end], time_text(facts, task.at.to));
+    row.note = fmt::format("{} {}", w[Word::today_least_end], time_text(facts, task.ends_from));
     if (task.kind == TaskKind::attended) row.note += fmt::format("; {}", w[Word::today_stays]);
     section.rows.push_back(std::move(row));
   }

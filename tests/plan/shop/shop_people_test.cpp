@@ -194,3 +194,21 @@ TEST_CASE("the latest start leaves the others their places") {
   // B may begin at 13:00, and end at 17:00.
   CHECK(plan.in_full.at(1).delivery->latest_start == june(7, "13:00"));
 }
+
+TEST_CASE("what was done today counts towards what a day may have") {
+  const std::string tables = with(process, "per_piece = \"30 min\"", "per_piece = \"30 min\"\nmost_a_day = 3");
+  const std::string shop_text = order_file("shop.toml");
+  const Shop shop = shop_of(shop_text.substr(0, shop_text.find("[[routing]]")) + tables);
+  const auto turned_on = [&](int done) {
+    OrderToMake order;
+    order.pieces = 2;
+    order.past.resize(2);
+    const Interval early{at("2027-06-07T07:30:00+02:00"), at("2027-06-07T07:40:00+02:00")};
+    if (done > 0) order.past.back() = {early, done, std::vector<Instant>(static_cast<std::size_t>(done), early.to)};
+    const auto& turn = planned({order}, shop).orders.front().times->planned.operations.back();
+    return local_text(shop.zone.value, turn.runs.back().at.from).substr(0, 10);
+  };
+  CHECK(turned_on(0) == "2027-06-07");
+  CHECK(turned_on(1) == "2027-06-07");
+  CHECK(turned_on(2) == "2027-06-08");
+}

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <map>
 #include <numeric>
+#include <set>
 #include <vector>
 
 #include "shared_orders.h"
@@ -227,9 +228,43 @@ TEST_CASE("blanks of several orders are dried in the loads that the largest of t
   const auto dryings = [&](const OrderToMake& other) {
     const ShopPlan plan = planned({thin, other}, shop);
     REQUIRE(plan.baths.size() == 1);
-    return plan.orders.front().times->planned.operations.front().runs.size();
+    std::set<Instant> begins;  // each load has its own
+    for (const OrderInShop& order : plan.orders) {
+      for (const PlannedRun& run : order.times->planned.operations.front().runs) begins.insert(run.at.from);
+    }
+    return begins.size();
   };
   CHECK(dryings(thick) == 1);
   thick.sawn_section = 95 * mm;
   CHECK(dryings(thick) == 2);
+  // 2 and 3 of these: a load of 3 and a load of 2 would not go in, so 2, 2 and 1, and each blank is in one of them.
+  thick.pieces = 3;
+  const ShopPlan plan = planned({thin, thick}, shop);
+  std::map<Instant, int> of_load;
+  std::vector<int> of_order(2, 0);
+  for (std::size_t i = 0; i < 2; ++i) {
+    for (const PlannedRun& run : plan.orders.at(i).times->planned.operations.front().runs) {
+      of_load[run.at.from] += run.blanks;
+      of_order.at(i) += run.blanks;
+    }
+  }
+  CHECK(of_order == std::vector{2, 3});
+  std::vector<int> loads;
+  for (const auto& [begins, blanks] : of_load) loads.push_back(blanks);
+  CHECK(loads == std::vector{2, 2, 1});
+}
+
+TEST_CASE("a vessel that is out of order for weeks is not waited for where another one takes the blanks") {
+  const std::string spare =
+      "\n[[vessels]]\nname = \"spare\"\ndiameter = \"200 mm\"\nheight = \"400 mm\"\n"
+      "usable_height = \"250 mm\"\n\n[[resins]]";
+  const auto vessel = [&](const std::string& until) {
+    const std::string out = "name = \"pot\"\noutages = [{from = 2027-06-01, to = " + until + "}]\n";
+    const std::string shop_text = order_file("shop.toml");
+    const Shop shop = shop_of(shop_text.substr(0, shop_text.find("[[routing]]")) +
+                              with(with(process, "name = \"pot\"\n", out), "\n[[resins]]", spare));
+    return planned({wanted(shop, 3, "2027-07-30")}, shop).baths.at(0).bath.vessel->name.value;
+  };
+  CHECK(vessel("2027-06-08") == "pot");  // now is the 7th; the first of two that need as much resin
+  CHECK(vessel("2027-08-01") == "spare");
 }
