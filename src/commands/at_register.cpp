@@ -5,9 +5,21 @@
 
 #include <fmt/format.h>
 
+#include <memory>
 #include <ostream>
 
 namespace blankwright {
+
+namespace {
+
+/// A job that this version cannot read is taken as one with treatment, which asks for more.
+bool treats(const std::string& job) {
+  Diagnostics ignored;  // whoever compiled it was told
+  const auto order = read_order(std::make_shared<const SourceText>(SourceText{"", job}), ignored);
+  return !order || order->treatment.has_value();
+}
+
+}  // namespace
 
 bool is_named_series(const BlankId& series, const Shop& shop, Diagnostics& out) {
   const auto& named = shop.register_facts.series;
@@ -40,6 +52,7 @@ std::optional<AtRegister> at_register(const std::string& shop, Surroundings& aro
     return std::nullopt;
   }
   known->speak_in(inputs->shop.units.value);
+  known->read_treatment_by(treats);
   return AtRegister{path, std::move(*inputs), std::move(*known)};
 }
 

@@ -70,7 +70,23 @@ std::optional<Refusal> unless_between(const BlankState& s, Stage from, Stage to,
   return std::nullopt;
 }
 
-std::optional<Refusal> out_of_turn(const BlankState& s, const BlankRule& rule) {
+/// Wood that is worked without having been in a bath.
+bool is_worked_dry(const BlankState& s) { return s.stage >= Stage::cured && s.bath.empty(); }
+
+/// From when on it can be: without treatment nothing is cured.
+Stage from_of(const BlankState& s, const BlankRule& rule, const RefusedBy& by) {
+  const bool needs_cure = rule.from == Stage::cured && rule.to < Stage::turned;
+  const bool goes_without = needs_cure && s.stage == Stage::begun && rule.kind != EntryKind::witness_cut;
+  return goes_without && by.is_treated && !by.is_treated(s.promised) ? Stage::begun : rule.from;
+}
+
+/// Why it cannot be any more.
+std::string_view past_of(const BlankState& s, const BlankRule& rule) {
+  if (!is_worked_dry(s) || rule.to >= Stage::cured) return rule.past;
+  return rule.from > Stage::begun ? rule.before : "is worked already, without a bath";
+}
+
+std::optional<Refusal> out_of_turn(const BlankState& s, const BlankRule& rule, const RefusedBy& by) {
   // Told after what was done to it then.
   if (rule.kind == EntryKind::out_of_bath && s.stage == Stage::wet && s.drained) return std::nullopt;
   if (rule.kind == EntryKind::withdrawn && s.is_begun())
@@ -80,16 +96,14 @@ std::optional<Refusal> out_of_turn(const BlankState& s, const BlankRule& rule) {
       return Refusal{Refused::too_early, fmt::format("{} failed its inspection", s.id->shown())};
     if (s.stage == Stage::bored && s.glued) return std::nullopt;
   }
-  return unless_between(s, rule.from, rule.to, rule.before, rule.past);
+  return unless_between(s, from_of(s, rule, by), rule.to, rule.before, past_of(s, rule));
 }
 
 }  // namespace
 
-std::optional<Refusal> refusal(const BlankState& s, const Entry& entry) {
-  return refusal(s, entry, UnitSystem::metric);
-}
+std::optional<Refusal> refusal(const BlankState& s, const Entry& entry) { return refusal(s, entry, RefusedBy{}); }
 
-std::optional<Refusal> refusal(const BlankState& s, const Entry& entry, UnitSystem units) {
+std::optional<Refusal> refusal(const BlankState& s, const Entry& entry, const RefusedBy& by) {
   BW_EXPECT(s.id.has_value());
   if (entry.kind == EntryKind::issued) {
     return Refusal{Refused::too_late, fmt::format("{} has been issued already", s.id->shown())};
@@ -104,12 +118,12 @@ std::optional<Refusal> refusal(const BlankState& s, const Entry& entry, UnitSyst
     if (auto r = not_in_shop(s)) return r;
   }
   if (auto r = still_drying(s, entry.kind)) return r;
-  if (auto r = rule == nullptr ? std::nullopt : out_of_turn(s, *rule)) return r;
+  if (auto r = rule == nullptr ? std::nullopt : out_of_turn(s, *rule, by)) return r;
   switch (reading_of(entry.kind)) {
     case Reading::mass:
-      return mass_impossible(s, entry, units);
+      return mass_impossible(s, entry, by.units);
     case Reading::axis:
-      return axis_impossible(s, entry, units);
+      return axis_impossible(s, entry, by.units);
     case Reading::none:
     case Reading::size:
       return std::nullopt;

@@ -10,9 +10,11 @@
 #include <string>
 #include <string_view>
 #include <tl/expected.hpp>
+#include <utility>
 #include <vector>
 
 #include "entries/blank_id.h"
+#include "entries/blank_refusal.h"
 #include "entries/blank_state.h"
 #include "entries/blank_summary.h"
 #include "entries/entry.h"
@@ -104,6 +106,8 @@ class Register {
   /// when it names a blank, an order or an entry that is not there. One whose time was not said happened now, or,
   /// where it stands in for another one, when that did. Answers them with their numbers. `now`: the machine's clock.
   tl::expected<std::vector<Entry>, std::vector<Rejected>> add(std::span<const Entry> entries, Instant now);
+  /// How it is read from a job's text whether its blanks are bathed and cured; until it is said, all are.
+  void read_treatment_by(std::function<bool(const std::string& job)> treats) { treats_ = std::move(treats); }
 
   /// The blanks that an order has: pieces, then witnesses, each in the order of issue, without those that were
   /// withdrawn; none where it was never compiled.
@@ -199,3 +203,6 @@ class Register {
 };
 
 }  // namespace blankwright
+  RefusedBy refused_by();
+  std::function<bool(const std::string& job)> treats_;
+  std::map<std::string, bool> treated_;  ///< by orders, while entries are added

@@ -26,10 +26,10 @@ Refusal missing(std::string_view what, std::string_view name) {
   return {Refused::unknown, fmt::format("the register has no {} {}", what, name)};
 }
 
-/// Only what is said of a blank has figures in it.
+/// Only what is said of a blank has figures in it, and goes by its order.
 template <class State>
-std::optional<Refusal> refusal_in(const State& state, const Entry& entry, UnitSystem units) {
-  if constexpr (std::is_same_v<State, BlankState>) return refusal(state, entry, units);
+std::optional<Refusal> refusal_in(const State& state, const Entry& entry, const RefusedBy& by) {
+  if constexpr (std::is_same_v<State, BlankState>) return refusal(state, entry, by);
   return refusal(state, entry);
 }
 
@@ -37,12 +37,12 @@ std::optional<Refusal> refusal_in(const State& state, const Entry& entry, UnitSy
 /// last, are taken as they are.
 template <class State>
 std::vector<std::pair<const Entry*, Refusal>> impossible(State state, const std::vector<Entry>& entries,
-                                                         UnitSystem units) {
+                                                         const RefusedBy& by) {
   std::vector<std::pair<const Entry*, Refusal>> out;
   for (const Entry* entry : holding(entries)) {
     const bool looked_at = entry == &entries.back() || entry->overridden.empty();
     if (looked_at && entry->kind != EntryKind::issued) {
-      if (auto why = refusal_in(state, *entry, units)) out.emplace_back(entry, std::move(*why));
+      if (auto why = refusal_in(state, *entry, by)) out.emplace_back(entry, std::move(*why));
     }
     state = after(std::move(state), *entry);
   }
@@ -53,14 +53,14 @@ std::vector<std::pair<const Entry*, Refusal>> impossible(State state, const std:
 /// could not have been then, and could before: what an earlier version took is not held against it.
 template <class State>
 std::optional<Refusal> first_impossible(const State& state, std::vector<Entry> entries, const Entry& added,
-                                        EntryNumber number, UnitSystem units) {
+                                        EntryNumber number, const RefusedBy& by) {
   std::set<EntryNumber> before;
   if (!entries.empty()) {
-    for (const auto& [entry, why] : impossible(state, entries, units)) before.insert(entry->number);
+    for (const auto& [entry, why] : impossible(state, entries, by)) before.insert(entry->number);
   }
   entries.push_back(added);
   entries.back().number = number;
-  for (auto& [entry, why] : impossible(state, entries, units)) {
+  for (auto& [entry, why] : impossible(state, entries, by)) {
     if (entry->number == number) return why;
     if (before.contains(entry->number)) continue;
     why.text = fmt::format(
@@ -89,6 +89,7 @@ bool comes_out(const Entry& entry) {
 tl::expected<std::vector<Entry>, std::vector<Rejected>> Register::add(std::span<const Entry> entries, Instant now) {
   check_clock(now);
   Transaction change{db_};
+  treated_.clear();  // another run may have compiled it anew
   RowWriter rows{db_, now};
   States states{*this};
   std::vector<Entry> added;
@@ -183,11 +184,20 @@ std::optional<Refusal> Register::wrong_time(const Entry& entry, Instant now) {
   return std::nullopt;
 }
 
+RefusedBy Register::refused_by() {
+  return {units_, [this](const std::string& order) {
+            const auto [place, is_new] = treated_.try_emplace(order, true);
+            const auto job = is_new && treats_ ? stored_job(order) : std::nullopt;
+            if (job) place->second = treats_(*job);
+            return place->second;
+          }};
+}
+
 std::optional<Refusal> Register::out_of_turn(const Entry& entry, States& states) {
   // Those before it were looked at when they came.
   const BlankState* blank = entry.blank ? &states.blank(*entry.blank) : nullptr;
   if (blank != nullptr) {
-    if (auto why = refusal(*blank, entry, units_)) return why;
+    if (auto why = refusal(*blank, entry, refused_by())) return why;
   }
   const auto look = [&]<class State>(const State& any, const std::set<std::string>& names) {
     std::optional<Refusal> why;
@@ -206,7 +216,7 @@ std::optional<Refusal> Register::out_of_place(const Entry& entry) {
   const EntryNumber number = last_entry() + 1;
   const auto replaced = entry.replaces ? this->entry(*entry.replaces) : std::nullopt;
   if (entry.blank) {
-    if (auto why = first_impossible(BlankState{}, entries_of(*entry.blank), entry, number, units_)) return why;
+    if (auto why = first_impossible(BlankState{}, entries_of(*entry.blank), entry, number, refused_by())) return why;
   }
   // What it replaces or takes back has to be missed by nothing else, be that of another bath, load or lot.
   const auto look = [&]<class State>(State state, Field field, std::string besides, auto entries_of_it) {
@@ -218,7 +228,7 @@ std::optional<Refusal> Register::out_of_place(const Entry& entry) {
       state.name = name;
       auto entries = entries_of_it(name);
       if (replaced) merge(entries, entries_where(db_, "number = ?1", std::to_string(replaced->number)));
-      why = first_impossible(state, std::move(entries), entry, number, units_);
+      why = first_impossible(state, std::move(entries), entry, number, refused_by());
     }
     return why;
   };

@@ -23,6 +23,7 @@ static_assert(gates.size() == static_cast<std::size_t>(Gate::seat) + 1);
 const OrderPlan& bath_plan(const GateInput& in) { return in.bathed_by != nullptr ? *in.bathed_by : in.plan; }
 
 std::optional<Judged> judge_dry(const GateInput& in) {
+  if (!in.order.treatment) return std::nullopt;  // it is the bath's gate
   const auto dry =
       dryness(in.blank, dry_volume(in.blank, in.plan.blank), in.plan.process.drying, in.shop.drying, in.now);
   if (!dry) return std::nullopt;
