@@ -26,7 +26,7 @@ struct InWords {
   std::string operator()(const Printed& quantity) const { return text(quantity); }
   std::string operator()(const Money& money) const { return text(money); }
   std::string operator()(Date date) const { return text(date); }
-  std::string operator()(const ZonedMoment& moment) const { return local_text(moment.zone, moment.at); }
+  std::string operator()(const ZonedMoment& moment) const { return clock_text(moment.zone, moment.at); }
   std::string operator()(const Saying& phrase) const { return text(phrase); }
   std::string operator()(const List& list) const {
     std::string so_far;

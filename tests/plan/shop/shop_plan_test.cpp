@@ -109,8 +109,8 @@ TEST_CASE("an order that finishes after its due date is told with the moment at 
   const Diagnostic& late = t.said.all().front();
   CHECK(late.severity == Severity::warning);
   CHECK(late.problem == Problem::finishes_late);
-  CHECK(late.message_text().find("2027-03-29T15:00:00+02:00") != std::string::npos);
-  CHECK(late.message_text().find("2027-03-23T11:00:00+01:00") != std::string::npos);
+  CHECK(late.message_text().find("2027-03-29 15:00") != std::string::npos);
+  CHECK(late.message_text().find("2027-03-23 11:00") != std::string::npos);
   CHECK(late.at.source->text.substr(late.at.source->text.find("due = ")).starts_with("due = 2027-03-26"));
 }
 
