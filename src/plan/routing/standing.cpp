@@ -9,8 +9,10 @@ namespace {
 
 bool is(const OperationFacts& facts, PlannedWork work) { return facts.planned && facts.planned->value == work; }
 
-/// The entry that ends an operation, where not only `done` does.
-std::optional<EntryKind> ends(const OperationFacts& facts) {
+/// The entry that ends an operation, where not only `done` does. What cools before the bath lies sealed until it is
+/// opened; `opened` tells nothing of what cools behind it.
+std::optional<EntryKind> ends(std::size_t operation, std::span<const OperationFacts* const> routing) {
+  const OperationFacts& facts = *routing[operation];
   if (facts.ended_by) return facts.ended_by->value;
   if (!facts.planned) return std::nullopt;
   switch (facts.planned->value) {
@@ -23,6 +25,10 @@ std::optional<EntryKind> ends(const OperationFacts& facts) {
     case PlannedWork::cure:
       return EntryKind::out_of_oven;
     case PlannedWork::cooling:
+      return std::ranges::any_of(routing.first(operation),
+                                 [](const auto* one) { return is(*one, PlannedWork::vacuum); })
+                 ? std::nullopt
+                 : std::optional{EntryKind::opened};
     case PlannedWork::glue_setting:
       break;
   }
@@ -129,10 +135,12 @@ std::optional<Instant> done_at(std::size_t operation, const BlankState& blank, c
     return soaks ? bath.released : std::nullopt;
   }
   std::optional<Instant> at;
-  if (const auto kind = ends(facts)) at = told_of(*kind, blank, bath, process_after(operation, blank, routing));
+  if (const auto kind = ends(operation, routing))
+    at = told_of(*kind, blank, bath, process_after(operation, blank, routing));
   if (const auto done = blank.done.find(facts.name.value); done != blank.done.end())
     at = std::max(at, {done->second});
-  return at && (!left || *at >= *left || facts.planned) ? at : std::nullopt;
+  const bool ends_itself = facts.planned && !is(facts, PlannedWork::cooling);
+  return at && (!left || *at >= *left || ends_itself) ? at : std::nullopt;
 }
 
 Standing standing_of(const BlankState& blank, const BathState& bath, std::span<const OperationFacts* const> routing) {
