@@ -5,6 +5,7 @@
 
 #include "measure/elapsed.h"
 #include "plan/order/witnesses.h"
+#include "plan/wood/dryness.h"
 
 namespace blankwright {
 namespace {
@@ -29,15 +30,22 @@ BlanksSeen blanks_seen(const Record& record) {
 /// Finds where blanks stand, and gathers those that stand together.
 class Gatherer {
  public:
-  Gatherer(const Record& record, const std::string& order_id, std::vector<const OperationFacts*> routing)
-      : record_{record}, order_id_{order_id}, routing_{std::move(routing)}, past_(routing_.size()) {}
+  Gatherer(const Record& record, const std::string& order_id, std::vector<const OperationFacts*> routing,
+           const OrderPlan& plan, const Shop& shop)
+      : record_{record},
+        order_id_{order_id},
+        routing_{std::move(routing)},
+        plan_{plan},
+        shop_{shop},
+        past_(routing_.size()) {}
 
   BlankGroup group_of(const BlankState& blank) const {
     const BathState bath = bath_of(blank);
     BlankGroup group{.at = standing_of(blank, bath, routing_), .bath = blank.bath, .load = blank.load};
     (blank.witness ? group.witnesses : group.pieces) = 1;
     group.lowest = blank.id;
-    if (!group.at.begun && !blank.sealed_since) group.waits_since = group.at.since;
+    send_back(blank, group);
+    if (!group.at.begun && !blank.sealed_since && !group.again) group.waits_since = group.at.since;
     if (blank.stage == Stage::in_bath) group.vessel = bath.vessel;
     if (blank.is_drying) group.load = blank.drying_load;
     if (blank.is_drying || blank.stage == Stage::in_oven) {
@@ -92,6 +100,21 @@ class Gatherer {
   std::vector<DoneBetween> past() const { return past_; }
 
  private:
+  /// What its weighings show to be moist stands before its drying again, however far it was taken.
+  void send_back(const BlankState& blank, BlankGroup& group) const {
+    const auto drying = std::ranges::find_if(routing_, [](const OperationFacts* facts) {
+      return facts->planned && facts->planned->value == PlannedWork::drying;
+    });
+    const auto step = static_cast<std::size_t>(drying - routing_.begin());
+    if (drying == routing_.end() || group.at.next <= step || !is_to_be_bathed(blank)) return;
+    const auto seen =
+        dryness(blank, dry_volume(blank, plan_.blank), plan_.process.drying, shop_.drying, blank.last_at);
+    group.again = seen && (seen->answer == DryAnswer::dry_longer || seen->answer == DryAnswer::dry_again);
+    if (!group.again) return;
+    group.at.next = step;
+    group.at.begun.reset();
+  }
+
   BathState bath_of(const BlankState& blank) const {
     const auto found = record_.baths.find(blank.bath);
     return blank.bath.empty() || found == record_.baths.end() ? BathState{} : found->second;
@@ -100,6 +123,8 @@ class Gatherer {
   const Record& record_;
   const std::string& order_id_;
   std::vector<const OperationFacts*> routing_;
+  const OrderPlan& plan_;
+  const Shop& shop_;
   std::vector<BlankGroup> groups_;
   std::vector<DoneBetween> past_;
 };
@@ -115,9 +140,10 @@ void set_bath(OrderToMake& to_make, const Order& order, const OrderPlan& plan) {
 }
 
 /// Where the blanks stand: those for which a bath is planned, or which have none, one by one, the others in groups.
-void set_standing(OrderToMake& to_make, const Order& order, const Shop& shop, const Record& record) {
+void set_standing(OrderToMake& to_make, const Order& order, const Shop& shop, const OrderPlan& plan,
+                  const Record& record) {
   const BlanksSeen seen = blanks_seen(record);
-  Gatherer gatherer{record, order.id.value, routing_of(to_make.durations, shop)};
+  Gatherer gatherer{record, order.id.value, routing_of(to_make.durations, shop), plan, shop};
   const auto take = [&](const std::vector<const BlankState*>& blanks, int wanted, std::vector<BlankGroup>& waiting) {
     for (const BlankState* blank : blanks) {
       if (blank != nullptr && !is_to_be_bathed(record, *blank)) {
@@ -162,7 +188,7 @@ OrderToMake order_to_make(const Order& order, const Shop& shop, const OrderPlan&
   } else {
     to_make.oven = plan.process.drying_oven;
   }
-  set_standing(to_make, order, shop, record);
+  set_standing(to_make, order, shop, plan, record);
   return to_make;
 }
 

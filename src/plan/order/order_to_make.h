@@ -27,6 +27,7 @@ struct BlankGroup {
   std::optional<Instant> in_oven_until{};  ///< what entries ask for at least, where it is in one
   Duration held{};                         ///< under vacuum at its target, once that was released
   std::optional<BlankId> lowest{};         ///< of them
+  bool again = false;                      ///< sent back to what is next by their masses: they have to be dried again
 };
 
 /// When an operation was done to blanks of an order, as far as entries tell: the first and the last time.
