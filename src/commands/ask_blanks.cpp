@@ -12,22 +12,83 @@
 namespace blankwright {
 namespace {
 
+/// Which of the planned baths a blank waits for, by the shares of its order; none where it waits for none.
+std::optional<std::size_t> bath_planned_for(const BlankState& blank, const PlannedTogether& planned,
+                                            std::size_t number) {
+  const Record& record = planned.orders.at(number).record;
+  std::span<const BlankId> own{record.issued_to_order};
+  const std::size_t pieces = own.size() - static_cast<std::size_t>(record.witnesses);
+  own = blank.witness ? own.subspan(pieces) : own.first(pieces);
+  const auto waits = [&](const BlankId& id) {
+    const auto seen = std::ranges::find(record.blanks, id, &BlankState::id);
+    return seen == record.blanks.end() || is_to_be_bathed(*seen);
+  };
+  const auto end = std::ranges::find(own, *blank.id);
+  if (end == own.end()) return std::nullopt;
+  const auto place = std::count_if(own.begin(), end, waits);
+  for (std::size_t bath = 0; bath < planned.plan.baths.size(); ++bath) {
+    for (const BlankShare& share : planned.plan.baths.at(bath).shares) {
+      if (share.order != number) continue;
+      const int first = blank.witness ? share.first_witness : share.first;
+      const int count = blank.witness ? share.witnesses : share.count;
+      if (place >= first && place < first + count) return bath;
+    }
+  }
+  return std::nullopt;
+}
+
+/// The run of an operation that a blank is in, or that is planned for it: of its bath or load, else of the bath that
+/// it waits for, else the first to come. Null where none is left.
+const PlannedRun* own_run(const PlannedOperation& operation, const BlankState& blank,
+                          std::optional<std::size_t> bath) {
+  const PlannedRun* found = nullptr;
+  int closest = 0;
+  for (const PlannedRun& run : operation.runs) {
+    if (run.is == RunIs::past) continue;
+    const bool by_name =
+        !run.name.empty() && (run.name == blank.bath || run.name == blank.load || run.name == blank.drying_load);
+    const int close = by_name ? 3 : bath && run.bath == bath ? 2 : 1;
+    if (close > closest) found = &run;
+    closest = std::max(closest, close);
+  }
+  return found;
+}
+
+/// Where a blank stands: where its order's plan has it while it waits for a bath, else by its entries.
+Standing standing_in(const OrderToMake& order, const BlankState& blank, const BathState& bath,
+                     std::span<const OperationFacts* const> routing) {
+  for (const auto* waiting : {&order.waiting_pieces, &order.waiting_witnesses}) {
+    const auto own = std::ranges::find(*waiting, blank.id, &BlankGroup::lowest);
+    if (own != waiting->end()) return own->at;
+  }
+  return standing_of(blank, bath, routing);
+}
+
 /// What is done to a blank next, by its order's plan: "60 Bath: vacuum, bath keeper, 2027-05-05 08:10".
 std::string next_of(Asked& asked, const BlankState& blank) {
-  if (blank.is_over()) return {};
+  if (blank.is_over() || is_given_up(fate_of(blank))) return {};
+  const std::string behind_all = blank.stage == Stage::inspected ? "send it" : "";
   Diagnostics ignored;  // what cannot be planned has no next step
   const OpenShop open = plan_open_shop(asked.at.register_file, asked.at.inputs.shop, asked.now, ignored);
   const auto order = std::ranges::find(open.planned.orders, blank.promised, &PlannedOrder::id);
-  if (order == open.planned.orders.end()) return {};
-  const OrderTimes& times = open.times.at(static_cast<std::size_t>(order - open.planned.orders.begin()));
+  if (order == open.planned.orders.end()) return behind_all;
+  const auto place = static_cast<std::size_t>(order - open.planned.orders.begin());
+  const OrderTimes& times = open.times.at(place);
   const BathState bath = blank.bath.empty() ? BathState{} : asked.at.known.bath(blank.bath);
-  const Standing standing = standing_of(blank, bath, times.routing);
-  if (standing.next == times.routing.size()) return {};
+  const Standing standing = standing_in(open.planned.to_make.at(place), blank, bath, times.routing);
+  if (standing.next == times.routing.size()) return behind_all;
   const OperationFacts& facts = *times.routing.at(standing.next);
-  const auto number = 10 * (&facts - asked.at.inputs.shop.routing.data() + 1);
-  return fmt::format("{} {}, {}, {}", number, facts.name.value, who_does(facts),
-                     standing.begun ? fmt::format("since {}", asked.when(standing.begun))
-                                    : asked.when(times.planned.operations.at(standing.next).start));
+  const auto waits_for = is_to_be_bathed(blank) ? bath_planned_for(blank, open.planned, place) : std::nullopt;
+  const PlannedRun* run = own_run(times.planned.operations.at(standing.next), blank, waits_for);
+  std::string next = fmt::format("{} {}, {}", 10 * (&facts - asked.at.inputs.shop.routing.data() + 1),
+                                 facts.name.value, who_does(facts));
+  if (standing.begun) {
+    next += fmt::format(", since {}", asked.when(standing.begun));
+    if (run != nullptr) next += fmt::format(", until {}", asked.when(run->at.to));
+  } else if (run != nullptr) {
+    next += fmt::format(", {}", asked.when(run->at.from));
+  }
+  return next;
 }
 
 }  // namespace
@@ -53,9 +114,12 @@ Answered about_blank(Asked& asked, std::string& wrong) {
   const bool to_be_sawn = fate_of(*state) == Fate::to_be_sawn;
   answer.facts.emplace_back("stage", stage_text(summary_of(*state)));
   answer.facts.emplace_back("place", to_be_sawn ? "" : state->place());
-  if (const std::string next = next_of(asked, *state); !next.empty()) answer.facts.emplace_back("next", next);
-  if (!state->reason.empty()) answer.facts.emplace_back("reason", state->reason);
   const std::vector<Judged> judgements = gates.judge(*state, asked.now);
+  const bool is_kept = state->stage == Stage::inspected && std::ranges::any_of(judgements, &Judged::holds);
+  if (!is_kept) {
+    if (const std::string next = next_of(asked, *state); !next.empty()) answer.facts.emplace_back("next", next);
+  }
+  if (!state->reason.empty()) answer.facts.emplace_back("reason", state->reason);
   for (const Judged& judged : judgements) {
     answer.facts.emplace_back(fmt::format("gate: {}", name_of(judged.gate)), in_words(judged));
     for (const std::string& line : judged.details) answer.facts.emplace_back("", line);
