@@ -124,6 +124,8 @@ Answered about_blank(Asked& asked, std::string& wrong) {
     answer.facts.emplace_back(fmt::format("gate: {}", name_of(judged.gate)), in_words(judged));
     for (const std::string& line : judged.details) answer.facts.emplace_back("", line);
   }
+  for (const HoldPassed& passed : gates.holds_passed(*state))
+    answer.facts.emplace_back("not entered", in_words(passed));
   if (const auto against = gates.against_last_step(*state, judgements))
     answer.facts.emplace_back("last step", against->words);
   for (const Way& way : gates.could_become(*state, Gates::Tell::all))

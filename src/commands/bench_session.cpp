@@ -305,6 +305,8 @@ BenchAnswer BenchSession::stands(const Entry& entry, const std::vector<std::stri
   const std::string load = entry.blank ? std::string{} : entry.text(Field::load);
   if (const auto judged = load.empty() ? std::nullopt : gates_.judge_load(load, now)) now_due = in_words(*judged);
   if (!now_due.empty()) now_due = " | " + now_due;
+  for (const HoldPassed& passed : gates_.holds_passed_by(entry))
+    now_due = fmt::format(" | not entered: {}{}", in_words(passed), now_due);
   for (const std::string& line : begun) now_due = " | " + line + now_due;
   if (holds.empty()) return BenchAnswer::ok(out + now_due);
   return BenchAnswer::no(fmt::format("{} | {} | entered{}; `undo` takes it back{}", holds, out,

@@ -9,6 +9,7 @@
 #include "commands/compile_steps.h"
 #include "commands/harmless_stream.h"
 #include "commands/job_files.h"
+#include "commands/not_entered.h"
 #include "commands/what_moved.h"
 #include "sheet/tag/label.h"
 
@@ -35,6 +36,7 @@ Diagnostics all_said(Diagnostics of_shop, const ReadRun& read, const PlannedToge
 struct Told {
   std::vector<std::string> moved;  ///< of each order of the plan
   WrittenWeek week;
+  std::size_t questions = 0;  ///< what was planned and not entered
 };
 
 Exit report(const Diagnostics& said, const CompileFlags& flags, const PlannedTogether& planned,
@@ -59,6 +61,10 @@ Exit report(const Diagnostics& said, const CompileFlags& flags, const PlannedTog
   around.out << fmt::format("{} of {} compiled{}; {}, {}\n", std::ranges::count_if(written, &WrittenOrder::is_good),
                             counted(std::ssize(flags.jobs), "order"), flags.draft ? " as drafts" : "",
                             counted(said.errors(), "error"), counted(said.warnings(), "warning"));
+  if (told.questions > 0) {
+    around.out << fmt::format("{}: blankwright today\n",
+                              counted(static_cast<std::int64_t>(told.questions), "question"));
+  }
   return exit;
 }
 
@@ -74,6 +80,12 @@ std::optional<UsedPlaces> places_used(const CompileFlags& flags, Surroundings& a
     return std::nullopt;
   }
   return places;
+}
+
+/// How many questions stand of what the register's orders were to be through with.
+std::size_t questions_of(const ReadRun& read, const PlannedTogether& planned) {
+  auto known = Register::open_to_read(read.register_file);
+  return known ? not_entered(*known, read.inputs.shop, planned).size() : 0;
 }
 
 /// Can a part of the paper be printed with what else is asked for?
@@ -103,10 +115,12 @@ Exit planned_and_written(const ReadRun& read, Instant at, Diagnostics out, Surro
   if (!paper) return Exit::mistakes;
   planned.paper = std::move(*paper);
   std::vector<std::string> moved = what_moved(read, planned);
+  const std::size_t questions = questions_of(read, planned);
   const IssuedRun issued = flags.draft ? issued_before(read, planned) : issue_all(read, planned, around);
   const auto written = write_all(read, planned, issued, around);
   const Told told{std::move(moved),
-                  flags.week ? write_week(read, planned, issued.calendars, written, around.disk) : WrittenWeek{}};
+                  flags.week ? write_week(read, planned, issued.calendars, written, around.disk) : WrittenWeek{},
+                  questions};
   return report(all_said(std::move(out), read, planned, written), flags, planned, written, told, around);
 }
 

@@ -177,6 +177,8 @@ Exit add_all(AtRegister& place, std::vector<Entry> entries, Surroundings& around
     for (const std::string& odd : gates.oddities(entry)) {
       around.out << fmt::format("  {} CHECK: {}\n", of_what(entry), odd);
     }
+    for (const HoldPassed& passed : gates.holds_passed_by(entry))
+      around.out << fmt::format("  {} not entered: {}\n", of_what(entry), in_words(passed));
   }
   tell_gates(*added, place, gates, now, around.out);
   return Exit::done;

@@ -11,6 +11,9 @@
 #include "plan/gate/gate_process.h"
 #include "plan/gate/made_for.h"
 #include "plan/order/plan_order.h"
+#include "plan/order/process.h"
+#include "plan/routing/operations.h"
+#include "plan/routing/standing.h"
 
 namespace blankwright {
 
@@ -70,6 +73,35 @@ std::vector<Judged> Gates::judge(const BlankState& blank, Instant now, Instant u
                       .of_load = core_times(load),
                       .bathed_for = &bathed->order,
                       .bathed_by = &bathed->plan});
+}
+
+std::string in_words(const HoldPassed& passed) {
+  return fmt::format("{} {}: {}", 10 * (passed.number + 1), passed.operation->name.value,
+                     passed.operation->hold->value);
+}
+
+std::vector<HoldPassed> Gates::holds_passed(const BlankState& blank) {
+  const Prepared* prepared = blank.is_over() ? nullptr : plan_of(blank.promised);
+  if (prepared == nullptr) return {};
+  PlannedDurations durations = planned_durations(prepared->plan.process, shop_);
+  durations.witnessed = prepared->plan.witnesses > 0;
+  const auto routing = routing_of(durations, shop_);
+  const BathState bath = blank.bath.empty() ? BathState{} : known_.bath(blank.bath);
+  std::vector<HoldPassed> out;
+  for (const std::size_t step : blankwright::holds_passed(blank, bath, routing))
+    out.push_back({routing.at(step), static_cast<std::size_t>(routing.at(step) - shop_.routing.data())});
+  return out;
+}
+
+std::vector<HoldPassed> Gates::holds_passed_by(const Entry& entry) {
+  const auto before = entry.blank ? state_before(entry) : std::nullopt;
+  if (!before) return {};
+  const std::vector<HoldPassed> then = holds_passed(*before);
+  std::vector<HoldPassed> out = holds_passed(*known_.blank(*entry.blank));
+  std::erase_if(out, [&](const HoldPassed& passed) {
+    return !passed.operation->ended_by || std::ranges::find(then, passed.number, &HoldPassed::number) != then.end();
+  });
+  return out;
 }
 
 std::vector<CoreTime> Gates::core_times(const LoadState& load) {

@@ -22,6 +22,14 @@ struct Prepared {
   OrderPlan plan;
 };
 
+/// An operation with a HOLD that a blank went past, and nothing was entered that answers it.
+struct HoldPassed {
+  const OperationFacts* operation = nullptr;  ///< of the shop
+  std::size_t number = 0;                     ///< its place in the shop's routing, from 0
+};
+/// "20 Stamp and tag: both read back".
+std::string in_words(const HoldPassed& passed);
+
 /// Judges blanks by what the register has of them and by the plans of their orders, which are made when they are
 /// first asked for. For one thread; register and shop outlive it.
 class Gates {
@@ -31,6 +39,11 @@ class Gates {
 
   /// The gates at which the blank stands now, or that it has no plan any more.
   std::vector<Judged> judge(const BlankState& blank, Instant now);
+
+  /// The routing's HOLDs that a blank in work went past unanswered, until they are entered as done.
+  std::vector<HoldPassed> holds_passed(const BlankState& blank);
+  /// Of these those that it went past by an entry which the register has taken, where an entry of their own was due.
+  std::vector<HoldPassed> holds_passed_by(const Entry& entry);
 
   /// When a load may come out of the oven, by the blank in it that needs longest; none where none of it is in.
   std::optional<Judged> judge_load(const std::string& name, Instant now);

@@ -57,6 +57,8 @@ PageBlank blank_of(const BlankId& id, AtRegister& at, Gates& gates, Instant now)
     page.gates.push_back({fmt::format("{}: {}", name_of(judged.gate), in_words(judged)), judged.is_wrong()});
     for (const std::string& line : judged.details) page.gates.push_back({line, false});
   }
+  for (const HoldPassed& passed : gates.holds_passed(state))
+    page.gates.push_back({fmt::format("not entered: {}", in_words(passed)), false});
   for (const Way& way : gates.could_become(state, Gates::Tell::fitting)) add("Could become", in_words(way));
   if (const auto against = gates.against_last_step(state, judgements))
     page.gates.push_back({against->words, against->verdict == Verdict::held});

@@ -6,41 +6,30 @@
 #include "commands/commands.h"
 #include "commands/gates.h"
 #include "commands/harmless_stream.h"
+#include "commands/not_entered.h"
 #include "commands/open_shop.h"
 #include "commands/output.h"
-#include "plan/shop/kept_plan.h"
+#include "measure/elapsed.h"
+#include "plan/shop/against_plan.h"
 #include "sheet/sheet/today_sheet.h"
 #include "write/today_text.h"
 
 namespace blankwright {
 namespace {
 
-/// What was to be over by now, by what was printed of each order last, and was not entered; of each order the first
-/// that is so, since what comes after it waits for it.
-std::vector<NotEntered> not_entered(Register& known, const Shop& shop, const OpenShop& open, Instant now) {
-  std::vector<NotEntered> out;
-  for (std::size_t i = 0; i < open.times.size(); ++i) {
-    const std::string& id = open.planned.orders.at(i).id;
-    const OrderToMake& to_make = open.planned.to_make.at(i);
-    const auto print = known.print_of_order(id);
-    if (!print) continue;
-    const auto& routing = open.times.at(i).routing;
-    for (const KeptOperation& planned : read_kept_plan(print->plan)) {
-      const auto named =
-          std::ranges::find_if(routing, [&](const auto* facts) { return facts->name.value == planned.name; });
-      if (planned.at.to > now || named == routing.end()) continue;
-      const auto operation = static_cast<std::size_t>(named - routing.begin());
-      const int left = blanks_before(operation, to_make);
-      if (left == 0) continue;
-      out.push_back({id, planned.name, static_cast<std::size_t>(*named - shop.routing.data()), left,
-                     std::max(left, planned.blanks), planned.at.to});
-      break;
-    }
+/// Takes a blank's HOLD together with the same one of other blanks.
+void add_held(std::vector<HeldNow>& all, HeldNow one) {
+  const auto same = std::ranges::find_if(all, [&](const HeldNow& other) {
+    return other.order == one.order && other.gate == one.gate && other.reason == one.reason;
+  });
+  if (same != all.end()) {
+    same->blanks.push_back(std::move(one.blanks.front()));
+  } else {
+    all.push_back(std::move(one));
   }
-  return out;
 }
 
-/// What the gates hold of the blanks that are in the shop.
+/// What the gates hold of the blanks that are in the shop, and what they went past.
 std::vector<HeldNow> held_now(AtRegister& at, Instant now) {
   Gates gates{at.known, at.inputs.shop};
   std::vector<HeldNow> out;
@@ -49,16 +38,46 @@ std::vector<HeldNow> held_now(AtRegister& at, Instant now) {
     const auto blank = at.known.blank(*known.blank.id);
     for (const Judged& judged : gates.judge(*blank, now)) {
       if (!judged.is_wrong()) continue;
-      const std::string gate{name_of(judged.gate)};
-      const auto same = std::ranges::find_if(out, [&](const HeldNow& one) {
-        return one.order == blank->promised && one.gate == gate && one.reason == judged.reason;
-      });
-      if (same != out.end()) {
-        same->blanks.push_back(blank->id->shown());
-      } else {
-        out.push_back({blank->promised, gate, judged.reason, {blank->id->shown()}, blank->place()});
-      }
+      add_held(
+          out,
+          {blank->promised, std::string{name_of(judged.gate)}, judged.reason, {blank->id->shown()}, blank->place()});
     }
+    for (const HoldPassed& passed : gates.holds_passed(*blank)) {
+      add_held(out, {blank->promised,
+                     passed.operation->name.value,
+                     passed.operation->hold->value,
+                     {blank->id->shown()},
+                     blank->place(),
+                     passed.number});
+    }
+  }
+  return out;
+}
+
+/// What waits longer for what is next than it may.
+std::vector<WaitsTooLong> waits_too_long(const OpenShop& open, const Shop& shop) {
+  std::vector<WaitsTooLong> out;
+  for (std::size_t i = 0; i < open.times.size(); ++i) {
+    const OrderTimes& times = open.times.at(i);
+    for (const BrokenWait& wait : broken_waits(open.planned.to_make.at(i), times)) {
+      const OperationFacts* facts = times.routing.at(wait.step);
+      const Duration longest = facts->longest_wait->value;
+      out.push_back({open.planned.orders.at(i).id, facts->name.value,
+                     static_cast<std::size_t>(facts - shop.routing.data()), wait.blanks, wait.since,
+                     std::chrono::ceil<std::chrono::minutes>(wait.start - later(wait.since, longest)), longest});
+    }
+  }
+  return out;
+}
+
+/// The orders that are to start more blanks than have an ID.
+std::vector<WithoutId> without_id(const PlannedTogether& planned) {
+  std::vector<WithoutId> out;
+  for (const PlannedOrder& order : planned.orders) {
+    const int issued = static_cast<int>(order.record.issued_to_order.size());
+    const int pieces = order.to_start - order.witnesses - (issued - order.record.witnesses);
+    const int lacking = std::max(pieces, 0) + std::max(order.witnesses - order.record.witnesses, 0);
+    if (lacking > 0) out.push_back({order.id, lacking});
   }
   return out;
 }
@@ -94,8 +113,10 @@ Exit today(const TodayFlags& flags, Surroundings& around) {
                          at->known.last_entry(),
                          program_version(),
                          day_of(open, shop),
-                         not_entered(at->known, shop, open, *now),
-                         held_now(*at, *now)};
+                         not_entered(at->known, shop, open.planned),
+                         held_now(*at, *now),
+                         waits_too_long(open, shop),
+                         without_id(open.planned)};
   if (!flags.out.empty()) {
     const SheetFonts& fonts = sheet_fonts();
     const DocumentInfo info = shop_document(shop, at->inputs.sheet_template, today_title(facts), *now);

@@ -21,8 +21,10 @@ BW_SENTENCE(price_that_covers, "price = \"{}\" covers it, without any profit")
 // the calendar
 BW_SENTENCE(last_load_waits, "the oven takes bath {} in several loads; the last one waits {} for \"{}\"")
 BW_SENTENCE(fewer_or_longer_wait, "fewer pieces at a time, or longest_wait = \"{}\" if they may lie so long")
-BW_SENTENCE(wait_is_broken, "{}: {} blanks wait since {} for \"{}\", planned for {}; they may for {}")
-BW_SENTENCE(will_wait, "{}: {} blanks wait from {} for \"{}\", planned for {}; they may for {}")
+BW_SENTENCE(a_blank_waits, "a blank waits")
+BW_SENTENCE(blanks_wait, "{} blanks wait")
+BW_SENTENCE(wait_is_broken, "{}: {} since {} for \"{}\", planned for {}; at most {} is allowed")
+BW_SENTENCE(will_wait, "{}: {} from {} for \"{}\", planned for {}; at most {} is allowed")
 BW_SENTENCE(runs_beyond_most, "{}: \"{}\" goes on since {} and is planned to end {}; it may last {}")
 BW_SENTENCE(nobody_stays,
             "{}: \"{}\" runs since {} and may end from {} on; it may not run while nobody is there, which is so from {} on")

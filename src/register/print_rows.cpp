@@ -116,6 +116,13 @@ std::vector<Print> all_prints(Database& db) {
   return prints;
 }
 
+std::vector<Print> prints_of(Database& db, std::string_view order_id) {
+  Statement ask{db, fmt::format("SELECT {} FROM {} WHERE p.order_id = ?1 ORDER BY p.number", columns, tables)};
+  std::vector<Print> prints;
+  for (ask.with(order_id); ask.step();) prints.push_back(read_print(db, ask));
+  return prints;
+}
+
 std::string plan_of_print(Database& db, const Print& print) {
   Statement ask{db, "SELECT order_id, number, body, checksum FROM plans WHERE order_id = ?1 AND number = ?2"};
   return ask.with(print.order_id, std::int64_t{print.number}).step() ? read_plan(db, ask).text : std::string{};

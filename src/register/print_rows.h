@@ -39,6 +39,8 @@ std::optional<PrintedTexts> print_of(Database& db, std::string_view order_id,
 /// All texts by their places, and all prints, by order and number.
 std::map<std::size_t, std::string> all_texts(Database& db);
 std::vector<Print> all_prints(Database& db);
+/// Those of an order, by number.
+std::vector<Print> prints_of(Database& db, std::string_view order_id);
 
 /// What was planned when that print was made; empty where that was not kept. All of them, by order and number.
 std::string plan_of_print(Database& db, const Print& print);

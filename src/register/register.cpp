@@ -187,6 +187,13 @@ std::optional<LastPrint> Register::print_of_order(std::string_view order_id, std
 
 std::string Register::newest_plan(std::string_view order_id) { return newest_plan_of(db_, order_id); }
 
+std::vector<PlannedThen> Register::plans_of(std::string_view order_id) {
+  const Transaction look{db_, Transaction::Kind::read};
+  std::vector<PlannedThen> plans;
+  for (const Print& print : prints_of(db_, order_id)) plans.push_back({print.made, plan_of_print(db_, print)});
+  return plans;
+}
+
 std::int64_t Register::print_count() { return db_.number("SELECT count(*) FROM prints"); }
 
 std::set<std::string> Register::printed_again() {

@@ -43,6 +43,12 @@ struct LastPrint {
   std::string plan;  ///< empty where an earlier version of the program made it
 };
 
+/// What was planned for an order when a print of it was made.
+struct PlannedThen {
+  Instant made;      ///< when that was, by the machine's clock
+  std::string plan;  ///< empty where it was not kept
+};
+
 /// What else is kept of the orders' plans, after OrderToIssue::plan, and can be told once their blanks have IDs: for
 /// each order, from the blanks that each has. It may ask the register, which holds them by then.
 using PlansOfIssued = std::function<std::vector<std::string>(std::span<const std::vector<BlankId>>)>;
@@ -100,14 +106,14 @@ class Register {
 
   /// In which units a refusal tells figures: metric, unless it is said otherwise.
   void speak_in(UnitSystem units) { units_ = units; }
+  /// How it is read from a job's text whether its blanks are bathed and cured; until it is said, all are.
+  void read_treatment_by(std::function<bool(const std::string& job)> treats) { treats_ = std::move(treats); }
 
   /// Adds entries, in the order given: all of them, or none where one is refused; then all that are refused are
   /// answered. An entry is refused when it is impossible (see refusal()) unless it is overridden, and in any case
   /// when it names a blank, an order or an entry that is not there. One whose time was not said happened now, or,
   /// where it stands in for another one, when that did. Answers them with their numbers. `now`: the machine's clock.
   tl::expected<std::vector<Entry>, std::vector<Rejected>> add(std::span<const Entry> entries, Instant now);
-  /// How it is read from a job's text whether its blanks are bathed and cured; until it is said, all are.
-  void read_treatment_by(std::function<bool(const std::string& job)> treats) { treats_ = std::move(treats); }
 
   /// The blanks that an order has: pieces, then witnesses, each in the order of issue, without those that were
   /// withdrawn; none where it was never compiled.
@@ -124,6 +130,8 @@ class Register {
   std::optional<LastPrint> print_of_order(std::string_view order_id, std::optional<int> number = std::nullopt);
   /// What was planned for an order when it was printed last; empty where that was never, or was not kept.
   std::string newest_plan(std::string_view order_id);
+  /// What was planned for it at each of its prints, the first one first.
+  std::vector<PlannedThen> plans_of(std::string_view order_id);
   /// How many prints there are, of all orders: it is more once an order was compiled from other texts.
   std::int64_t print_count();
   /// The orders of which there is more than one.
@@ -195,14 +203,14 @@ class Register {
   std::optional<Refusal> unknown(const Entry& entry);
   std::optional<Refusal> wrong_time(const Entry& entry, Instant now);
   std::optional<Refusal> cannot_replace(const Entry& entry);
+  RefusedBy refused_by();
   std::optional<Refusal> out_of_turn(const Entry& entry, States& states);
   std::optional<Refusal> out_of_place(const Entry& entry);
   Database db_;
   bool is_new_ = false;
   UnitSystem units_ = UnitSystem::metric;
+  std::function<bool(const std::string& job)> treats_;
+  std::map<std::string, bool> treated_;  ///< by orders, while entries are added
 };
 
 }  // namespace blankwright
-  RefusedBy refused_by();
-  std::function<bool(const std::string& job)> treats_;
-  std::map<std::string, bool> treated_;  ///< by orders, while entries are added

@@ -6,90 +6,10 @@
 #include <map>
 #include <nlohmann/json.hpp>
 
-#include "register/register.h"
-#include "workshop.h"
+#include "shop_at_work.h"
 
 using namespace blankwright;
 using Json = nlohmann::json;
-
-namespace {
-
-/// The metric sample, issued, and its blanks entered of from step to step at the bench's own times.
-struct Work : Workshop {
-  std::vector<std::string> blanks;
-
-  Work() {
-    Register known{jobs / "metric/shop.register"};
-    for (const BlankId& id : known.issued_to("TA-0147")) blanks.push_back(id.shown());
-  }
-
-  /// An entry of some of the blanks, `hours` after what was entered last.
-  void enter(int after_hours, const std::string& kind, std::size_t count, std::vector<std::string> words = {},
-             std::size_t first = 0) {
-    hours(after_hours);
-    std::vector<std::string> arguments{"enter", "--quiet", kind};
-    for (std::size_t i = first; i < first + count; ++i) arguments.push_back(blanks.at(i));
-    arguments.insert(arguments.end(), words.begin(), words.end());
-    const ProgramRun entered = run(arguments);
-    REQUIRE_MESSAGE(entered.exit == Exit::done, entered.errors);
-  }
-
-  /// The order's operations as a compile plans them now, by name.
-  std::map<std::string, Json> plan() {
-    const ProgramRun compiled = run({"compile", "--quiet", "--out", jobs.out(), jobs / "metric/burnisher.toml"});
-    REQUIRE_MESSAGE(compiled.exit == Exit::done, compiled.errors);
-    std::map<std::string, Json> operations;
-    const Json written = Json::parse(bytes_of(jobs.out() + "/TA-0147/plan.json"));
-    for (const Json& op : written["schedule"]) {
-      operations.emplace(op["op"].get<std::string>(), op);
-    }
-    return operations;
-  }
-
-  std::map<std::string, std::vector<Json>> today(std::vector<std::string> flags = {}) {
-    std::vector<std::string> arguments{"today", "--as", "json"};
-    arguments.insert(arguments.end(), flags.begin(), flags.end());
-    const ProgramRun told = run(arguments);
-    REQUIRE_MESSAGE(told.exit == Exit::done, told.errors);
-    std::map<std::string, std::vector<Json>> sections;
-    const Json list = Json::parse(told.out);
-    for (const Json& section : list["sections"]) {
-      auto& rows = sections[section["section"].get<std::string>()];
-      for (const Json& row : section["rows"]) rows.push_back(row);
-    }
-    return sections;
-  }
-
-  void weigh_dry(int hours_in_oven = 44) {
-    enter(0, "board", 0, {"board=A1"});
-    enter(1, "sawn", blanks.size(), {"board=A1"});
-    enter(1, "moisture", blanks.size(), {"moisture=9 %"});
-    enter(1, "into-drying", blanks.size(), {"load=D1"});
-    enter(hours_in_oven, "out-of-drying", blanks.size());
-    enter(2, "measured", blanks.size(), {"width=41 mm", "depth=41 mm", "length=153 mm"});
-    enter(0, "weighed", blanks.size(), {"mass=110 g"});
-  }
-
-  void into_bath(std::size_t count, int hours_in_oven = 44) {
-    weigh_dry(hours_in_oven);
-    enter(0, "into-bath", count, {"bath=B1", "vessel=trough"});
-    enter(0, "vacuum-on", 0, {"bath=B1"});
-  }
-};
-
-int blanks_of(const Json& op, bool done) {
-  int count = 0;
-  for (const Json& run : op["runs"]) {
-    if (run["done"] == done && run["blanks"].is_number()) count += run["blanks"].get<int>();
-  }
-  return count;
-}
-
-std::string moment(std::int64_t at) {
-  return local_text(*find_zone("Europe/Berlin"), Instant{std::chrono::seconds{at}});
-}
-
-}  // namespace
 
 TEST_CASE("a recompile in mid-bath keeps the vacuum that runs where it is, and plans soak and cure behind it") {
   Work work;
@@ -170,7 +90,7 @@ TEST_CASE("today's list asks what was planned and not entered, and tells what ru
   auto today = work.today();
   REQUIRE(today["not-entered"].size() == 1);
   CHECK(today["not-entered"][0]["what"] == "Saw the blanks");
-  CHECK(today["not-entered"][0]["note"].get<std::string>().starts_with("10/10, due"));
+  CHECK(today["not-entered"][0]["note"].get<std::string>().starts_with("10 of 10, due"));
   CHECK_FALSE(today["hands"].empty());
   work.into_bath(work.blanks.size());
   work.hours(1);

@@ -161,4 +161,16 @@ Standing standing_of(const BlankState& blank, const BathState& bath, std::span<c
   return standing;
 }
 
+std::vector<std::size_t> holds_passed(const BlankState& blank, const BathState& bath,
+                                      std::span<const OperationFacts* const> routing) {
+  std::vector<std::size_t> passed;
+  const std::size_t next = standing_of(blank, bath, routing).next;
+  for (std::size_t i = 0; i < next; ++i) {
+    const OperationFacts& facts = *routing[i];
+    const bool is_judged = facts.only_witnesses.value || (facts.planned && !is(facts, PlannedWork::glue_setting));
+    if (facts.hold && !is_judged && !done_at(i, blank, bath, routing)) passed.push_back(i);
+  }
+  return passed;
+}
+
 }  // namespace blankwright

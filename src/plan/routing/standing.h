@@ -3,6 +3,7 @@
 #include <cstddef>
 #include <optional>
 #include <span>
+#include <vector>
 
 #include "entries/blank_state.h"
 #include "entries/process_state.h"
@@ -22,6 +23,11 @@ struct Standing {
 /// the oven or the bath before it: blanks that were soaked or dried again begin anew there. `bath`: the one it was in
 /// last, an empty one where it was in none. A blank that is over counts as far as it came.
 Standing standing_of(const BlankState& blank, const BathState& bath, std::span<const OperationFacts* const> routing);
+
+/// The operations with a HOLD that a blank went past without an entry that they were done. Of drying, bath and cure
+/// its masses and its load tell; what is done to witnesses alone is answered by them.
+std::vector<std::size_t> holds_passed(const BlankState& blank, const BathState& bath,
+                                      std::span<const OperationFacts* const> routing);
 
 /// When an operation was done to a blank, as far as entries tell.
 std::optional<Instant> done_at(std::size_t operation, const BlankState& blank, const BathState& bath,

@@ -18,6 +18,8 @@ struct Waiting {
   bool is_to_come = false;       ///< what goes on with it ends then
 };
 
+Saying waiting(int blanks) { return blanks == 1 ? say(says::a_blank_waits) : say(says::blanks_wait, blanks); }
+
 std::optional<Instant> planned_start(const PlannedOperation& operation) {
   const auto run = std::ranges::find(operation.runs, RunIs::planned, &PlannedRun::is);
   return run == operation.runs.end() ? std::nullopt : std::optional{run->at.from};
@@ -25,7 +27,7 @@ std::optional<Instant> planned_start(const PlannedOperation& operation) {
 
 }  // namespace
 
-void tell_broken_waits(const OrderToMake& order, const PlacedTimes& times, const Zone& zone, Diagnostics& said) {
+std::vector<BrokenWait> broken_waits(const OrderToMake& order, const PlacedTimes& times) {
   std::map<std::size_t, Waiting> waiting;  // by operation
   for (const auto* groups : {&order.waiting_pieces, &order.waiting_witnesses, &order.under_way}) {
     for (const BlankGroup& group : *groups) {
@@ -37,13 +39,23 @@ void tell_broken_waits(const OrderToMake& order, const PlacedTimes& times, const
       all.since = std::min(all.since.value_or(*since), *since);
     }
   }
+  std::vector<BrokenWait> broken;
   for (const auto& [step, all] : waiting) {
     const OperationFacts& facts = *times.routing.at(step);
     const auto start = planned_start(times.planned.operations.at(step));
     if (!facts.longest_wait || !start || between(*all.since, *start) <= facts.longest_wait->value) continue;
+    broken.push_back({step, all.blanks, *all.since, all.is_to_come, *start});
+  }
+  return broken;
+}
+
+void tell_broken_waits(const OrderToMake& order, const PlacedTimes& times, const Zone& zone, Diagnostics& said) {
+  for (const BrokenWait& wait : broken_waits(order, times)) {
+    const OperationFacts& facts = *times.routing.at(wait.step);
     said.warning(Problem::wait_broken, facts.longest_wait->at,
-                 all.is_to_come ? says::will_wait : says::wait_is_broken, order.id, all.blanks,
-                 Moment{zone, *all.since}, facts.name.value, Moment{zone, *start}, printed(facts.longest_wait->value))
+                 wait.is_to_come ? says::will_wait : says::wait_is_broken, order.id, waiting(wait.blanks),
+                 Moment{zone, wait.since}, facts.name.value, Moment{zone, wait.start},
+                 printed(facts.longest_wait->value))
         .hint(says::look_at_them_first);
   }
 }
@@ -71,8 +83,8 @@ void tell_load_waits(std::string_view bath, std::span<const OperationFacts* cons
 void tell_wait_behind(const OrderToMake& order, const OperationFacts& facts, const Operation& op, Instant ends,
                       Instant begins, const Zone& zone, Diagnostics& said) {
   const Duration wait = duration_of(std::chrono::ceil<std::chrono::minutes>(begins - ends));
-  said.warning(Problem::wait_broken, facts.longest_wait->at, says::will_wait, order.id, op.pieces, Moment{zone, ends},
-               facts.name.value, Moment{zone, begins}, printed(facts.longest_wait->value))
+  said.warning(Problem::wait_broken, facts.longest_wait->at, says::will_wait, order.id, waiting(op.pieces),
+               Moment{zone, ends}, facts.name.value, Moment{zone, begins}, printed(facts.longest_wait->value))
       .hint(says::wait_that_does, printed(wait));
 }
 

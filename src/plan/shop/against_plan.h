@@ -2,14 +2,26 @@
 
 #include <span>
 #include <string_view>
+#include <vector>
 
 #include "plan/shop/shop_plan.h"
 #include "plan/shop/shop_time.h"
 
 namespace blankwright {
 
-/// Tells which blanks wait longer for what is next than it lets them, by what was entered and by the plan. Such a
-/// wait fails nothing: what is to be done with them is for people to say.
+/// Blanks of an order that wait longer for what is next than it lets them.
+struct BrokenWait {
+  std::size_t step = 0;  ///< of the order's routing, what they wait for
+  int blanks = 0;
+  Instant since;            ///< the first of them
+  bool is_to_come = false;  ///< what goes on with it ends then
+  Instant start;            ///< when it is planned to begin
+};
+
+/// By what was entered and by the plan.
+std::vector<BrokenWait> broken_waits(const OrderToMake& order, const PlacedTimes& times);
+
+/// Tells of them. Such a wait fails nothing: what is to be done with them is for people to say.
 void tell_broken_waits(const OrderToMake& order, const PlacedTimes& times, const Zone& zone, Diagnostics& said);
 
 /// Tells where the last one of several loads of the oven waits longer than its operation lets it; `bath`: as sheets

@@ -10,14 +10,19 @@
 namespace blankwright {
 namespace {
 
+/// Takes a run together with what there is of its operation so far.
+void add_run(KeptOperation& so_far, const Interval& at, int blanks) {
+  so_far.at = {std::min(so_far.at.from, at.from), std::max(so_far.at.to, at.to)};
+  so_far.blanks += blanks;
+}
+
 /// What of an operation is to come or runs; none where it is over.
 std::optional<KeptOperation> to_come(const OperationFacts& facts, const PlannedOperation& operation) {
   std::optional<KeptOperation> open;
   for (const PlannedRun& run : operation.runs) {
     if (run.is == RunIs::past) continue;
     if (!open) open = KeptOperation{facts.name.value, run.at, 0};
-    open->at = {std::min(open->at.from, run.at.from), std::max(open->at.to, run.at.to)};
-    open->blanks += run.blanks;
+    add_run(*open, run.at, run.blanks);
   }
   return open;
 }
@@ -55,20 +60,34 @@ std::optional<KeptOperation> read_line(std::string_view line) {
 std::string kept_plan(const PlacedTimes& times) {
   std::string lines;
   for (std::size_t i = 0; i < times.routing.size(); ++i) {
-    const auto open = to_come(*times.routing.at(i), times.planned.operations.at(i));
-    if (!open) continue;
-    lines += fmt::format("{} {} {} {}\n", open->at.from.time_since_epoch().count(),
-                         open->at.to.time_since_epoch().count(), open->blanks, open->name);
+    for (const PlannedRun& run : times.planned.operations.at(i).runs) {
+      if (run.is == RunIs::past) continue;
+      lines += fmt::format("{} {} {} {}\n", run.at.from.time_since_epoch().count(),
+                           run.at.to.time_since_epoch().count(), run.blanks, times.routing.at(i)->name.value);
+    }
   }
   return lines;
 }
 
-std::vector<KeptOperation> read_kept_plan(std::string_view lines) {
+std::vector<KeptOperation> read_kept_runs(std::string_view lines) {
   std::vector<KeptOperation> all;
   while (!lines.empty()) {
     const auto end = lines.find('\n');
     if (auto one = read_line(lines.substr(0, end))) all.push_back(std::move(*one));
     lines.remove_prefix(end == std::string_view::npos ? lines.size() : end + 1);
+  }
+  return all;
+}
+
+std::vector<KeptOperation> read_kept_plan(std::string_view lines) {
+  std::vector<KeptOperation> all;
+  for (KeptOperation& run : read_kept_runs(lines)) {
+    const auto so_far = std::ranges::find(all, run.name, &KeptOperation::name);
+    if (so_far == all.end()) {
+      all.push_back(std::move(run));
+    } else {
+      add_run(*so_far, run.at, run.blanks);
+    }
   }
   return all;
 }

@@ -9,16 +9,18 @@
 
 namespace blankwright {
 
-/// What of an order's operation was still to come when it was planned.
+/// What of an order's operation, or of one of its runs, was still to come when it was planned.
 struct KeptOperation {
   std::string name;
   Interval at;
   int blanks = 0;
 };
 
-/// An order's plan in lines, to be kept beside what was printed of it: what was to come or ran then.
+/// An order's plan in lines, a run each, to be kept beside what was printed of it: what was to come or ran then.
 std::string kept_plan(const PlacedTimes& times);
-/// Reads it back; a line that is none of ours is passed over.
+/// Reads its runs back; earlier versions kept an operation as one. A line that is none of ours is passed over.
+std::vector<KeptOperation> read_kept_runs(std::string_view lines);
+/// The same, each operation from the first start to the last end of its runs.
 std::vector<KeptOperation> read_kept_plan(std::string_view lines);
 
 /// An operation that lies elsewhere than it was planned; one that is new, or that the routing has no more.

@@ -10,11 +10,20 @@ namespace {
 struct Day {
   Instant from, to;
 };
-std::optional<Day> day_of_work(const ShopTime& time) {
-  const auto first = stretch_at_or_after(time.calendar, time.at);
+std::optional<Day> day_of_work(const ShopTime& time, Instant at) {
+  const auto first = stretch_at_or_after(time.calendar, at);
   if (!first) return std::nullopt;
-  const auto end = last_working(time.calendar, time.calendar.next_day(std::max(time.at, first->from)));
-  return Day{std::max(time.at, first->from), end.value_or(first->to)};
+  const auto end = last_working(time.calendar, time.calendar.next_day(std::max(at, first->from)));
+  return Day{std::max(at, first->from), end.value_or(first->to)};
+}
+
+/// What somebody does before that moment.
+std::vector<Task> hands_before(std::span<const Task> all, Instant end) {
+  std::vector<Task> hands;
+  for (const Task& task : all) {
+    if (task.needs_hands() && task.at.from < end) hands.push_back(task);
+  }
+  return hands;
 }
 
 /// Where an order waits longest before an operation that is still to begin.
@@ -71,14 +80,14 @@ constexpr std::chrono::hours a_day{24};
 }  // namespace
 
 std::optional<Instant> next_day_of_work(const ShopTime& time) {
-  const auto day = day_of_work(time);
+  const auto day = day_of_work(time, time.at);
   return day ? next_working(time.calendar, day->to) : std::nullopt;
 }
 
 Today today_of(std::span<const OrderWithTimes> orders, const ShopPlan& if_nothing_today, const Shop& shop,
                const ShopTime& time) {
-  Today today{time.at, time.at, {}, {}, {}, {}, {}};
-  if (const auto day = day_of_work(time)) {
+  Today today{time.at, time.at, {}, {}, time.at, {}, {}, {}};
+  if (const auto day = day_of_work(time, time.at)) {
     today.from = day->from;
     today.to = day->to;
   }
@@ -97,7 +106,6 @@ Today today_of(std::span<const OrderWithTimes> orders, const ShopPlan& if_nothin
   std::ranges::stable_sort(today.late, std::ranges::greater{}, &LateOrder::by);
   for (const Task& task : all) {
     if (task.is == RunIs::running && goes_on(task)) today.running.push_back(task);
-    if (task.needs_hands() && task.at.from < today.to) today.hands.push_back(task);
     const bool begins =
         task.is == RunIs::planned && goes_on(task) && task.at.from >= time.at && task.at.from < today.to;
     if (!begins || task.at.to <= today.to) continue;
@@ -105,6 +113,13 @@ Today today_of(std::span<const OrderWithTimes> orders, const ShopPlan& if_nothin
     for (const TaskOrder& order : task.orders) {
       if (std::ranges::find(later, order.id) != later.end()) one.later.push_back(order.id);
     }
+  }
+  today.hands_from = today.from;
+  today.hands = hands_before(all, today.to);
+  const auto next = next_day_of_work(time);
+  if (const auto day = next && today.hands.empty() ? day_of_work(time, *next) : std::nullopt) {
+    today.hands_from = day->from;
+    today.hands = hands_before(all, day->to);
   }
   std::ranges::stable_sort(today.running, {}, [](const Task& task) { return task.at.to; });
   today.next = next_uses(all);

@@ -31,7 +31,8 @@ struct Today {
   Instant to;                   ///< the end of that day's work
   std::vector<LateOrder> late;  ///< the latest first
   std::vector<Task> running;    ///< in the order of their ends
-  std::vector<Task> hands;      ///< what somebody does by then, by time
+  Instant hands_from;           ///< the day of `hands`: that of `from`, or where nothing is left of it the next one
+  std::vector<Task> hands;      ///< what somebody does by that day's end, by time
   std::vector<BeforeLeaving> before_leaving;
   std::vector<Task> next;  ///< of each vessel and oven, what it is used for next
 };

@@ -32,7 +32,10 @@ std::string batch_text(const WordTable& words, const Task& task) {
   std::vector<std::string> parts;
   if (task.bath) parts.push_back(fmt::format("{} {}", words[Word::week_bath], *task.bath + 1));
   if (task.load) parts.push_back(fmt::format("{} {}", words[Word::week_load], *task.load + 1));
-  if (task.turns > 1) parts.push_back(fmt::format("{}/{}", task.turn + 1, task.turns));
+  if (task.turns > 1) {
+    parts.push_back(
+        fmt::format("{} {} {} {}", words[Word::week_group], task.turn + 1, words[Word::of_blanks], task.turns));
+  }
   return fmt::format("{}", fmt::join(parts, ", "));
 }
 

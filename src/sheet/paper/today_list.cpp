@@ -5,6 +5,8 @@
 
 #include <algorithm>
 
+#include "measure/quantity_text.h"
+#include "sheet/paper/limits.h"
 #include "sheet/paper/said_times.h"
 #include "sheet/paper/shop_days.h"
 
@@ -15,13 +17,14 @@ constexpr std::size_t number_step = 10;  // as on the routing
 
 std::string step_text(std::size_t number) { return fmt::format("{}", number_step * (number + 1)); }
 
-/// "13:30"; with its day where that is another one.
-std::string time_text(const TodayFacts& facts, Instant at) {
+/// "13:30"; with its day where that is not the day of `day`.
+std::string time_text(const TodayFacts& facts, Instant at, Instant day) {
   const Zone& zone = facts.shop.zone.value;
-  if (date_of(zone, at) != date_of(zone, facts.today.from)) return moment_text(facts.sheet_template, zone, at);
+  if (date_of(zone, at) != date_of(zone, day)) return moment_text(facts.sheet_template, zone, at);
   const LocalTime local = local_time(zone, at);
   return fmt::format("{:02}:{:02}", local.hour, local.minute);
 }
+std::string time_text(const TodayFacts& facts, Instant at) { return time_text(facts, at, facts.at); }
 
 std::string where_text(const WordTable& w, const Task& task) {
   const std::string batch = batch_text(w, task);
@@ -50,26 +53,37 @@ TodaySection not_entered(const TodayFacts& facts) {
   const WordTable& w = facts.sheet_template.words;
   TodaySection section{"not-entered", w[Word::today_not_entered], {}};
   for (const NotEntered& one : facts.not_entered) {
-    section.rows.push_back(
-        {{},
-         step_text(one.number),
-         one.operation,
-         {},
-         one.order,
-         fmt::format("{}/{}, {} {}", one.open, one.of, w[Word::today_was_due], time_text(facts, one.due))});
+    section.rows.push_back({{},
+                            step_text(one.number),
+                            one.operation,
+                            {},
+                            one.order,
+                            fmt::format("{} {} {}, {} {}", one.open, w[Word::of_blanks], one.of,
+                                        w[Word::today_was_due], time_text(facts, one.due))});
   }
   return section;
 }
 
 TodaySection held(const TodayFacts& facts) {
   constexpr std::size_t most_named = 3;
-  TodaySection section{"hold", facts.sheet_template.words[Word::hold], {}};
+  const WordTable& w = facts.sheet_template.words;
+  TodaySection section{"hold", w[Word::hold], {}};
+  for (const WithoutId& one : facts.without_id) {
+    section.rows.push_back(
+        {{}, {}, fmt::format("{} {}", w[Word::today_compile_first], one.blanks), {}, one.order, {}});
+  }
   for (const HeldNow& one : facts.held) {
     const auto named = std::min(one.blanks.size(), most_named);
     std::string blanks = fmt::format(
         "{}", fmt::join(one.blanks.begin(), one.blanks.begin() + static_cast<std::ptrdiff_t>(named), ", "));
     if (one.blanks.size() > named) blanks += fmt::format(", +{}", one.blanks.size() - named);
-    section.rows.push_back({{}, {}, fmt::format("{}: {}", one.gate, one.reason), one.where, one.order, blanks});
+    const std::string reason = one.number ? fmt::format("{}; {}", w[Word::today_not_told], one.reason) : one.reason;
+    section.rows.push_back({{},
+                            one.number ? step_text(*one.number) : std::string{},
+                            fmt::format("{}: {}", one.gate, reason),
+                            one.where,
+                            one.order,
+                            blanks});
   }
   return section;
 }
@@ -86,6 +100,16 @@ TodaySection late(const TodayFacts& facts) {
     }
     section.rows.push_back({late_text(facts.sheet_template, one.by), {}, one.operation, {}, one.order, note});
   }
+  for (const WaitsTooLong& one : facts.waits) {
+    section.rows.push_back(
+        {late_text(facts.sheet_template, one.by),
+         step_text(one.number),
+         one.operation,
+         {},
+         one.order,
+         fmt::format("{} {} {}, {} {}", one.blanks, w[Word::today_waits_since], time_text(facts, one.since),
+                     w[Word::runs_at_most], shown(facts.sheet_template, printed(one.longest)))});
+  }
   return section;
 }
 
@@ -101,13 +125,18 @@ TodaySection running(const TodayFacts& facts) {
   return section;
 }
 
-/// A list for each person, in the order in which they have something to do.
+/// A list for each person, in the order in which they have something to do; its day is named where that is not today.
 std::vector<TodaySection> hands(const TodayFacts& facts) {
   std::vector<TodaySection> sections;
+  const Date date = date_of(facts.shop.zone.value, facts.today.hands_from);
+  const bool is_today = date == date_of(facts.shop.zone.value, facts.at);
+  const std::string day = is_today ? "" : fmt::format(" · {}", weekday_text(facts.sheet_template, date));
   for (const Task& task : facts.today.hands) {
-    auto own = std::ranges::find(sections, task.who, &TodaySection::title);
-    if (own == sections.end()) own = sections.insert(sections.end(), {"hands", task.who, {}});
+    const std::string title = task.who + day;
+    auto own = std::ranges::find(sections, title, &TodaySection::title);
+    if (own == sections.end()) own = sections.insert(sections.end(), {"hands", title, {}});
     TodayRow row = task_row(facts, task);
+    row.time = time_text(facts, task.at.from, facts.today.hands_from);
     const auto minutes = std::chrono::ceil<std::chrono::minutes>(task.at.to - task.at.from).count();
     if (minutes > 0) row.note = fmt::format("{} min", minutes);
     if (!task.hold.empty()) {

@@ -12,15 +12,32 @@ namespace blankwright {
 struct NotEntered {
   std::string order, operation;
   std::size_t number = 0;  ///< the operation's place in the shop's routing, from 0
-  int open = 0, of = 0;    ///< blanks that it is not entered of, and those of the order
+  int open = 0, of = 0;    ///< blanks that it is not entered of, and those that it was planned for
   Instant due;             ///< when it was to be over
 };
 
-/// Blanks that a gate holds.
+/// Blanks that a gate holds, or a HOLD of the routing that they went past unanswered.
 struct HeldNow {
-  std::string order, gate, reason;
+  std::string order, gate, reason;  ///< by the routing: the operation, and what has to be true
   std::vector<std::string> blanks;  ///< as shown
   std::string where;
+  std::optional<std::size_t> number{};  ///< the operation's place in the shop's routing, from 0
+};
+
+/// Blanks that wait longer for what is next than it lets them.
+struct WaitsTooLong {
+  std::string order, operation;
+  std::size_t number = 0;  ///< the operation's place in the shop's routing, from 0
+  int blanks = 0;
+  Instant since;
+  std::chrono::minutes by{};  ///< by the plan
+  Duration longest;
+};
+
+/// Blanks that an order is to start and that have no ID yet.
+struct WithoutId {
+  std::string order;
+  int blanks = 0;
 };
 
 /// What today's sheet says, as text, as JSON and on paper.
@@ -33,6 +50,8 @@ struct TodayFacts {
   Today today;
   std::vector<NotEntered> not_entered;
   std::vector<HeldNow> held;
+  std::vector<WaitsTooLong> waits;
+  std::vector<WithoutId> without_id;
 };
 
 /// One line of today's list; what says nothing is empty.

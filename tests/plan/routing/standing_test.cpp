@@ -131,3 +131,34 @@ TEST_CASE("an entry that ends two operations ends each at its own time") {
   CHECK(done_at(80 / 10 - 1, state, bath, b.routing) == at(wet));
   CHECK(done_at(110 / 10 - 1, state, bath, b.routing) == at(b.hour));
 }
+
+TEST_CASE("what cools sealed is over once it is opened, and what was opened before it dried tells nothing of that") {
+  Blank blank;
+  blank.enter(K::sawn).enter(K::moisture, Field::moisture, 0.09).enter(K::opened).enter(K::into_drying);
+  CHECK(blank.enter(K::out_of_drying).next() == 40);
+  CHECK(blank.enter(K::sealed).next() == 40);
+  CHECK(blank.enter(K::opened).next() == 50);
+  CHECK(blank.standing().since == at(blank.hour));
+  blank.enter(K::into_drying);
+  CHECK(blank.enter(K::out_of_drying).next() == 40);
+}
+
+TEST_CASE("a HOLD that was gone past stays open until what ends its operation is entered, or that it is done") {
+  Blank blank;
+  const auto passed = [&] {
+    return holds_passed(state_of(blank.entries), folded<BathState>("B1", blank.entries), blank.routing);
+  };
+  blank.enter(K::sawn);
+  CHECK(passed().empty());
+  blank.enter(K::into_drying);
+  CHECK(passed() == std::vector<std::size_t>{1});  // stamp and tag, which `moisture` ends
+  blank.enter(K::moisture, Field::moisture, 0.09);
+  CHECK(passed().empty());
+  // Of drying, bath and cure gates tell; glue that set without its stud being measured is told.
+  blank.enter(K::weighed).enter(K::into_bath).enter(K::vacuum_on).enter(K::released).enter(K::out_of_bath);
+  blank.enter(K::into_oven).enter(K::out_of_oven).enter(K::done, Field::operation, std::string{"Carry the ID over"});
+  blank.enter(K::squared).enter(K::bored).enter(K::glued).enter(K::turned);
+  CHECK(passed() == std::vector<std::size_t>{18});
+  blank.enter(K::done, Field::operation, std::string{"Let the glue set fully"});
+  CHECK(passed().empty());
+}

@@ -35,6 +35,30 @@ TEST_CASE("events come back from the lines that they are kept in, and a plan's o
   CHECK(read_kept_events("event\nevent 1 2\nevent x 2 3 4\nevent 1w1 1 2 3 4x\nof\nhome\n\n").empty());
 }
 
+TEST_CASE("each run of an operation is kept, and an operation is read back from the first start to the last end") {
+  OperationFacts cure;
+  cure.name.value = "Cure";
+  PlacedTimes times;
+  times.routing = {&cure};
+  PlannedRun past, first, second;
+  past.is = RunIs::past;
+  first.at = {now, now + 1h};
+  first.blanks = 3;
+  second.at = {now + 2h, now + 3h};
+  second.blanks = 1;
+  times.planned.operations = {PlannedOperation{now, now + 3h, {past, first, second}}};
+  const std::string lines = kept_plan(times);
+  const auto runs = read_kept_runs(lines);
+  REQUIRE(runs.size() == 2);
+  CHECK(runs.at(0).at.to == now + 1h);
+  CHECK(runs.at(1).blanks == 1);
+  const auto whole = read_kept_plan(lines);
+  REQUIRE(whole.size() == 1);
+  CHECK(whole.front().at.from == now);
+  CHECK(whole.front().at.to == now + 3h);
+  CHECK(whole.front().blanks == 4);
+}
+
 TEST_CASE("an operation moved where a clock shows another minute at its begin or its end") {
   OperationFacts saw;
   saw.name.value = "Saw";

@@ -1,0 +1,87 @@
+#include "commands/not_entered.h"
+
+#include <algorithm>
+
+#include "commands/open_shop.h"
+#include "plan/shop/kept_plan.h"
+
+namespace blankwright {
+namespace {
+
+/// What a print planned, and until when it was in force.
+struct InForce {
+  std::vector<KeptOperation> runs;
+  Instant until;
+};
+
+std::vector<InForce> plans_in_force(Register& known, const std::string& order, Instant now) {
+  const std::vector<PlannedThen> plans = known.plans_of(order);
+  std::vector<InForce> out;
+  for (std::size_t i = 0; i < plans.size(); ++i) {
+    const Instant next = i + 1 < plans.size() ? plans.at(i + 1).made : now;
+    out.push_back({read_kept_runs(plans.at(i).plan), std::min(next, now)});
+  }
+  return out;
+}
+
+/// Of an operation's blanks: `here` stand before it, `left` have it still to come, of `all` that the order has.
+struct Open {
+  int here = 0, left = 0, all = 0;
+};
+
+/// Of these those that a print planned to be through while it was in force, as far as the others' number tells.
+NotEntered due_of(const std::string& operation, const InForce& print, const Open& open) {
+  NotEntered asked;
+  int due = 0;
+  for (const KeptOperation& run : print.runs) {
+    if (run.name != operation) continue;
+    const int blanks = run.blanks == 0 ? open.all : run.blanks;
+    asked.of += blanks;
+    if (run.at.to > print.until) continue;
+    asked.due = due == 0 ? run.at.to : std::min(asked.due, run.at.to);
+    due += blanks;
+  }
+  const int through = std::max(0, asked.of - open.left);
+  asked.open = std::clamp(due - through, 0, open.here);
+  asked.of = std::max(asked.of, asked.open);
+  return asked;
+}
+
+/// Blanks that were through an operation and have to go through it again: their HOLD says so.
+int sent_back_to(std::size_t step, const OrderToMake& order) {
+  const auto is_back = [step](const BlankGroup& group) { return group.again && group.at.next == step; };
+  return static_cast<int>(std::ranges::count_if(order.waiting_pieces, is_back) +
+                          std::ranges::count_if(order.waiting_witnesses, is_back));
+}
+
+}  // namespace
+
+std::vector<NotEntered> not_entered(Register& known, const Shop& shop, const PlannedTogether& planned) {
+  std::vector<NotEntered> out;
+  for (std::size_t i = 0; i < planned.orders.size(); ++i) {
+    const std::string& order = planned.orders.at(i).id;
+    const auto prints = plans_in_force(known, order, planned.time.at);
+    const auto& routing = planned.plan.orders.at(i).times->routing;
+    int before = 0;
+    for (std::size_t step = 0; step < routing.size(); ++step) {
+      const OperationFacts& facts = *routing.at(step);
+      const OrderToMake& to_make = planned.to_make.at(i);
+      const int left = blanks_before(step, to_make);
+      const Open open{left - before - sent_back_to(step, to_make), left, to_make.started + to_make.witnesses_started};
+      before = left;
+      NotEntered most;
+      for (const InForce& print : prints) {
+        NotEntered asked = due_of(facts.name.value, print, open);
+        if (asked.open > most.open) most = asked;
+      }
+      if (most.open == 0) continue;
+      most.order = order;
+      most.operation = facts.name.value;
+      most.number = static_cast<std::size_t>(&facts - shop.routing.data());
+      out.push_back(std::move(most));
+    }
+  }
+  return out;
+}
+
+}  // namespace blankwright
