@@ -29,7 +29,7 @@ std::size_t check_together(const std::vector<ReadJob>& jobs, const ShopInputs& i
   const Records records = records_in(register_file, inputs.shop);
   std::vector<PlannedJob> alone;
   for (std::size_t i = 0; i < jobs.size(); ++i) alone.push_back(planned(i, jobs.at(i), inputs, records));
-  auto open = plan_open_orders(register_file, inputs.shop, ids_of(jobs), out);
+  auto open = plan_open_orders(register_file, inputs.shop, ids_of(alone), out);
   const PlannedTogether run = plan_together(std::move(alone), std::move(open), inputs.shop, at);
   for (std::size_t i = 0; i < jobs.size(); ++i) {
     out.append(jobs.at(i).said_of_sheets);

@@ -180,6 +180,14 @@ std::vector<PlannedJob> plan_each(const ReadRun& read, Diagnostics& out) {
   return without_same_ids(read, std::move(jobs));
 }
 
+std::vector<std::string> ids_of(const std::vector<PlannedJob>& jobs) {
+  std::vector<std::string> ids;
+  for (const PlannedJob& job : jobs) {
+    if (job.good) ids.push_back(job.good->order.id);
+  }
+  return ids;
+}
+
 std::vector<PlannedJob::Good> plan_open_orders(const std::string& register_file, const Shop& shop,
                                                std::span<const std::string> without, Diagnostics& out) {
   std::vector<PlannedJob::Good> all;

@@ -80,8 +80,11 @@ PlannedJob::Good kept_of(std::optional<std::size_t> job, const Order& order, con
 /// some systems.
 std::vector<PlannedJob> plan_each(const ReadRun& read, Diagnostics& out);
 
-/// Plans the open orders of a register that are not among the jobs, from their jobs as they were compiled last. One
-/// that cannot be planned any more is told.
+/// The ids of those that can be planned.
+std::vector<std::string> ids_of(const std::vector<PlannedJob>& jobs);
+
+/// Plans the open orders of a register without those that are planned as jobs, from their jobs as they were compiled
+/// last: so an order whose job has a mistake holds its places, too. One that cannot be planned any more is told.
 std::vector<PlannedJob::Good> plan_open_orders(const std::string& register_file, const Shop& shop,
                                                std::span<const std::string> without, Diagnostics& out);
 

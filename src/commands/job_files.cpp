@@ -2,28 +2,41 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <filesystem>
+#include <iterator>
 #include <map>
 
 #include "entries/open_orders.h"
+#include "read/document.h"
 #include "read/order.h"
 #include "register/register.h"
 
 namespace blankwright {
 namespace {
 
-/// The ids of the orders that files of a folder are jobs of, and the files.
-std::multimap<std::string, std::string> jobs_in(const Files& disk, const std::string& folder) {
-  std::multimap<std::string, std::string> jobs;
+/// What the TOML files of a folder are.
+struct FilesOfFolder {
+  std::multimap<std::string, std::string> jobs;  ///< by the ids of their orders
+  std::vector<std::string> unread;               ///< what may be a job, and names no id that can be read
+};
+
+FilesOfFolder files_in(const Files& disk, const std::string& folder) {
+  FilesOfFolder out;
   for (const std::string& name : disk.files_in(folder)) {
     if (!name.ends_with(".toml")) continue;
     const std::string path = (std::filesystem::path{folder} / name).lexically_normal().string();
-    Diagnostics ignored;  // a job with mistakes is told when it is compiled; what is no job has no id
+    Diagnostics ignored;  // what is wrong with a job is told when it is compiled
     const Source source = read_source(disk, path, ignored);
-    const auto id = source == nullptr ? std::nullopt : order_id_in(source);
-    if (id) jobs.emplace(*id, path);
+    const auto document = source == nullptr ? std::nullopt : read_document(source, ignored);
+    const auto id = document ? order_id_in(source) : std::nullopt;
+    if (id) {
+      out.jobs.emplace(*id, path);
+    } else if (!document || std::ranges::find(document->members, "handle", &Member::key) != document->members.end()) {
+      out.unread.push_back(path);
+    }
   }
-  return jobs;
+  return out;
 }
 
 std::string jobs_folder(const std::string& shop_file, const Shop& shop) {
@@ -35,7 +48,7 @@ std::string jobs_folder(const std::string& shop_file, const Shop& shop) {
 
 std::string job_file_of(const Files& disk, const std::string& shop_file, const Shop& shop, const std::string& order) {
   const std::string folder = jobs_folder(shop_file, shop);
-  const auto jobs = jobs_in(disk, folder);
+  const auto jobs = files_in(disk, folder).jobs;
   const auto found = jobs.find(order);
   return found != jobs.end() ? found->second : fmt::format("{}/{}.toml", folder, order);
 }
@@ -44,15 +57,17 @@ OpenJobs open_jobs(const Files& disk, const std::string& shop_file, const ShopIn
                    const std::string& register_file) {
   const std::string folder = jobs_folder(shop_file, inputs.shop);
   OpenJobs out;
-  const auto jobs = jobs_in(disk, folder);
+  auto [jobs, unread] = files_in(disk, folder);
   auto known = Register::open_to_read(register_file);
   const auto open = known ? open_orders(known->known_blanks(), known->quantities()) : std::set<std::string>{};
   for (const std::string& id : open) {
     const auto [first, end] = jobs.equal_range(id);
     if (first == end)
-      out.told.push_back(fmt::format("order {} is open, and no job file in {} has its id", id, folder));
+      out.told.push_back(fmt::format("order {} is open, and no job file in {}{} has its id", id, folder,
+                                     unread.empty() ? "" : " that can be read"));
     for (auto job = first; job != end; ++job) out.files.push_back(job->second);
   }
+  std::ranges::move(unread, std::back_inserter(out.files));
   for (const auto& [id, file] : jobs) {
     if (known && known->has_order(id)) continue;
     out.told.push_back(fmt::format("{}: order {} was never compiled; name it to give its blanks IDs", file, id));

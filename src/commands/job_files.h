@@ -8,7 +8,8 @@
 
 namespace blankwright {
 
-/// The job files of the shop's open orders.
+/// The job files of the shop's open orders, and what may be one: a file that is no TOML or too large, or a job without
+/// an id. To compile it tells what is wrong with it.
 struct OpenJobs {
   std::vector<std::string> files;
   std::vector<std::string> told;  ///< lines about orders without a file, and about files of orders never compiled

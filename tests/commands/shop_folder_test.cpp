@@ -1,0 +1,92 @@
+// Two orders of one shop whose jobs lie in a folder, and what becomes of the plan where one of their files is wrong
+// or gone. What has to be so is the shop's own: an order that is under way keeps its times whatever its file says.
+
+#include <doctest/doctest.h>
+
+#include <filesystem>
+#include <map>
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+#include "bench_of_work.h"
+
+using namespace blankwright;
+
+namespace {
+
+using Json = nlohmann::json;
+
+/// TA-0147 and TA-0148, of the same wood and resin, compiled at noon of 3 May 2027 UTC.
+struct Folder {
+  SampleJobs jobs;
+  std::string shop = jobs / "metric/shop.toml", orders = jobs / "metric/orders/";
+  std::string first = orders + "burnisher.toml", second = orders + "second.toml";
+
+  Folder() {
+    std::filesystem::create_directories(orders);
+    std::filesystem::rename(jobs / "metric/burnisher.toml", first);
+    std::string text = bytes_of(first);
+    text.replace(text.find("TA-0147"), 7, "TA-0148");
+    put_bytes(second, text);
+    put_bytes(shop, "jobs = \"orders\"\n" + bytes_of(shop));
+    const ProgramRun compiled = compile({first, second});
+    REQUIRE_MESSAGE(compiled.exit == Exit::done, compiled.errors);
+  }
+
+  ProgramRun compile(std::vector<std::string> arguments, int minutes = 0) const {
+    arguments.insert(arguments.begin(), {"compile", "--shop", shop, "--out", jobs.out()});
+    return run_program(std::move(arguments), BenchOfWork::moment(0) + 60 * minutes);
+  }
+
+  /// When each operation of the first order is planned.
+  Json times() const { return Json::parse(bytes_of(jobs.out() + "/TA-0147/plan.json"))["schedule"]; }
+};
+
+}  // namespace
+
+TEST_CASE("a job of the folder that is no TOML is told with its place, and its order holds its times") {
+  const Folder folder;
+  const Json before = folder.times();
+  put_bytes(folder.second, bytes_of(folder.second) + "quantity = oops\n");
+  const ProgramRun compiled = folder.compile({});
+  CHECK(compiled.exit == Exit::mistakes);
+  CHECK(has(compiled.errors, "second.toml:"));
+  CHECK(has(compiled.errors, "[not-toml]"));
+  CHECK(has(compiled.errors, "order TA-0148 is open, and no job file in "));
+  CHECK(has(compiled.errors, "that can be read has its id"));
+  CHECK(has(compiled.out, "1 of 2 orders compiled"));
+  CHECK(folder.times() == before);
+}
+
+TEST_CASE("a job of the folder without an id is told") {
+  const Folder folder;
+  std::string text = bytes_of(folder.second);
+  put_bytes(folder.second, text.replace(text.find("id = \"TA-0148\""), 14, "id = 148"));
+  const ProgramRun compiled = folder.compile({});
+  CHECK(compiled.exit == Exit::mistakes);
+  CHECK(has(compiled.errors, "second.toml:"));
+  CHECK(has(compiled.errors, "[wrong-type]"));
+}
+
+TEST_CASE("an order whose job is there twice is printed from neither, and holds its times") {
+  const Folder folder;
+  const Json before = folder.times();
+  put_bytes(folder.orders + "copy.toml", bytes_of(folder.second));
+  const ProgramRun compiled = folder.compile({});
+  CHECK(compiled.exit == Exit::mistakes);
+  CHECK(has(compiled.errors, "[same-order-id]"));
+  CHECK(has(compiled.out, "1 of 3 orders compiled"));
+  CHECK(folder.times() == before);
+}
+
+TEST_CASE("an order whose job cannot be planned any more holds its times as it was compiled") {
+  const Folder folder;
+  const Json before = folder.times();
+  std::string text = bytes_of(folder.second);
+  put_bytes(folder.second, text.replace(text.find("Clear K"), 7, "Clear L"));
+  const ProgramRun compiled = folder.compile({});
+  CHECK(compiled.exit == Exit::mistakes);
+  CHECK_FALSE(has(compiled.errors, "[open-order-not-planned]"));
+  CHECK(folder.times() == before);
+}
