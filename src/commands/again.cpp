@@ -3,11 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cstdlib>
 #include <filesystem>
 #include <ostream>
 #include <system_error>
 
+#include "commands/job_files.h"
 #include "commands/paper_record.h"
 #include "diagnose/failure.h"
 #include "sheet/tag/label_sheet.h"
@@ -49,6 +51,25 @@ Wanted as_printed(const Wanted& asked, const LastPrint& print) {
   return {flags_of(record, asked.flags), places.value_or(UsedPlaces{})};
 }
 
+/// The order that a job file is of, or that has this id. Says what is wrong with the file.
+std::optional<std::string> order_named(const Files& disk, Register& known, const std::string& named,
+                                       Diagnostics& out) {
+  if (!disk.exists(named)) return known.has_order(named) ? std::optional{named} : std::nullopt;
+  const Source file = read_source(disk, named, out);
+  if (file == nullptr) return std::nullopt;
+  auto id = order_id_in(file);
+  if (!id) static_cast<void>(read_order(file, out));
+  return id;
+}
+
+/// Where an order's job lies, or lay, by the shop file that it was printed with.
+std::string job_file_then(const Files& disk, const std::string& shop_file, const LastPrint& print) {
+  Diagnostics ignored;
+  const auto shop = read_shop(std::make_shared<const SourceText>(SourceText{shop_file, print.shop}), ignored);
+  const std::string& order = print.print.order_id;
+  return shop ? job_file_of(disk, shop_file, *shop, order) : order + ".toml";
+}
+
 }  // namespace
 
 RegisterOfThen::RegisterOfThen(const RegisterContents& contents, Instant now)
@@ -71,22 +92,25 @@ void RegisterOfThen::remove() const {
 
 RegisterOfThen::~RegisterOfThen() { remove(); }
 
-std::optional<PrintedRun> run_of_print(const Wanted& wanted, const LastPrint& print, const RegisterContents& now,
-                                       const std::string& job_file, const std::string& shop_file,
-                                       const Surroundings& around, Diagnostics& out) {
-  const Source shop = std::make_shared<const SourceText>(SourceText{shop_file, print.shop});
-  const Print& asked = print.print;
+std::optional<PrintedRun> run_of_prints(const Wanted& wanted, std::span<const PrintOfJob> prints,
+                                        const RegisterContents& now, const std::string& shop_file,
+                                        const Surroundings& around, Diagnostics& out) {
+  const LastPrint& first = prints.front().print;
+  const Source shop = std::make_shared<const SourceText>(SourceText{shop_file, first.shop});
+  const Print& asked = first.print;
   const RegisterContents then = contents_then(now, asked);
-  PrintedRun run{{as_printed(wanted, print), {}, {}, {}, {}}, asked.number, asked.at, {}, {}, nullptr};
-  run.read.jobs.push_back(job_of(around.disk, print, job_file));
+  PrintedRun run{{as_printed(wanted, first), {}, {}, {}, {}}, {}, asked.at, {}, {}, nullptr};
+  std::optional<std::string> shop_template;
+  for (const auto& [print, job_file] : prints) {
+    const ReadJob& job = run.read.jobs.emplace_back(job_of(around.disk, print, job_file));
+    run.numbers.push_back(print.print.number);
+    if (job.order && !job.order->sheet_template) shop_template = print.template_text;
+  }
   for (const Print& one : then.prints) {
     if (one.made != asked.made || one.at != asked.at || one.last_entry != asked.last_entry) continue;
     run.with.insert(one.order_id);
     if (one.number == 1) run.were_new.insert(one.order_id);
   }
-  const ReadJob& job = run.read.jobs.front();
-  const bool is_shops = job.order && !job.order->sheet_template;
-  const auto shop_template = is_shops ? std::optional{print.template_text} : std::nullopt;
   auto inputs = read_kept_shop(around.disk, shop, shop_template, out);
   if (!inputs) return std::nullopt;
   run.read.inputs = std::move(*inputs);
@@ -99,19 +123,24 @@ std::optional<PrintedRun> run_of_print(const Wanted& wanted, const LastPrint& pr
 std::optional<PrintedRun> printed_run(const Wanted& wanted, const std::string& shop_file, Surroundings& around,
                                       Diagnostics& out) {
   const CompileFlags& flags = wanted.flags;
+  const auto no = [&](const std::string& why) {
+    around.errors << fmt::format("blankwright: --again: {}\n", why);
+    return std::nullopt;
+  };
   const std::string register_file = register_path(shop_file);
   auto known = Register::open_to_read(register_file);
-  const Source file = read_source(around.disk, flags.jobs.front(), out);
-  const auto id = file == nullptr ? std::nullopt : order_id_in(file);
+  if (!known) return no(fmt::format("there is no register {}; name the shop file with --shop", register_file));
+  const std::string& named = flags.jobs.front();
+  const auto id = order_named(around.disk, *known, named, out);
+  if (!id && out.has_errors()) return std::nullopt;
+  if (!id) return no(fmt::format("\"{}\" is neither a job file nor an order of {}", named, register_file));
   const auto number = flags.again == "last" ? std::nullopt : std::optional{std::stoi(flags.again)};
-  const auto print = known && id ? known->print_of_order(*id, number) : std::nullopt;
-  if (!print) {
-    around.errors << fmt::format("blankwright: --again: {}{} was never printed\n",
-                                 number ? fmt::format("print {} of ", *number) : "",
-                                 id ? "order " + *id : flags.jobs.front());
-    return std::nullopt;
-  }
-  auto run = run_of_print(wanted, *print, known->contents(), flags.jobs.front(), shop_file, around, out);
+  const auto print = known->print_of_order(*id, number);
+  if (!print)
+    return no(fmt::format("{}order {} was never printed", number ? fmt::format("print {} of ", *number) : "", *id));
+  const std::string job_file = around.disk.exists(named) ? named : job_file_then(around.disk, shop_file, *print);
+  auto run =
+      run_of_prints(wanted, std::array{PrintOfJob{*print, job_file}}, known->contents(), shop_file, around, out);
   if (!run || print->print.program_version == run->read.program) return run;
   around.errors << fmt::format("blankwright: print {} was made by {}; this is {}, and its pages may differ\n",
                                print->print.number, print->print.program_version, run->read.program);
@@ -135,7 +164,7 @@ PlannedTogether planned_as_printed(const PrintedRun& run, Diagnostics& out) {
 
 std::vector<IssuedOrder> issued_as_printed(const PrintedRun& run, const PlannedTogether& planned) {
   auto issued = issued_so_far(planned);
-  for (IssuedOrder& order : issued) order.issue = run.number;
+  for (std::size_t n = 0; n < issued.size(); ++n) issued.at(n).issue = run.numbers.at(*planned.orders.at(n).job);
   return issued;
 }
 

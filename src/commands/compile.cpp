@@ -140,7 +140,7 @@ Exit printed_again(const Wanted& wanted, const std::string& shop_file, Surroundi
   }
   const ReadRun& read = run->read;
   PlannedTogether planned = planned_as_printed(*run, out);
-  auto paper = paper_before(read, planned, around, run->number);
+  auto paper = paper_before(read, planned, around, run->numbers.front());
   if (!paper) return Exit::mistakes;
   planned.paper = std::move(*paper);
   IssuedRun issued = issued_before(read, planned);

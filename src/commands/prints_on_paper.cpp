@@ -64,23 +64,67 @@ void add_changed(std::vector<IssuedPage>& in_hand, const std::vector<IssuedPage>
 
 }  // namespace
 
-PrintsOnPaper::PrintsOnPaper(Register& known, std::string shop_file, const Surroundings& around)
-    : known_{known}, shop_file_{std::move(shop_file)}, around_{around}, contents_{known.contents()} {}
+struct PrintsOnPaper::RunThen {
+  std::vector<PrintOfJob> prints;
+  std::optional<PrintedRun> run;  ///< none where its texts cannot be read any more
+  std::optional<PlannedTogether> planned;
+  std::vector<IssuedOrder> issued;
+  std::vector<IssuedTo> to_bathe;
+};
 
-std::optional<std::vector<IssuedPage>> PrintsOnPaper::pages(const LastPrint& print, const std::string& job_file,
-                                                            const std::string& what) {
-  if (print.print.program_version != program_version()) return std::nullopt;  // it may have computed otherwise
+PrintsOnPaper::PrintsOnPaper(Register& known, std::string shop_file, const Surroundings& around,
+                             std::map<std::string, std::string> job_files)
+    : known_{known},
+      shop_file_{std::move(shop_file)},
+      around_{around},
+      job_files_{std::move(job_files)},
+      contents_{known.contents()} {}
+
+PrintsOnPaper::~PrintsOnPaper() = default;
+
+const PrintsOnPaper::RunThen* PrintsOnPaper::run_then(const LastPrint& print, const std::string& job_file) {
+  const auto is_it = [&](const PrintOfJob& one) {
+    return one.print.print.order_id == print.print.order_id && one.print.print.number == print.print.number;
+  };
+  for (const auto& known : runs_) {
+    if (std::ranges::any_of(known->prints, is_it)) return known->run ? known.get() : nullptr;
+  }
+  auto then = std::make_unique<RunThen>();
+  then->prints.push_back({print, job_file});
+  for (const Print& other : contents_.prints) {
+    const bool is_of_run =
+        other.made == print.print.made && other.at == print.print.at && other.last_entry == print.print.last_entry;
+    const auto file = job_files_.find(other.order_id);
+    if (!is_of_run || other.order_id == print.print.order_id || file == job_files_.end()) continue;
+    if (auto beside = known_.print_of_order(other.order_id, other.number))
+      then->prints.push_back({std::move(*beside), file->second});
+  }
   CompileFlags flags;
   flags.only = {"traveller"};
   flags.threads = 1;
   Diagnostics ignored;
-  const auto run = run_of_print({flags, {}}, print, contents_, job_file, shop_file_, around_, ignored);
-  if (!run) return std::nullopt;
-  const PlannedTogether planned = planned_as_printed(*run, ignored);
-  if (planned.of_run != 1) return std::nullopt;
-  const auto issued = issued_as_printed(*run, planned);
-  const auto to_bathe = blanks_to_bathe(run->read, planned, blanks_of(issued));
-  const auto on_paper = order_on_paper({run->read, planned, 0, issued.front()}, to_bathe);
+  then->run = run_of_prints({flags, {}}, then->prints, contents_, shop_file_, around_, ignored);
+  if (then->run) {
+    then->planned = planned_as_printed(*then->run, ignored);
+    then->issued = issued_as_printed(*then->run, *then->planned);
+    then->to_bathe = blanks_to_bathe(then->run->read, *then->planned, blanks_of(then->issued));
+    then->run->then.reset();
+  }
+  runs_.push_back(std::move(then));
+  return runs_.back()->run ? runs_.back().get() : nullptr;
+}
+
+std::optional<std::vector<IssuedPage>> PrintsOnPaper::pages(const LastPrint& print, const std::string& job_file,
+                                                            const std::string& what) {
+  if (print.print.program_version != program_version()) return std::nullopt;  // it may have computed otherwise
+  const RunThen* then = run_then(print, job_file);
+  if (then == nullptr) return std::nullopt;
+  const auto of_run = then->planned->own();
+  const auto place = std::ranges::find(of_run, print.print.order_id, &PlannedOrder::id);
+  if (place == of_run.end()) return std::nullopt;
+  const auto number = static_cast<std::size_t>(place - of_run.begin());
+  const auto on_paper =
+      order_on_paper({then->run->read, *then->planned, number, then->issued.at(number)}, then->to_bathe);
   if (on_paper == nullptr) return std::nullopt;
   PagesOfIssue issue = pages_of_issue(on_paper->dossier());
   const auto asked = pages_asked(issue.sheets, what, on_paper->dossier().sheet_template.words);

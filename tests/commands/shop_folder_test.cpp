@@ -90,3 +90,23 @@ TEST_CASE("an order whose job cannot be planned any more holds its times as it w
   CHECK_FALSE(has(compiled.errors, "[open-order-not-planned]"));
   CHECK(folder.times() == before);
 }
+
+TEST_CASE("a print is made again by its order's id, also where the job's file is gone") {
+  const Folder folder;
+  const std::string traveller = folder.jobs.out() + "/TA-0148/traveller.pdf", bytes = bytes_of(traveller);
+  std::filesystem::remove(folder.second);
+  std::filesystem::remove(traveller);
+  const ProgramRun printed = folder.compile({"--again", "last", "TA-0148"}, 60);
+  REQUIRE_MESSAGE(printed.exit == Exit::done, printed.errors);
+  CHECK(bytes_of(traveller) == bytes);
+  const ProgramRun gone = folder.compile({"--again", "last", folder.second});
+  CHECK(gone.exit == Exit::mistakes);
+  CHECK(has(gone.errors, "is neither a job file nor an order of "));
+  const ProgramRun elsewhere = run_program({"compile", "--again", "last", folder.first});
+  CHECK(elsewhere.exit == Exit::mistakes);
+  CHECK(has(elsewhere.errors, "there is no register "));
+  CHECK(has(elsewhere.errors, "name the shop file with --shop"));
+  put_bytes(folder.first, "id = \n");
+  CHECK(has(folder.compile({"--again", "last", folder.first}).errors, "[not-toml]"));
+  CHECK(has(folder.compile({"--again", "7", "TA-0147"}).errors, "print 7 of order TA-0147 was never printed"));
+}
