@@ -54,6 +54,13 @@ std::string told_of_tags(const Dossier& d, const CompileFlags& flags, const Pape
   return wants(flags, "tags") ? line("tags", "of " + of_new) : line("left out", "tags, of " + of_new);
 }
 
+/// Which of the pages of before the issue takes the place of, since they say something else.
+std::string told_of_wrong(const Dossier& d, const PaperInHand& in_hand) {
+  if (!in_hand.print) return {};
+  if (!in_hand.is_known) return cannot_be_laid_out(in_hand);
+  return line("no longer right", page_list_by_issue(compared(in_hand.pages, pages_of_issue(d).pages).wrong));
+}
+
 std::string told_of_pages(const Dossier& d, const PagesOfIssue& issue, const std::vector<bool>& wanted,
                           const PaperInHand& in_hand) {
   const ComparedPages how = compared(in_hand.pages, issue.pages);
@@ -80,6 +87,10 @@ ChosenPaper chosen_paper(const Dossier& d, const CompileFlags& flags, const Pape
   ChosenPaper out;
   if (wants(flags, "traveller")) out.sheets = traveller_sheets(d, sheet_fonts().metrics);
   if (in_hand == nullptr) return out;
+  if (!flags.changed && flags.pages.empty()) {
+    out.told = told_of_wrong(d, *in_hand);
+    return out;
+  }
   if (flags.changed && !in_hand->can_be_compared()) {
     out.told = in_hand->print ? cannot_be_laid_out(*in_hand) : "  all pages: nothing was printed before\n";
     return out;

@@ -88,7 +88,8 @@ std::vector<std::string> ids_of(const std::vector<PlannedJob>& jobs);
 std::vector<PlannedJob::Good> plan_open_orders(const std::string& register_file, const Shop& shop,
                                                std::span<const std::string> without, Diagnostics& out);
 
-/// What of an order's paper there is before it is issued, where only a part of it is to be printed.
+/// What of an order's paper there is before it is issued, where only a part of it is to be printed, or it is to be
+/// told what is no longer right.
 struct PaperBefore {
   bool is_left_out = false;  ///< nothing differs from what was handed out: nothing is issued or written of it
   std::string told;          ///< that, in a line
@@ -105,9 +106,9 @@ struct PlannedTogether {
   std::vector<Diagnostics> said;  ///< likewise
   Diagnostics said_of_shop;
   std::size_t of_run = 0;          ///< how many of the orders are of the run
-  std::vector<PaperBefore> paper;  ///< of each of these; none where all of it is printed
+  std::vector<PaperBefore> paper;  ///< of each of these; none where none of it was looked at
   bool is_left_out(std::size_t order) const { return order < paper.size() && paper.at(order).is_left_out; }
-  /// Null where all is printed.
+  /// Null where it was not looked at.
   const PaperInHand* in_hand(std::size_t order) const {
     return order < paper.size() ? &paper.at(order).in_hand : nullptr;
   }
@@ -117,8 +118,9 @@ struct PlannedTogether {
 PlannedTogether plan_together(std::vector<PlannedJob> jobs, std::vector<PlannedJob::Good> open, const Shop& shop,
                               Instant at);
 
-/// Where only a part of the paper is asked for: what was printed of each order's before (with `again`, before that
-/// print), and which orders have nothing new. None, with a word, where no order has the pages that are asked for.
+/// What was printed of each order before: of those that changed since, or where only a part of the paper is asked for
+/// of all (with `again`, before that print), and which of them have nothing new. None, with a word, where no order
+/// has the pages that are asked for.
 std::optional<std::vector<PaperBefore>> paper_before(const ReadRun& read, const PlannedTogether& planned,
                                                      Surroundings& around, std::optional<int> again = {});
 

@@ -4,6 +4,7 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <map>
 #include <ostream>
 
 #include "commands/calendars.h"
@@ -11,6 +12,7 @@
 #include "commands/compile_steps.h"
 #include "commands/order_on_paper.h"
 #include "commands/prints_on_paper.h"
+#include "commands/since_print.h"
 #include "plan/shop/kept_events.h"
 #include "register/register.h"
 #include "sheet/sheet/part_asked.h"
@@ -29,6 +31,25 @@ bool is_handed_out(const std::vector<CalendarEntry>& calendar, const std::vector
       calendar, [&](const CalendarEntry& entry) { return std::ranges::find(before, entry.event) != before.end(); });
 }
 
+/// Is all of the paper printed?
+bool is_whole(const CompileFlags& flags) { return !flags.changed && flags.pages.empty(); }
+
+/// Of each order of a run: was it printed, and has a text changed since, or something of it been entered?
+std::vector<bool> changed_since_print(const ReadRun& read, const PlannedTogether& planned) {
+  std::vector<bool> out;
+  auto known = Register::open_to_read(read.register_file);
+  const std::vector<Entry> entries = known ? known->all_entries() : std::vector<Entry>{};
+  for (const PlannedOrder& order : planned.own()) {
+    const auto print = known ? known->print_of_order(order.id) : std::nullopt;
+    out.push_back(print && !changed_texts(*print, read, *order.job).empty());
+    if (!print || out.back() || entries.empty() || entries.back().number <= print->print.last_entry) continue;
+    const OwnThings own = own_things(*known, order.id, &*read.jobs.at(*order.job).order);
+    out.back() = std::ranges::any_of(
+        entries, [&](const Entry& entry) { return entry.number > print->print.last_entry && own.are_of(entry); });
+  }
+  return out;
+}
+
 /// Looks at each order of a run, planned as it stands before anything is issued.
 class OrdersBefore {
  public:
@@ -38,13 +59,16 @@ class OrdersBefore {
         now_{issued_before(read, planned)},
         to_bathe_{blanks_to_bathe(read, planned, blanks_of(now_.orders))} {
     if (!flags().draft) known_ = Register::open_to_read(read.register_file);
-    if (known_) prints_.emplace(*known_, read.inputs.shop.source->name, around);
+    std::map<std::string, std::string> job_files;
+    for (const PlannedOrder& order : planned.own()) job_files.emplace(order.id, read.jobs.at(*order.job).file);
+    if (known_) prints_.emplace(*known_, read.inputs.shop.source->name, around, std::move(job_files));
   }
 
   PaperBefore of_order(std::size_t n, std::optional<int> again) {
     PaperBefore paper;
     const OrderOfRun order{read_, planned_, n, now_.orders.at(n)};
     if (prints_) paper.in_hand = prints_->in_hand(order.id(), order.job().file, again);
+    if (is_whole(flags())) return paper;
     const auto on_paper = order_on_paper(order, to_bathe_);
     if (on_paper == nullptr) return paper;  // said when it is written
     if (flags().changed) {
@@ -88,13 +112,27 @@ class OrdersBefore {
   std::vector<std::string> there_is_;
 };
 
+/// What was printed of the orders that changed, to tell which of it is no longer right.
+std::vector<PaperBefore> paper_of_changed(const ReadRun& read, const PlannedTogether& planned,
+                                          const Surroundings& around) {
+  std::vector<PaperBefore> out;
+  const std::vector<bool> changed = changed_since_print(read, planned);
+  if (std::ranges::find(changed, true) == changed.end()) return out;
+  OrdersBefore orders{read, planned, around};
+  for (std::size_t n = 0; n < planned.of_run; ++n) {
+    out.push_back(changed.at(n) ? orders.of_order(n, {}) : PaperBefore{});
+  }
+  return out;
+}
+
 }  // namespace
 
 std::optional<std::vector<PaperBefore>> paper_before(const ReadRun& read, const PlannedTogether& planned,
                                                      Surroundings& around, std::optional<int> again) {
   const CompileFlags& flags = read.wanted.flags;
   std::vector<PaperBefore> out;
-  if (!flags.changed && flags.pages.empty()) return out;
+  if (is_whole(flags))
+    return again || flags.draft || !wants(flags, "traveller") ? out : paper_of_changed(read, planned, around);
   OrdersBefore orders{read, planned, around};
   for (std::size_t n = 0; n < planned.of_run; ++n) out.push_back(orders.of_order(n, again));
   if (flags.changed || out.empty() || orders.has_pages()) return out;

@@ -110,3 +110,39 @@ TEST_CASE("a print is made again by its order's id, also where the job's file is
   CHECK(has(folder.compile({"--again", "last", folder.first}).errors, "[not-toml]"));
   CHECK(has(folder.compile({"--again", "7", "TA-0147"}).errors, "print 7 of order TA-0147 was never printed"));
 }
+
+namespace {
+
+/// What is told of an order: from its line to the next one's.
+std::string told_of(const std::string& out, const std::string& order) {
+  const auto from = out.find(order + ": ");
+  if (from == std::string::npos) return {};
+  auto to = out.find('\n', from);
+  while (to != std::string::npos && out.compare(to + 1, 1, " ") == 0) to = out.find('\n', to + 1);
+  return out.substr(from, to - from);
+}
+
+void change(const std::string& file, const std::string& from, const std::string& to) {
+  std::string text = bytes_of(file);
+  REQUIRE(has(text, from));
+  put_bytes(file, text.replace(text.find(from), from.size(), to));
+}
+
+/// The line that names pages.
+std::string no_longer_right(const std::string& told) {
+  const auto from = told.find("  no longer right: ");
+  return from == std::string::npos ? std::string{} : told.substr(from, told.find('\n', from) - from);
+}
+
+}  // namespace
+
+TEST_CASE("a compile names the printed pages that its order's change makes wrong, as one of the changed ones does") {
+  const Folder folder, other;
+  for (const Folder* one : {&folder, &other}) change(one->second, "drawing = \"", "drawing = \"X");
+  const std::string out = folder.compile({}).out;
+  const std::string told = no_longer_right(told_of(out, "TA-0148"));
+  CHECK(has(told, "Turner"));
+  CHECK(no_longer_right(told_of(out, "TA-0147")).empty());
+  CHECK(told == no_longer_right(told_of(other.compile({"--changed"}).out, "TA-0148")));
+  CHECK(no_longer_right(folder.compile({}).out).empty());
+}
