@@ -4,9 +4,12 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <span>
 
 #include "commands/output.h"
+#include "commands/since_print.h"
 #include "plan/shop/kept_plan.h"
+#include "plan/shop/plan_shop.h"
 #include "register/register.h"
 
 namespace blankwright {
@@ -15,24 +18,16 @@ namespace {
 /// "Mon 3 May 08:00" of the terminal: day and time as the shop's clock has them.
 std::string when(const Zone& zone, Instant at) { return clock_text(zone, at); }
 
-/// What differs from what the print was made of.
-std::vector<std::string> what_changed(const LastPrint& print, const ReadRun& read, const PlannedOrder& order,
-                                      EntryNumber last_entry) {
-  std::vector<std::string> changed;
-  if (order.job) {
-    const CompileInputs now = inputs_of(read, *order.job);
-    if (now.job_text != print.job) changed.emplace_back("the job file");
-    if (now.shop_text != print.shop) changed.emplace_back("the shop file");
-    if (now.template_text != print.template_text) changed.emplace_back("the template");
-    if (now.program_version != print.print.program_version) changed.emplace_back("the program");
+/// "entry 14", "entries 11 to 20, 24".
+std::string entries_text(const std::vector<EntryNumber>& numbers) {
+  std::vector<std::string> parts;
+  for (std::size_t n = 0, last = 0; n < numbers.size(); n = last + 1) {
+    last = n;
+    while (last + 1 < numbers.size() && numbers.at(last + 1) == numbers.at(last) + 1) ++last;
+    parts.push_back(n == last ? fmt::format("{}", numbers.at(n))
+                              : fmt::format("{} to {}", numbers.at(n), numbers.at(last)));
   }
-  if (last_entry > print.print.last_entry) {
-    changed.push_back(print.print.last_entry + 1 == last_entry
-                          ? fmt::format("entry {}", last_entry)
-                          : fmt::format("entries {} to {}", print.print.last_entry + 1, last_entry));
-  }
-  if (changed.empty()) changed.emplace_back("other orders, or the hour");
-  return changed;
+  return fmt::format("{} {}", numbers.size() == 1 ? "entry" : "entries", fmt::join(parts, ", "));
 }
 
 /// "\"Cure\" from 2027-05-05 08:00 to 2027-05-06 08:00", or what of it moved is its end.
@@ -96,30 +91,115 @@ std::vector<std::string> old_pages(const std::vector<MovedOperation>& moved, con
   return pages;
 }
 
+/// How an order lies now against its last print.
+struct AgainstPrint {
+  std::optional<LastPrint> print;  ///< none where it was never printed
+  std::vector<KeptOperation> before;
+  std::vector<MovedOperation> moved;
+  OwnThings own;
+};
+
+/// The orders of a plan against their prints.
+class OrdersAgainstPrints {
+ public:
+  OrdersAgainstPrints(Register& known, const ReadRun& read, const PlannedTogether& planned, const ShopPlan& from_now)
+      : known_{known}, read_{read}, planned_{planned}, from_now_{from_now} {
+    for (std::size_t i = 0; i < planned.orders.size(); ++i) orders_.push_back(against_print(i));
+    const bool any = std::ranges::any_of(orders_, [](const AgainstPrint& one) { return !one.moved.empty(); });
+    if (any) entries_ = known.all_entries();
+  }
+
+  /// In lines; empty where nothing moved.
+  std::string told(std::size_t i) const {
+    const AgainstPrint& one = orders_.at(i);
+    if (one.before.empty() || one.moved.empty()) return {};
+    const Zone& zone = read_.inputs.shop.zone.value;
+    const PlacedTimes& now = *times(i);
+    const Instant finish = std::ranges::max(one.before, {}, [](const KeptOperation& op) { return op.at.to; }).at.to;
+    return fmt::format(
+        "  since print {} of {}, moved: {}\n  finish {}{}; moved by: {}; printed pages with old times: {}\n",
+        one.print->print.number, when(zone, one.print->print.made), moved_text(one.moved, zone),
+        when(zone, now.planned.finish),
+        finish == now.planned.finish ? std::string{" as before"} : fmt::format(", was {}", when(zone, finish)),
+        fmt::join(moved_by(i), ", "), fmt::join(old_pages(one.moved, now, zone), ", "));
+  }
+
+ private:
+  const std::optional<PlacedTimes>& times(std::size_t i) const {
+    return (i < planned_.of_run ? planned_.plan : from_now_).orders.at(i).times;
+  }
+
+  AgainstPrint against_print(std::size_t i) const {
+    const PlannedOrder& order = planned_.orders.at(i);
+    AgainstPrint out{known_.print_of_order(order.id), {}, {}, {}};
+    if (!out.print || !times(i)) return out;
+    out.before = read_kept_plan(out.print->plan);
+    if (!out.before.empty()) out.moved = moved_since(out.before, *times(i));
+    out.own = own_things(known_, order.id, order.job ? &*read_.jobs.at(*order.job).order : nullptr);
+    return out;
+  }
+
+  /// What moved an order: texts, entries of its own or of others that moved as well, an hour at which something was
+  /// to have begun.
+  std::vector<std::string> moved_by(std::size_t i) const {
+    const AgainstPrint& one = orders_.at(i);
+    std::vector<std::string> by = planned_.orders.at(i).job
+                                      ? changed_texts(*one.print, read_, *planned_.orders.at(i).job)
+                                      : std::vector<std::string>{};
+    std::vector<EntryNumber> numbers;
+    for (const Entry& entry : entries_) {
+      if (entry.number > one.print->print.last_entry && concerns(entry, i)) numbers.push_back(entry.number);
+    }
+    if (!numbers.empty()) by.push_back(entries_text(numbers));
+    const Instant now = planned_.time.at;
+    const bool was_to_begin = std::ranges::any_of(one.moved, [&](const MovedOperation& op) {
+      return op.before && op.now && op.before->from < now && op.now->from >= now;
+    });
+    if (was_to_begin) by.emplace_back("the hour");
+    if (by.empty()) by.emplace_back("other orders, or the hour");
+    return by;
+  }
+
+  bool concerns(const Entry& entry, std::size_t i) const {
+    for (std::size_t k = 0; k < orders_.size(); ++k) {
+      if ((k == i || !orders_.at(k).moved.empty()) && orders_.at(k).own.are_of(entry)) return true;
+    }
+    return false;
+  }
+
+  Register& known_;
+  const ReadRun& read_;
+  const PlannedTogether& planned_;
+  const ShopPlan& from_now_;
+  std::vector<AgainstPrint> orders_;
+  std::vector<Entry> entries_;
+};
+
+/// The plan once the new orders of a run are open, too, as `today` and the next compile make it: the earlier due date
+/// goes first then. Where all have blanks already it is the plan that there is.
+std::optional<ShopPlan> plan_from_now(const ReadRun& read, const PlannedTogether& planned) {
+  const auto holds = [](const OrderToMake& order) { return order.holds_place; };
+  const auto of_run = std::span{planned.to_make}.first(planned.of_run);
+  if (planned.of_run == planned.to_make.size() || read.wanted.flags.draft || std::ranges::all_of(of_run, holds))
+    return std::nullopt;
+  std::vector<OrderToMake> open = planned.to_make;
+  for (OrderToMake& order : open) {
+    order.holds_place = true;
+    order.of_run = false;
+  }
+  Diagnostics ignored;
+  return plan_shop(open, read.inputs.shop, planned.time, ignored);
+}
+
 }  // namespace
 
 std::vector<std::string> what_moved(const ReadRun& read, const PlannedTogether& planned) {
   std::vector<std::string> out(planned.orders.size());
   auto known = Register::open_to_read(read.register_file);
   if (!known) return out;
-  const Zone& zone = read.inputs.shop.zone.value;
-  const EntryNumber last_entry = known->last_entry();
-  for (std::size_t i = 0; i < planned.orders.size(); ++i) {
-    const PlannedOrder& order = planned.orders.at(i);
-    const PlacedTimes& times = *planned.plan.orders.at(i).times;
-    const auto print = known->print_of_order(order.id);
-    if (!print) continue;
-    const auto before = read_kept_plan(print->plan);
-    const auto moved = moved_since(before, times);
-    if (before.empty() || moved.empty()) continue;
-    const Instant finish = std::ranges::max(before, {}, [](const KeptOperation& one) { return one.at.to; }).at.to;
-    out.at(i) = fmt::format(
-        "  since print {} of {}, moved: {}\n  finish {}{}; moved by: {}; printed pages with old times: {}\n",
-        print->print.number, when(zone, print->print.made), moved_text(moved, zone), when(zone, times.planned.finish),
-        finish == times.planned.finish ? std::string{" as before"} : fmt::format(", was {}", when(zone, finish)),
-        fmt::join(what_changed(*print, read, order, last_entry), ", "),
-        fmt::join(old_pages(moved, times, zone), ", "));
-  }
+  const auto from_now = plan_from_now(read, planned);
+  const OrdersAgainstPrints orders{*known, read, planned, from_now ? *from_now : planned.plan};
+  for (std::size_t i = 0; i < out.size(); ++i) out.at(i) = orders.told(i);
   return out;
 }
 

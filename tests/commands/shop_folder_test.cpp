@@ -146,3 +146,36 @@ TEST_CASE("a compile names the printed pages that its order's change makes wrong
   CHECK(told == no_longer_right(told_of(other.compile({"--changed"}).out, "TA-0148")));
   CHECK(no_longer_right(folder.compile({}).out).empty());
 }
+
+TEST_CASE("what moved an order is an entry of its own or the hour, and no entry of what moved nothing") {
+  const Folder folder;
+  const auto enter = [&](const std::string& board) {
+    const ProgramRun ran =
+        run_program({"enter", "board", "board=" + board, "--shop", folder.shop}, BenchOfWork::moment(1));
+    REQUIRE_MESSAGE(ran.exit == Exit::done, ran.errors);
+  };
+  enter("Z9");
+  const auto told = [&] { return told_of(folder.compile({"--draft"}, 240).out, "TA-0147"); };
+  CHECK(has(told(), "; moved by: the hour; "));
+  enter("T4");
+  CHECK(has(told(), "; moved by: entry 22, the hour; "));
+}
+
+TEST_CASE("an order that goes before others once it is open is told with what it moves of them") {
+  const Folder folder;
+  std::string text = bytes_of(folder.first);
+  text.replace(text.find("TA-0147"), 7, "TA-0149");
+  text.replace(text.find("2027-06-18"), 10, "2027-05-10");
+  put_bytes(folder.orders + "third.toml", text);
+  const std::string told = folder.compile({folder.orders + "third.toml"}).out;
+  const std::string later = folder.compile({"--draft"}).out;
+  for (const std::string order : {"TA-0147", "TA-0148"}) {
+    CAPTURE(order);
+    const std::string moved = told_of(later, order);
+    const auto from = moved.find("  since print 1 of ");
+    REQUIRE(from != std::string::npos);
+    const std::string line = moved.substr(from, moved.find("; moved by", from) - from);
+    CHECK_MESSAGE(has(told_of(told, order), line), told);
+    CHECK(has(told, order + ": not compiled, and moved\n"));
+  }
+}
