@@ -27,6 +27,10 @@ std::optional<KeptOperation> to_come(const OperationFacts& facts, const PlannedO
   return open;
 }
 
+bool any_done(const PlannedOperation& operation) {
+  return std::ranges::any_of(operation.runs, [](const PlannedRun& run) { return run.is == RunIs::past; });
+}
+
 /// Plans count on from the moment of a compile, to the second.
 bool is_same_to_a_minute(const Interval& a, const Interval& b) {
   const auto same = [](Instant x, Instant y) {
@@ -100,9 +104,12 @@ std::vector<MovedOperation> moved_since(const std::vector<KeptOperation>& before
     const auto then = std::ranges::find(before, open->name, &KeptOperation::name);
     if (then == before.end()) {
       moved.push_back({open->name, {}, open->at});
-    } else if (!is_same_to_a_minute(then->at, open->at)) {
-      moved.push_back({open->name, then->at, open->at});
+      continue;
     }
+    // The first of them are done since: what was planned began with those.
+    const bool is_rest = any_done(now.planned.operations.at(i)) && (then->blanks == 0 || open->blanks < then->blanks);
+    const Interval planned{is_rest ? open->at.from : then->at.from, then->at.to};
+    if (!is_same_to_a_minute(planned, open->at)) moved.push_back({open->name, planned, open->at});
   }
   for (const KeptOperation& then : before) {
     const bool is_there =

@@ -29,7 +29,7 @@ struct MovedOperation {
   std::optional<Interval> before, now;
 };
 /// What moved since a plan was kept, in the order of the routing, what is gone last; by a minute at least, as clocks
-/// show it. What is over by now did not move.
+/// show it. What is over by now did not move; where a part of its blanks is done since, the end alone is compared.
 std::vector<MovedOperation> moved_since(const std::vector<KeptOperation>& before, const PlacedTimes& now);
 
 }  // namespace blankwright

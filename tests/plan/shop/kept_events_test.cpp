@@ -76,6 +76,27 @@ TEST_CASE("an operation moved where a clock shows another minute at its begin or
   CHECK(moved(now, now + 59min) == 1);
 }
 
+TEST_CASE("of an operation of which a part is done since, the rest is held against its own end") {
+  OperationFacts cure;
+  cure.name.value = "Cure";
+  PlacedTimes times;
+  times.routing = {&cure};
+  const auto moved = [&](int planned, Instant to) {
+    PlannedRun done, rest;
+    done.at = {now, now + 24h};
+    done.blanks = 3;
+    done.is = RunIs::past;
+    rest.at = {to - 24h, to};
+    rest.blanks = 1;
+    times.planned.operations = {PlannedOperation{now, to, {done, rest}}};
+    return moved_since({{"Cure", {now, now + 96h}, planned}}, times);
+  };
+  CHECK(moved(4, now + 96h).empty());
+  REQUIRE(moved(4, now + 120h).size() == 1);
+  CHECK(moved(4, now + 120h).front().before == Interval{now + 96h, now + 96h});
+  CHECK(moved(1, now + 96h).size() == 1);  // those were done already when it was planned
+}
+
 TEST_CASE("an event that tells what it told keeps its sequence; another one gets one above all before it") {
   KeptEvent cancelled = event("back", 5, now);
   cancelled.cancelled = true;
