@@ -45,6 +45,7 @@ BW_SENTENCE(hands_on_above_stretch, "its hands-on time is longer than any unbrok
 BW_SENTENCE(attended_above_stretch, "it may not run unattended and lasts longer than any unbroken stretch of work")
 BW_SENTENCE(no_start_fits, "whenever it starts, nobody is there to end it in time, or its place is taken")
 BW_SENTENCE(wait_cannot_be_met, "it always starts longer after the operation before it than it may wait")
+BW_SENTENCE(nobody_for_it, "whoever does it is not there for long enough")
 BW_SENTENCE(beyond_horizon, "it would end more than three years ahead")
 
 // what would make it possible
@@ -54,7 +55,10 @@ BW_SENTENCE(hands_on_that_does, "hands_on_time = \"{}\"  or less")
 BW_SENTENCE(hands_on_or_hours, "hands_on_time = \"{}\"  or less, or longer hours without a break")
 BW_SENTENCE(part_that_does, "least_part = \"{}\"  or less, or longer hours without a break")
 BW_SENTENCE(shorter_outage, "an outage of \"{}\" that ends sooner, or another one in its place")
-BW_SENTENCE(fewer_a_day, "a smaller most_a_day for \"{}\": a day's pieces do not fit into a day")
+BW_SENTENCE(most_a_day_that_does, "most_a_day = {}")
+BW_SENTENCE(no_most_a_day, "leave `most_a_day` out for \"{}\": one piece takes longer than a day has")
+BW_SENTENCE(fewer_absences, "fewer or shorter absences (`away`) of {}")
+BW_SENTENCE(longer_hours_of, "longer hours without a break for {}")
 BW_SENTENCE(wait_that_does, "longest_wait = \"{}\", if it may lie so long")
 BW_SENTENCE(fewer_pieces, "fewer pieces, or longer hours")
 

@@ -55,6 +55,8 @@ constexpr auto names = std::to_array<UnitName>({
     {"hours", Kind::duration, si(hour)},
     {"d", Kind::duration, 24 * si(hour)},
     {"days", Kind::duration, 24 * si(hour)},
+    {"week", Kind::duration, 7 * 24 * si(hour)},
+    {"weeks", Kind::duration, 7 * 24 * si(hour)},
     {"N", Kind::force, 1},
     {"kN", Kind::force, 1000},
     {"lbf", Kind::force, si(pound_force)},

@@ -1,4 +1,7 @@
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <map>
 #include <string>
 
 #include "diagnose/problem.h"
@@ -68,20 +71,31 @@ void check_place(const OperationFacts& op, Diagnostics& out) {
   };
   if (op.machine && (op.turnaround || (op.planned && op.planned->value != PlannedWork::glue_setting)))
     no_effect(op.machine->at, "machine");
+  if (op.turnaround && op.hands_on.value == HandsOnWhen::throughout) no_effect(op.hands_on.at, "hands_on");
   if (op.most_a_day && (op.turnaround || op.planned)) no_effect(op.most_a_day->at, "most_a_day");
   if (op.least_part.origin != Origin::standard && op.hands_on.value != HandsOnWhen::throughout)
     no_effect(op.least_part.at, "least_part");
 }
 
 void check_day(const std::vector<Given<HoursOfWork>>& day, Diagnostics& out) {
+  const auto clock = [](std::chrono::minutes m) {
+    return fmt::format("{:02}:{:02}", m.count() / 60, m.count() % 60);
+  };
   for (std::size_t i = 1; i < day.size(); ++i) {
-    if (day.at(i).value.from >= day.at(i - 1).value.to) continue;
+    const HoursOfWork &before = day.at(i - 1).value, &own = day.at(i).value;
+    if (own.from >= before.to) continue;
+    const auto way_on = own.to <= before.from ? say(says::earlier_first)
+                        : own.to > before.to
+                            ? say(says::as_it_is, fmt::format("\"{}-{}\"", clock(before.to), clock(own.to)))
+                            : say(says::leave_stretch_out);
     out.error(Problem::bad_hours, day.at(i).at, says::stretches_overlap)
-        .label(day.at(i - 1).at, says::the_one_before);
+        .label(day.at(i - 1).at, says::the_one_before)
+        .hint(way_on);
   }
 }
 
-void check_week(const WeekFacts& week, const Place& whose, Diagnostics& out) {
+/// `person`: whose own hours they are; null where they are the shop's.
+void check_week(const WeekFacts& week, const Place& whose, const PersonFacts* person, Diagnostics& out) {
   bool any = false;
   for (const auto* day :
        {&week.monday, &week.tuesday, &week.wednesday, &week.thursday, &week.friday, &week.saturday, &week.sunday}) {
@@ -90,7 +104,23 @@ void check_week(const WeekFacts& week, const Place& whose, Diagnostics& out) {
   }
   if (any) return;
   out.error(Problem::bad_hours, week.place.source ? week.place : whose, says::no_hours_at_all)
-      .hint(says::such_as_a_day);
+      .hint(person == nullptr ? say(says::such_as_a_day) : say(says::such_as_own_hours, person->name.value));
+}
+
+/// As it is written: 2027-05-03, or "2027-05-03 13:00".
+std::string written(Date day, std::chrono::minutes clock) {
+  const auto days = std::chrono::floor<std::chrono::days>(clock);
+  const auto left = (clock - days).count();
+  return fmt::format("\"{} {:02}:{:02}\"", text(Date{std::chrono::sys_days{day} + days}), left / 60, left % 60);
+}
+std::string written(const DayOrTime& given) {
+  return given.clock ? written(given.day, *given.clock) : text(given.day);
+}
+
+/// The nearest time of a day, that way, that the clock shows once.
+std::chrono::minutes shown_once(const Zone& zone, Date day, std::chrono::minutes clock, std::chrono::minutes step) {
+  while (!instant_shown(zone, day, clock)) clock += step;
+  return clock;
 }
 
 /// The moment that a day or a time of it means; says so where the clock shows that time never or twice.
@@ -100,7 +130,9 @@ std::optional<Instant> moment_of(const Given<DayOrTime>& given, std::chrono::min
   if (!clock) return instant_of(zone, day, whole_day);
   const auto moment = instant_shown(zone, day, *clock);
   if (moment) return *moment;
-  out.error(Problem::bad_date, given.at, says::as_it_is, moment.error().message).hint(says::other_time_of_day);
+  out.error(Problem::bad_date, given.at, says::as_it_is, moment.error().message)
+      .hint(says::either_of_two, written(day, shown_once(zone, day, *clock, std::chrono::minutes{-1})),
+            written(day, shown_once(zone, day, *clock, std::chrono::minutes{1})));
   return std::nullopt;
 }
 
@@ -109,7 +141,14 @@ void check_spans(const std::vector<SpanFacts>& spans, const Zone& zone, Diagnost
     const auto from = moment_of(span.from, std::chrono::minutes{0}, zone, out);
     const auto to = moment_of(span.to, std::chrono::days{1}, zone, out);
     if (!from || !to || *from < *to) continue;
-    out.error(Problem::bad_date, span.to.at, says::ends_before_it_begins).label(span.from.at, says::the_beginning);
+    constexpr Keyword begin{"from"}, end{"to"};
+    auto& said = out.error(Problem::bad_date, span.to.at, says::ends_before_it_begins)
+                     .label(span.from.at, says::the_beginning);
+    if (*from == *to) {
+      said.hint(says::key_is, end, text(span.to.value.day));
+    } else {
+      said.hint(says::two_keys_are, begin, written(span.to.value), end, written(span.from.value));
+    }
   }
 }
 
@@ -120,23 +159,45 @@ void check_names(const std::vector<Named>& all, Diagnostics& out) {
     const auto first = std::ranges::find(all, all.at(i).name.value, [](const Named& n) { return n.name.value; });
     if (first == all.begin() + static_cast<std::ptrdiff_t>(i)) continue;
     out.error(Problem::keys_disagree, all.at(i).name.at, says::name_stands_twice, all.at(i).name.value)
-        .label(first->name.at, says::the_one_before);
+        .label(first->name.at, says::the_one_before)
+        .hint(says::give_another_name, all.at(i).name.value);
   }
 }
 
+/// Says once of each name that is none of the shop's where it stands.
 template <class Named>
-void check_known(const Given<std::string>& named, const std::vector<Named>& all, std::string_view table,
+void check_known(const std::vector<Given<std::string>>& named, const std::vector<Named>& all, std::string_view table,
                  Diagnostics& out) {
   std::vector<std::string> known;
   for (const Named& one : all) known.push_back(one.name.value);
-  if (std::ranges::find(known, named.value) != known.end()) return;
-  const auto meant = nearest_names(named.value, known, 1);
-  auto& said = out.error(Problem::unknown_name, named.at, says::not_among, named.value, Keyword{table});
-  if (meant.empty()) {
-    said.hint(says::add_named, Keyword{table}, named.value);
-  } else {
-    said.hint(says::as_it_is, "\"" + meant.front() + "\"");
+  std::map<std::string, Diagnostic*> told;
+  for (const auto& [name, origin, at, source] : named) {
+    if (std::ranges::find(known, name) != known.end()) continue;
+    auto& said = told[name];
+    if (said != nullptr) {
+      said->label(at, says::here_too);
+      continue;
+    }
+    said = &out.error(Problem::unknown_name, at, says::not_among, name, Keyword{table});
+    const auto meant = nearest_names(name, known, 1);
+    if (meant.empty()) {
+      said->hint(says::add_named, Keyword{table}, name);
+    } else {
+      said->hint(says::as_it_is, "\"" + meant.front() + "\"");
+    }
   }
+}
+
+/// Who and what operations name is there.
+void check_names_of_routing(const Shop& shop, Diagnostics& out) {
+  std::vector<Given<std::string>> people, machines;
+  for (const OperationFacts& op : shop.routing) {
+    people.push_back(op.who);
+    people.insert(people.end(), op.also.begin(), op.also.end());
+    if (op.machine) machines.push_back(*op.machine);
+  }
+  if (!shop.people.empty()) check_known(people, shop.people, "people", out);
+  check_known(machines, shop.machines, "machines", out);
 }
 
 }  // namespace
@@ -161,11 +222,11 @@ Span span_of(const SpanFacts& facts, const Zone& zone) {
 
 void check_work(Shop& shop, Diagnostics& out) {
   const Zone& zone = shop.zone.value;
-  check_week(shop.hours, shop.place, out);
+  check_week(shop.hours, shop.place, nullptr, out);
   check_names(shop.people, out);
   check_names(shop.machines, out);
   for (const PersonFacts& person : shop.people) {
-    if (person.hours) check_week(*person.hours, person.place, out);
+    if (person.hours) check_week(*person.hours, person.place, &person, out);
     check_spans(person.away, zone, out);
   }
   for (const MachineFacts& machine : shop.machines) check_spans(machine.outages, zone, out);
@@ -177,12 +238,8 @@ void check_work(Shop& shop, Diagnostics& out) {
     }
     check_operation(op, out);
     check_place(op, out);
-    if (!shop.people.empty()) {
-      check_known(op.who, shop.people, "people", out);
-      for (const auto& other : op.also) check_known(other, shop.people, "people", out);
-    }
-    if (op.machine) check_known(*op.machine, shop.machines, "machines", out);
   }
+  check_names_of_routing(shop, out);
   check_witnesses(shop.routing, out);
 }
 

@@ -4,6 +4,8 @@
 
 #include <toml++/toml.h>
 #include <algorithm>
+#include <chrono>
+#include <regex>
 
 #include "diagnose/problem.h"
 #include "diagnose/says_read.h"
@@ -62,6 +64,20 @@ std::optional<Place> too_deep(const Source& source) {
     if (c == '.') ++dots;
     if (depth > deepest || dots > most_dotted_parts) return place_of(source, at);
     ++at;
+  }
+  return std::nullopt;
+}
+
+/// The last day of the month of which a line names a day that it has not: 2027-02-28 for 2027-02-30.
+std::optional<std::chrono::year_month_day> month_end_meant(std::string_view text, std::size_t line) {
+  for (std::size_t n = 1; n < line; ++n) text.remove_prefix(text.find('\n') + 1);
+  const std::string written{text.substr(0, text.find('\n'))};
+  static const std::regex date{R"((\d{4})-(\d{2})-(\d{2}))"};
+  for (std::sregex_iterator found{written.begin(), written.end(), date}, none; found != none; ++found) {
+    const auto part = [&](std::size_t n) { return std::stoi(found->str(n)); };
+    const auto month = std::chrono::year{part(1)} / part(2);
+    const unsigned day = static_cast<unsigned>(part(3));
+    if (month.ok() && day <= 31 && !(month / static_cast<int>(day)).ok()) return std::chrono::year_month_day{month / std::chrono::last};
   }
   return std::nullopt;
 }
@@ -156,6 +172,18 @@ Sentence<0> type_name(Node::Type type) {
   return {};
 }
 
+std::string_view written_at(const Place& at) {
+  std::string_view text = at.source->text;
+  for (int line = 1; line < at.line; ++line) text.remove_prefix(text.find('\n') + 1);
+  text = text.substr(0, text.find('\n'));
+  const auto begins = [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; };
+  for (int column = 1; column < at.column && !text.empty(); ++column) {
+    text.remove_prefix(1);
+    while (!text.empty() && !begins(text.front())) text.remove_prefix(1);
+  }
+  return text;
+}
+
 std::optional<Node> read_document(const Source& source, Diagnostics& out) {
   if (source->text.size() > largest_file) {
     out.error(Problem::file_too_large, {source}, says::file_too_large, largest_file / (1024 * 1024));
@@ -174,8 +202,10 @@ std::optional<Node> read_document(const Source& source, Diagnostics& out) {
     return Converter{source}.node(table);
   } catch (const toml::parse_error& error) {
     const auto& begin = error.source().begin;
-    out.error(Problem::not_toml, {source, static_cast<int>(begin.line), static_cast<int>(begin.column), 1},
-              says::not_toml, error.description());
+    auto& said =
+        out.error(Problem::not_toml, {source, static_cast<int>(begin.line), static_cast<int>(begin.column), 1},
+                  says::not_toml, error.description());
+    if (const auto day = month_end_meant(source->text, begin.line)) said.hint(says::last_of_the_month, *day);
     return std::nullopt;
   }
 }

@@ -37,6 +37,9 @@ Sentence<0> type_name(Node::Type type);
 /// Largest file that is read. A job is a few kilobytes; the cap keeps a mistaken file name from filling the memory.
 inline constexpr std::size_t largest_file = 4 * 1024 * 1024;
 
+/// What stands in the file from a place on, to the end of its line.
+std::string_view written_at(const Place& at);
+
 /// Reads TOML 1.0. Whatever the bytes are, the answer is a document or a diagnostic: too large, not UTF-8, not TOML,
 /// nested too deep (also through dotted keys).
 std::optional<Node> read_document(const Source& source, Diagnostics& out);

@@ -87,7 +87,39 @@ Diagnostic& say_wrong_type(const Node& node, std::string_view name, Sentence<2> 
   return in.out.error(Problem::wrong_type, node.at, is_wanted, key_name(name), say(type_name(node.type)));
 }
 
+/// The unit of the key's own example, or the usual one of its kind.
+std::string_view unit_to_put(Kind kind, std::string_view own_example) {
+  if (own_example.empty()) return usual_unit(kind);
+  const std::size_t at = own_example.rfind(' ') + 1;
+  return own_example.substr(at, own_example.size() - 1 - at);
+}
+
+/// How a table is to be written where a list of them belongs.
+Saying as_list_of_tables(const Node& table, std::string_view name) {
+  const std::string_view text = written_at(table.at);
+  const std::size_t end = text.starts_with('{')   ? text.rfind('}')
+                          : text.starts_with('[') ? text.find(']')
+                                                  : text.npos;
+  if (end == text.npos) return say(says::key_in_two_brackets, name);
+  return text.starts_with('{') ? say(says::key_is_list_of, name, text.substr(0, end + 1))
+                               : say(says::key_in_two_brackets, text.substr(1, end - 1));
+}
+
+/// The day that a value names, if it names one.
+std::optional<std::chrono::year_month_day> day_in(const Node& node) {
+  if (node.type == Node::Type::date) return node.date;
+  constexpr std::size_t of_date = 10;
+  if (node.type != Node::Type::text && node.type != Node::Type::moment) return std::nullopt;
+  const auto day = parse_date(std::string_view{node.text}.substr(0, of_date));
+  return day ? std::optional{*day} : std::nullopt;
+}
+
 }  // namespace
+
+std::chrono::year_month_day Reading::usual_day() const {
+  using namespace std::chrono;
+  return day_before ? year_month_day{sys_days{*day_before} + days{1}} : year{2027} / January / 29;
+}
 
 std::string in_quotes(std::string_view text) {
   std::string out{"\""};
@@ -118,10 +150,11 @@ std::string list_limits(Limits l) {
 
 std::optional<double> read_quantity_value(const Node& node, std::string_view name, Kind kind, Limits limits,
                                           Reading& in) {
-  const std::string eg =
-      example_within({.type = Shape::Type::quantity, .kind = kind, .example = in_quotes(example(kind))}, limits);
+  const std::string_view own_example = name.ends_with("[]") ? std::string_view{} : in.example;
+  const Shape shape{.type = Shape::Type::quantity, .kind = kind, .example = in_quotes(example(kind))};
+  const std::string eg = own_example.empty() ? example_within(shape, limits) : std::string{own_example};
   if (node.type == Node::Type::count || node.type == Node::Type::real) {
-    const std::string with_unit = fmt::format("{} {}", node.text, usual_unit(kind));
+    const std::string with_unit = fmt::format("{} {}", node.text, unit_to_put(kind, own_example));
     in.out.error(Problem::bare_number, node.at, says::bare_number, with_article(kind))
         .hint(assignment(name, is_accepted(with_unit, kind, limits) ? in_quotes(with_unit) : std::string{eg}));
     return std::nullopt;
@@ -139,12 +172,16 @@ std::optional<double> read_quantity_value(const Node& node, std::string_view nam
                               value.error().message);
     const std::string& hint = value.error().hint;
     if (!hint.empty())
-      said.hint(assignment(name, is_accepted(hint, kind, limits) ? in_quotes(hint) : std::string{eg}));
+      said.hint(assignment(
+          name, own_example.empty() && is_accepted(hint, kind, limits) ? in_quotes(hint) : std::string{eg}));
     return std::nullopt;
   }
   if (!is_within(*value, limits)) {
-    in.out.error(Problem::out_of_range, node.at, says::out_of_range, key_name(name), node.text,
-                 shown_si(kind, limits.low), shown_si(kind, limits.high));
+    const std::string nearest = shown_si(kind, std::clamp(*value, limits.low, limits.high));
+    in.out
+        .error(Problem::out_of_range, node.at, says::out_of_range, key_name(name), node.text,
+               shown_si(kind, limits.low), shown_si(kind, limits.high))
+        .hint(assignment(name, is_accepted(nearest, kind, limits) ? in_quotes(nearest) : eg));
     return std::nullopt;
   }
   return *value;
@@ -175,7 +212,7 @@ std::optional<std::string> read_text_value(const Node& node, std::string_view na
     return std::nullopt;
   }
   if (limits.low > 0 && clean->find_first_not_of(' ') == std::string::npos) {
-    in.out.error(Problem::out_of_range, node.at, says::is_empty, key_name(name));
+    in.out.error(Problem::out_of_range, node.at, says::is_empty, key_name(name)).hint(says::write_in_quotes);
     return std::nullopt;
   }
   return *clean;
@@ -189,8 +226,10 @@ std::optional<int> read_count_value(const Node& node, std::string_view name, Lim
   }
   const auto value = static_cast<double>(node.count);
   if (value < limits.low || value > limits.high) {
-    in.out.error(Problem::out_of_range, node.at, says::out_of_range, key_name(name), node.count,
-                 decimal(limits.low, 0), decimal(limits.high, 0));
+    in.out
+        .error(Problem::out_of_range, node.at, says::out_of_range, key_name(name), node.count, decimal(limits.low, 0),
+               decimal(limits.high, 0))
+        .hint(assignment(name, fmt::format("{:.0f}", std::clamp(value, limits.low, limits.high))));
     return std::nullopt;
   }
   return static_cast<int>(node.count);
@@ -207,12 +246,12 @@ std::optional<std::chrono::year_month_day> read_date_value(const Node& node, std
   if (node.type != Node::Type::date) {
     const bool in_quotes = node.type == Node::Type::text && parse_date(node.text).has_value();
     in.out.error(Problem::bad_date, node.at, says::wrong_date_type, key_name(name), say(type_name(node.type)))
-        .hint(assignment(name, in_quotes ? node.text : "2027-01-29"));
+        .hint(assignment(name, in_quotes ? node.text : text(in.usual_day())));
     return std::nullopt;
   }
   if (node.date < year{2000} / January / 1 || node.date > year{2099} / December / 31) {
     in.out.error(Problem::bad_date, node.at, says::not_this_century, key_name(name))
-        .hint(assignment(name, "2027-01-29"));
+        .hint(assignment(name, text(in.usual_day())));
     return std::nullopt;
   }
   return node.date;
@@ -258,9 +297,11 @@ void say_unknown(const Node& table, const std::vector<std::string>& known, Readi
 }
 
 void say_missing(const Node& table, std::string_view name, const Shape& shape, Reading& in) {
+  const bool is_day = in.day_before && parse_date(shape.example);
   const bool in_brackets = shape.type == Shape::Type::table;
   in.out.error(Problem::missing_key, table.at, says::key_missing, key_name(name))
-      .hint(in_brackets ? say(says::add_a_table, name) : say(says::key_is, name, shape.example));
+      .hint(in_brackets ? say(says::add_a_table, name)
+                        : say(says::key_is, name, is_day ? text(in.usual_day()) : shape.example));
 }
 
 bool is_table(const Node& node, std::string_view name, Reading& in) {
@@ -272,7 +313,7 @@ bool is_table(const Node& node, std::string_view name, Reading& in) {
 bool is_list(const Node& node, std::string_view name, Limits limits, Reading& in) {
   if (node.type != Node::Type::list) {
     say_wrong_type(node, name, says::wrong_list_type, in)
-        .hint(node.type == Node::Type::table  ? say(says::key_in_two_brackets, name)
+        .hint(node.type == Node::Type::table  ? as_list_of_tables(node, name)
               : node.type == Node::Type::text ? say(says::key_is_list_of, name, in_quotes(node.text))
                                               : say(says::key_is_some_list, name));
     return false;
@@ -324,13 +365,17 @@ Shape table_shape(const KeyList& keys, const void* fresh) {
 bool read_members(const Node& node, const KeyList& keys, void* into, const void* fresh, Reading& in) {
   bool good = true;
   std::vector<std::string> known;
+  in.day_before.reset();
   for (const Key& key : keys) {
     known.emplace_back(key.name);
     bool written = false;
     for (const Member& found : node.members) {
       if (found.key != key.name) continue;
       written = true;
+      in.example = key.example;
       good = key.kind->read(found.value, key.name, key.limits, static_cast<std::byte*>(into) + key.at, in) && good;
+      in.example = {};
+      if (const auto day = day_in(found.value)) in.day_before = day;
     }
     if (!written && must_be_written(key, fresh)) {
       say_missing(node, key.name, shape_of(key), in);

@@ -21,6 +21,11 @@ struct Reading {
   Origin origin;  ///< whose file it is
   Diagnostics& out;
   std::vector<std::string> top{};  ///< keys of the file outside all tables: often written below one by mistake
+  std::string_view example{};      ///< of the key that is read, as TOML, where it has one of its own
+  /// A day that the table names before the key: what `to` has to lie behind is `from`.
+  std::optional<std::chrono::year_month_day> day_before{};
+  /// A day to propose: behind that one, where there is one.
+  std::chrono::year_month_day usual_day() const;
 };
 
 /// Between what a value must lie, in SI units; of a text how many characters, of a list how many items.

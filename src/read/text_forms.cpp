@@ -6,6 +6,8 @@
 
 #include "diagnose/problem.h"
 #include "diagnose/says_read.h"
+#include "measure/instant.h"
+#include "measure/nearest.h"
 #include "measure/read_thread.h"
 
 namespace blankwright {
@@ -32,6 +34,13 @@ bool take(std::string_view& rest, std::string_view word) {
   if (!rest.starts_with(word)) return false;
   rest.remove_prefix(word.size());
   return true;
+}
+
+/// Does a zone's name have the city that was typed, but for a letter in three? Where its area alone agrees it is
+/// another place.
+bool is_city(std::string_view typed, std::string_view zone) {
+  const auto city = [](std::string_view name) { return name.substr(name.rfind('/') + 1); };
+  return edit_distance(city(typed), city(zone)) <= std::max<std::size_t>(1, city(typed).size() / 3);
 }
 
 /// Two digits.
@@ -89,7 +98,7 @@ std::optional<Zone> read_zone_value(const Node& node, std::string_view name, Rea
   if (zone) return *zone;
   const auto& meant = zone.error().nearest;
   // Short names such as CST mean several zones, and the nearest spelling would be the wrong one.
-  const bool whole_name = typed->find('/') != std::string::npos && !meant.empty();
+  const bool whole_name = typed->find('/') != std::string::npos && !meant.empty() && is_city(*typed, meant.front());
   in.out.error(Problem::bad_zone, node.at, says::no_such_zone, key_name(name), in_quotes(*typed))
       .hint(whole_name ? say(says::key_is, name, in_quotes(meant.front())) : say(says::write_area_and_city, name));
   return std::nullopt;
@@ -122,8 +131,12 @@ std::optional<DayOrTime> read_day_or_time_value(const Node& node, std::string_vi
   const bool is_whole = rest.empty() && joined == clock.has_value();
   if ((node.type == Node::Type::text || node.type == Node::Type::moment) && day && is_whole)
     return DayOrTime{*day, clock};
-  in.out.error(Problem::bad_date, node.at, says::not_day_or_time, key_name(name))
-      .hint(says::such_as_day_or_time, key_name(name));
+  const bool has_form = joined && clock && rest.empty();
+  in.out
+      .error(Problem::bad_date, node.at,
+             day || !has_form ? say(says::not_day_or_time, key_name(name))
+                              : say(says::value_because, key_name(name), day.error().message))
+      .hint(says::such_as_day_or_time, key_name(name), text(in.usual_day()));
   return std::nullopt;
 }
 

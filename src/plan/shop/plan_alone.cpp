@@ -19,7 +19,7 @@ void plan_alone(OrderInShop& planned, const OrderToMake& order, const Shop& shop
   if (!placed && let_loads_wait(ops)) placed = ShopCalendar{time}.place(ops, time.at, {});
   if (!placed) {
     const OperationFacts& facts = *t.routing.at(ops.at(placed.error().operation).step);
-    say_not_planned(planned.said, order, facts, ops, placed.error(), time);
+    say_not_planned(planned.said, order, facts, ops, placed.error(), {shop, time});
     planned.times.reset();
     return;
   }
