@@ -4,6 +4,7 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <set>
 #include <span>
 
 #include "commands/output.h"
@@ -147,10 +148,22 @@ class OrdersAgainstPrints {
                                       ? changed_texts(*one.print, read_, *planned_.orders.at(i).job)
                                       : std::vector<std::string>{};
     std::vector<EntryNumber> numbers;
+    std::set<std::string> new_orders;
     for (const Entry& entry : entries_) {
-      if (entry.number > one.print->print.last_entry && concerns(entry, i)) numbers.push_back(entry.number);
+      if (entry.number <= one.print->print.last_entry || !concerns(entry, i)) continue;
+      const std::string order = entry.text(Field::order);
+      if (entry.kind == EntryKind::issued && order != planned_.orders.at(i).id) {
+        new_orders.insert(order);
+      } else {
+        numbers.push_back(entry.number);
+      }
     }
     if (!numbers.empty()) by.push_back(entries_text(numbers));
+    const bool is_beside_run = i >= planned_.of_run && !read_.wanted.flags.draft;
+    for (std::size_t k = 0; is_beside_run && k < planned_.of_run; ++k) {
+      if (!orders_.at(k).print) new_orders.insert(planned_.orders.at(k).id);
+    }
+    for (const std::string& order : new_orders) by.push_back("order " + order);
     const Instant now = planned_.time.at;
     const bool was_to_begin = std::ranges::any_of(one.moved, [&](const MovedOperation& op) {
       return op.before && op.now && op.before->from < now && op.now->from >= now;

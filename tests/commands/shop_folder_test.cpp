@@ -177,5 +177,7 @@ TEST_CASE("an order that goes before others once it is open is told with what it
     const std::string line = moved.substr(from, moved.find("; moved by", from) - from);
     CHECK_MESSAGE(has(told_of(told, order), line), told);
     CHECK(has(told, order + ": not compiled, and moved\n"));
+    CHECK(has(told_of(told, order), "; moved by: order TA-0149; "));
+    CHECK(has(moved, "; moved by: order TA-0149; "));
   }
 }
