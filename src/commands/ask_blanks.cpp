@@ -21,7 +21,7 @@ std::optional<std::size_t> bath_planned_for(const BlankState& blank, const Plann
   own = blank.witness ? own.subspan(pieces) : own.first(pieces);
   const auto waits = [&](const BlankId& id) {
     const auto seen = std::ranges::find(record.blanks, id, &BlankState::id);
-    return seen == record.blanks.end() || is_to_be_bathed(*seen);
+    return seen == record.blanks.end() || is_to_be_bathed(record, *seen);
   };
   const auto end = std::ranges::find(own, *blank.id);
   if (end == own.end()) return std::nullopt;
@@ -78,7 +78,8 @@ std::string next_of(Asked& asked, const BlankState& blank) {
   const Standing standing = standing_in(open.planned.to_make.at(place), blank, bath, times.routing);
   if (standing.next == times.routing.size()) return behind_all;
   const OperationFacts& facts = *times.routing.at(standing.next);
-  const auto waits_for = is_to_be_bathed(blank) ? bath_planned_for(blank, open.planned, place) : std::nullopt;
+  const auto waits_for =
+      is_to_be_bathed(order->record, blank) ? bath_planned_for(blank, open.planned, place) : std::nullopt;
   const PlannedRun* run = own_run(times.planned.operations.at(standing.next), blank, waits_for);
   std::string next = fmt::format("{} {}, {}", 10 * (&facts - asked.at.inputs.shop.routing.data() + 1),
                                  facts.name.value, who_does(facts));

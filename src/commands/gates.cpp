@@ -88,8 +88,10 @@ std::vector<HoldPassed> Gates::holds_passed(const BlankState& blank) {
   const auto routing = routing_of(durations, shop_);
   const BathState bath = blank.bath.empty() ? BathState{} : known_.bath(blank.bath);
   std::vector<HoldPassed> out;
-  for (const std::size_t step : blankwright::holds_passed(blank, bath, routing))
+  for (const std::size_t step : blankwright::holds_passed(blank, bath, routing)) {
+    if (!routing.at(step)->ended_by) continue;  // signed on paper alone, for all that is known here
     out.push_back({routing.at(step), static_cast<std::size_t>(routing.at(step) - shop_.routing.data())});
+  }
   return out;
 }
 
@@ -99,7 +101,7 @@ std::vector<HoldPassed> Gates::holds_passed_by(const Entry& entry) {
   const std::vector<HoldPassed> then = holds_passed(*before);
   std::vector<HoldPassed> out = holds_passed(*known_.blank(*entry.blank));
   std::erase_if(out, [&](const HoldPassed& passed) {
-    return !passed.operation->ended_by || std::ranges::find(then, passed.number, &HoldPassed::number) != then.end();
+    return std::ranges::find(then, passed.number, &HoldPassed::number) != then.end();
   });
   return out;
 }
@@ -181,7 +183,11 @@ std::vector<std::string> Gates::oddities(const Entry& entry) {
   if (const std::string bath = entry.text(Field::bath); !bath.empty()) blanks = known_.bath(bath).blanks;
   if (const std::string load = entry.text(Field::load); !load.empty()) blanks = known_.load(load).blanks;
   const Prepared* prepared = blanks.empty() ? nullptr : plan_of(bath_order_of(*known_.blank(blanks.front())));
-  return prepared == nullptr ? std::vector<std::string>{} : contradictions(entry, prepared->plan, shop_);
+  if (prepared == nullptr) return {};
+  if (entry.kind != EntryKind::vacuum_on) return contradictions(entry, prepared->plan, shop_);
+  std::vector<BlankState> inside;
+  for (const BlankId& id : blanks) inside.push_back(*known_.blank(id));
+  return contradictions_of_vacuum(prepared->order, inside);
 }
 
 std::vector<Judged> Gates::passed(const Entry& entry) {

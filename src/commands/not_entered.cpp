@@ -12,14 +12,18 @@ namespace {
 struct InForce {
   std::vector<KeptOperation> runs;
   Instant until;
+  int blanks = 0;  ///< that had an ID by then
 };
 
 std::vector<InForce> plans_in_force(Register& known, const std::string& order, Instant now) {
   const std::vector<PlannedThen> plans = known.plans_of(order);
+  std::vector<Instant> issued;
+  for (const BlankId& id : known.issued_to(order)) issued.push_back(known.entries_of(id).front().at);
   std::vector<InForce> out;
   for (std::size_t i = 0; i < plans.size(); ++i) {
     const Instant next = i + 1 < plans.size() ? plans.at(i + 1).made : now;
-    out.push_back({read_kept_runs(plans.at(i).plan), std::min(next, now)});
+    const auto blanks = std::ranges::count_if(issued, [&](Instant at) { return at <= plans.at(i).made; });
+    out.push_back({read_kept_runs(plans.at(i).plan), std::min(next, now), static_cast<int>(blanks)});
   }
   return out;
 }
@@ -41,7 +45,9 @@ NotEntered due_of(const std::string& operation, const InForce& print, const Open
     asked.due = due == 0 ? run.at.to : std::min(asked.due, run.at.to);
     due += blanks;
   }
-  const int through = std::max(0, asked.of - open.left);
+  const int started_since =
+      std::max(0, open.all - print.blanks);  // and has it still to come, whatever the print said
+  const int through = std::max(0, asked.of - std::max(0, open.left - started_since));
   asked.open = std::clamp(due - through, 0, open.here);
   asked.of = std::max(asked.of, asked.open);
   return asked;

@@ -136,8 +136,10 @@ std::optional<std::vector<PaperBefore>> paper_before(const ReadRun& read, const 
   OrdersBefore orders{read, planned, around};
   for (std::size_t n = 0; n < planned.of_run; ++n) out.push_back(orders.of_order(n, again));
   if (flags.changed || out.empty() || orders.has_pages()) return out;
-  around.errors << fmt::format("blankwright: --pages: there is no \"{}\"; there is {}\n", flags.pages,
-                               fmt::join(orders.there_is(), ", "));
+  const bool has_earlier = !again && !planned.plan.under_way.empty();
+  around.errors << fmt::format(
+      "blankwright: --pages: there is no \"{}\"; there is {}{}\n", flags.pages, fmt::join(orders.there_is(), ", "),
+      has_earlier ? "; cards of what is in bath or oven by now: --again with their print" : "");
   return std::nullopt;
 }
 

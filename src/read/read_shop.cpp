@@ -94,7 +94,10 @@ struct Keys<GlueFacts> {
 template <>
 struct Keys<YieldFacts> {
   static inline const KeyList list{
-      key("expected", &YieldFacts::expected, "how many came out good of how many started so far: \"8 of 10\""),
+      key("expected", &YieldFacts::expected,
+          "how many came out good of how many started so far: \"8 of 10\"; counted with the register's own until "
+          "that "
+          "has as many"),
       key("confidence", &YieldFacts::confidence, "chance with which enough are to be good",
           within(50 * percent, 99.9 * percent)),
       key("spares", &YieldFacts::spares, "pieces more than ordered, where no yield is known", within(0, 1000)),

@@ -35,7 +35,9 @@ TEST_CASE("what went in although something stands against it is no OK, and says 
         std::vector<std::string>{
             "OK NG7-32GX weighed: mass 131.0 g | weigh it again, from 2027-05-03 16:00 on",
             "NO went on against its gate (dry): weigh it again, from 2027-05-03 16:00 on | NG7-32GX into-bath: "
-            "bath B1 | entered all the same; `undo` takes it back | bath B1: new\a",
+            "bath B1 | entered all the same; `undo` takes it back | bath B1: new | not entered: 20 Stamp and tag, "
+            "check "
+            "the moisture: stamp and tag of every blank read back, one against the other\a",
             "OK taken back: NG7-32GX into-bath (entry 12)"});
   // Of no blank: a bath that was released too soon.
   for (const char* what : {"weighed NG7-32GX 131.0 g", "into-bath B2 NG7-32GX", "vacuum-on B2"})

@@ -43,7 +43,7 @@ TEST_CASE("the bench refuses a bath that nothing began, and tells of one that is
   CHECK(lines.at(0).find(" | bath B3: new") != std::string::npos);
   CHECK(lines.at(1).find("new") == std::string::npos);
   CHECK(lines.at(2).starts_with("NO the register has no bath B33; did you mean B3?"));
-  CHECK(lines.at(3) == "OK vacuum-on: bath B3");
+  CHECK(lines.at(3).find("vacuum-on: bath B3") != std::string::npos);
 }
 
 TEST_CASE("an ID that is mistyped is no name of a bath, a load or a board") {

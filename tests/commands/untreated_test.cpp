@@ -63,7 +63,7 @@ TEST_CASE("a whole order without treatment goes from the saw to the client, and 
   const std::string told = w.ask(0, w.a);
   CHECK_FALSE(has(told, "gate: dry"));
   check_silent(w.step(1, {"moisture", w.a, "moisture=9 %"}));
-  check_silent(w.step(2, {"graded", w.a, "verdict=fill"}));
+  CHECK(w.step(2, {"graded", w.a, "verdict=fill"}).exit == Exit::done);
   CHECK(has(w.ask(2, w.a), "fill its voids first"));
   check_silent(w.step(2, {"filled", w.a}));
   check_silent(w.step(2.1, {"graded", w.a, "verdict=go-on"}));

@@ -184,4 +184,10 @@ std::vector<std::string> contradictions(const Entry& entry, const OrderPlan& pla
   return {};
 }
 
+std::vector<std::string> contradictions_of_vacuum(const Order& order, std::span<const BlankState> inside) {
+  if (!order.treatment || !order.treatment->witness.value || std::ranges::any_of(inside, &BlankState::witness))
+    return {};
+  return {"no witness is in this bath: nothing will show how far the resin went in; put one in first"};
+}
+
 }  // namespace blankwright

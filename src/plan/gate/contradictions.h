@@ -1,5 +1,6 @@
 #pragma once
 
+#include <span>
 #include <string>
 #include <vector>
 
@@ -28,5 +29,8 @@ std::vector<std::string> contradictions(const BlankOffered& promised, const Open
 
 /// The same of what is read at a bath or at a load of the oven, by the plan of a blank in it.
 std::vector<std::string> contradictions(const Entry& entry, const OrderPlan& plan, const Shop& shop);
+
+/// The same of a vacuum on blanks of a bath, whose order wants to have a witness with them.
+std::vector<std::string> contradictions_of_vacuum(const Order& order, std::span<const BlankState> inside);
 
 }  // namespace blankwright

@@ -106,7 +106,7 @@ class Gatherer {
       return facts->planned && facts->planned->value == PlannedWork::drying;
     });
     const auto step = static_cast<std::size_t>(drying - routing_.begin());
-    if (drying == routing_.end() || group.at.next <= step || !is_to_be_bathed(blank)) return;
+    if (drying == routing_.end() || group.at.next <= step || blank.stage != Stage::begun) return;
     const auto seen =
         dryness(blank, dry_volume(blank, plan_.blank), plan_.process.drying, shop_.drying, blank.last_at);
     group.again = seen && (seen->answer == DryAnswer::dry_longer || seen->answer == DryAnswer::dry_again);

@@ -152,7 +152,7 @@ TEST_CASE("a HOLD that was gone past stays open until what ends its operation is
   CHECK(passed().empty());
   blank.enter(K::into_drying);
   CHECK(passed() == std::vector<std::size_t>{1});  // stamp and tag, which `moisture` ends
-  blank.enter(K::moisture, Field::moisture, 0.09);
+  blank.enter(K::done, Field::operation, std::string{"Stamp and tag, check the moisture"});
   CHECK(passed().empty());
   // Of drying, bath and cure gates tell; glue that set without its stud being measured is told.
   blank.enter(K::weighed).enter(K::into_bath).enter(K::vacuum_on).enter(K::released).enter(K::out_of_bath);

@@ -196,19 +196,17 @@ TEST_CASE("the latest start leaves the others their places") {
 }
 
 TEST_CASE("what was done today counts towards what a day may have") {
-  const std::string tables = with(process, "per_piece = \"30 min\"", "per_piece = \"30 min\"\nmost_a_day = 3");
-  const std::string shop_text = order_file("shop.toml");
-  const Shop shop = shop_of(shop_text.substr(0, shop_text.find("[[routing]]")) + tables);
-  const auto turned_on = [&](int done) {
-    OrderToMake order;
-    order.pieces = 2;
-    order.past.resize(2);
-    const Interval early{at("2027-06-07T07:30:00+02:00"), at("2027-06-07T07:40:00+02:00")};
-    if (done > 0) order.past.back() = {early, done, std::vector<Instant>(static_cast<std::size_t>(done), early.to)};
-    const auto& turn = planned({order}, shop).orders.front().times->planned.operations.back();
-    return local_text(shop.zone.value, turn.runs.back().at.from).substr(0, 10);
+  const Shop shop = shop_with(turn + "most_a_day = 3\n");
+  const auto turned_from = [&](int done) {
+    OrderToMake order = turned("A", 2);
+    order.past.resize(1);
+    if (done > 0)
+      order.past.front() = {Interval{june(7, "07:30"), june(7, "07:40")}, done,
+                            std::vector<Instant>(static_cast<std::size_t>(done), june(7, "07:40"))};
+    const PlannedInFull plan = planned({order}, shop);
+    return plan.orders.front().times->planned.operations.front().runs.back().at.from;
   };
-  CHECK(turned_on(0) == "2027-06-07");
-  CHECK(turned_on(1) == "2027-06-07");
-  CHECK(turned_on(2) == "2027-06-08");
+  CHECK(turned_from(0) == june(7, "08:00"));
+  CHECK(turned_from(1) == june(7, "08:00"));
+  CHECK(turned_from(2) == june(8, "08:00"));
 }
