@@ -20,7 +20,8 @@ Known dry_truth(const Blank& blank, const Shop& shop, double hours_out_of_oven) 
             fmt::format("moisture {:.1f} %, {:.0f} °C warm", blank.moisture_share * 100, blank.temperature_C)};
   if (blank.moisture_share > 0.025 || blank.temperature_C > warmest_C + 2) out.truth = Truth::bad;
   // Nobody has a thermometer in each blank: before the shop's own time for cooling is over a HOLD is no wrong.
-  else if (blank.moisture_at_most_share < 0.012 && blank.temperature_C < shop.storage_most_C + 6 &&
+  // 1 % is what the bath bears and a scale can hold against it; a tenth of that is the scale's own.
+  else if (blank.moisture_at_most_share < 0.009 && blank.temperature_C < shop.storage_most_C + 6 &&
            hours_out_of_oven >= shop.cool_hours)
     out.truth = Truth::good;
   out.shown = blank.weighings_apart_share < 0.0009;
