@@ -85,7 +85,7 @@ std::string next_of(Asked& asked, const BlankState& blank) {
                                  facts.name.value, who_does(facts));
   if (standing.begun) {
     next += fmt::format(", since {}", asked.when(standing.begun));
-    if (run != nullptr) next += fmt::format(", until {}", asked.when(run->at.to));
+    if (run != nullptr) next += fmt::format(", until {}", asked.when(run->least_end.value_or(run->at.to)));
   } else if (run != nullptr) {
     next += fmt::format(", {}", asked.when(run->at.from));
   }

@@ -74,6 +74,24 @@ TEST_CASE("a bath whose vacuum is not on yet takes the others that were planned 
   CHECK(vacuums(3.3) == std::vector{2, 8});
 }
 
+TEST_CASE("a vacuum is held from its target on") {
+  const Running w;
+  w.enter(18, {"into-bath", w.a, "bath=K2", "vessel=tall pot"});
+  w.enter(18, {"vacuum-on", "bath=K2"});  // 08:00
+  w.enter(18.5, {"target-reached", "bath=K2", "gauge=90 kPa"});
+  CHECK(has(w.today(18.6), "ends at the earliest 14:30"));  // 6 h, as the sample's shop holds it
+}
+
+TEST_CASE("blanks that wait in a vessel for the others are planned in that one") {
+  const Running w;
+  w.enter(3, {"into-bath", w.a, "bath=K2", "vessel=tall pot"});
+  REQUIRE(
+      w.run(3.1, {"compile", "--draft", "--quiet", "--out", w.jobs.out(), w.jobs / "metric/burnisher.toml"}).exit ==
+      Exit::done);
+  const auto plan = nlohmann::json::parse(bytes_of(w.jobs.out() + "/TA-0147/plan.json"));
+  CHECK(plan.at("baths").at(0).at("vessel") == "tall pot");
+}
+
 TEST_CASE("a vacuum on blanks without a witness is questioned while one can still be put in") {
   const Running w;
   const std::string witness = w.blanks.back();

@@ -30,11 +30,12 @@ BlanksSeen blanks_seen(const Record& record) {
 /// Finds where blanks stand, and gathers those that stand together.
 class Gatherer {
  public:
-  Gatherer(const Record& record, const std::string& order_id, std::vector<const OperationFacts*> routing,
+  Gatherer(const Record& record, const std::string& order_id, const PlannedDurations& durations,
            const OrderPlan& plan, const Shop& shop)
       : record_{record},
         order_id_{order_id},
-        routing_{std::move(routing)},
+        routing_{routing_of(durations, shop)},
+        hold_{durations.vacuum - durations.pump_down},
         plan_{plan},
         shop_{shop},
         past_(routing_.size()) {}
@@ -53,7 +54,9 @@ class Gatherer {
       if (load != record_.loads.end()) group.oven = load->second.oven;
     }
     const auto until = record_.in_oven_until.find(*blank.id);
-    if (until != record_.in_oven_until.end()) group.in_oven_until = until->second;
+    if (until != record_.in_oven_until.end()) group.runs_until = until->second;
+    if (blank.stage == Stage::in_bath && bath.target_reached && !bath.released)
+      group.runs_until = later(*bath.target_reached, hold_);
     const auto& from = bath.target_reached ? bath.target_reached : bath.vacuum_on;
     if (bath.released && from) group.held = between(*from, *bath.released);
     return group;
@@ -76,7 +79,7 @@ class Gatherer {
     }
     same->pieces += one.pieces;
     same->witnesses += one.witnesses;
-    same->in_oven_until = std::max(same->in_oven_until, one.in_oven_until);
+    same->runs_until = std::max(same->runs_until, one.runs_until);
     same->at.since = std::max(same->at.since, one.at.since);
     same->lowest = std::min(same->lowest, one.lowest);
     if (!same->waits_since || (one.waits_since && *one.waits_since < *same->waits_since))
@@ -123,6 +126,7 @@ class Gatherer {
   const Record& record_;
   const std::string& order_id_;
   std::vector<const OperationFacts*> routing_;
+  Duration hold_;  ///< of the vacuum, from its target on
   const OrderPlan& plan_;
   const Shop& shop_;
   std::vector<BlankGroup> groups_;
@@ -143,7 +147,7 @@ void set_bath(OrderToMake& to_make, const Order& order, const OrderPlan& plan) {
 void set_standing(OrderToMake& to_make, const Order& order, const Shop& shop, const OrderPlan& plan,
                   const Record& record) {
   const BlanksSeen seen = blanks_seen(record);
-  Gatherer gatherer{record, order.id.value, routing_of(to_make.durations, shop), plan, shop};
+  Gatherer gatherer{record, order.id.value, to_make.durations, plan, shop};
   const auto take = [&](const std::vector<const BlankState*>& blanks, int wanted, std::vector<BlankGroup>& waiting) {
     for (const BlankState* blank : blanks) {
       if (blank != nullptr && !is_to_be_bathed(record, *blank)) {

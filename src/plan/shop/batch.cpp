@@ -58,9 +58,9 @@ void add_at(OperationNeeds& needs, const BlankGroup& group, std::size_t step) {
   });
   if (together != needs.running.end()) {
     together->pieces += blanks;
-    together->ends_from = std::max(together->ends_from, group.in_oven_until);
+    together->ends_from = std::max(together->ends_from, group.runs_until);
   } else {
-    needs.running.push_back({step, *group.at.begun, blanks, in, group.in_oven_until});
+    needs.running.push_back({step, *group.at.begun, blanks, in, group.runs_until});
   }
 }
 

@@ -225,6 +225,17 @@ Vessels soon_to_be_had(const Shop& shop, const ShopTime& time) {
   return vessels;
 }
 
+/// The vessel that some of the first order's blanks lie in already, where entries tell it.
+Vessels entered(const OrderToMake& order, const Waiting& w, const Shop& shop) {
+  for (std::size_t i = static_cast<std::size_t>(w.next); i < order.waiting_pieces.size(); ++i) {
+    const std::string& name = order.waiting_pieces.at(i).vessel;
+    const auto vessel =
+        std::ranges::find_if(shop.vessels, [&](const VesselFacts& one) { return one.name.value == name; });
+    if (vessel != shop.vessels.end()) return {&*vessel};
+  }
+  return {};
+}
+
 /// The vessel that takes the most blanks; of those that take the same, the one that needs the least resin.
 std::optional<std::pair<Filling, Worked<Bath>>> best_filling(const ResinAndDye& kind,
                                                              std::span<const OrderToMake> orders,
@@ -358,7 +369,9 @@ std::vector<PlannedBath> form_baths(std::span<const OrderToMake> orders, const S
                                          : left[{kind.resin, kind.dye}] =
                                                OnHand{usable_on_hand(shop, *kind.resin, kind.dye, today, out), {}};
     while (!waiting.empty()) {
-      auto best = best_filling(kind, orders, waiting, shop, soon, on_hand.total());
+      const Vessels there = entered(orders[waiting.front().order], waiting.front(), shop);
+      auto best = best_filling(kind, orders, waiting, shop, there, on_hand.total());
+      if (!best) best = best_filling(kind, orders, waiting, shop, soon, on_hand.total());
       if (!best) best = best_filling(kind, orders, waiting, shop, all, on_hand.total());
       if (!best) break;  // one blank of these is too large for every vessel: its order has been refused already
       baths.push_back(planned_bath(std::move(best->first), std::move(best->second), kind));
