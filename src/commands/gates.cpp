@@ -186,7 +186,7 @@ std::vector<std::string> Gates::oddities(const Entry& entry) {
   if (prepared == nullptr) return {};
   if (entry.kind != EntryKind::vacuum_on) return contradictions(entry, prepared->plan, shop_);
   std::vector<BlankState> inside;
-  for (const BlankId& id : blanks) inside.push_back(*known_.blank(id));
+  for (const BlankId& id : known_.bath(entry.text(Field::bath)).inside) inside.push_back(*known_.blank(id));
   return contradictions_of_vacuum(prepared->order, inside);
 }
 

@@ -101,6 +101,12 @@ TEST_CASE("a vacuum on blanks without a witness is questioned while one can stil
   w.enter(4, {"into-bath", w.b, "bath=K3"});
   w.enter(4, {"into-bath", witness, "bath=K3"});
   CHECK_FALSE(has(w.enter(4.1, {"vacuum-on", "bath=K3"}), "witness"));
+  w.enter(4.2, {"released", "bath=K3"});
+  w.enter(4.25, {"out-of-bath", witness});
+  w.enter(4.3, {"into-bath", w.c, "bath=K4"});
+  w.enter(4.3, {"into-bath", witness, "bath=K4"});
+  w.enter(4.4, {"out-of-bath", witness});  // and it lies beside the bath when its pump is switched on
+  CHECK(has(w.enter(4.5, {"vacuum-on", "bath=K4"}), "no witness is in this bath"));
 }
 
 TEST_CASE("what runs on when nobody is there, or while its vessel is out of order, is told with both times") {
