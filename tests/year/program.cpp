@@ -107,10 +107,12 @@ void Program::add_session(const std::string& log, const rusage& used) {
 }
 
 std::string Program::paper(const std::filesystem::path& sheet) const {
+  // Into a file: what it says of blank backs would come between the words.
+  const std::filesystem::path words = folder_ / "words.html";
   const Ran ran =
-      run_in(folder_, {"/usr/bin/pdftotext", "-bbox", sheet, "-"}, {"PATH=/usr/bin:/bin", "LC_ALL=C.UTF-8"});
+      run_in(folder_, {"/usr/bin/pdftotext", "-bbox", sheet, words}, {"PATH=/usr/bin:/bin", "LC_ALL=C.UTF-8"});
   if (!ran.answer.well()) throw std::runtime_error{"pdftotext: " + ran.answer.text};
-  return ran.answer.text;
+  return file_text(words);
 }
 
 void Program::write(const std::string& name, const std::string& text) const {
