@@ -18,7 +18,7 @@ struct CheckFlags {
 struct CompileFlags {
   std::vector<std::string> jobs;
   std::string shop;
-  std::string out;                ///< folder; empty: "sheets", and for a draft "drafts"
+  std::string out;                ///< folder; empty: "sheets", "drafts" or "again", by what is written
   std::string at;                 ///< as moment_asked() reads it, or empty for now
   std::vector<std::string> only;  ///< of compile_outputs(); empty for all
   std::string used_places;        ///< of the first sheet of labels, "1-4,9"

@@ -46,8 +46,10 @@ void set_up(CLI::App& command, CompileFlags& flags) {
   command.add_option("jobs", flags.jobs, "job files (TOML); without any, those of all orders that are open");
   command.add_option("--shop", flags.shop, shop_says);
   command
-      .add_option("--out", flags.out,
-                  "folder for the sheets; each order gets its own in it; otherwise \"sheets\", of a draft \"drafts\"")
+      .add_option(
+          "--out", flags.out,
+          "folder for the sheets; each order gets its own in it; otherwise \"sheets\", of a draft \"drafts\", of "
+          "what is printed again \"again\"")
       ->check([](const std::string& folder) { return folder.empty() ? std::string{"--out needs a folder"} : ""; });
   command.add_option(
       "--at", flags.at,
@@ -86,9 +88,9 @@ void set_up(CLI::App& command, CompileFlags& flags) {
       ->check(CLI::Range(0, 64))
       ->capture_default_str();
   command.add_flag("--quiet", flags.quiet, "say nothing but what is wrong");
-  // A draft does not take the place of sheets that were handed out.
+  // Neither a draft nor an old print takes the place of the newest sheets and times.
   command.callback([&flags] {
-    if (flags.out.empty()) flags.out = flags.draft ? "drafts" : "sheets";
+    if (flags.out.empty()) flags.out = flags.draft ? "drafts" : !flags.again.empty() ? "again" : "sheets";
   });
 }
 
