@@ -56,6 +56,11 @@ std::string today_as_json(const TodayFacts& facts) {
       for (const auto& [key, member] : columns) {
         if (!(row.*member).empty()) one[key] = row.*member;
       }
+      const Zone& zone = facts.shop.zone.value;
+      if (row.from) one["from"] = local_text(zone, *row.from);
+      if (row.to) one["to"] = local_text(zone, *row.to);
+      if (row.count > 0) one["count"] = row.count;
+      if (!row.ids.empty()) one["ids"] = row.ids;
       rows.push_back(std::move(one));
     }
     sections.push_back({{"section", section.key}, {"title", section.title}, {"rows", std::move(rows)}});

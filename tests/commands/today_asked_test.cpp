@@ -96,7 +96,10 @@ TEST_CASE("a wait that is broken stands among what is late") {
   work.enter(8, "released", 0, {"bath=B1"});
   work.now = noon + 3 * 24 * 3600 + 8 * 3600;  // 22:00 in the shop's zone: nobody is there to drain them
   work.enter(0, "out-of-bath", work.blanks.size());
-  CHECK(begins_with(notes_of(work.today(), "late", "Drain, wipe, weigh wet"), "10 wait since 22:00, at most 0 min"));
+  auto today = work.today();
+  CHECK(begins_with(notes_of(today, "late", "Drain, wipe, weigh wet"), "10 wait since 22:00, at most 0 min"));
+  CHECK(today["late"][0]["from"] == "2027-05-06T22:00:00+02:00");
+  CHECK(today["late"][0]["count"] == 10);
 }
 
 TEST_CASE("a list of another day names the day") {

@@ -98,6 +98,8 @@ TEST_CASE("today's list asks what was planned and not entered, and tells what ru
   REQUIRE(today["running"].size() == 1);
   CHECK(today["running"][0]["where"] == "trough, B1");
   CHECK(today["running"][0]["step"] == "60");
+  CHECK(today["running"][0]["from"] == moment(work.now - 3600));  // the vacuum was entered an hour ago
+  CHECK(today["running"][0]["count"] == 10);
   CHECK(today["not-entered"].empty());
   REQUIRE_FALSE(today["next"].empty());
   CHECK(today["next"].back()["what"] == "Cure");

@@ -10,13 +10,14 @@
 #include "plan/gate/gate_axis.h"
 #include "plan/gate/gate_cure.h"
 #include "plan/gate/gate_dry.h"
+#include "plan/gate/gate_process.h"
 #include "plan/gate/gate_resin.h"
 
 namespace blankwright {
 namespace {
 
-constexpr std::array<std::string_view, 9> gates{"plan",   "dry",  "resin", "cure", "witness",
-                                                "graded", "glue", "axis",  "seat"};
+constexpr std::array<std::string_view, 10> gates{"plan",    "dry",    "bath", "resin", "cure",
+                                                 "witness", "graded", "glue", "axis",  "seat"};
 static_assert(gates.size() == static_cast<std::size_t>(Gate::seat) + 1);
 
 /// The plan of its bath and its cure.
@@ -28,6 +29,16 @@ std::optional<Judged> judge_dry(const GateInput& in) {
       dryness(in.blank, dry_volume(in.blank, in.plan.blank), in.plan.process.drying, in.shop.drying, in.now);
   if (!dry) return std::nullopt;
   return Judged{Gate::dry, verdict_of(dry->answer), in_words(*dry, in.shop.zone.value), {}, dry->weigh_from};
+}
+
+/// A vacuum that was released against its gate, as long as its blanks soak; then their own masses tell.
+std::optional<Judged> judge_bath(const GateInput& in) {
+  if (in.blank.stage != Stage::in_bath || !in.bath.released) return std::nullopt;
+  const auto gate = release_gate(in.bath, bath_plan(in), *in.bath.released);
+  if (!gate || !gate->holds()) return std::nullopt;
+  return Judged{Gate::bath, verdict_of(gate->answer),
+                fmt::format("bath {} was released against its gate: {}; its wet mass will tell", in.bath.name,
+                            in_words(*gate, in.shop.units.value))};
 }
 
 std::optional<Judged> judge_resin(const GateInput& in) {
@@ -140,8 +151,8 @@ std::string in_words(const Judged& judged) { return with_hold(judged.verdict, ju
 std::vector<Judged> judge_gates(const GateInput& in) {
   std::vector<Judged> all;
   if (in.blank.is_over()) return all;
-  for (const auto judge :
-       {judge_dry, judge_resin, judge_cure, judge_witness, judge_graded, judge_glue, judge_axis, judge_seat}) {
+  for (const auto judge : {judge_dry, judge_bath, judge_resin, judge_cure, judge_witness, judge_graded, judge_glue,
+                           judge_axis, judge_seat}) {
     if (auto judged = judge(in)) all.push_back(std::move(*judged));
   }
   return all;

@@ -15,7 +15,7 @@
 namespace blankwright {
 
 /// In the order in which a blank comes to them; before them all, whether its order has a plan.
-enum class Gate { plan, dry, resin, cure, witness, graded, glue, axis, seat };
+enum class Gate { plan, dry, bath, resin, cure, witness, graded, glue, axis, seat };
 std::string_view name_of(Gate gate);
 
 /// How a blank stands at a gate.

@@ -34,12 +34,16 @@ std::string where_text(const WordTable& w, const Task& task) {
 
 TodayRow task_row(const TodayFacts& facts, const Task& task) {
   const WordTable& w = facts.sheet_template.words;
-  return {time_text(facts, task.at.from),
-          step_text(task.number),
-          task_text(w, task),
-          where_text(w, task),
-          orders_text(w, task),
-          {}};
+  TodayRow row{time_text(facts, task.at.from),
+               step_text(task.number),
+               task_text(w, task),
+               where_text(w, task),
+               orders_text(w, task),
+               {}};
+  row.from = task.at.from;
+  row.to = task.is == RunIs::running ? task.ends_from : task.at.to;
+  for (const TaskOrder& order : task.orders) row.count += order.blanks;
+  return row;
 }
 
 /// Of what goes on without a hand: the operation alone.
@@ -53,13 +57,13 @@ TodaySection not_entered(const TodayFacts& facts) {
   const WordTable& w = facts.sheet_template.words;
   TodaySection section{"not-entered", w[Word::today_not_entered], {}};
   for (const NotEntered& one : facts.not_entered) {
-    section.rows.push_back({{},
-                            step_text(one.number),
-                            one.operation,
-                            {},
-                            one.order,
-                            fmt::format("{} {} {}, {} {}", one.open, w[Word::of_blanks], one.of,
-                                        w[Word::today_was_due], time_text(facts, one.due))});
+    section.rows.push_back({.step = step_text(one.number),
+                            .what = one.operation,
+                            .order = one.order,
+                            .note = fmt::format("{} {} {}, {} {}", one.open, w[Word::of_blanks], one.of,
+                                                w[Word::today_was_due], time_text(facts, one.due)),
+                            .to = one.due,
+                            .count = one.open});
   }
   return section;
 }
@@ -69,8 +73,9 @@ TodaySection held(const TodayFacts& facts) {
   const WordTable& w = facts.sheet_template.words;
   TodaySection section{"hold", w[Word::hold], {}};
   for (const WithoutId& one : facts.without_id) {
-    section.rows.push_back(
-        {{}, {}, fmt::format("{} {}", w[Word::today_compile_first], one.blanks), {}, one.order, {}});
+    section.rows.push_back({.what = fmt::format("{} {}", w[Word::today_compile_first], one.blanks),
+                            .order = one.order,
+                            .count = one.blanks});
   }
   for (const HeldNow& one : facts.held) {
     const auto named = std::min(one.blanks.size(), most_named);
@@ -78,12 +83,13 @@ TodaySection held(const TodayFacts& facts) {
         "{}", fmt::join(one.blanks.begin(), one.blanks.begin() + static_cast<std::ptrdiff_t>(named), ", "));
     if (one.blanks.size() > named) blanks += fmt::format(", +{}", one.blanks.size() - named);
     const std::string reason = one.number ? fmt::format("{}; {}", w[Word::today_not_told], one.reason) : one.reason;
-    section.rows.push_back({{},
-                            one.number ? step_text(*one.number) : std::string{},
-                            fmt::format("{}: {}", one.gate, reason),
-                            one.where,
-                            one.order,
-                            blanks});
+    section.rows.push_back({.step = one.number ? step_text(*one.number) : std::string{},
+                            .what = fmt::format("{}: {}", one.gate, reason),
+                            .where = one.where,
+                            .order = one.order,
+                            .note = blanks,
+                            .count = static_cast<int>(one.blanks.size()),
+                            .ids = one.blanks});
   }
   return section;
 }
@@ -98,17 +104,19 @@ TodaySection late(const TodayFacts& facts) {
       const std::string batch = batch_text(w, *one.behind);
       note += fmt::format(", {} {}", w[Word::today_behind], batch.empty() ? orders_text(w, *one.behind) : batch);
     }
-    section.rows.push_back({late_text(facts.sheet_template, one.by), {}, one.operation, {}, one.order, note});
+    section.rows.push_back(
+        {.time = late_text(facts.sheet_template, one.by), .what = one.operation, .order = one.order, .note = note});
   }
   for (const WaitsTooLong& one : facts.waits) {
     section.rows.push_back(
-        {late_text(facts.sheet_template, one.by),
-         step_text(one.number),
-         one.operation,
-         {},
-         one.order,
-         fmt::format("{} {} {}, {} {}", one.blanks, w[Word::today_waits_since], time_text(facts, one.since),
-                     w[Word::runs_at_most], shown(facts.sheet_template, printed(one.longest)))});
+        {.time = late_text(facts.sheet_template, one.by),
+         .step = step_text(one.number),
+         .what = one.operation,
+         .order = one.order,
+         .note = fmt::format("{} {} {}, {} {}", one.blanks, w[Word::today_waits_since], time_text(facts, one.since),
+                             w[Word::runs_at_most], shown(facts.sheet_template, printed(one.longest))),
+         .from = one.since,
+         .count = one.blanks});
   }
   return section;
 }

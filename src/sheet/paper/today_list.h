@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -56,7 +57,12 @@ struct TodayFacts {
 
 /// One line of today's list; what says nothing is empty.
 struct TodayRow {
-  std::string time, step, what, where, order, note;
+  std::string time{}, step{}, what{}, where{}, order{}, note{};
+  // The same for who reads on by machine.
+  std::optional<Instant> from{},
+      to{};                        ///< when it begins, or was due; when it is over, at the earliest where it runs
+  int count = 0;                   ///< blanks; 0: all, or none in particular
+  std::vector<std::string> ids{};  ///< as shown
 };
 struct TodaySection {
   std::string key;    ///< "before-leaving"; of a person's list "hands"
