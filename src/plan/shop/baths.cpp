@@ -295,7 +295,7 @@ auto urgency(const OrderToMake& order) {
 }
 
 /// Orders that are to have a bath: those that have blanks already come before new ones, so that no bath which was
-/// planned before takes what came later; by resin and dye, light before dark; the most urgent first in each.
+/// planned before takes what came later; by resin and dye; the most urgent first in each.
 std::vector<std::size_t> in_order(std::span<const OrderToMake> orders) {
   std::vector<std::size_t> treated;
   for (std::size_t i = 0; i < orders.size(); ++i) {

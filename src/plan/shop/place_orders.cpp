@@ -39,7 +39,7 @@ class Planner {
     for (std::size_t i = 0; i < orders.size(); ++i) begin(i);
   }
 
-  void run() {
+  void run(std::span<const Turn> turns) {
     for (const auto& [place, groups] : groups_apart(orders_, shop_)) place_apart(place.step, groups);
     for (const PlannedBath& bath : plan_.baths) {
       for (const BlankShare& share : bath.shares) ++left_.at(share.order);
@@ -55,7 +55,13 @@ class Planner {
       const std::size_t shared = shared_of(i);
       place_rest(i, shared, time_.at, rest_of(i, shared, cured_of(orders_[i], shared, shop_)));
     }
-    for (const bool open : {true, false}) place_those(open, by_date);
+    for (const Turn& turn : turns) {
+      if (turn.bath) {
+        place_bath(*turn.bath);
+      } else {
+        place_without_bath(turn.order);
+      }
+    }
     plan_.promised = std::move(calendar_);
   }
 
@@ -76,19 +82,10 @@ class Planner {
     plan_.orders.at(i).times = std::move(times);
   }
 
-  /// Open orders, or new ones.
-  void place_those(bool open, std::span<const std::size_t> by_date) {
-    std::vector<std::size_t> without_bath;
-    for (const std::size_t i : by_date) {
-      if (orders_[i].holds_place == open && left_.at(i) == 0) without_bath.push_back(i);
-    }
-    for (std::size_t k = 0; k < plan_.baths.size(); ++k) {
-      if (orders_[plan_.baths.at(k).shares.front().order].holds_place == open) place_bath(k);
-    }
-    for (const std::size_t i : without_bath) {
-      place_not_cured(i, end_of_baths(i) ? shared_of(i) : 0);
-      finish(i);
-    }
+  /// An order that has no bath to come.
+  void place_without_bath(std::size_t i) {
+    place_not_cured(i, end_of_baths(i) ? shared_of(i) : 0);
+    finish(i);
   }
 
   /// What goes on apart from the others' work: each by itself, from its beginning, and with what is tied to it.
@@ -196,7 +193,8 @@ class Planner {
         run.blanks =
             loads[i] ? blanks_at(share, routing[ops[i].step], loads[i]) : blanks_of_run(bath, share, routing, ops, i);
       });
-      tell_load_waits(fmt::to_string(number + 1), routing, ops, planned->shared, plan_.orders.at(share.order).said);
+      tell_load_waits(fmt::to_string(bath.number + 1), routing, ops, planned->shared,
+                      plan_.orders.at(share.order).said);
     }
     if (planned) add_behind(behind, *planned);
     for (const BlankShare& share : bath.shares) {
@@ -392,8 +390,9 @@ class Planner {
 
 }  // namespace
 
-void place_orders(ShopPlan& plan, std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time) {
-  Planner{orders, shop, time, plan}.run();
+void place_orders(ShopPlan& plan, std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time,
+                  std::span<const Turn> turns) {
+  Planner{orders, shop, time, plan}.run(turns);
 }
 
 }  // namespace blankwright

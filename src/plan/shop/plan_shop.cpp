@@ -9,7 +9,7 @@
 #include "measure/quantity_text.h"
 #include "plan/shop/batch.h"
 #include "plan/shop/baths.h"
-#include "plan/shop/place_orders.h"
+#include "plan/shop/place_in_turn.h"
 #include "plan/shop/plan_alone.h"
 #include "plan/shop/under_way.h"
 
@@ -29,19 +29,6 @@ std::vector<Operation> one_of_each(const std::vector<const OperationFacts*>& rou
     }
   }
   return all;
-}
-
-/// Numbers baths or loads as the sheets of a run name them: those with blanks of its orders first.
-template <class Planned>
-void number_all(std::vector<Planned>& all, std::span<const OrderToMake> orders) {
-  std::size_t next = 0;
-  for (const bool of_run : {true, false}) {
-    for (Planned& one : all) {
-      const bool is_of_run =
-          std::ranges::any_of(one.shares, [&](const BlankShare& share) { return orders[share.order].of_run; });
-      if (is_of_run == of_run) one.number = next++;
-    }
-  }
 }
 
 }  // namespace
@@ -91,9 +78,7 @@ ShopPlan plan_shop(std::span<const OrderToMake> orders, const Shop& shop, const 
   for (std::size_t i = 0; i < plan.baths.size(); ++i) {
     std::ranges::move(form_loads(plan.baths.at(i), i, orders), std::back_inserter(plan.loads));
   }
-  number_all(plan.baths, orders);
-  number_all(plan.loads, orders);
-  place_orders(plan, orders, shop, time);
+  place_in_turn(plan, orders, shop, time);
   return plan;
 }
 

@@ -10,9 +10,9 @@ namespace blankwright {
 
 /// Plans orders together: one person of a name, one filling of a vessel and one load of an oven at a time. Blanks of
 /// several orders share a bath if resin and dye agree and the vessel holds them; a bath is filled from the most
-/// urgent order on, and light dyes go before dark ones. A bath's blanks go through the operations up to the cure
-/// together; after it each order goes its own way, the most urgent first. Resin left over from one bath is used in
-/// the next of its kind.
+/// urgent order on. A bath's blanks go through the operations up to the cure together; after it each order goes its
+/// own way, the most urgent first. Resin left over from one bath is used in the next of its kind. In which turn that
+/// is placed, place_in_turn() says.
 ///
 /// Orders that the planning horizon does not hold are planned as if they were alone, with a warning; one that cannot
 /// even be planned so has an error and no times. What concerns the shop and no order is told in `out`.

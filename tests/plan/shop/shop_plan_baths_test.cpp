@@ -79,7 +79,7 @@ TEST_CASE("where each load is to have a witness it has one, and none of another 
   }
 }
 
-TEST_CASE("dyes are kept apart, and light goes before dark whatever is urgent") {
+TEST_CASE("dyes are kept apart, and light goes before dark where nothing is late by that") {
   const Shop shop = shop_for_baths();
   const ShopPlan plan = planned(
       {wanted(shop, 3, "2027-07-02", "soot"), wanted(shop, 3, "2027-07-30", "amber"), wanted(shop, 3, "2027-07-30")},
