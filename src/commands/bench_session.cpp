@@ -301,6 +301,8 @@ BenchAnswer BenchSession::stands(const Entry& entry, const std::vector<std::stri
       part += (part.empty() ? "" : " | ") + in_words(judged);
     }
   }
+  if (const std::string held = gates_.held_by_cut(entry, now); !held.empty())
+    holds += (holds.empty() ? "" : " | ") + held;
   for (const std::string& odd : gates_.oddities(entry)) holds += (holds.empty() ? "CHECK: " : " | CHECK: ") + odd;
   const std::string load = entry.blank ? std::string{} : entry.text(Field::load);
   if (const auto judged = load.empty() ? std::nullopt : gates_.judge_load(load, now)) now_due = in_words(*judged);

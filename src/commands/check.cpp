@@ -3,8 +3,8 @@
 #include <ostream>
 
 #include "commands/compile_steps.h"
+#include "commands/gates.h"
 #include "commands/harmless_stream.h"
-#include "commands/past.h"
 #include "plan/order/plan_order.h"
 #include "sheet/tag/label.h"
 

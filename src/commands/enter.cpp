@@ -174,6 +174,8 @@ Exit add_all(AtRegister& place, std::vector<Entry> entries, Surroundings& around
   for (const Entry& entry : *added) {
     const std::string against = gates.against_in_words(entry);
     if (!against.empty()) around.out << fmt::format("  {} {}\n", of_what(entry), against);
+    const std::string held = gates.held_by_cut(entry, now);
+    if (!held.empty()) around.out << fmt::format("  {}\n", held);
     for (const std::string& odd : gates.oddities(entry)) {
       around.out << fmt::format("  {} CHECK: {}\n", of_what(entry), odd);
     }

@@ -5,8 +5,8 @@
 #include <utility>
 
 #include "commands/compile_steps.h"
+#include "commands/gates.h"
 #include "commands/harmless_stream.h"
-#include "commands/past.h"
 #include "measure/nearest.h"
 #include "plan/figure/figure.h"
 #include "plan/figure/working.h"

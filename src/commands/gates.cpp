@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 
+#include "commands/output.h"
 #include "entries/fate.h"
 #include "measure/elapsed.h"
 #include "plan/figure/figure.h"
@@ -17,6 +19,17 @@
 
 namespace blankwright {
 
+namespace {
+
+/// What was issued, without what was entered of it.
+Record without_states(Record record) {
+  record.blanks.clear();
+  record.promised.clear();
+  return record;
+}
+
+}  // namespace
+
 Gates::Gates(Register& known, const Shop& shop) : Gates{known, shop, past_of(known, shop)} {}
 
 Gates::Gates(Register& known, const Shop& shop, ShopPast past) : known_{known}, shop_{shop}, past_{std::move(past)} {}
@@ -27,7 +40,11 @@ const Prepared* Gates::plan_of(const std::string& order_id) {
   if (job) {
     Diagnostics ignored;  // the order was planned before, and its owner was told then
     auto order = read_order(std::make_shared<const SourceText>(SourceText{order_id, *job}), ignored);
-    auto plan = order ? plan_order(*order, shop_, record_of(known_, past_, order->id.value), ignored) : std::nullopt;
+    if (!order) return nullptr;
+    const Record record = record_of(known_, past_, order->id.value);
+    auto plan = plan_order(*order, shop_, record, ignored);
+    // What was measured since may keep it from being planned on; its gates are judged as it was planned.
+    if (!plan) plan = plan_order(*order, shop_, without_states(record), ignored);
     if (plan) place->second = Prepared{std::move(*order), std::move(*plan)};
   }
   return place->second ? &*place->second : nullptr;
@@ -148,6 +165,24 @@ void add_ovens(Record& record, Gates& gates) {
   }
 }
 
+Records records_in(const std::string& register_file, const Shop& shop) {
+  struct Known {
+    Register file;
+    ShopPast past;
+    Gates gates;
+    Known(Register opened, const Shop& shop)
+        : file{std::move(opened)}, past{past_of(file, shop)}, gates{file, shop, past} {}
+  };
+  std::shared_ptr<Known> known;
+  if (auto file = Register::open_to_read(register_file)) known = std::make_shared<Known>(std::move(*file), shop);
+  return [known](const std::string& order_id) {
+    if (!known) return Record{};
+    Record record = record_of(known->file, known->past, order_id);
+    add_ovens(record, known->gates);
+    return record;
+  };
+}
+
 std::optional<Objection> Gates::against_release(const std::string& bath, Instant at) {
   const BathState state = known_.bath(bath, at);
   for (const BlankId& blank : state.blanks) {
@@ -188,6 +223,28 @@ std::vector<std::string> Gates::oddities(const Entry& entry) {
   std::vector<BlankState> inside;
   for (const BlankId& id : known_.bath(entry.text(Field::bath)).inside) inside.push_back(*known_.blank(id));
   return contradictions_of_vacuum(prepared->order, inside);
+}
+
+std::string Gates::held_by_cut(const Entry& entry, Instant now) {
+  if (entry.kind != EntryKind::witness_cut || !entry.blank) return {};
+  const auto cut = known_.blank(*entry.blank);
+  std::set<BlankId> with_it;
+  const auto add = [&](const std::vector<BlankId>& ids) { with_it.insert(ids.begin(), ids.end()); };
+  if (!cut->bath.empty()) add(known_.bath(cut->bath).last_bath_of);
+  if (!cut->load.empty()) add(known_.load(cut->load).blanks);
+  int held = 0;
+  std::string reason;
+  for (const BlankId& id : with_it) {
+    const auto gates = judge(*known_.blank(id), now);
+    const auto wrong = std::ranges::find_if(gates, [](const Judged& judged) {
+      return judged.is_wrong() && (judged.gate == Gate::witness || judged.gate == Gate::cure);
+    });
+    if (wrong == gates.end()) continue;
+    ++held;
+    reason = wrong->reason;
+  }
+  if (held == 0) return {};
+  return with_hold(Verdict::held, fmt::format("{}; {}", reason, counted(held, "blank is held", "blanks are held")));
 }
 
 std::vector<Judged> Gates::passed(const Entry& entry) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <map>
 #include <memory>
 #include <optional>
@@ -66,6 +67,9 @@ class Gates {
   /// contradictions(). Empty where nothing is odd.
   std::vector<std::string> oddities(const Entry& entry);
 
+  /// Why a cut holds blanks of its bath or load, and how many, in words; empty where it holds none.
+  std::string held_by_cut(const Entry& entry, Instant now);
+
   /// What a blank could still become: an order each that lacks pieces. Those that do not fit, with the reason, only
   /// where all are to be told.
   enum class Tell { fitting, all };
@@ -101,5 +105,12 @@ class Gates {
 
 /// Adds to what a plan may know what the gates ask of the blanks that are in an oven.
 void add_ovens(Record& record, Gates& gates);
+
+/// What the register knows of an order, by the order's id.
+using Records = std::function<Record(const std::string& order_id)>;
+
+/// The records of a register, with what the gates ask; empty ones where there is no register yet. For one thread. The
+/// shop outlives them.
+Records records_in(const std::string& register_file, const Shop& shop);
 
 }  // namespace blankwright

@@ -67,19 +67,4 @@ Record record_of(Register& known, const ShopPast& past, const std::string& order
   return record;
 }
 
-Records records_in(const std::string& register_file, const Shop& shop) {
-  struct Known {
-    Register file;
-    ShopPast past;
-  };
-  std::shared_ptr<Known> known;
-  if (auto file = Register::open_to_read(register_file)) {
-    known = std::make_shared<Known>(Known{std::move(*file), {}});
-    known->past = past_of(known->file, shop);
-  }
-  return [known](const std::string& order_id) {
-    return known ? record_of(known->file, known->past, order_id) : Record{};
-  };
-}
-
 }  // namespace blankwright

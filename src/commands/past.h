@@ -1,6 +1,5 @@
 #pragma once
 
-#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -25,11 +24,5 @@ ShopPast past_of(Register& known, const Shop& shop);
 
 /// What a plan of that order may know.
 Record record_of(Register& known, const ShopPast& past, const std::string& order_id);
-
-/// What the register knows of an order, by the order's id.
-using Records = std::function<Record(const std::string& order_id)>;
-
-/// The records of a register; empty ones where there is no register yet. For one thread. The shop outlives them.
-Records records_in(const std::string& register_file, const Shop& shop);
 
 }  // namespace blankwright

@@ -381,3 +381,57 @@ TEST_CASE("an entry of work before the first compile is put right by replacing i
   const std::string number = std::to_string(std::stoi(entered.substr(std::string{"entry "}.size())));
   CHECK(has(w.enter(1, {"weighed", w.a, "mass=160 g", "--replaces", number}), "mass 160.0 g"));
 }
+
+TEST_CASE("a vacuum that was released too early is told as long as its blanks soak; then their masses tell") {
+  const Work w;
+  for (const double hours : {0.0, 2.5}) {
+    for (const std::string& id : {w.a, w.witness}) w.enter(hours, {"weighed", id, w.grams(w.dry_g)});
+  }
+  for (const std::string& id : {w.a, w.witness}) w.enter(3, {"into-bath", id, "bath=K2"});
+  w.enter(4, {"vacuum-on", "bath=K2"});
+  w.enter(4.1, {"target-reached", "bath=K2", "gauge=90 kPa"});
+  w.enter(4.5, {"bubbling-ended", "bath=K2"});
+  CHECK_FALSE(has(w.ask(4.6, w.a), "HOLD"));
+  w.enter(5.1, {"released", "bath=K2"});  // the sample's shop holds it 6 h
+  const std::string early =
+      "HOLD: bath K2 was released against its gate: its vacuum was held 1 h, and at least 6 h was planned; its wet "
+      "mass will tell";
+  CHECK(has(w.ask(5.2, w.a), early));
+  CHECK(has(w.run(5.2, {"today"}).out, "bath: bath K2 was released against its gate"));
+  w.enter(23, {"drained", w.a});
+  CHECK_FALSE(has(w.ask(23.1, w.a), "released against"));
+  CHECK(has(w.ask(23.1, w.witness), early));
+  w.enter(23.2, {"weighed", w.a, w.grams(w.wet_g)});
+  CHECK_FALSE(has(w.ask(23.3, w.a), "HOLD"));
+}
+
+TEST_CASE("a witness without resin in its middle is told with the blanks that it holds") {
+  const Work w;
+  w.bathe({w.a, w.b, w.witness});
+  w.cure({w.a, w.b, w.witness});
+  const std::string told = w.enter(27, {"witness-cut", w.witness, "filled=no", "hard=yes"});
+  CHECK(has(told, fmt::format("HOLD: in {}, the witness of bath K2, the resin is not through; 2 blanks are held",
+                              w.witness)));
+  CHECK_FALSE(has(w.enter(27.1, {"witness-cut", w.b, "filled=yes", "hard=yes"}), "the resin is not through; 2"));
+}
+
+TEST_CASE("blanks that turned out too large for the vessel are told before the bath, and judged as planned in it") {
+  const Work w;
+  std::vector<std::string> all = w.blanks;
+  for (const double hours : {0.0, 2.5}) {
+    for (const std::string& id : all) w.enter(hours, {"weighed", id, w.grams(w.dry_g)});
+  }
+  const auto check = [&](double hours) { return w.run(hours, {"check", w.jobs / "metric/burnisher.toml"}); };
+  CHECK(check(2.6).exit == Exit::done);
+  for (const std::string& id : all) w.enter(2.7, {"measured", id, "width=150 mm", "depth=150 mm", "length=700 mm"});
+  const ProgramRun too_large = check(2.8);
+  CHECK(too_large.exit == Exit::mistakes);
+  CHECK_MESSAGE(has(too_large.errors, "a blank of 150.0 mm × 700.0 mm finds no room in"), too_large.errors);
+  CHECK_FALSE(has(w.ask(2.9, w.a), "cannot be planned"));
+  for (const std::string& id : all) w.enter(3, {"into-bath", id, "bath=K2"});
+  const std::string on = w.enter(4, {"vacuum-on", "bath=K2"});
+  CHECK_FALSE(has(on, "cannot be planned"));
+  CHECK_FALSE(has(w.ask(4.1, w.a), "cannot be planned"));
+  const ProgramRun later = check(4.2);
+  CHECK_MESSAGE(later.exit == Exit::done, later.errors);
+}

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "diagnose/problem.h"
 #include "diagnose/says_process.h"
@@ -51,11 +52,20 @@ struct WeighedDry {
   Length length;  ///< mean
 };
 
-/// Did its dry weighings count? One that was in a bath has passed that gate.
+/// Did its dry weighings count? One that was in a bath has passed that gate; one that is still in the oven, or hot,
+/// was dry when it was weighed.
 bool is_dry(const BlankState& blank, const Drying& planned, const DryingFacts& facts, Volume volume) {
   if (blank.dry.empty() || blank.stage >= Stage::scrapped || blank.dry.back().net >= cell_wall * volume) return false;
   const auto seen = dryness(blank, volume, planned, facts, blank.dry.back().at);
-  return !seen || !seen->holds();
+  return !seen || !seen->holds() || seen->answer == DryAnswer::in_oven || seen->answer == DryAnswer::hot;
+}
+
+/// Is a bath still to be planned for one whose own size is known?
+bool measured_waits(const Record& record) {
+  return std::ranges::any_of(record.blanks, [&](const BlankState& blank) {
+    return blank.dry_size && !blank.is_over() && is_to_be_bathed(record, blank) &&
+           std::ranges::find(record.replaced, *blank.id) == record.replaced.end();
+  });
 }
 
 WeighedDry weighed_dry(const Record& record, const BlankSize& nominal, const Drying& planned,
@@ -147,6 +157,21 @@ int most_room(const OrderPlan& plan, const Shop& shop) {
   return most;
 }
 
+/// By what was measured. Where that finds no room but lies in its bath all the same, the rest is as it was planned.
+void plan_bath_room(OrderPlan& plan, const Order& order, const Shop& shop, const Record& record, Density sound) {
+  OrderPlan measured = plan;
+  plan_uptake(measured, order, shop, record, sound);
+  measured.process.bath_room = most_room(measured, shop);
+  if (measured.process.bath_room > 0 || measured_waits(record)) {
+    plan = std::move(measured);
+    return;
+  }
+  Record as_planned = record;
+  as_planned.blanks.clear();
+  plan_uptake(plan, order, shop, as_planned, sound);
+  plan.process.bath_room = most_room(plan, shop);
+}
+
 /// What is left for blanks that were in a bath and are not cured is planned by the vessel; false where there is none.
 bool judge_not_cured(const Order& order, const Shop& shop, const Record& record, Diagnostics& out) {
   const auto count = std::ranges::count_if(record.blanks, [](const BlankState& blank) {
@@ -180,12 +205,12 @@ bool plan_process(OrderPlan& plan, const Order& order, const Shop& shop, const R
   plan.process.resin = resin;
   if (vessel != nullptr) {
     plan_vacuum(plan, shop, *vessel, out);
-    plan_uptake(plan, order, shop, record, *sound);
-    plan.process.bath_room = most_room(plan, shop);
+    plan_bath_room(plan, order, shop, record, *sound);
     plan_cure(plan, order, shop, *sound, out);
   }
   if (plan.process.bath_room == 0) {
-    judge_vessel(*plan.blank.dry_section, *plan.blank.dry_length, order, shop, out);
+    judge_vessel(plan.process.measured_section.value_or(*plan.blank.dry_section),
+                 plan.process.measured_length.value_or(*plan.blank.dry_length), order, shop, out);
   } else {
     judge_float(bath_blank(plan.process, plan.blank), order, shop, *plan.process.resin, out);
   }
