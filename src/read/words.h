@@ -34,18 +34,19 @@ namespace blankwright {
   word(over_diameter) word(check_embedded_tapped) word(form_smooth) word(form_straight) word(stations_left_out) \
   word(cautions_left_out) word(cut_stud) word(face_off) word(bore_ends) word(inspection_sheet) \
   word(inspection_note) word(inspect_position) word(inspect_runout) word(inspect_rod) word(inspect_squareness) \
-  word(inspect_projection) word(inspect_embedded) word(inspect_tightened) word(inspect_diameters) word(inspect_verdict) word(tighten_most) word(start_within) word(start_at_once) word(runs_at_most) \
+  word(inspect_projection) word(inspect_embedded) word(inspect_tightened) word(inspect_diameters) word(inspect_verdict) word(tighten_to) word(tighten_most) word(start_within) word(start_at_once) word(runs_at_most) \
   word(cutting_sheet) word(cutting_note) word(cutting_yield) word(cutting_missing) word(cutting_not_sawn) \
   word(cutting_datum) word(cutting_grain) word(cutting_hatched) word(cutting_not_numbered) word(cutting_board) \
   word(cutting_strip) word(cutting_position) word(cut_kind) word(cut_across) word(cut_rip) word(cut_resaw) \
   word(cut_crosscut) word(cut_numbers) word(cut_stop) word(cut_places) word(cutting_caution) word(cut_from_left_end) word(cut_from_near_edge) \
   word(cut_from_lower_face) word(cut_done) word(witness) word(witness_mark) word(blank_list) word(issue) \
-  word(stamping_count) word(stamping_tags) word(stamping_wire) word(stamping_end) word(stamping_carry) \
+  word(stamping_count) word(stamping_tags) word(stamping_wire) word(stamping_end) word(stamping_wire_size) \
+  word(stamping_hole_size) word(stamping_letter_size) word(stamping_tail_waste) word(stamping_carry) \
   word(stamping_place) word(blanks_marked) word(blanks_weigh) word(blanks_mark_only) \
   word(cutting_across) \
   word(bath_card) word(bath_number) word(bath_vessel) word(bath_resin) \
   word(bath_dye) word(bath_blanks) word(bath_planned) word(bath_pour) word(bath_fresh) word(bath_reused) \
-  word(bath_activator) word(bath_ballast) word(bath_ballast_least) word(bath_gauge) word(bath_vacuum_hold) \
+  word(bath_activator) word(bath_ballast) word(bath_ballast_least) word(bath_ballast_denser) word(bath_gauge) word(bath_gauge_below) word(bath_vacuum_hold) \
   word(bath_soak) word(bath_dip_start) word(bath_dip_end) word(bath_section) word(bath_layer) word(bath_arrows) \
   word(bath_foam) word(bath_level_start) word(bath_level_end) word(bath_tops) word(bath_never_top_up) \
   word(bath_light_first) word(bath_left_over) word(bath_keep_below) word(bath_use_by) word(bath_caution) \
@@ -70,7 +71,7 @@ namespace blankwright {
   word(targets_sheet) word(profile_sheet) word(actual_size) word(bars_measure) word(bars_otherwise) word(bars_new) word(bars_old) \
   word(bars_not_corrected) word(bars_corrected) word(bars_across) word(bars_down) word(target_seat) \
   word(target_tail) word(target_rings) word(target_pilot) word(target_position) \
-  word(target_finished) word(target_clean_up) word(target_square) word(target_left_out) word(target_offset) \
+  word(target_finished) word(target_clean_up) word(target_square) word(target_left_out) word(target_offset) word(target_ticks) word(target_long_tick) \
   word(target_tabs) word(target_centre) word(profile_use) word(profile_check) word(profile_cut_away) \
   word(profile_joints) word(profile_left_edge) \
   word(codes_sheet) word(codes_note) word(codes_wood) word(codes_resin) word(codes_bath) \

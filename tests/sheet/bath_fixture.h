@@ -57,6 +57,7 @@ inline PlannedBath bath_by_hand(const Shop& shop, const Bathing& how) {
   bath.fresh = bath.pour - bath.reused;
   bath.ballast = 1200.3 * gram;  // on scales 1210 g
   bath.left_over = 2.5 * litre;
+  planned.to_bottle = bath.left_over;
   planned.dye = how.dye;
   planned.shares = {{0, 0, how.pieces, 0, how.witness ? 1 : 0}};
   const BathBlanks alike{planned.shares.front().total(), section, length, 90 * gram, 60 * gram, 90 * gram};

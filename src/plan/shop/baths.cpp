@@ -380,6 +380,9 @@ std::vector<PlannedBath> form_baths(std::span<const OrderToMake> orders, const S
       take_off(waiting, baths.back(), orders);
     }
   }
+  for (const auto& [kind, on_hand] : left) {
+    for (const auto& [bath, volume] : on_hand.left_over) baths.at(bath).to_bottle = volume;
+  }
   return baths;
 }
 

@@ -42,6 +42,7 @@ struct PlannedBath {
   /// Least time in the drying oven, without that between the two weighings: the longest of its orders, since its
   /// blanks are dried together.
   Duration drying{};
+  Volume to_bottle{};      ///< of its left-over resin, what no later bath of this run takes
   std::size_t number = 0;  ///< among those that hold blanks of the run's orders, from 0
 };
 

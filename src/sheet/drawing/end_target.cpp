@@ -14,7 +14,6 @@ constexpr Length pilot = 3 * mm;
 constexpr Length arm = 4 * mm;           // past the square
 constexpr Length border = 1 * mm;        // from an arm's end to the cut
 constexpr Length least_width = 50 * mm;  // the strip beside the upper arm has to hold an ID
-constexpr Length tick_pitch = 1 * mm;
 constexpr int ticks_inside = 3, ticks_outside = 4, long_tick_at = 4;
 constexpr Length past_corner = 3 * mm;  // of the diagonals below, so that an edge of the blank can be laid on them
 
@@ -57,13 +56,13 @@ void draw_cross(const Drawn& t) {
 }
 
 /// Ticks on the arms, counted from the square outwards; inside only where no ring is.
-void draw_ticks(const Drawn& t) {
+void draw_ticks(const Drawn& t, Length pitch) {
   Length rings{};
   for (const TargetRing& ring : t.target.rings) rings = std::max(rings, ring.diameter / 2);
   std::vector<Path> ticks;
   for (int i = -ticks_inside; i <= ticks_outside; ++i) {
-    const Length along = t.target.square / 2 + i * tick_pitch;
-    if (i == 0 || along < rings + tick_pitch / 2) continue;  // at 0 is the square itself
+    const Length along = t.target.square / 2 + i * pitch;
+    if (i == 0 || along < rings + pitch / 2) continue;  // at 0 is the square itself
     const Length half = i == long_tick_at ? 1.8 * mm : 0.9 * mm;
     for (const auto& [right, below] : ways) {
       ticks.push_back({t.at(right * along - below * half, below * along + right * half),
@@ -140,6 +139,9 @@ EndTarget tail_target(const Dossier& d) {
   return {false, d.plan.blank.squared_section, {finished(diameter), cleaned_up(d, diameter)}};
 }
 
+Length tick_pitch(UnitSystem units) { return units == UnitSystem::metric ? 1 * mm : inch / 32; }
+Length long_tick(UnitSystem units) { return long_tick_at * tick_pitch(units); }
+
 Box target_room(const EndTarget& target, const PrinterCorrection& correction) {
   const Length side = target.square + 2 * arm;
   return {{}, {}, std::max(correction.across * side + 2 * border, least_width), correction.down * side + 2 * border};
@@ -169,7 +171,7 @@ void draw_target(Canvas& canvas, const Dossier& d, const EndTarget& target, cons
   draw_diagonals(t);
   if (t.whole) {
     draw_square(t);
-    draw_ticks(t);
+    draw_ticks(t, tick_pitch(d.shop.units.value));
   }
   for (const TargetRing& ring : target.rings) {
     if (!ring_fits(box, correction, ring.diameter)) continue;

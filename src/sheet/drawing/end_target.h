@@ -27,6 +27,11 @@ EndTarget seat_target(const Dossier& dossier);
 /// The last two of these at the tail. There is no hole: after gluing, the tail centre finds its own mark.
 EndTarget tail_target(const Dossier& dossier);
 
+/// The ticks on a target's arms, counted from the square's edge: millimetres, or 1/32 in.
+Length tick_pitch(UnitSystem units);
+/// How far outside the square the long one of them stands.
+Length long_tick(UnitSystem units);
+
 /// What a target wants on paper: the printed square with the arms past it.
 Box target_room(const EndTarget& target, const PrinterCorrection& correction);
 

@@ -68,4 +68,11 @@ Printed seat_limit(const Dossier& d) {
   return printed(d.plan.centring.seat_offset, figure_printing(d, Figure::centring_seat_position));
 }
 
+std::optional<std::string> wanted_tightening(const Dossier& d) {
+  const auto& wanted = d.order.stud.tightening;
+  const auto& largest = d.plan.tightened.largest;
+  if (!wanted || wanted->value <= Torque{} || (largest && wanted->value > *largest)) return std::nullopt;
+  return shown(d, printed(wanted->value, d.shop.units.value));
+}
+
 }  // namespace blankwright

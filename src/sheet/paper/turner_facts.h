@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <limits>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -44,5 +45,9 @@ bool is_rounded(const Dossier& dossier);
 /// How far the stud's axis may be off at the seat, as it is measured: half of the position's diameter from the faces;
 /// of a rounded blank as runout.
 Printed seat_limit(const Dossier& dossier);
+
+/// What the order has the piece tightened to: "2.00 N m"; none where it says nothing, or more than stud and bond
+/// bear.
+std::optional<std::string> wanted_tightening(const Dossier& dossier);
 
 }  // namespace blankwright

@@ -45,17 +45,17 @@ std::vector<CardSetting> settings(const Dossier& d, const PlannedBath& planned) 
   const WordTable& w = d.sheet_template.words;
   const auto bath = [&](Figure figure) { return card_figure(d, planned.figures, figure); };
   const auto plan = [&](Figure figure) { return card_figure(d, d.plan.figures, figure); };
-  // The mass holds for this density alone: as much of something lighter lets the blanks float.
+  // As much of something lighter lets the blanks float.
   const std::string ballast =
-      fmt::format("{} ({})", w[Word::bath_ballast_least], shown(d, at_least(d, d.shop.bath.ballast_density.value)));
+      fmt::format("{} {}", shown(d, at_least(d, d.shop.bath.ballast_density.value)), w[Word::bath_ballast_denser]);
   std::vector<CardSetting> all{{w[Word::bath_pour], bath(Figure::bath_pour)}};
   if (planned.bath.reused > 0 * litre) {
     all.push_back({w[Word::bath_fresh], bath(Figure::bath_fresh_resin)});
     all.push_back({w[Word::bath_reused], bath(Figure::bath_reused_resin)});
   }
   all.insert(all.end(), {{w[Word::bath_activator], bath(Figure::bath_activator)},
-                         {ballast, ballast_to_weigh(d, planned.bath.ballast)},
-                         {w[Word::bath_gauge], plan(Figure::vacuum_gauge)},
+                         {w[Word::bath_ballast_least], ballast_to_weigh(d, planned.bath.ballast), ballast},
+                         {w[Word::bath_gauge], plan(Figure::vacuum_gauge), w[Word::bath_gauge_below]},
                          {w[Word::bath_vacuum_hold], plan(Figure::vacuum_hold)},
                          {w[Word::bath_soak], least_soak(d, planned)},
                          {w[Word::bath_dip_start], bath(Figure::bath_start_dip)},

@@ -22,7 +22,7 @@ namespace {
 
 constexpr Length mass_width = 18.2 * mm;
 constexpr Length size_width = 12 * mm;
-constexpr Length tick_width = 8.5 * mm;
+constexpr Length tick_width = 10 * mm;
 constexpr Length place_width = 13 * mm;
 constexpr TextStyle note_style{.size = Lettering::hand, .least = Lettering::hand};
 
@@ -80,9 +80,30 @@ std::string size_number(const Dossier& d, const std::optional<Length>& size) {
   return size ? shown(d, number(*size, size_printing(d, Fineness::measured))) : std::string{};
 }
 
-std::string marking_text(const Dossier& d) {
-  return fmt::format("{}: {}.", d.sheet_template.words[Word::stamping_end],
-                     shown(d, at_most(d, d.shop.allowances.tail_waste.value, Fineness::sawn)));
+/// Sizes of what carries an ID through bath and oven: common practice, no source.
+struct Marking {
+  Length wire, hole, letters, deep;
+};
+constexpr Marking metric_marking{.wire = 0.7 * mm, .hole = 2 * mm, .letters = 3 * mm, .deep = 0.5 * mm};
+constexpr Marking inch_marking{.wire = 0.028 * inch, .hole = 5 * inch / 64, .letters = inch / 8, .deep = 0.02 * inch};
+
+std::string size_text(const Dossier& d, Length size) {
+  const UnitSystem units = d.shop.units.value;
+  return shown(d, Amount{rule_number(size, size_printing(d, Fineness::sawn)), column_unit<Length>(units)});
+}
+
+/// How the ends are marked: "... Tail waste 12.0 mm; letters 3.0 mm, 0.5 mm deep", for the bath with wire and hole.
+std::string marking_text(const Dossier& d, bool for_bath) {
+  const WordTable& w = d.sheet_template.words;
+  const Marking& sizes = d.shop.units.value == UnitSystem::metric ? metric_marking : inch_marking;
+  std::string out = fmt::format("{} {} {}; {} {}, {} {}", w[Word::stamping_end], w[Word::stamping_tail_waste],
+                                shown(d, at_most(d, d.shop.allowances.tail_waste.value, Fineness::sawn)),
+                                w[Word::stamping_letter_size], size_text(d, sizes.letters), size_text(d, sizes.deep),
+                                w[Word::deep]);
+  if (for_bath)
+    out += fmt::format("; {} {}, {} Ø{}", w[Word::stamping_wire_size], size_text(d, sizes.wire),
+                       w[Word::stamping_hole_size], size_text(d, sizes.hole));
+  return out + ".";
 }
 
 /// How the blanks are marked before anything else is done to them: what goes through bath and oven by a tag of metal.
@@ -91,7 +112,7 @@ void put_marking(OrderFlow& flow) {
   const WordTable& w = d.sheet_template.words;
   put_text(flow, {fmt::format("{}: {}; {}.", w[Word::stamping_count], blank_count(d), w[Word::stamping_tags]),
                   {.size = Lettering::hand, .face = Face::bold, .least = Lettering::hand}});
-  put_text(flow, {w[Word::stamping_wire] + " " + marking_text(d) + " " + w[Word::stamping_carry], note_style});
+  put_text(flow, {w[Word::stamping_wire] + " " + marking_text(d, true) + " " + w[Word::stamping_carry], note_style});
   const std::string witness =
       d.plan.witnesses > 0 ? fmt::format(" {}: {}.", w[Word::witness_mark], w[Word::witness]) : std::string{};
   put_text(flow, {w[Word::blanks_weigh] + witness, note_style});
@@ -114,7 +135,7 @@ void put_ids(OrderFlow& flow) {
     begin_part(flow, Word::blank_list);
   }
   const std::string title = below ? w[Word::blank_list] + ". " : std::string{};
-  put_text(flow, {title + marking_text(d) + " " + w[Word::blanks_mark_only], note_style});
+  put_text(flow, {title + marking_text(d, false) + " " + w[Word::blanks_mark_only], note_style});
   for (std::size_t first = 0; first < where.size(); first += in_row) {
     const Box strip = next_strip(flow, height);
     Canvas canvas = canvas_of(flow);

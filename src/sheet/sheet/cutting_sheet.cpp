@@ -7,6 +7,7 @@
 #include <string>
 #include <utility>
 
+#include "plan/order/cautions.h"
 #include "plan/wood/blank_place.h"
 #include "sheet/drawing/board_drawing.h"
 #include "sheet/frame/flowing_text.h"
@@ -71,7 +72,10 @@ void put_facts(OrderFlow& flow, const CuttingPlan& plan) {
     not_sawn += (not_sawn.empty() ? "" : ", ") + plan.boards.at(i).name;
   }
   if (!not_sawn.empty()) put_text(flow, {fmt::format("{}: {}", w[Word::cutting_not_sawn], not_sawn), note_text});
-  put_text(flow, {w[Word::cutting_caution] + " " + w[Word::cutting_note], note_text});
+  const auto cautions = cautions_for(d.order, d.shop, d.plan);
+  const bool decayed = std::ranges::find(cautions, Caution::decayed_wood) != cautions.end();
+  const std::string spores = decayed ? " " + d.sheet_template.cautions[Caution::decayed_wood] : std::string{};
+  put_text(flow, {w[Word::cutting_caution] + spores + " " + w[Word::cutting_note], note_text});
 }
 
 /// "Resaw, strip 1: 7–8; Crosscut, strip 2: 14": cuts without a number in the drawing.

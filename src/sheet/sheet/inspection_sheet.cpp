@@ -30,14 +30,9 @@ BlankField check_field(const Dossier& d, Check check, Word word, const std::stri
 
 /// What a dummy is tightened to: as the order says, but never more than stud and bond bear; none where neither is
 /// known.
-std::optional<std::string> tightening_text(const Dossier& d) {
-  const UnitSystem units = d.shop.units.value;
-  const auto& tightening = d.order.stud.tightening;
-  const auto& largest = d.plan.tightened.largest;
-  if (tightening && tightening->value > 0 * newton_metre && (!largest || tightening->value <= *largest)) {
-    return shown(d, printed(tightening->value, units));
-  }
-  if (!largest) return std::nullopt;
+std::optional<std::string> dummy_tightening(const Dossier& d) {
+  if (auto wanted = wanted_tightening(d)) return wanted;
+  if (!d.plan.tightened.largest) return std::nullopt;
   return figure_text(d, Figure::stud_largest_tightening);
 }
 
@@ -125,7 +120,7 @@ void inspection_sheets(OrderFlow& flow) {
       BlankField{fmt::format("{} Ø {}", w[Word::seat], seat_limits_text(d)), {field_width}},
       BlankField{w[Word::inspect_diameters], {20 * mm}},
       BlankField{w[Word::card_thread], {14 * mm}}};
-  if (const auto torque = tightening_text(d)) {
+  if (const auto torque = dummy_tightening(d)) {
     fields.push_back({fmt::format("{} {}", w[Word::inspect_tightened], *torque), {20 * mm}});
   }
   fields.push_back({w[Word::inspect_verdict], {15 * mm, 1}});

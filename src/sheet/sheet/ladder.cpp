@@ -18,7 +18,7 @@ constexpr Length ladder_head = 8 * mm;
 constexpr Length ladder_row = 5 * mm;
 constexpr Length ladder_gap = 4 * mm;  // between its parts
 constexpr std::size_t ladder_parts = 3;
-constexpr std::array ladder_shares{1.8, 1.0, 1.0, 1.0};
+constexpr std::array ladder_shares{1.5, 1.0, 1.0, 1.0};
 
 /// A row of the ladder.
 struct LadderRow {

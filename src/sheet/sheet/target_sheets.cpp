@@ -84,8 +84,14 @@ Block TargetPages::notes_block(const Canvas& canvas, Length width, bool whole) c
   const WordTable& w = d_.sheet_template.words;
   std::vector<Phrase> phrases = bar_phrases(d_);
   if (!whole) return set_block(canvas, std::span{phrases}.first(1), width);
-  for (const Word word : {Word::target_offset, Word::target_tabs, Word::target_centre})
-    phrases.push_back(point(w[word]));
+  const UnitSystem units = d_.shop.units.value;
+  const Printing by_rule = size_printing(d_, Fineness::sawn);
+  const auto size = [&](Length length) {
+    return shown(d_, Amount{rule_number(length, by_rule), column_unit<Length>(units)});
+  };
+  phrases.push_back(point(fmt::format("{} {} {}, {} {}.", w[Word::target_offset], w[Word::target_ticks],
+                                      size(tick_pitch(units)), w[Word::target_long_tick], size(long_tick(units)))));
+  for (const Word word : {Word::target_tabs, Word::target_centre}) phrases.push_back(point(w[word]));
   return set_block(canvas, phrases, width);
 }
 

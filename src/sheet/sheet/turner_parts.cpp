@@ -226,9 +226,12 @@ std::string steps_text(const Dossier& d) {
       "{}; {} {} · {} {}{} · {} {}", w[Word::depth_stop_rule], w[Word::face_off],
       shown(d, printed(d.shop.allowances.seat_facing.value, size_printing(d, Fineness::measured))), w[Word::cut_stud],
       figure_text(d, Figure::stud_cut_length), grade, w[Word::bore_ends], figure_text(d, Figure::bore_tip_depth));
-  if (d.plan.tightened.largest) {
-    steps += fmt::format(" · {} {}", w[Word::tighten_most], figure_text(d, Figure::stud_largest_tightening));
-  }
+  const auto wanted = wanted_tightening(d);
+  const bool limited = d.plan.tightened.largest.has_value();
+  const std::string most = limited ? figure_text(d, Figure::stud_largest_tightening) : std::string{};
+  if (wanted) steps += fmt::format(" · {} {}", w[Word::tighten_to], *wanted);
+  if (wanted && limited && *wanted != most) steps += fmt::format(", {} {}", w[Word::runs_at_most], most);
+  if (!wanted && limited) steps += fmt::format(" · {} {}", w[Word::tighten_most], most);
   return steps;
 }
 

@@ -37,8 +37,10 @@ struct LabelField {
 std::array<LabelField, 6> fields(const Dossier& d, const PlannedBath& planned) {
   const WordTable& w = d.sheet_template.words;
   const auto on = planned.activated, until = use_by(planned);
+  Figures figures;
+  figures.set(Figure::bath_left_over, planned.to_bottle / Volume::unit());
   return {
-      LabelField{w[Word::bottle_left_over], shown(d, card_figure(d, planned.figures, Figure::bath_left_over))},
+      LabelField{w[Word::bottle_left_over], shown(d, card_figure(d, figures, Figure::bath_left_over))},
       LabelField{w[Word::bath_keep_below], shown(d, at_most(d, planned.bath.resin->storage_most.value))},
       LabelField{w[Word::bottle_activated], on ? day_text(d.sheet_template, *on) : "–"},
       LabelField{w[Word::bottle_really_left], ""},
@@ -52,7 +54,7 @@ std::array<LabelField, 6> fields(const Dossier& d, const PlannedBath& planned) {
 std::vector<const BathOnPaper*> bottles_of(const Dossier& d) {
   std::vector<const BathOnPaper*> labels;
   for (const BathOnPaper& bath : d.baths) {
-    if (bath.planned->bath.left_over > 0 * litre) labels.push_back(&bath);
+    if (bath.planned->to_bottle > Volume{}) labels.push_back(&bath);
   }
   return labels;
 }

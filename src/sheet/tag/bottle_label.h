@@ -8,7 +8,7 @@ namespace blankwright {
 /// The least size of a label for a bottle.
 inline constexpr Length bottle_label_width = 60 * mm, bottle_label_height = 37 * mm;
 
-/// The baths of the order that leave resin over: each has a label.
+/// The baths of the order that leave resin over which no later one takes: each has a label.
 std::vector<const BathOnPaper*> bottles_of(const Dossier& dossier);
 
 /// Do the labels of bottles stand on the last sheet of the tags? They do where its labels are large enough and enough

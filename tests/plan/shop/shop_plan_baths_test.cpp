@@ -128,6 +128,21 @@ TEST_CASE("what is left over of a bath goes into the next one of its kind") {
   }
 }
 
+TEST_CASE("what goes into bottles is what no later bath takes, so that no resin is counted twice") {
+  const Shop shop = shop_for_baths();
+  const ShopPlan plan = planned({wanted(shop, 30, "2027-09-30")}, shop);
+  REQUIRE(plan.baths.size() > 1);
+  REQUIRE(plan.baths.at(1).bath.reused > 0 * litre);
+  // Mass balance over all baths: what was poured in fresh is in the wood, on it, or in a bottle.
+  Volume fresh, used, bottled;
+  for (const PlannedBath& bath : plan.baths) {
+    fresh = fresh + bath.bath.fresh;
+    used = used + bath.bath.taken_up + bath.bath.film;
+    bottled = bottled + bath.to_bottle;
+  }
+  CHECK(bottled / litre == doctest::Approx((fresh - used) / litre));
+}
+
 TEST_CASE("a bath that takes what another leaves over begins when that one is over") {
   // Two vessels: without the resin both baths would begin on the same day.
   const std::string second = R"([[vessels]]

@@ -85,8 +85,7 @@ double after(const std::vector<std::string>& words, const std::string& caption, 
   // A caption may go on in a second line.
   const auto stands_at = [&](const std::string& w) {
     const std::string& next = &w == &words.back() ? w : *(&w + 1);
-    return w == caption || w + " " + next == caption ||
-           (caption.ends_with('(') && (w + " " + next).starts_with(caption));
+    return w == caption || w + " " + next == caption;
   };
   const auto found = std::ranges::find_if(words, stands_at);
   REQUIRE_MESSAGE(found != words.end(), caption);
@@ -132,7 +131,7 @@ void check_bath_card(const OnPages& p) {
        five_minutes},
       {"Rim to resin at the start", Kind::length, bath, Figure::bath_start_dip, Side::at_most, rule},
       {"Rim to resin at the end", Kind::length, bath, Figure::bath_end_dip, Side::at_most, rule},
-      {"Ballast ≥ (", Kind::mass, bath, Figure::bath_ballast, Side::at_least, ballast_scale},
+      {"Ballast to weigh out", Kind::mass, bath, Figure::bath_ballast, Side::at_least, ballast_scale},
   };
   for (const Row& row : rows) {
     double printed = after(words, row.caption, row.kind);

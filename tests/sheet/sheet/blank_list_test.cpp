@@ -86,12 +86,12 @@ TEST_CASE("the list of blanks says how many tags of what, which end is stamped, 
   const SawnOrder order{{.input = two_boards(10)}};
   const std::string words = words_of(blank_lists(order.dossier(), shared_fonts()));
   CHECK(words.find("Bath tags to make: 11;") != std::string::npos);
-  for (const char* said : {"stainless or aluminium", "304 or 316", "0.7 mm", "Ø2 mm", "3 mm letters", "0.5 mm deep",
-                           "pencil on the other end", "No copper, brass, zinc or bare steel"}) {
+  for (const char* said : {"stainless or aluminium", "304 or 316", "wire 0.7 mm", "hole Ø2.0 mm", "letters 3.0 mm",
+                           "0.5 mm deep", "pencil on the other end", "No copper, brass, zinc or bare steel"}) {
     CAPTURE(said);
     CHECK(words.find(said) != std::string::npos);
   }
-  CHECK(words.find("Tail waste: 10.0 mm") != std::string::npos);  // what the shop file of the test leaves as usual
+  CHECK(words.find("Tail waste 10.0 mm") != std::string::npos);  // what the shop file of the test leaves as usual
 }
 
 TEST_CASE("a long list of blanks goes on under its head, with boxes to tick at least 6 mm wide") {

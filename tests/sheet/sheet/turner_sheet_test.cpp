@@ -611,11 +611,12 @@ TEST_CASE("how hard the piece may be tightened stands on the sheet, and inspecti
   const TestOrder named{replaced(job_of(six_stations(110, 26)), "[bore]", "tightening = \"0.8 N m\"\n[bore]"),
                         shop_of(six_stations(110, 26))};
   CHECK(inspected(named.dossier()).find("rises at 0.80 N m") != std::string::npos);
-  CHECK(turned(named.dossier()).find("Tighten to at most 1.16 N m") != std::string::npos);
+  CHECK(turned(named.dossier()).find("Tighten to 0.80 N m, at most 1.16 N m") != std::string::npos);
   // More than stud and bond bear is asked of no dummy either.
   const TestOrder too_much{replaced(job_of(six_stations(110, 26)), "[bore]", "tightening = \"2 N m\"\n[bore]"),
                            shop_of(six_stations(110, 26))};
   CHECK(inspected(too_much.dossier()).find("rises at 1.16 N m") != std::string::npos);
+  CHECK(turned(too_much.dossier()).find("Tighten to at most 1.16 N m") != std::string::npos);
   // Of a stud in tapped wood it is not known, and no dummy is tightened.
   Handle h = six_stations(110, 26);
   h.fit = "tapped";
