@@ -18,7 +18,7 @@ namespace blankwright {
   word(tare) word(monday) word(tuesday) word(wednesday) word(thursday) word(friday) word(saturday) word(sunday) \
   word(january) word(february) word(march) word(april) word(may) word(june) word(july) word(august) \
   word(september) word(october) word(november) word(december) word(scale) word(seat) word(tail) \
-  word(section_view) word(all_lengths_from_seat) word(datum_squared) word(datum_rounded) word(datum_axis) word(finished_picture) word(stud) word(seat_detail) word(glue_line) word(units_metric) word(units_inch) word(tolerance_note) \
+  word(section_view) word(all_lengths_from_seat) word(datum_squared) word(datum_rounded) word(datum_axis) word(finished_picture) word(stud) word(seat_detail) word(glue_line) word(units_metric) word(units_inch) word(tolerance_note) word(tolerance_lengths) \
   word(bore) word(reservoir) word(metal_zone) word(metal_zone_rule) word(number_short) word(from_seat) \
   word(diameter) word(at_most) word(at_least) word(date_time) word(stations_title) \
   word(checks_title) word(checks_note) word(check_seat_position) word(check_rod) word(check_seat_runout) word(check_rod_rounded) word(seat_grows) \

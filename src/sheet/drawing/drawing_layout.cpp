@@ -87,32 +87,47 @@ Widths widths_of(const Canvas& canvas, const Dossier& d, std::span<const SheetSt
   return out;
 }
 
-/// The bore's text right of the drill's point and under the axis, if the wood is thick enough there.
-std::optional<Box> box_for_bore_text(const Input& in, const HandleSection& part) {
-  const Length tip = part.x(part.plan.depth.tip);
-  const Box box{tip, 0.4 * mm, bore_leader + in.words.bore + 1 * mm,
-                static_cast<double>(in.bore_lines) * bore_text_step + 1.5 * mm};
+/// The bore's words right of the drill's point, on its axis, if the wood is thick enough there: with datum B under
+/// them or, where it is thinner, behind them.
+std::optional<BorePlace> bore_in_wood(const Input& in, const HandleSection& part) {
+  const Length tip = part.x(part.plan.depth.tip), words = bore_leader + in.words.bore + 1 * mm;
   const Length end = part.left_out ? part.left_out->from : part.end();
-  if (box.right() > part.x(end) - 1 * mm) return std::nullopt;
-  for (const Length z : part.plan.form.places_between(box.x / part.scale, box.right() / part.scale)) {
-    if (part.radius(z) < box.bottom() + 1.5 * mm) return std::nullopt;
+  for (const bool below : {true, false}) {
+    const Length under = below ? under_reference : over_reference;
+    const Box box{tip, -over_reference, words + (below ? 0 * mm : datum_feature_width), over_reference + under};
+    if (box.right() > part.x(end) - 1 * mm) continue;
+    const auto places = part.plan.form.places_between(box.x / part.scale, box.right() / part.scale);
+    const auto is_thick = [&](Length z) { return part.radius(z) >= box.bottom() + 1.5 * mm; };
+    if (std::ranges::all_of(places, is_thick)) return BorePlace{box, 0 * mm, true, below};
   }
-  return box;
+  return std::nullopt;
 }
 
-/// Room on both sides of the seat for what hangs there, the bore's text and the labels left out.
+Length metal_words_end(const Input& in, const HandleSection& part) {
+  return part.x(part.plan.stud.embedded) + 2 * balloon_radius + 4 * mm + in.words.metal_zone;
+}
+
+/// Right of the tail under its word, where the words of the metal zone do not reach.
+std::optional<BorePlace> bore_behind_tail(const Input& in, const HandleSection& part) {
+  const Length x = part.x(part.end()) + behind_tail, y = 2 * mm;
+  const Box box{x, y, bore_leader + in.words.bore + 1 * mm, over_reference + under_reference};
+  const bool over_metal = box.bottom() + 3.5 * mm <= chain_offset(part);
+  if (!over_metal && metal_words_end(in, part) > box.x + bore_leader) return std::nullopt;
+  return BorePlace{box, y + over_reference, false, true};
+}
+
+/// Room on both sides of the seat for what hangs there, the bore's words and the labels left out.
 void place_sides(DrawingLayout& out, const Input& in, const HandleSection& part) {
   const Widths& w = in.words;
-  const Length frames = w.frames + datum_feature_width + 2 * balloon_radius + 2 * mm;
+  const Length frames = w.frames + 2 * balloon_radius + 2 * mm;
   const Length callouts = std::max({frames, w.bore, w.ferrule, w.thread}) - part.x(-spigot_height(in.dossier.order));
   const Length projection = 8 * mm + 2 * balloon_radius + w.projection - part.stud_tip();
-  const Length seat = seat_leader + w.squareness + datum_feature_width + 2 * balloon_radius + 3 * mm;
+  const Length seat = seat_leader + w.squareness + 2 * balloon_radius + 3 * mm;
   const Length seat_words = stands_below(w.seat) ? 0 * mm : w.seat;
   out.left =
       std::max({callouts, projection, seat + seat_words, seat_leader + w.seat, client_part(part).length + 4 * mm}) +
       4 * mm;
-  const Length metal = part.x(part.plan.stud.embedded) + 2 * balloon_radius + 4 * mm + w.metal_zone;
-  out.right = std::max(part.x(part.end()) + behind_tail + w.tail, metal);
+  out.right = std::max(part.x(part.end()) + behind_tail + w.tail, metal_words_end(in, part));
 }
 
 Length stud_radius(const HandleSection& part) { return part.half(part.thread().major); }
@@ -133,18 +148,18 @@ void place_above(DrawingLayout& out, const Input& in, const HandleSection& part)
   out.above = std::max(top, out.projection + std::max(5 * mm, ferrule));
 }
 
-/// What stands under it; `bore_lines` of the bore's text hang under the stud.
+/// What stands under it; `bore_lines` of the bore's words hang under the stud.
 void place_below(DrawingLayout& out, const Input& in, const HandleSection& part, std::size_t bore_lines) {
   out.thread_line = std::max(stud_radius(part), client_part(part).radius) + 4 * mm;
   const Length bottom =
       out.thread_line + thread_text_height + 2 * frame_height + static_cast<double>(bore_lines) * bore_text_step;
-  out.datum = std::max(part.radius(0 * mm) + 4 * mm, bottom + 1 * mm + frame_height / 2);
+  out.seat_frame = std::max(part.radius(0 * mm) + 4 * mm, bottom + 1 * mm + frame_height / 2);
   out.running = std::max(part.half(largest_drawn(in.dossier)) + first_dimension, chain_offset(part) + 6 * mm);
   Length lengths = out.running + 1 * mm;
   if (out.labels == StationLabels::dimensions)
     lengths += 1.5 * mm + out.jog + in.words.lengths * in.canvas.capitals(out.size);
   const Length seat_words = stands_below(in.words.seat) ? bore_text_step : 0 * mm;
-  const Length frames = out.datum + frame_height / 2 + seat_words + 0.5 * mm;
+  const Length frames = out.seat_frame + frame_height / 2 + seat_words + 0.5 * mm;
   out.title_beside = (in.width - out.left + out.right) / 2 > least_view_title;
   out.below = out.title_beside ? std::max(frames, lengths + view_title_height)
                                : std::max(frames, lengths) + view_title_height;
@@ -169,6 +184,10 @@ bool place_labels(DrawingLayout& out, const Input& in, const HandleSection& part
   return true;
 }
 
+/// Whether a leader goes to the bore from its words, or they only stand under the stud: where nothing else finds
+/// room.
+enum class Bore { led_to, named };
+
 std::optional<DrawingLayout> layout_at(const Input& in, const DrawingScale& scale, const Manner& manner,
                                        std::size_t count, const std::optional<LeftOut>& left_out = {}) {
   const HandleSection part = section_at(in, scale.factor, left_out);
@@ -185,8 +204,16 @@ std::optional<DrawingLayout> layout_at(const Input& in, const DrawingScale& scal
   place_above(out, in, part);
   place_below(out, in, part, 0);
   if (!finds_room(out)) return std::nullopt;  // looking for a place in the wood takes longest
-  out.bore_text = box_for_bore_text(in, part);
-  if (!out.bore_text) place_below(out, in, part, in.bore_lines);
+  out.bore = bore_in_wood(in, part);
+  if (!out.bore) {
+    const DrawingLayout without = out;
+    if ((out.bore = bore_behind_tail(in, part))) {
+      out.right = std::max(out.right, out.bore->box.right());
+      out.below = std::max(out.below, out.bore->box.bottom() + view_title_height);
+    }
+    if (!finds_room(out)) out = without;
+  }
+  if (!out.bore) place_below(out, in, part, in.bore_lines);
   return finds_room(out) ? std::optional{std::move(out)} : std::nullopt;
 }
 

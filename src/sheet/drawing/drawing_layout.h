@@ -44,6 +44,14 @@ Length spigot_height(const Order& order);
 /// What stands at a station: both its dimensions, or its number only, which leads into the table.
 enum class StationLabels { dimensions, numbers };
 
+/// Where the words of the bore stand: over and under the line that their leader goes on from, with datum B.
+struct BorePlace {
+  Box box;           ///< from the drill's point or the tail on
+  Length reference;  ///< y of that line
+  bool in_wood = false;
+  bool datum_below = true;  ///< else behind the words
+};
+
 /// Where everything stands. Lengths on paper; y from the axis downwards, x from the seat to the right.
 struct DrawingLayout {
   DrawingScale scale;
@@ -59,12 +67,12 @@ struct DrawingLayout {
   Length projection;                    ///< y of the stud's dimension, over the axis
   Length thread_line;                   ///< y of the line that the thread's callout hangs from
   std::size_t ferrule_lines = 0;        ///< of its words, over that dimension
-  Length datum;                         ///< y of the datum's triangle
+  Length seat_frame;                    ///< y of the middle of the frame of its squareness
   bool title_beside = false;            ///< the view's title stands right of the seat, beside the frames
   Length running;                       ///< y of the running dimension, or of the lower edge of all
-  std::optional<Box> bore_text;  ///< kept free in the wood, from the drill's point on; else it hangs under the stud
-  Length left, right;            ///< room wanted on the left and on the right of the seat
-  Length above, below;           ///< room wanted over and under the axis
+  std::optional<BorePlace> bore;        ///< where its words stand; else they hang under the stud
+  Length left, right;                   ///< room wanted on the left and on the right of the seat
+  Length above, below;                  ///< room wanted over and under the axis
 };
 
 /// The largest scale at which the drawing finds room, with both dimensions at every station where they can be told
@@ -85,9 +93,10 @@ inline constexpr Length view_title_height = 5 * mm, least_view_title = 108 * mm;
 inline constexpr Length thread_text_height = 4.5 * mm;
 inline constexpr Length seat_leader = 5 * mm;      ///< from the frame of its squareness
 inline constexpr Length ferrule_words = 6.5 * mm;  ///< the lowest of them from the projection's dimension line
-inline constexpr Length bore_leader = 5 * mm;      ///< from the drill's point to its words
-inline constexpr Length number_gap = 0.8 * mm;     ///< between a label and its line
-inline constexpr Length balloon_gap = 1.2 * mm;    ///< between a label and its number
+inline constexpr Length bore_leader = 5 * mm;      ///< from the drill's point, or the tail, to the bore's words
+inline constexpr Length over_reference = 4.2 * mm, under_reference = 8.8 * mm;  ///< what they and datum B take up
+inline constexpr Length number_gap = 0.8 * mm;                                  ///< between a label and its line
+inline constexpr Length balloon_gap = 1.2 * mm;                                 ///< between a label and its number
 inline constexpr Length stagger = 4.6 * mm;
 
 }  // namespace blankwright

@@ -160,22 +160,20 @@ OpenStretch open_for_leader(const Drawing& d) {
   return {x - 1.2 * mm, x + 1.2 * mm};
 }
 
-/// The frames that limit the stud's axis, with their numbers, and datum C, which is that axis: one below the other,
-/// their right end at `right`.
+/// The frames that limit the stud's axis, with their numbers: one below the other, their right end at `right`.
 void draw_axis_frames(Drawing& d, Length right, Length top) {
   const Length width =
       std::max(tolerance_frame_width(d.canvas, d.words.position), tolerance_frame_width(d.canvas, d.words.lean));
   const bool rounded = is_rounded(d.dossier);
-  const auto number = [&](Check check, Length y, Length beside) {
-    balloon(d.canvas, {right - width - beside - 1 * mm - balloon_radius, y + frame_height / 2}, number_of(check));
+  const auto number = [&](Check check, Length y) {
+    balloon(d.canvas, {right - width - 1 * mm - balloon_radius, y + frame_height / 2}, number_of(check));
   };
   tolerance_frame(d.canvas, {right - width, top}, width, rounded ? Tolerated::run_out : Tolerated::position,
-                  d.words.position, "B");
-  number(Check::seat_position, top, 0 * mm);
+                  d.words.position, "A");
+  number(Check::seat_position, top);
   const Length second = top + frame_height;
-  tolerance_frame(d.canvas, {right - width, second}, width, Tolerated::parallelism, d.words.lean, "B");
-  datum_feature(d.canvas, {right - width, second + frame_height / 2}, "C");
-  number(Check::rod, second, datum_feature_width);
+  tolerance_frame(d.canvas, {right - width, second}, width, Tolerated::parallelism, d.words.lean, "A");
+  number(Check::rod, second);
 }
 
 /// Under the client's part: the thread, the frames of its axis, the bore where the wood had no room for that.
@@ -189,27 +187,26 @@ void draw_callouts(Drawing& d) {
   const Length top = line + thread_text_height;
   draw_axis_frames(d, right, top);
   Length baseline = top + 2 * frame_height + 1 * mm + d.canvas.capitals(Lettering::hand);
-  if (d.layout.bore_text) return;
+  if (d.layout.bore) return;
   for (const std::string& words : d.words.bore) {
     d.canvas.text({right, baseline}, words, callout_style(d.canvas, words, Align::right));
     baseline += bore_text_step;
   }
 }
 
-/// Datum A at the seat with the frame of its squareness to the stud's axis.
-void draw_datum(Drawing& d) {
+/// The seat with the frame of its squareness to the bore.
+void draw_seat(Drawing& d) {
   const HandleSection& h = d.section;
-  const Length y = d.y(d.layout.datum);
+  const Length y = d.y(d.layout.seat_frame);
   const bool dimensions = d.layout.labels == StationLabels::dimensions;
   const Length from = dimensions ? d.y(d.layout.running) + past_dimension : d.y(h.outside(0 * mm)) + line_gap;
   if (from < y + frame_height / 2) d.canvas.line({h.seat.x, from}, {h.seat.x, y + frame_height / 2});
   const Length width = tolerance_frame_width(d.canvas, d.words.squareness);
   const Length frame = d.left_of_seat(seat_leader + width);
   tolerance_frame(d.canvas, {frame, y - frame_height / 2}, width, Tolerated::perpendicularity, d.words.squareness,
-                  "C");
+                  "B");
   leader(d.canvas, {{frame + width, y}, {h.seat.x, y}});
-  datum_feature(d.canvas, {frame, y}, "A");
-  const Length x = frame - datum_feature_width - 1 * mm - balloon_radius;
+  const Length x = frame - 1 * mm - balloon_radius;
   balloon(d.canvas, {x, y}, number_of(Check::squareness));
   const Length half = d.canvas.capitals(Lettering::hand) / 2;
   const TextStyle style = callout_style(d.canvas, d.words.seat, Align::right);
@@ -240,15 +237,23 @@ void draw_view_title(Drawing& d, const Box& box) {
   fitted(d.canvas, box, title, {});
 }
 
-/// Beside the drill's point, in the stretch that hatching leaves free.
-void draw_bore_words(Drawing& d, const Box& box) {
-  const Length capitals = d.canvas.capitals(Lettering::hand), x = box.x + bore_leader;
-  Length baseline = box.y + 1 * mm + capitals;
-  leader(d.canvas, {{x - 0.8 * mm, baseline - capitals / 2}, {box.x, d.section.seat.y}});
-  for (const std::string& words : d.words.bore) {
+/// The first of the bore's words over the line that goes on as the leader to the drill's point, the others under it,
+/// and there datum B, its axis.
+void draw_bore_words(Drawing& d, const BorePlace& place) {
+  const Length x = d.section.seat.x + place.box.x + bore_leader, y = d.y(place.reference);
+  const std::string& first = d.words.bore.front();
+  const TextStyle style = callout_style(d.canvas, first);
+  const Spot end{x + d.canvas.width_of(first, style), y}, point{d.section.x(d.dossier.plan.depth.tip), d.y(0 * mm)};
+  leader(d.canvas, place.in_wood ? Path{end, point} : Path{end, {x - 1 * mm, y}, point});
+  d.canvas.text({x, y - 0.9 * mm}, first, style);
+  Length baseline = y + 0.9 * mm + d.canvas.capitals(Lettering::hand);
+  for (const std::string& words : d.words.bore | std::views::drop(1)) {
     d.canvas.text({x, baseline}, words, callout_style(d.canvas, words));
     baseline += bore_text_step;
   }
+  if (place.datum_below) return datum_feature_below(d.canvas, {end.x - 3 * mm, y}, "B");
+  d.canvas.line({end.x, y - 1.5 * mm}, {end.x, y + 1.5 * mm});
+  datum_feature_right(d.canvas, end, "B");
 }
 
 }  // namespace
@@ -279,16 +284,17 @@ void draw_handle(Canvas& canvas, const Dossier& dossier, std::span<const SheetSt
              .down = correction.down,
              .left_out = l.left_out},
             drawing_words(dossier)};
-  std::optional<Box> bore_text = l.bore_text;
-  if (bore_text) {
-    bore_text->x += d.section.seat.x;
-    bore_text->y += d.section.seat.y;
+  std::optional<Box> kept_free;
+  if (l.bore && l.bore->in_wood) {
+    kept_free = l.bore->box;
+    kept_free->x += d.section.seat.x;
+    kept_free->y += d.section.seat.y;
   }
   if (keys > 0 * mm) {
     draw_key_pictures(canvas, dossier, {box.x, box.y, d.section.seat.x - box.x, std::min(keys, most_key_pictures)});
   }
   draw_client_part(canvas, d.section, open_for_leader(d));
-  draw_section(canvas, d.section, bore_text);
+  draw_section(canvas, d.section, kept_free);
   draw_metal_zone(canvas, d.section);
   draw_upper_labels(d);
   if (l.labels == StationLabels::dimensions) draw_running(d);
@@ -296,10 +302,10 @@ void draw_handle(Canvas& canvas, const Dossier& dossier, std::span<const SheetSt
   draw_projection(d);
   draw_ferrule_words(d);
   draw_callouts(d);
-  draw_datum(d);
+  draw_seat(d);
   const Length title_x = l.title_beside ? d.section.seat.x + 2 * mm : box.x;
   draw_view_title(d, {title_x, box.bottom() - view_title_height, box.right() - title_x, view_title_height});
-  if (bore_text) draw_bore_words(d, *bore_text);
+  if (l.bore) draw_bore_words(d, *l.bore);
 }
 
 }  // namespace blankwright

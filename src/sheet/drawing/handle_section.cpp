@@ -169,8 +169,10 @@ void draw_section(Canvas& canvas, const HandleSection& h, const std::optional<Bo
   draw_ferrule(canvas, h);
   draw_bore(canvas, h);
   draw_stud(canvas, h);
-  canvas.line({h.stud_tip() - past_outline, h.seat.y}, {h.x(h.end()) + past_outline, h.seat.y}, narrow_line,
-              Dash::centre);
+  const Spot from{h.stud_tip() - past_outline, h.seat.y}, to{h.x(h.end()) + past_outline, h.seat.y};
+  const Spot opens{keep_free ? keep_free->x : to.x, h.seat.y};
+  canvas.line(from, opens, narrow_line, Dash::centre);
+  if (keep_free) canvas.line({keep_free->right(), h.seat.y}, to, narrow_line, Dash::centre);
 }
 
 Length HandleSection::outside(Length along) const {

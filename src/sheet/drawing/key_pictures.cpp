@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "plan/figure/figure.h"
 #include "sheet/drawing/drawing_layout.h"
 #include "sheet/mark/draughting.h"
 #include "sheet/paper/turner_facts.h"
@@ -10,6 +11,8 @@ namespace blankwright {
 namespace {
 
 constexpr Length gap = 5 * mm;                                     // between both pictures
+constexpr Length dimension_below = 2.4 * mm;                       // of the blank's end
+constexpr Length size_room = 5.6 * mm;                             // under the end, for that and its number
 constexpr Length caption_height = 4 * mm, with_caption = 18 * mm;  // the least height of pictures that have one
 
 Path corners(const Box& box) {
@@ -43,13 +46,34 @@ void draw_finished(Canvas& canvas, const Dossier& d, const Box& box) {
   canvas.outline(corners({box.x, y - scale * face / 2, scale * head, scale * face}), narrow_line, Dash::phantom);
 }
 
-/// The square or rounded end with the form's largest diameter and the bore in it; datum B at its faces.
+/// The square's side or the rounded blank's diameter under the end, with datum A in line with it: its axis (ISO
+/// 5459).
+void draw_size_with_datum(Canvas& canvas, const Dossier& d, const Box& face) {
+  const Length y = face.bottom() + dimension_below;
+  for (const Length x : {face.x, face.right()}) canvas.line({x, face.bottom() + 0.6 * mm}, {x, y + 0.5 * mm});
+  canvas.line({face.x, y}, {face.right(), y});
+  const Length head = std::min(arrow_length, face.width / 3);
+  arrow(canvas, {face.x, y}, {face.right(), y}, head);
+  arrow(canvas, {face.right(), y}, {face.x, y}, head);
+  datum_feature(canvas, {face.x, y}, "A");
+  const bool rounded = is_rounded(d);
+  const Figure figure = rounded ? Figure::rounded_diameter : Figure::blank_squared_section;
+  const Length size = rounded ? d.plan.rounded->diameter : d.plan.blank.squared_section;
+  const std::string words = (rounded ? "Ø" : "") + drawn_text(d, size, figure_printing(d, figure));
+  const TextStyle style{.size = Lettering::note};
+  const Length capitals = canvas.capitals(style.size), sign = rounded ? 0 * mm : capitals + 0.5 * mm;
+  const Spot at{face.x + (face.width - canvas.width_of(words, style) - sign) / 2, y + 1 * mm + capitals};
+  if (!rounded) canvas.rectangle({at.x, at.y - capitals, capitals, capitals});
+  canvas.text({at.x + sign, at.y}, words, style);
+}
+
+/// The square or rounded end with the form's largest diameter and the bore in it.
 void draw_blank_end(Canvas& canvas, const Dossier& d, const Box& box) {
   const bool rounded = is_rounded(d);
   const Length across = rounded ? d.plan.rounded->diameter : d.plan.blank.squared_section;
-  const double scale = box.height / across;
-  const Length side = scale * across;
-  const Spot middle{box.x + datum_feature_width + side / 2, box.y + box.height / 2};
+  const Length side = box.height - size_room;
+  const double scale = side / across;
+  const Spot middle{box.x + datum_feature_width + side / 2, box.y + side / 2};
   const Box face{middle.x - side / 2, middle.y - side / 2, side, side};
   if (rounded) {
     canvas.circle(middle, side / 2, wide_line);
@@ -61,7 +85,7 @@ void draw_blank_end(Canvas& canvas, const Dossier& d, const Box& box) {
   const Length arm = side / 2 + 1.5 * mm;
   canvas.line({middle.x - side / 2, middle.y}, {middle.x + arm, middle.y}, narrow_line, Dash::centre);
   canvas.line({middle.x, middle.y - arm}, {middle.x, middle.y + arm}, narrow_line, Dash::centre);
-  datum_feature(canvas, {face.x, middle.y}, "B");
+  draw_size_with_datum(canvas, d, face);
 }
 
 }  // namespace
@@ -69,7 +93,7 @@ void draw_blank_end(Canvas& canvas, const Dossier& d, const Box& box) {
 void draw_key_pictures(Canvas& canvas, const Dossier& d, const Box& all) {
   const Box box = inside(all, 1.5 * mm);  // the centre lines of the blank stand out by that
   draw_blank_end(canvas, d, {box.x, box.y, {}, box.height});
-  const Length left = box.x + datum_feature_width + box.height + gap;
+  const Length left = box.x + datum_feature_width + box.height - size_room + gap;
   Box finished{left, box.y, box.right() - left, box.height};
   if (all.height >= with_caption) {
     finished.height = box.height - caption_height;

@@ -53,7 +53,7 @@ void draw_words(Canvas& canvas, const Dossier& d, const HandleSection& h) {
   const WordTable& w = d.sheet_template.words;
   const Printing measured = size_printing(d, Fineness::measured);
   const Length drill = h.half(d.plan.bore.drill.diameter), crest = h.half(h.thread().major);
-  const Length seat = h.radius(0 * mm);
+  const Length seat = h.radius(0 * mm), inside_seat = h.seat.x + 2 * mm;
   const Length words_x = std::min(h.stud_tip(), h.seat.x - least_stud);
   const Length first = drill + 0.6 * words_pitch;  // from the axis
   const auto spot = [&](Length x, Length below) { return Spot{x, h.seat.y + below}; };
@@ -62,14 +62,14 @@ void draw_words(Canvas& canvas, const Dossier& d, const HandleSection& h) {
   name_part(canvas, words.seat, spot(words_x, -seat_words),
             spot(h.seat.x, -std::min(seat_words, std::max(seat - 0.5 * mm, (seat + drill) / 2))));
   name_part(canvas, fmt::format("{} Ø{}", w[Word::bore], drawn_text(d, d.plan.bore.drill.diameter, measured)),
-            spot(words_x, -first), spot(h.x(h.end() / 3), -drill));
-  if (d.order.bore.fit.value == BoreFit::glued) {
-    const Length line = (d.plan.bore.drill.diameter - h.thread().major) / 2;
-    name_part(canvas, fmt::format("{} {}", w[Word::glue_line], drawn_text(d, line, measured)), spot(words_x, first),
-              spot(h.x(h.end() / 3), (drill + crest) / 2));
-  }
-  name_part(canvas, fmt::format("{} {}", w[Word::stud], h.thread().designation), spot(words_x, first + words_pitch),
+            spot(words_x, -first), spot(inside_seat, -drill));
+  // What lies nearer to the words is named by the nearer of them, so that no leader crosses another.
+  name_part(canvas, fmt::format("{} {}", w[Word::stud], h.thread().designation), spot(words_x, first),
             spot((h.stud_tip() + h.seat.x) / 2, crest));
+  if (d.order.bore.fit.value != BoreFit::glued) return;
+  const Length line = (d.plan.bore.drill.diameter - h.thread().major) / 2;
+  name_part(canvas, fmt::format("{} {}", w[Word::glue_line], drawn_text(d, line, measured)),
+            spot(words_x, first + words_pitch), spot(inside_seat, (drill + crest) / 2));
 }
 
 /// What the detail takes up at a scale: left of the seat, right of it, and to either side of the axis.

@@ -100,14 +100,36 @@ void tolerance_frame(Canvas& canvas, Spot at, Length width, Tolerated what, std:
   canvas.text({at.x + width - symbol_cell / 2, baseline}, datum, style);
 }
 
-void datum_feature(Canvas& canvas, Spot on_line, std::string_view letter) {
-  const Length half = 2.6 * mm;
-  const Length apex = on_line.x - 2.6 * mm;
+namespace {
+
+/// To the left (-1) or to the right of the line.
+void datum_beside(Canvas& canvas, Spot on_line, std::string_view letter, double side) {
+  const Length half = 2.6 * mm, apex = on_line.x + side * 2.6 * mm, near = apex + side * 0.4 * mm;
   canvas.filled({{on_line.x, on_line.y - 1.5 * mm}, {on_line.x, on_line.y + 1.5 * mm}, {apex, on_line.y}});
-  canvas.line({apex, on_line.y}, {apex - 0.4 * mm, on_line.y});
-  const Box box{apex - 0.4 * mm - 2 * half, on_line.y - half, 2 * half, 2 * half};
+  canvas.line({apex, on_line.y}, {near, on_line.y});
+  const Box box{side < 0 ? near - 2 * half : near, on_line.y - half, 2 * half, 2 * half};
   canvas.rectangle(box, wide_line);
   canvas.text({box.x + half, on_line.y + canvas.capitals(frame_lettering) / 2}, letter,
+              {.size = frame_lettering, .align = Align::centre});
+}
+
+}  // namespace
+
+void datum_feature(Canvas& canvas, Spot on_line, std::string_view letter) {
+  datum_beside(canvas, on_line, letter, -1);
+}
+void datum_feature_right(Canvas& canvas, Spot on_line, std::string_view letter) {
+  datum_beside(canvas, on_line, letter, 1);
+}
+
+void datum_feature_below(Canvas& canvas, Spot on_line, std::string_view letter) {
+  const Length half = 2.6 * mm;
+  const Length apex = on_line.y + 2.6 * mm;
+  canvas.filled({{on_line.x - 1.5 * mm, on_line.y}, {on_line.x + 1.5 * mm, on_line.y}, {on_line.x, apex}});
+  canvas.line({on_line.x, apex}, {on_line.x, apex + 0.4 * mm});
+  const Box box{on_line.x - half, apex + 0.4 * mm, 2 * half, 2 * half};
+  canvas.rectangle(box, wide_line);
+  canvas.text({on_line.x, box.y + half + canvas.capitals(frame_lettering) / 2}, letter,
               {.size = frame_lettering, .align = Align::centre});
 }
 

@@ -35,6 +35,9 @@ Length tolerance_frame_width(const Canvas& canvas, std::string_view tolerance);
 /// A datum's letter in a box whose filled triangle stands on an upright line at `on_line`, from its left.
 /// ISO 5459.
 void datum_feature(Canvas& canvas, Spot on_line, std::string_view letter);
+/// The same from its right, and under a level line.
+void datum_feature_right(Canvas& canvas, Spot on_line, std::string_view letter);
+void datum_feature_below(Canvas& canvas, Spot on_line, std::string_view letter);
 inline constexpr Length datum_feature_width = 8.2 * mm;
 
 /// Which way hatching runs: parts that lie against each other are told apart by it.

@@ -19,8 +19,8 @@
 namespace blankwright {
 namespace {
 
-constexpr Length gap = 1.5 * mm;
-constexpr double settings_share = 0.62;  // of the width
+constexpr Length gap = 1 * mm;
+constexpr double settings_share = 2.0 / 3;  // of the width: from an edge of the checks on
 constexpr TextStyle note_text{.size = Lettering::hand, .least = Lettering::hand};
 
 std::vector<CardFact> facts(const Dossier& d, const BathOnPaper& bath) {
@@ -57,9 +57,11 @@ std::vector<CardSetting> settings(const Dossier& d, const PlannedBath& planned) 
                          {w[Word::bath_ballast_least], ballast_to_weigh(d, planned.bath.ballast), ballast},
                          {w[Word::bath_gauge], plan(Figure::vacuum_gauge), w[Word::bath_gauge_below]},
                          {w[Word::bath_vacuum_hold], plan(Figure::vacuum_hold)},
-                         {w[Word::bath_soak], least_soak(d, planned)},
-                         {w[Word::bath_dip_start], bath(Figure::bath_start_dip)},
-                         {w[Word::bath_dip_end], bath(Figure::bath_end_dip)}});
+                         {w[Word::bath_dip_start], bath(Figure::bath_start_dip)}});
+  // Both stand in the checks, too, which have them alone where two rows are full.
+  if (planned.bath.reused > 0 * litre) return all;
+  all.push_back({w[Word::bath_soak], least_soak(d, planned)});
+  all.push_back({w[Word::bath_dip_end], bath(Figure::bath_end_dip)});
   return all;
 }
 

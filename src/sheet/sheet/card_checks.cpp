@@ -1,6 +1,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
+#include <utility>
 
 #include "sheet/sheet/card_parts.h"
 
@@ -10,7 +12,7 @@ namespace {
 constexpr std::size_t in_row = 3;
 constexpr Length field = 27 * mm;  // a time by hand
 constexpr Length least_height = 10 * mm;
-constexpr TextStyle words_style{.size = Lettering::hand, .least = Lettering::hand};
+constexpr std::size_t most_lines = 3, most_lines_of_hold = 2;  // at that size; longer words are set smaller
 constexpr TextStyle hold_style{.size = Lettering::machine, .face = Face::bold, .least = Lettering::hand};
 constexpr TextStyle field_caption{.size = Lettering::note};
 
@@ -19,13 +21,26 @@ struct SetCheck {
   bool hold = false;
 };
 
+std::size_t line_count(const Block& block) {
+  std::size_t lines = 0;
+  for (const SetPhrase& phrase : block.phrases) lines += phrase.lines.lines.size();
+  return lines;
+}
+
+/// Read from an arm's length, as far as the words find room so.
 SetCheck set_check(const Canvas& canvas, const WordTable& w, const CardCheck& check, std::size_t number,
                    Length room) {
-  std::vector<Phrase> phrases;
-  if (check.hold) phrases.push_back({w[Word::hold], hold_style});
-  phrases.push_back({check.hold ? check.words : fmt::format("{}  {}", number, check.words), words_style});
+  const auto set = [&](Lettering size) {
+    std::vector<Phrase> phrases;
+    if (check.hold) phrases.push_back({w[Word::hold], hold_style});
+    phrases.push_back(
+        {check.hold ? check.words : fmt::format("{}  {}", number, check.words), {.size = size, .least = size}});
+    return set_block(canvas, phrases, room);
+  };
+  Block words = set(Lettering::machine);
+  if (line_count(words) > (check.hold ? most_lines_of_hold : most_lines)) words = set(Lettering::hand);
   const std::array caption{Phrase{check.hold ? w[Word::signature] : check.field, field_caption}};
-  return {set_block(canvas, phrases, room), set_block(canvas, caption, field - 2 * mm), check.hold};
+  return {std::move(words), set_block(canvas, caption, field - 2 * mm), check.hold};
 }
 
 void draw_check(Canvas& canvas, const SetCheck& check, const Box& box) {
@@ -48,7 +63,7 @@ void put_checks(Flow& flow, std::span<const CardCheck> checks) {
     Length height = least_height;
     for (const CardCheck& check : checks.subspan(first, std::min(in_row, checks.size() - first))) {
       row.push_back(set_check(canvas_of(flow), w, check, check.hold ? number : ++number, width - field - 2 * mm));
-      height = std::max(height, row.back().words.height + 1 * mm);
+      height = std::max(height, row.back().words.height + 0.6 * mm);
     }
     const Box strip = take_strip(flow, height);
     Canvas canvas = canvas_of(flow);

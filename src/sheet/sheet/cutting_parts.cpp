@@ -12,7 +12,6 @@ namespace blankwright {
 namespace {
 
 constexpr TextStyle work_text{.size = Lettering::machine, .face = Face::bold, .least = Lettering::machine};
-constexpr TextStyle plain_text{.size = Lettering::hand, .least = Lettering::hand};
 constexpr TextStyle head_text{.size = Lettering::hand, .face = Face::bold, .least = Lettering::hand};
 constexpr TextStyle kind_style{.size = Lettering::machine, .least = Lettering::machine};
 constexpr Length alike = 0.005 * mm;
@@ -101,7 +100,7 @@ Row setting_row(const Dossier& d, const CuttingPlan& plan, const StopSetting& se
   return {{Cell{{{numbers_of(setting), work_text}}}, Cell{{{what(d.sheet_template.words, setting), kind_style}}},
            Cell{{{plan.boards.at(setting.board).name, kind_style}}},
            Cell{{{shown(d, rule_number(settable(d, setting.stop), how)), stop}}},
-           Cell{{{places(d, setting), plain_text}}}, Cell{}},
+           Cell{{{places(d, setting), kind_style}}}, Cell{}},
           10 * mm};
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <iterator>
+#include <span>
 #include <utility>
 
 #include "sheet/frame/flowing_text.h"
@@ -13,11 +14,11 @@
 namespace blankwright {
 namespace {
 
-constexpr Length cut_gap = 4 * mm;      // between two cards, its middle to be cut along
+constexpr Length cut_gap = 3 * mm;      // between two cards, its middle to be cut along
 constexpr Length order_code = 17 * mm;  // at the left of a head
 constexpr Length own_code = 28.2 * mm;  // at its right: 20 mm and more without the quiet zone
 constexpr Length title_height = 7.4 * mm, facts_height = 9.6 * mm;
-constexpr Length least_drawing = 30 * mm, most_drawing = 60 * mm;
+constexpr Length least_drawing = 24 * mm, most_drawing = 60 * mm;
 constexpr std::size_t ids_in_row = 5;
 constexpr Length id_height = 5.8 * mm;
 constexpr TextStyle id_text{
@@ -230,14 +231,42 @@ void put_cards(OrderFlow& flow, std::vector<Cards> cards) {
   if (begun) flow.top = whole_room(flow).bottom();
 }
 
+namespace {
+
+/// Takes of `whole` what finds room on the pages that cards of a third fill: those say more.
+void grow(const Dossier& d, std::vector<Cards>& cards, std::span<const Cards> whole) {
+  const Length room = page_room(d).height;
+  const std::size_t before = cards.size() - whole.size();  // of baths, which are no larger
+  for (std::size_t first = 0; first < cards.size();) {
+    std::size_t end = first;
+    Length used = -cut_gap;
+    while (end < cards.size() && cards.at(end).size() == 1 &&
+           fits(room, used + cut_gap + cards.at(end).front().height)) {
+      used = used + cut_gap + cards.at(end++).front().height;
+    }
+    for (std::size_t i = std::max(first, before); i < end; ++i) {
+      const Cards& other = whole[i - before];
+      const Length more = other.front().height - cards.at(i).front().height;
+      if (other.size() > 1 || !fits(room, used + more)) continue;
+      used = used + more;
+      cards.at(i) = other;
+    }
+    first = std::max(end, first + 1);
+  }
+}
+
+}  // namespace
+
 void bath_and_oven_cards(OrderFlow& flow) {
   const Dossier& d = flow.dossier;
   std::vector<Cards> baths = bath_cards_of(d, flow.fonts);
-  std::vector<Cards> together = in_turn(d, baths, oven_cards_of(d, flow.fonts, CardSize::half));
+  const std::vector<Cards> ovens = oven_cards_of(d, flow.fonts, CardSize::half);
+  std::vector<Cards> together = in_turn(d, baths, ovens);
   std::vector<Cards> apart = std::move(baths);
   std::ranges::move(oven_cards_of(d, flow.fonts, CardSize::third), std::back_inserter(apart));
-  const bool fewer = pages_for(d, apart) < pages_for(d, together);
-  put_cards(flow, fewer ? std::move(apart) : std::move(together));
+  if (pages_for(d, apart) >= pages_for(d, together)) return put_cards(flow, std::move(together));
+  grow(d, apart, ovens);
+  put_cards(flow, std::move(apart));
 }
 
 }  // namespace blankwright

@@ -19,8 +19,8 @@
 namespace blankwright {
 namespace {
 
-constexpr Length gap = 1.5 * mm;
-constexpr double settings_share = 0.62;  // of the width
+constexpr Length gap = 0.7 * mm;
+constexpr double settings_share = 2.0 / 3;  // of the width: from an edge of the checks on
 constexpr TextStyle note_text{.size = Lettering::hand, .least = Lettering::hand};
 constexpr const char* none = "–";
 
@@ -146,15 +146,27 @@ void put_oven_checks(OrderFlow& flow, const ResinFacts& resin) {
                               CardCheck{w[Word::oven_check_out], w[Word::oven_field_air]}});
 }
 
+/// "between ≥ 20 mm, to the walls ≥ 40 mm.": where no shelf is drawn.
+std::string apart_text(const Dossier& d, const OvenFacts& oven) {
+  const WordTable& w = d.sheet_template.words;
+  const auto least = [&](Word word, Length length) {
+    const Printing how = at_least_printing(d, Fineness::sawn);
+    const Number size = how.system == UnitSystem::metric ? drawn_number(length, how) : rule_number(length, how);
+    return fmt::format("{} ≥ {}", w[word], shown(d, Amount{size, column_unit<Length>(how.system)}));
+  };
+  return least(Word::oven_gap, oven.gap.value) + ", " + least(Word::oven_clearance, oven.clearance.value) + ".";
+}
+
+/// Without the drawing in fewer lines.
 void put_notes(OrderFlow& flow, const LoadOnPaper& load, bool whole) {
   const WordTable& w = flow.dossier.sheet_template.words;
   put_text(flow, {w[Word::oven_caution], {.size = Lettering::hand, .face = Face::bold, .least = Lettering::hand}});
-  if (!whole) return put_text(flow, {whose_core(flow.dossier, load), note_text});
-  std::string notes = w[Word::oven_once] + whose_core(flow.dossier, load);
+  const std::string once = whole ? w[Word::oven_once] : apart_text(flow.dossier, *load.planned->oven);
+  std::string notes = once + whose_core(flow.dossier, load);
   if (const std::string times = by_time(flow.dossier, load); !times.empty()) {
     notes += fmt::format(" {}: {}", w[Word::oven_by_time], times);
   }
-  put_text(flow, {notes, note_text});
+  put_text(flow, {notes, whole ? note_text : narrowed(note_text)});
 }
 
 void put_card(OrderFlow& flow, const LoadOnPaper& load, Length drawing) {

@@ -4,8 +4,9 @@
 
 #include <algorithm>
 #include <array>
-#include <numeric>
+#include <cmath>
 
+#include "diagnose/failure.h"
 #include "plan/figure/figure.h"
 #include "plan/order/cautions.h"
 #include "plan/part/judge_seat.h"
@@ -18,7 +19,7 @@ namespace {
 
 constexpr Length border = 1 * mm;
 constexpr Length column_gap = 4 * mm;
-constexpr Length least_setting = 14 * mm;  // of its width: a drill called "F" has its size below
+constexpr Length least_setting = 13.4 * mm;  // of its width: a drill called "F" has its size below
 constexpr TextStyle caption_style{.size = Lettering::note};
 
 void draw_caption(Canvas& canvas, const Box& cell, const std::string& words) {
@@ -28,13 +29,16 @@ void draw_caption(Canvas& canvas, const Box& cell, const std::string& words) {
 
 struct TitleCell {
   std::string caption, value;
-  double share;
+  int columns;
 };
 
-/// "Diameters ±0.5 mm", "Diameters ±0.015 in": always a decimal, as a caliper shows it.
+/// "Diameters ±0.5 mm, lengths ISO 2768-1 c": a decimal, as a caliper shows it; of lengths an order says nothing, and
+/// the general tolerances hold from which those of diameters are taken.
 std::string tolerance_text(const Dossier& d) {
-  return fmt::format("{} ±{}", d.sheet_template.words[Word::tolerance_note],
-                     shown(d, decimal_at_most(d, d.order.handle.tolerance.value, station_printing(d).fineness)));
+  const WordTable& w = d.sheet_template.words;
+  return fmt::format("{} ±{}, {}", w[Word::tolerance_note],
+                     shown(d, decimal_at_most(d, d.order.handle.tolerance.value, station_printing(d).fineness)),
+                     w[Word::tolerance_lengths]);
 }
 
 /// A setting as it is printed: what is looked for first large, what goes with it small below.
@@ -193,20 +197,20 @@ void draw_title_block(Canvas& canvas, const Dossier& d, const Box& box, std::str
   const auto or_not = [&](const auto& given) { return given ? given->value : w[Word::not_stated]; };
   const bool metric = d.shop.units.value == UnitSystem::metric;
   const std::array cells{
-      TitleCell{w[Word::owner], d.order.client.value, 0.19},
-      TitleCell{w[Word::drawing], or_not(d.order.drawing), 0.12},
-      TitleCell{w[Word::revision], or_not(d.order.revision), 0.06},
+      TitleCell{w[Word::owner], d.order.client.value, 5},
+      TitleCell{w[Word::drawing], or_not(d.order.drawing), 2},
+      TitleCell{w[Word::revision], or_not(d.order.revision), 1},
       TitleCell{w[Word::issue_date],
-                d.draft ? w[Word::draft] : day_text(d.sheet_template, date_of(d.shop.zone.value, d.at)), 0.11},
-      TitleCell{w[Word::created_by], d.shop.name.value, 0.16},
-      TitleCell{w[Word::approved_by], "", 0.11},
-      TitleCell{w[Word::scale], std::string{scale}, 0.06},
-      TitleCell{w[Word::units], w[metric ? Word::units_metric : Word::units_inch], 0.09},
-      TitleCell{w[Word::tolerance], tolerance_text(d), 0.1},
+                d.draft ? w[Word::draft] : day_text(d.sheet_template, date_of(d.shop.zone.value, d.at)), 3},
+      TitleCell{w[Word::created_by], d.shop.name.value, 3},
+      TitleCell{w[Word::approved_by], "", 2},
+      TitleCell{w[Word::scale], std::string{scale}, 2},
+      TitleCell{w[Word::units], w[metric ? Word::units_metric : Word::units_inch], 2},
+      TitleCell{w[Word::tolerance], tolerance_text(d), 4},
   };
   Box cell{box.x, box.y, {}, box.height};
   for (const TitleCell& c : cells) {
-    cell.width = box.width * c.share;
+    cell.width = box.width * c.columns / grid_columns;
     canvas.rectangle(cell);
     draw_caption(canvas, cell, c.caption);
     if (!c.value.empty()) {
@@ -235,6 +239,30 @@ std::string steps_text(const Dossier& d) {
   return steps;
 }
 
+namespace {
+
+/// How many columns of the grid each takes, at least what it wants; what is left goes to the fullest. Empty where
+/// there are too few.
+std::vector<int> columns_for(const std::vector<Length>& wanted, Length column) {
+  std::vector<int> out;
+  int free = grid_columns;
+  for (const Length width : wanted) {
+    out.push_back(static_cast<int>(std::ceil(width / column - 1e-6)));
+    free -= out.back();
+  }
+  if (free < 0) return {};
+  for (; free > 0; --free) {
+    std::size_t fullest = 0;
+    for (std::size_t i = 1; i < wanted.size(); ++i) {
+      if (wanted.at(i) / out.at(i) > wanted.at(fullest) / out.at(fullest)) fullest = i;
+    }
+    ++out.at(fullest);
+  }
+  return out;
+}
+
+}  // namespace
+
 void draw_settings(Canvas& canvas, const Dossier& d, const Box& whole_box) {
   const double high = enlarged(canvas);
   const Length steps_height = high * 8.4 * mm;
@@ -247,24 +275,26 @@ void draw_settings(Canvas& canvas, const Dossier& d, const Box& whole_box) {
   const auto all = settings(d);
   TextStyle large{.size = Lettering::figure, .face = Face::bold};
   TextStyle unit{.size = Lettering::hand, .face = Face::bold};
-  const auto width_of = [&](const Setting& s) {
-    return std::max(least_setting, canvas.width_of(s.large, large) + canvas.width_of(s.unit, unit));
+  const auto wanted = [&] {
+    std::vector<Length> widths;
+    for (const Setting& s : all)
+      widths.push_back(std::max(least_setting, canvas.width_of(s.large, large) + canvas.width_of(s.unit, unit)) +
+                       2 * border);
+    return widths;
   };
-  const auto all_widths = [&] {
-    return std::accumulate(all.begin(), all.end(), 0 * mm,
-                           [&](Length sum, const Setting& s) { return sum + width_of(s); });
-  };
-  const Length borders = 2 * border;
-  const Length room = box.width - static_cast<double>(all.size()) * borders;
-  while (large.size > Lettering::note && all_widths() > room) {
+  const Length column = box.width / grid_columns;
+  std::vector<int> columns = columns_for(wanted(), column);
+  while (columns.empty() && large.size > Lettering::note) {
     large.size = smaller(large.size);
     unit.size = smaller(unit.size);
+    columns = columns_for(wanted(), column);
   }
-  const Length spare = (room - all_widths()) / static_cast<double>(all.size());
+  BW_EXPECT(!columns.empty());  // the smallest figures find room on the smallest paper
   Box cell{box.x, box.y, {}, box.height};
-  for (const Setting& s : all) {
-    const Length width = width_of(s) + spare;
-    cell.width = width + borders;
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    const Setting& s = all.at(i);
+    cell.width = columns.at(i) * column;
+    const Length width = cell.width - 2 * border;
     canvas.rectangle(cell, wide_line);
     draw_caption(canvas, cell, s.caption);
     const Spot at{cell.x + border, cell.y + high * 8.9 * mm};

@@ -46,6 +46,9 @@ StationTable station_table(const Canvas& canvas, int stations, int columns, Leng
 void draw_stations(Canvas& canvas, const Dossier& dossier, std::span<const SheetStation> stations,
                    const StationTable& table, const Box& box);
 
+/// The columns of the grid on which the strips of the sheet have their edges, and the cells of its head.
+inline constexpr int grid_columns = 24;
+
 /// What is wanted beside the form, notes and cautions in two columns of like height.
 struct SmallPrint {
   std::vector<SetPhrase> left, right;  ///< a line each

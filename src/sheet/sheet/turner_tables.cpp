@@ -34,6 +34,8 @@ Box text_room(const Box& cell) { return {cell.x + border, cell.y, cell.width - 2
 // -- checks
 // ----------------------------------------------------------------------------------------------------------
 
+constexpr std::array<int, check_count> check_columns{5, 6, 5, 4, 4};
+
 struct CheckRow {
   Check check;
   std::string words, value, beside;  ///< "Test rod deviates at most, per 100 mm", "0.55 mm"; "(0.625)"
@@ -89,9 +91,12 @@ void draw_title(Canvas& canvas, const Box& box, const std::string& title, const 
 constexpr Length least_row = 3.8 * mm;
 constexpr std::size_t heads = 5;
 
-std::array<double, heads> station_shares(const Dossier& d) {
-  if (d.shop.units.value == UnitSystem::metric) return {8, 13, 12, 12, 12};
-  return {9.5, 20.5, 14, 14, 14};
+/// In columns of the grid.
+using StationShares = std::array<double, heads>;
+constexpr StationShares two_tables{2, 3, 3, 2, 2}, three_tables{1, 2, 2, 1.5, 1.5};
+
+const StationShares& station_shares(const StationTable& table) {
+  return table.columns == 2 ? two_tables : three_tables;
 }
 
 struct StationTexts {
@@ -120,9 +125,9 @@ StationTexts station_texts(const Dossier& d, const SheetStation& s) {
   return out;
 }
 
-void draw_station_head(Canvas& canvas, const Dossier& d, const Box& box) {
+void draw_station_head(Canvas& canvas, const Dossier& d, const Box& box, const StationShares& shares) {
   constexpr std::array words{Word::number_short, Word::from_seat, Word::diameter, Word::at_least, Word::at_most};
-  const auto cells = parted(box, station_shares(d));
+  const auto cells = parted(box, shares);
   for (std::size_t i = 0; i < words.size(); ++i) {
     canvas.shade(cells.at(i));
     canvas.rectangle(cells.at(i));
@@ -140,8 +145,8 @@ TextStyle column_style(const Canvas& canvas, std::size_t column, const std::stri
 
 /// One size for all figures of the table.
 Lettering station_lettering(const Canvas& canvas, const Dossier& d, std::span<const SheetStation> stations,
-                            const Box& line) {
-  const auto cells = parted(line, station_shares(d));
+                            const Box& line, const StationShares& shares) {
+  const auto cells = parted(line, shares);
   const auto fits_at = [&](Lettering size) {
     if (1.4 * canvas.capitals(size) > line.height) return false;
     for (const SheetStation& s : stations) {
@@ -158,8 +163,9 @@ Lettering station_lettering(const Canvas& canvas, const Dossier& d, std::span<co
   return size;
 }
 
-void draw_station(Canvas& canvas, const Dossier& d, const SheetStation& s, const Box& box, Lettering size) {
-  const auto cells = parted(box, station_shares(d));
+void draw_station(Canvas& canvas, const Dossier& d, const SheetStation& s, const Box& box,
+                  const StationShares& shares, Lettering size) {
+  const auto cells = parted(box, shares);
   const StationTexts texts = station_texts(d, s);
   const Box limits{cells[3].x, box.y, cells[4].right() - cells[3].x, box.height};
   for (std::size_t i = 0; i < (texts.instead.empty() ? cells.size() : 3); ++i) canvas.rectangle(cells.at(i));
@@ -201,15 +207,16 @@ void draw_checks(Canvas& canvas, const Dossier& d, const Box& box) {
   const double large = enlarged(canvas);
   const Length head = large * table_head;
   draw_title(canvas, {box.x, box.y, box.width, head}, w[Word::checks_title], w[Word::checks_note]);
-  Box cell{box.x, box.y + head, box.width / check_count, box.height - head};
+  Box cell{box.x, box.y + head, {}, box.height - head};
   for (const CheckRow& row : check_rows(d)) {
+    cell.width = check_columns.at(static_cast<std::size_t>(row.check) - 1) * box.width / grid_columns;
     canvas.rectangle(cell);
     const TextStyle number{.size = Lettering::machine, .face = Face::bold};
     canvas.text({cell.x + border, cell.y + 1 * mm + canvas.capitals(number.size)},
                 fmt::format("{}", static_cast<int>(row.check)), number);
     fitted(canvas, {cell.x + 5 * mm, cell.y + 0.5 * mm, cell.width - 5.5 * mm, cell.height - large * 7.6 * mm},
            row.words, {}, Placing::top);
-    draw_value(canvas, {cell.x + 5 * mm, cell.bottom() - large * 7 * mm, cell.width - 5.5 * mm, large * 5.4 * mm},
+    draw_value(canvas, {cell.x + border, cell.bottom() - large * 7 * mm, cell.width - 2 * border, large * 5.4 * mm},
                row);
     cell.x = cell.right();
   }
@@ -230,17 +237,19 @@ void draw_stations(Canvas& canvas, const Dossier& d, std::span<const SheetStatio
                    const StationTable& table, const Box& box) {
   draw_title(canvas, {box.x, box.y, box.width, table.head}, length_head(d, Word::stations_title),
              stations_note(d, stations, table));
-  const Length gap = 2 * mm;
-  const Length width = (box.width - (table.columns - 1) * gap) / table.columns;
-  const Lettering size = station_lettering(canvas, d, stations, {box.x, box.y, width, table.row});
+  const Length width = box.width / table.columns;
+  const StationShares& shares = station_shares(table);
+  const Lettering size = station_lettering(canvas, d, stations, {box.x, box.y, width, table.row}, shares);
   for (int column = 0; column * table.rows < table.shown; ++column) {
-    Box line{box.x + column * (width + gap), box.y + table.head, width, table.head};
-    draw_station_head(canvas, d, line);
+    Box line{box.x + column * width, box.y + table.head, width, table.head};
+    const Spot begin{line.x, line.y};
+    draw_station_head(canvas, d, line, shares);
     line = {line.x, line.bottom(), width, table.row};
     for (int i = column * table.rows; i < std::min((column + 1) * table.rows, table.shown); ++i) {
-      draw_station(canvas, d, stations[static_cast<std::size_t>(i)], line, size);
+      draw_station(canvas, d, stations[static_cast<std::size_t>(i)], line, shares, size);
       line.y = line.bottom();
     }
+    if (column > 0) canvas.line(begin, {line.x, line.y}, wide_line);
   }
 }
 

@@ -144,7 +144,7 @@ void check_bath_card(const OnPages& p) {
         doctest::Approx(p.exact(p.d.plan.figures, Figure::vacuum_hold)));
   std::string all;
   for (const std::string& w : words) all += w + " ";
-  CHECK(all.find("rim to resin ≤") != std::string::npos);
+  CHECK(all.find("Covered, ≤") != std::string::npos);
 }
 
 void check_oven_card(const OnPages& p) {
