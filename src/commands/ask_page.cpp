@@ -23,7 +23,10 @@ Answered about_page(Asked& asked, std::string& wrong) {
   for (std::size_t n = 0; n < checked->pages.size(); ++n) {
     const IssuedPage& page = checked->pages.at(n);
     const auto& same = checked->same.at(n);
-    answer.rows.push_back({std::to_string(page.number), page.holds, same ? "yes" : "no",
+    answer.rows.push_back({std::to_string(page.number), page.holds,
+                           same                    ? "yes"
+                           : checked->in_use.at(n) ? "in use"
+                                                   : "no",
                            same ? std::to_string(same->number) : std::string{}});
   }
   return answer;

@@ -23,7 +23,7 @@ std::optional<PageCode> read_page_code(std::string_view code) {
 std::vector<IssuedPage> CheckedIssue::wrong() const {
   std::vector<IssuedPage> out;
   for (std::size_t n = 0; n < pages.size(); ++n) {
-    if (!same.at(n)) out.push_back(pages.at(n));
+    if (!same.at(n) && !in_use.at(n)) out.push_back(pages.at(n));
   }
   return out;
 }
@@ -57,6 +57,7 @@ std::optional<CheckedIssue> checked_issue(Register& known, const Shop& shop, con
   for (const IssuedPage& page : *pages) {
     const auto same = std::ranges::find(*now, page.marks, &IssuedPage::marks);
     out.same.push_back(same == now->end() ? std::nullopt : std::optional{*same});
+    out.in_use.push_back(same == now->end() && is_in_use(page, *now));
   }
   return out;
 }

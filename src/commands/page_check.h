@@ -25,7 +25,8 @@ struct CheckedIssue {
   Print asked, newest;
   std::vector<IssuedPage> pages;                ///< that were printed of the one that was asked about
   std::vector<std::optional<IssuedPage>> same;  ///< of each: the page of the newest issue that says the same
-  std::vector<IssuedPage> wrong() const;        ///< those that have none
+  std::vector<bool> in_use{};                   ///< of each: a card whose blanks are in the bath or were
+  std::vector<IssuedPage> wrong() const;        ///< the others that have none
 };
 /// None, with a word in `wrong`, where there is no such issue, or it cannot be laid out as it was.
 std::optional<CheckedIssue> checked_issue(Register& known, const Shop& shop, const Surroundings& around,

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 #include <map>
 #include <utility>
 
@@ -24,7 +25,37 @@ std::string marks_of(const Page& page) {
   return marks;
 }
 
+std::vector<std::string> cards_of(const TravellerPage& sheet) {
+  std::vector<std::string> names;
+  for (const PartOnPage& part : sheet.parts) {
+    if (part.number == 0 || part.names.empty()) return {};
+    names.push_back(part.names.front());
+  }
+  return names;
+}
+
+std::set<std::string> bathed_blanks(const Dossier& d) {
+  std::set<std::string> out;
+  for (const auto& [id, state] : d.seen) {
+    if (!state.bath.empty()) out.insert(id.shown());
+  }
+  return out;
+}
+
+/// Of the first blank of a bath or a load: "B-NG7-32GX" is named after it.
+std::string first_blank(const std::string& card) { return card.substr(std::min<std::size_t>(2, card.size())); }
+
 }  // namespace
+
+bool is_in_use(const IssuedPage& page, const std::vector<IssuedPage>& issue) {
+  if (page.cards.empty() || issue.empty()) return false;
+  return std::ranges::all_of(page.cards, [&](const std::string& card) {
+    const auto has_it = [&](const IssuedPage& other) {
+      return std::ranges::find(other.cards, card) != other.cards.end();
+    };
+    return issue.front().bathed.contains(first_blank(card)) && std::ranges::none_of(issue, has_it);
+  });
+}
 
 PagesOfIssue pages_of_issue(Dossier d) {
   const int issue = d.issue;
@@ -33,11 +64,12 @@ PagesOfIssue pages_of_issue(Dossier d) {
   d.at = {};
   d.issue = 1;
   PagesOfIssue out{traveller_sheets(d, sheet_fonts().metrics), {}};
+  const std::set<std::string> bathed = bathed_blanks(d);
   int number = 0;
   for (const TravellerPage& sheet : out.sheets) {
     const bool is_empty = sheet.page.items.empty();
     out.pages.push_back({issue, is_empty ? 0 : ++number, holds_text(sheet, d.sheet_template.words),
-                         is_empty ? std::string{} : marks_of(sheet.page)});
+                         is_empty ? std::string{} : marks_of(sheet.page), cards_of(sheet), bathed});
   }
   return out;
 }
@@ -47,7 +79,7 @@ bool ComparedPages::is_all_in_hand() const {
 }
 
 ComparedPages compared(const std::vector<IssuedPage>& in_hand, const std::vector<IssuedPage>& issue) {
-  ComparedPages out{{}, {}, in_hand};
+  ComparedPages out{{}, {}, {}, in_hand};
   for (const IssuedPage& page : issue) {
     const auto same = std::ranges::find(out.wrong, page.marks, &IssuedPage::marks);
     const bool is_there = page.number == 0 || same != out.wrong.end();
@@ -56,6 +88,9 @@ ComparedPages compared(const std::vector<IssuedPage>& in_hand, const std::vector
     out.right.push_back(*same);
     out.wrong.erase(same);
   }
+  const auto stays = [&](const IssuedPage& page) { return is_in_use(page, issue); };
+  std::ranges::copy_if(out.wrong, std::back_inserter(out.in_use), stays);
+  std::erase_if(out.wrong, stays);
   return out;
 }
 

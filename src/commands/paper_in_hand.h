@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -13,10 +14,16 @@ namespace blankwright {
 /// A page of an issue of a traveller.
 struct IssuedPage {
   int issue = 1;
-  int number = 0;     ///< as its foot says; 0 of an empty side
-  std::string holds;  ///< "Cutting plan, List of blanks"
-  std::string marks;  ///< all that stands on it, but issue, moment and foot: equal ones say the same
+  int number = 0;                    ///< as its foot says; 0 of an empty side
+  std::string holds;                 ///< "Cutting plan, List of blanks"
+  std::string marks;                 ///< all that stands on it, but issue, moment and foot: equal ones say the same
+  std::vector<std::string> cards{};  ///< the names of its baths and loads, where it holds nothing but their cards
+  std::set<std::string> bathed{};    ///< the order's blanks that had been in a bath when the issue was made
 };
+
+/// Is it a page of cards whose blanks have gone into their bath, of which the issue has none any more? What its
+/// people go by then is that page.
+bool is_in_use(const IssuedPage& page, const std::vector<IssuedPage>& issue);
 
 /// What of an order's paper was printed last, page by page.
 struct PaperInHand {
@@ -39,7 +46,8 @@ PagesOfIssue pages_of_issue(Dossier dossier);
 struct ComparedPages {
   std::vector<bool> in_hand;      ///< of each of the issue: one that says the same is there
   std::vector<IssuedPage> right;  ///< those in hand that say what the issue does
-  std::vector<IssuedPage> wrong;  ///< and those that do not
+  std::vector<IssuedPage> in_use;
+  std::vector<IssuedPage> wrong;  ///< the others in hand
   bool is_all_in_hand() const;
 };
 ComparedPages compared(const std::vector<IssuedPage>& in_hand, const std::vector<IssuedPage>& issue);

@@ -57,6 +57,7 @@ std::vector<BlankId> tagged_by(Register& known, const RegisterContents& contents
 void add_changed(std::vector<IssuedPage>& in_hand, const std::vector<IssuedPage>& issue) {
   const ComparedPages how = compared(in_hand, issue);
   in_hand = how.right;
+  in_hand.insert(in_hand.end(), how.in_use.begin(), how.in_use.end());
   for (std::size_t n = 0; n < issue.size(); ++n) {
     if (!how.in_hand.at(n)) in_hand.push_back(issue.at(n));
   }

@@ -87,9 +87,10 @@ int number_of(const std::string& page) {
   return std::regex_search(page, found, foot) ? std::stoi(found[1]) : 0;
 }
 
-/// What a page says but issue, moment and foot. The number of an issue, 1 or 2, is a line of its own in its head.
+/// What a page says but issue, moment and foot. The number of an issue, 1 or 2, is a line of its own in its head, or
+/// stands behind the day that the order is due.
 std::string figures_of(const std::string& page) {
-  static const std::regex left_out{R"(1|2|.* · Issue \d+|.* Planned .*|Sheet \d+ / \d+)"};
+  static const std::regex left_out{R"(1|2|18 Jun 2027 \d|.* · Issue \d+|.* Planned .*|Sheet \d+ / \d+)"};
   std::istringstream lines{page};
   std::string out;
   for (std::string line; std::getline(lines, line);) {
@@ -247,6 +248,25 @@ TEST_CASE("what changed is printed, as it is in the whole, and what is left out 
   CHECK(has(bench, "OK TA-0147/2 is the newest issue"));
   CHECK(has(bench, "NO order TA-0147 has no issue 9; its newest is 2"));
   CHECK(shop.ask({"ask", "page", "TA-0147"}, now).exit == Exit::mistakes);
+}
+
+TEST_CASE("the cards of a bath stay in use while its blanks are in it, though no new ones are printed") {
+  Doubled shop;
+  shop.enter({"into-bath", "NG7-32GX", "JF2-T4JV", "SG8-CRCT", "8CC-F3G3", "87R-728F", "BBB-647V", "5BC-S2K7",
+              "2TK-F5K2", "JH6-4X38", "NXX-C6F6", "bath=K2", "vessel=trough"},
+             begin + 3600);
+  shop.enter({"vacuum-on", "bath=K2"}, begin + 5400);
+  const ProgramRun run = shop.part({"--changed"}, begin + 7200);
+  REQUIRE_MESSAGE(run.exit == Exit::done, run.errors);
+  std::istringstream lines{run.out};
+  for (std::string line; std::getline(lines, line);) {
+    if (has(line, "no longer right")) CHECK_FALSE(has(line, "Bath card"));
+    if (has(line, "still right")) CHECK(has(line, "Bath card 1, Oven card 1"));
+  }
+  CHECK(has(run.out, "Bath card 1, Oven card 1"));
+  const std::string page = shop.ask({"ask", "page", "TA-0147/1", "--as", "csv"}, begin + 7200).out;
+  CHECK(has(page, "\"Bath card 1, Oven card 1\",in use,"));
+  CHECK(has(shop.part({"--changed"}, begin + 7260).out, "nothing changed since print 2; nothing was written"));
 }
 
 TEST_CASE("times that no page shows change no paper; they come into the calendar, and are known as handed out") {

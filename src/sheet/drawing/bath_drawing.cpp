@@ -103,7 +103,7 @@ class BathDrawing {
     };
     Length pitch;
     for (const Label& l : labels) pitch = std::max(pitch, l.words.height + 0.4 * mm);
-    const auto room = static_cast<std::size_t>((box_.height - title_height) / pitch + 1e-9);
+    const auto room = static_cast<std::size_t>(std::max(0.0, (box_.height - title_height) / pitch - 1e-9));
     labels.resize(std::min(labels.size(), room), labels.front());
     std::ranges::sort(labels, {}, &Label::at);
     std::vector<Length> wished;
