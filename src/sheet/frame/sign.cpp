@@ -1,6 +1,8 @@
 #include "sheet/frame/sign.h"
 
 #include <array>
+#include <cmath>
+#include <numbers>
 
 namespace blankwright {
 namespace {
@@ -41,9 +43,16 @@ Sign handle() {
 }
 /// A clock.
 Sign clock() { return {{{{5, 2}, {5, 5}, {7.4, 6.4}}}, {{{5, 5}, 4.6}}}; }
-/// A board with its cuts.
+/// A board with the blade of a saw in it.
 Sign board() {
-  return {{rectangle(0, 2.5, 10, 7.5), {{0, 5}, {10, 5}}, {{3.3, 2.5}, {3.3, 7.5}}, {{6.6, 2.5}, {6.6, 7.5}}}};
+  constexpr int teeth = 12;
+  std::vector<Corner> blade;
+  for (int i = 0; i <= teeth; ++i) {
+    const double a = 2 * std::numbers::pi * i / teeth;
+    blade.push_back({5 + 4 * std::sin(a), 4.2 - 4 * std::cos(a)});
+    if (i < teeth) blade.push_back({5 + 3 * std::sin(a + 0.1), 4.2 - 3 * std::cos(a + 0.1)});
+  }
+  return {{blade, {{1.4, 6}, {0, 6}, {0, 9.4}, {10, 9.4}, {10, 6}, {8.6, 6}}}, {{{5, 4.2}, 0.7}}};
 }
 /// A metal tag on its wire.
 Sign stamped_tag() {
@@ -71,11 +80,14 @@ Sign bottle() {
       {{{3.6, 0.4}, {6.4, 0.4}, {6.4, 2.8}, {8.4, 4.6}, {8.4, 9.6}, {1.6, 9.6}, {1.6, 4.6}, {3.6, 2.8}, {3.6, 0.4}},
        rectangle(1.6, 5.6, 8.4, 8.4)}};
 }
-/// A caliper's jaws about a round.
+/// A caliper with its scale, a round between its jaws.
 Sign caliper() {
-  return {{{{0.6, 9.4}, {0.6, 1}, {9.8, 1}, {9.8, 2.6}, {2, 2.6}, {2, 9.4}, {0.6, 9.4}},
-           {{7, 2.6}, {7, 9.4}, {8.4, 9.4}, {8.4, 2.6}}},
-          {{{4.5, 6.2}, 2.4}}};
+  return {{{{5.4, 3}, {1.6, 3}, {1.6, 7.4}, {0, 9.8}, {0, 0.8}, {10, 0.8}, {10, 3}, {8.4, 3}},
+           {{5.4, 0.8}, {5.4, 7.4}, {7, 9.8}, {7, 4}, {8.4, 4}, {8.4, 0.8}},
+           {{1.6, 0.8}, {1.6, 1.8}},
+           {{2.9, 0.8}, {2.9, 1.8}},
+           {{4.2, 0.8}, {4.2, 1.8}}},
+          {{{3.5, 5.8}, 1.7}}};
 }
 /// Rings about a cross.
 Sign rings() {
