@@ -39,6 +39,7 @@ inline const FontMetrics& shared_fonts() {
 
 struct Step {
   std::string name = "Saw", who = "turner", limit = {}, hold = {};
+  int minutes = 20;
 };
 
 /// What a test varies.
@@ -92,7 +93,8 @@ expected = "17 of 20"
 )",
                                  job.inches ? "inch" : "metric");
   for (const Step& step : job.steps) {
-    text += fmt::format("[[routing]]\nname = \"{}\"\nwho = \"{}\"\nfixed = \"20 min\"\n", step.name, step.who);
+    text += fmt::format("[[routing]]\nname = \"{}\"\nwho = \"{}\"\nfixed = \"{} min\"\n", step.name, step.who,
+                        step.minutes);
     if (!step.limit.empty()) text += fmt::format("limit = \"{}\"\n", step.limit);
     if (!step.hold.empty()) text += fmt::format("hold = \"{}\"\n", step.hold);
   }
@@ -134,8 +136,7 @@ class Prepared {
   }
 
   Dossier dossier() const {
-    return {order_, shop_, *plan_, times_, words_, blanks_, draft_, at_, "Blankwright 0.1.0",
-            {},     {}};
+    return {order_, shop_, *plan_, times_, words_, blanks_, draft_, at_, "Blankwright 0.1.0", {}, {}};
   }
 
  private:

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <string>
 #include <utility>
 #include <vector>
@@ -142,6 +143,13 @@ std::string days_text(const Dossier& d, const PlannedOperation& planned) {
   return first == last ? first : first + " – " + last;
 }
 
+/// Up to five minutes, from two hours on to a quarter of an hour: what is planned anew prints another length only
+/// where that is of weight.
+std::string rounded_text(const Dossier& d, Duration length) {
+  const Duration step = length < 2 * hour ? 5 * minute : 15 * minute;
+  return shown(d, printed(std::ceil(length / step - 1e-9) * step));
+}
+
 /// How long it takes by the plan: of what somebody is at throughout the work without its pauses; of what is done in
 /// several runs, of one; of what is over, of all of it.
 std::string length_text(const Dossier& d, std::size_t n) {
@@ -149,15 +157,15 @@ std::string length_text(const Dossier& d, std::size_t n) {
   for (const PlannedRun& run : d.times.planned.operations.at(n).runs) {
     if (run.is != RunIs::past) open.push_back(&run);
   }
-  if (open.empty()) return shown(d, printed(d.times.operations.at(n).length));
+  if (open.empty()) return rounded_text(d, d.times.operations.at(n).length);
   if (d.times.routing.at(n)->hands_on.value == HandsOnWhen::throughout) {
     Duration work{};
     for (const PlannedRun* run : open) {
       for (const Interval& stretch : run->hands_on) work = work + between(stretch.from, stretch.to);
     }
-    return shown(d, printed(work));
+    return rounded_text(d, work);
   }
-  const std::string length = shown(d, printed(between(open.front()->at.from, open.front()->at.to)));
+  const std::string length = rounded_text(d, between(open.front()->at.from, open.front()->at.to));
   return open.size() > 1 ? fmt::format("{} × {}", open.size(), length) : length;
 }
 

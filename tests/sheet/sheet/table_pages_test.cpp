@@ -229,6 +229,19 @@ TEST_CASE("the routing bears days and durations, and no time of a clock") {
   }
 }
 
+TEST_CASE("what an operation takes is printed up to 5 min, from 2 h on up to a quarter of an hour") {
+  // Asked for: what is planned anew is not to make the page stale for a minute.
+  const std::pair<int, const char*> rows[] = {{17, "20 min"}, {20, "20 min"},      {61, "1 h 5 min"},
+                                              {116, "2 h"},   {121, "2 h 15 min"}, {135, "2 h 15 min"}};
+  for (const auto& [minutes, printed] : rows) {
+    CAPTURE(minutes);
+    Job job;
+    job.steps = {{"Saw the blanks", "bath keeper", "", "", minutes}};
+    const Prepared order{job};
+    CHECK(count_of(texts_of(routing_sheets(order.dossier(), shared_fonts())), printed) == 1);
+  }
+}
+
 TEST_CASE("a field for initials is at least 18 mm wide, on either paper") {
   // Common practice, no source: initials 18 mm.
   for (const bool letter : {false, true}) {
