@@ -61,8 +61,8 @@ class Search {
   }
 
  private:
-  /// Of blocks, in all: what a shop of a hundred orders takes for a few turns (no source).
-  static constexpr std::size_t most_placings = 600;
+  /// Of blocks, in all: every turn of a few orders, a few turns of hundreds (no source).
+  static constexpr std::size_t most_placings = 2000;
 
   Way placed(std::vector<Turn> turns) const {
     Way way{std::move(turns), formed_, {}};
