@@ -5,7 +5,7 @@
 
 namespace blankwright {
 
-inline constexpr Length least_key_pictures = 16 * mm, most_key_pictures = 24 * mm;  ///< of their height
+inline constexpr Length least_key_pictures = 13 * mm, most_key_pictures = 24 * mm;  ///< of their height
 
 /// Two small pictures beside each other, not to scale: the blank's end with datum A, from which the stud's axis is
 /// measured, and the finished handle with the client's part on it. The box is at least 30 mm wide.
