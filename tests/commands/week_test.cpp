@@ -97,7 +97,8 @@ TEST_CASE("orders that share a bath are one task there, whichever was named firs
       shared += both ? 1 : 0;
       if (event.summary.find("Bath: vacuum") == std::string::npos) continue;
       vessels.insert(event.place);
-      if (event.summary.ends_with(", end") && event.description.find("HOLD: bubbling ended") != std::string::npos)
+      if (event.summary.ends_with(", end") &&
+          event.description.find("HOLD: bubbling down: bath card, line 4") != std::string::npos)
         ++held;
     }
     CHECK(uids.size() == events.size());
@@ -149,7 +150,8 @@ TEST_CASE("the week's sheet has a row for every task on both papers, and indepen
     }
     CHECK(shown == planned);
     for (const char* words :
-         {"Week from Mon 3 May 2027", "bath 1, load 1", "Cure, begin", "Cure, end", "Cure, goes on, somebody in the shop",
+         {"Week from Mon 3 May 2027", "bath 1, load 1", "Cure, begin", "Cure, end",
+          "Cure, goes on, somebody in the shop",
           names.size() == 1 ? "Bath: vacuum, goes on, somebody in the shop" : "Bath: vacuum, goes on by itself"}) {
       CAPTURE(words);
       CHECK(text.find(words) != std::string::npos);
