@@ -78,7 +78,7 @@ void read_checks(const PrintedPage& page, Sheets& out) {
     if (numbers.at(n) == nullptr) return none;
     const Word& number = *numbers.at(n);
     for (const Word& word : page.words)
-      if (!std::isnan(number_in(word.text)) && word.bottom - word.top > 15 && word.left > number.left &&
+      if (!std::isnan(number_in(word.text)) && word.bottom - word.top > 15 && word.left > number.left - 1 &&
           word.right < right_of(n) && word.middle() > number.bottom + 6 && word.bottom < next->top)
         return length_mm_in(page.within(word.left - 1, word.middle() - 5, right_of(n), word.middle() + 5));
     return none;
@@ -157,9 +157,10 @@ void read_turner(const PrintedPage& page, Sheets& out, double unit_mm) {
 }
 
 void read_ladder(const PrintedPage& page, Sheets& out) {
-  const double unit_g = page.find("mass (oz)") != nullptr   ? g_per_oz
-                        : page.find("mass (lb)") != nullptr ? 16 * g_per_oz
-                                                            : 1;
+  const std::string title = page.behind("Expected mass,");
+  const double unit_g = title.find("(oz)") != std::string::npos   ? g_per_oz
+                        : title.find("(lb)") != std::string::npos ? 16 * g_per_oz
+                                                                  : 1;
   const Word* table = page.find("Dry mass");
   const Word* end = page.find("Between two rows");
   if (table == nullptr || end == nullptr) return;
@@ -209,6 +210,11 @@ double figure_below(const PrintedPage& page, std::string_view caption, double (*
 void read_bath_card(const PrintedPage& page, Sheets& out) {
   out.gauge_kPa = figure_below(page, "Vacuum gauge, at least", gauge_in);
   out.soak_least_hours = figure_below(page, "Then soak, at least", hours_in);
+  const Word* check = page.find("Soak:");
+  if (!std::isnan(out.soak_least_hours) || check == nullptr) return;
+  // Where the card has no room for the figure it stands in its line of the checks, over a few lines of a narrow box.
+  out.soak_least_hours =
+      hours_in(page.within(check->left - 16, check->top - 1, check->left + 85, check->bottom + 34));
 }
 
 void read_drying(const PrintedPage& page, Sheets& out) {
