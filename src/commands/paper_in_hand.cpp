@@ -25,35 +25,33 @@ std::string marks_of(const Page& page) {
   return marks;
 }
 
-std::vector<std::string> cards_of(const TravellerPage& sheet) {
-  std::vector<std::string> names;
+std::vector<IssuedCard> cards_of(const TravellerPage& sheet) {
+  std::vector<IssuedCard> cards;
   for (const PartOnPage& part : sheet.parts) {
     if (part.number == 0 || part.names.empty()) return {};
-    names.push_back(part.names.front());
+    cards.push_back({part.names.front(), part.blanks});
   }
-  return names;
+  return cards;
 }
 
-std::set<std::string> bathed_blanks(const Dossier& d) {
-  std::set<std::string> out;
+std::set<BlankId> bathed_blanks(const Dossier& d) {
+  std::set<BlankId> out;
   for (const auto& [id, state] : d.seen) {
-    if (!state.bath.empty()) out.insert(id.shown());
+    if (!state.bath.empty()) out.insert(id);
   }
   return out;
 }
-
-/// Of the first blank of a bath or a load: "B-NG7-32GX" is named after it.
-std::string first_blank(const std::string& card) { return card.substr(std::min<std::size_t>(2, card.size())); }
 
 }  // namespace
 
 bool is_in_use(const IssuedPage& page, const std::vector<IssuedPage>& issue) {
   if (page.cards.empty() || issue.empty()) return false;
-  return std::ranges::all_of(page.cards, [&](const std::string& card) {
+  return std::ranges::all_of(page.cards, [&](const IssuedCard& card) {
     const auto has_it = [&](const IssuedPage& other) {
-      return std::ranges::find(other.cards, card) != other.cards.end();
+      return std::ranges::find(other.cards, card.name, &IssuedCard::name) != other.cards.end();
     };
-    return issue.front().bathed.contains(first_blank(card)) && std::ranges::none_of(issue, has_it);
+    const auto is_bathed = [&](const BlankId& id) { return issue.front().bathed.contains(id); };
+    return std::ranges::any_of(card.blanks, is_bathed) && std::ranges::none_of(issue, has_it);
   });
 }
 
@@ -64,7 +62,7 @@ PagesOfIssue pages_of_issue(Dossier d) {
   d.at = {};
   d.issue = 1;
   PagesOfIssue out{traveller_sheets(d, sheet_fonts().metrics), {}};
-  const std::set<std::string> bathed = bathed_blanks(d);
+  const std::set<BlankId> bathed = bathed_blanks(d);
   int number = 0;
   for (const TravellerPage& sheet : out.sheets) {
     const bool is_empty = sheet.page.items.empty();

@@ -11,14 +11,20 @@
 
 namespace blankwright {
 
+/// A bath's or a load's card on a page.
+struct IssuedCard {
+  std::string name;  ///< as entries name the bath or the load
+  std::vector<BlankId> blanks;
+};
+
 /// A page of an issue of a traveller.
 struct IssuedPage {
   int issue = 1;
-  int number = 0;                    ///< as its foot says; 0 of an empty side
-  std::string holds;                 ///< "Cutting plan, List of blanks"
-  std::string marks;                 ///< all that stands on it, but issue, moment and foot: equal ones say the same
-  std::vector<std::string> cards{};  ///< the names of its baths and loads, where it holds nothing but their cards
-  std::set<std::string> bathed{};    ///< the order's blanks that had been in a bath when the issue was made
+  int number = 0;                   ///< as its foot says; 0 of an empty side
+  std::string holds;                ///< "Cutting plan, List of blanks"
+  std::string marks;                ///< all that stands on it, but issue, moment and foot: equal ones say the same
+  std::vector<IssuedCard> cards{};  ///< where it holds nothing else
+  std::set<BlankId> bathed{};       ///< the order's blanks that had been in a bath when the issue was made
 };
 
 /// Is it a page of cards whose blanks have gone into their bath, of which the issue has none any more? What its

@@ -13,6 +13,7 @@ struct PartOnPage {
   SheetKind kind{};
   int number = 0;                    ///< of the bath or the load, among those of the run from 1; 0 of what is no card
   std::vector<std::string> names{};  ///< of the bath or the load, as entries name it
+  std::vector<BlankId> blanks{};     ///< on the card
 };
 
 /// A page that has been begun: its head is drawn, its body is free.

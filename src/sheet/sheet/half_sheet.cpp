@@ -91,12 +91,14 @@ void put_head(OrderFlow& flow, const CardHead& head, const std::vector<std::stri
 /// Which bath or load it is: by the name on the card, and by those under which the register has its blanks.
 PartOnPage part_of(const Dossier& d, const CardHead& head) {
   const bool oven = head.title == Word::oven_card;
-  PartOnPage part{oven ? SheetKind::oven : SheetKind::bath, head.number, {}};
+  PartOnPage part{oven ? SheetKind::oven : SheetKind::bath, head.number, {}, {}};
   const auto add = [&](const std::string& name) {
     if (!name.empty() && std::ranges::find(part.names, name) == part.names.end()) part.names.push_back(name);
   };
   add(head.name);
   for (const ShareOnPaper& share : head.shares) {
+    for (const auto* ids : {&share.blanks, &share.witnesses})
+      part.blanks.insert(part.blanks.end(), ids->begin(), ids->end());
     for (const BlankId& id : share.blanks) {
       if (const auto seen = d.seen.find(id); seen != d.seen.end()) add(oven ? seen->second.load : seen->second.bath);
     }
