@@ -106,9 +106,9 @@ void judge_time(const CureGateInput& in, const std::vector<Reading>& air, CureGa
 
 /// Why what is known of the load does not answer.
 std::string open_since(const CureGate& gate, const Zone& zone) {
-  if (gate.out_from) return fmt::format(" (by its readings from {} on)", clock_text(zone, *gate.out_from));
   if (gate.cut_of_others) return fmt::format(" ({} was hard to the middle, but warms sooner)", gate.cut->shown());
   if (gate.cut_of_longer) return fmt::format(" ({} was hard to the middle, but was in longer)", gate.cut->shown());
+  if (gate.out_from) return fmt::format(" (by its readings from {} on)", clock_text(zone, *gate.out_from));
   return gate.core_of_others ? " (its core was not measured in a blank that warms as slowly)" : "";
 }
 

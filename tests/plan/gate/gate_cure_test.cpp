@@ -146,6 +146,13 @@ TEST_CASE("what was cut open and is hard tells of those blanks of its load that 
   CHECK(gate(40 * minute).answer == CureAnswer::cut_open);
   CHECK(gate(70 * minute).answer == CureAnswer::open);
   CHECK(gate(70 * minute).cut_of_others);
+  // Why the cut does not answer is said before when the load's readings would have.
+  load.air(5, 93.4).air(137, 93.4);
+  const CureGate open = gate(70 * minute);
+  REQUIRE(open.out_from.has_value());
+  CHECK(in_words(open, load.load, *find_zone("Europe/Berlin"), UnitSystem::metric).find("but warms sooner") !=
+        std::string::npos);
+  load.load.air.clear();
   load.core(80, 86);  // nobody said in which
   CHECK(gate(70 * minute).answer == CureAnswer::open);
   load.load.core.back().in = thick;
