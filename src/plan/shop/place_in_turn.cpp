@@ -12,6 +12,7 @@ namespace {
 
 /// Of all orders together.
 struct Lateness {
+  int without_room = 0;  ///< orders whose times are as if they were alone, or that have none
   std::chrono::minutes late{};
   Instant finish{};
   auto operator<=>(const Lateness&) const = default;
@@ -70,6 +71,7 @@ class Search {
     place_orders(way.plan, orders_, shop_, time_, way.turns);
     for (std::size_t i = 0; i < due_.size(); ++i) {
       const auto& times = way.plan.orders.at(i).times;
+      if (!times || times->alone) ++way.lateness.without_room;
       if (!times) continue;
       if (due_.at(i)) way.lateness.late += late_by(times->planned, *due_.at(i));
       way.lateness.finish = std::max(way.lateness.finish, times->planned.finish);

@@ -120,6 +120,15 @@ TEST_CASE("where orders are late, no other turn of the blocks makes them less la
   }
 }
 
+TEST_CASE("no order is made punctual by leaving it without room") {
+  const Shop shop = shop_for_baths();
+  // The last one takes longer than three years of the turner: what stands behind it is planned as if alone.
+  const auto orders = named(
+      {untreated(shop, 20, "2027-06-07"), untreated(shop, 20, "2027-06-07"), untreated(shop, 20000, "2027-06-08")});
+  const ShopPlan plan = planned(orders, shop);
+  for (const std::size_t small : {std::size_t{0}, std::size_t{1}}) CHECK_FALSE(plan.orders.at(small).times->alone);
+}
+
 TEST_CASE("baths of one kind keep their order, and what is new stays behind what holds a place") {
   const Shop shop = shop_for_baths();
   auto orders = named({wanted(shop, 3, "2027-06-10"), wanted(shop, 3, "2027-06-11", "amber"),
