@@ -150,7 +150,7 @@ std::optional<PrintedRun> printed_run(const Wanted& wanted, const std::string& s
 
 PlannedTogether planned_as_printed(const PrintedRun& run, Diagnostics& out) {
   const ReadRun& read = run.read;
-  auto alone = plan_each(read, out);
+  auto alone = plan_each(read, run.at, out);
   auto open = plan_open_orders(read.register_file, read.inputs.shop, ids_of(alone), out);
   for (PlannedJob& job : alone) {
     if (job.good && run.were_new.contains(job.id)) job.good->to_make.holds_place = false;

@@ -108,7 +108,7 @@ bool part_goes_with_rest(const CompileFlags& flags, Surroundings& around) {
 /// Plans what was read, writes it and tells of it.
 Exit planned_and_written(const ReadRun& read, Instant at, Diagnostics out, Surroundings& around) {
   const CompileFlags& flags = read.wanted.flags;
-  auto alone = plan_each(read, out);
+  auto alone = plan_each(read, at, out);
   auto open = plan_open_orders(read.register_file, read.inputs.shop, ids_of(alone), out);
   PlannedTogether planned = plan_together(std::move(alone), std::move(open), read.inputs.shop, at);
   auto paper = paper_before(read, planned, around);

@@ -91,7 +91,7 @@ PlannedWith planned_for_what_is_there(const ReadRun& read, const Order& order, K
 }
 
 /// Plans one order by itself, with what the register knows of it.
-PlannedJob plan_one(const ReadRun& read, std::size_t number, const ShopPast& past, Known& known) {
+PlannedJob plan_one(const ReadRun& read, std::size_t number, const ShopPast& past, Known& known, Instant at) {
   const ReadJob& job = read.jobs.at(number);
   PlannedJob out;
   if (!job.order) return out;
@@ -104,6 +104,7 @@ PlannedJob plan_one(const ReadRun& read, std::size_t number, const ShopPast& pas
     if (!is_same_order(*known.file, order, job.source, out.said)) return out;
     record = record_of(*known.file, past, id);
     add_ovens(record, *known.gates);
+    if (wants(read.wanted.flags, "traveller")) record.held = known.gates->held(record.blanks, at);
     for (const KnownBlank& blank : known.file->blanks_of_order(id)) {
       if (blank.blank.promised == id) so_far.add(blank.blank);
     }
@@ -169,14 +170,14 @@ PlannedJob::Good kept_of(std::optional<std::size_t> job, const Order& order, con
           std::move(to_make)};
 }
 
-std::vector<PlannedJob> plan_each(const ReadRun& read, Diagnostics& out) {
+std::vector<PlannedJob> plan_each(const ReadRun& read, Instant at, Diagnostics& out) {
   std::vector<PlannedJob> jobs(read.jobs.size());
   Known known{Register::open_to_read(read.register_file)};
   if (known.file && !is_named_series(known.file->series(), read.inputs.shop, out)) return jobs;
   const ShopPast past = known.file ? past_of(*known.file, read.inputs.shop) : ShopPast{};
   if (known.file) known.gates.emplace(*known.file, read.inputs.shop, past);
   run_on_threads(read.wanted.flags.threads, jobs.size(),
-                 [&](std::size_t i) { jobs.at(i) = plan_one(read, i, past, known); });
+                 [&](std::size_t i) { jobs.at(i) = plan_one(read, i, past, known, at); });
   return without_same_ids(read, std::move(jobs));
 }
 

@@ -75,10 +75,10 @@ const Template& sheets_of(const ReadJob& job, const ShopInputs& inputs);
 /// What is kept of an order's plan.
 PlannedJob::Good kept_of(std::optional<std::size_t> job, const Order& order, const Shop& shop, const OrderPlan& plan,
                          Record record);
-/// Plans each order by itself, with what the register knows of it. Where the register's series is not the one that
-/// the shop file names, that is said in `out`, and none is good; neither are orders whose folders would be one on
-/// some systems.
-std::vector<PlannedJob> plan_each(const ReadRun& read, Diagnostics& out);
+/// Plans each order by itself, with what the register knows of it; its gates are judged at that moment. Where the
+/// register's series is not the one that the shop file names, that is said in `out`, and none is good; neither are
+/// orders whose folders would be one on some systems.
+std::vector<PlannedJob> plan_each(const ReadRun& read, Instant at, Diagnostics& out);
 
 /// The ids of those that can be planned.
 std::vector<std::string> ids_of(const std::vector<PlannedJob>& jobs);

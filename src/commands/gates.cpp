@@ -87,7 +87,7 @@ std::vector<Judged> Gates::judge(const BlankState& blank, Instant now, Instant u
                       .earlier_baths = earlier,
                       .load = load,
                       .now = now,
-                      .of_load = core_times(load),
+                      .core_times = [&] { return core_times(load); },
                       .bathed_for = &bathed->order,
                       .bathed_by = &bathed->plan});
 }
@@ -125,21 +125,30 @@ std::vector<HoldPassed> Gates::holds_passed_by(const Entry& entry) {
 
 std::vector<CoreTime> Gates::core_times(const LoadState& load) {
   std::vector<CoreTime> times;
-  if (load.core.empty() && load.cut.empty()) return times;
   for (const BlankId& id : load.blanks) {
     const BlankState blank = *known_.blank(id);
     const Prepared* prepared = plan_of(bath_order_of(blank));
     if (prepared == nullptr || !prepared->plan.process.cure) continue;
     const auto& time = prepared->plan.process.cure->core_time_cautious;
     if (!time) continue;
-    times.push_back({id, *time});
-    if (blank.stage > Stage::in_oven && blank.into_oven && blank.out_of_oven)
+    times.push_back({.blank = id, .time = *time, .witness = blank.witness});
+    if (blank.stage > Stage::in_oven && blank.into_oven && blank.out_of_oven) {
       times.back().stay = between(*blank.into_oven, *blank.out_of_oven);
+      times.back().there = !blank.is_over();
+    }
   }
   return times;
 }
 
 std::vector<Judged> Gates::judge(const BlankState& blank, Instant now) { return judge(blank, now, Instant::max()); }
+
+std::set<BlankId> Gates::held(std::span<const BlankState> blanks, Instant now) {
+  std::set<BlankId> out;
+  for (const BlankState& blank : blanks) {
+    if (std::ranges::any_of(judge(blank, now), &Judged::is_wrong)) out.insert(*blank.id);
+  }
+  return out;
+}
 
 std::optional<Judged> Gates::judge_load(const std::string& name, Instant now) {
   std::vector<std::vector<Judged>> gates;

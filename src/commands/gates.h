@@ -4,6 +4,7 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <set>
 #include <span>
 #include <string>
 #include <vector>
@@ -45,6 +46,9 @@ class Gates {
   std::vector<HoldPassed> holds_passed(const BlankState& blank);
   /// Of these those that it went past by an entry which the register has taken, where an entry of their own was due.
   std::vector<HoldPassed> holds_passed_by(const Entry& entry);
+
+  /// Of blanks, those whose gates say HOLD now.
+  std::set<BlankId> held(std::span<const BlankState> blanks, Instant now);
 
   /// When a load may come out of the oven, by the blank in it that needs longest; none where none of it is in.
   std::optional<Judged> judge_load(const std::string& name, Instant now);

@@ -11,8 +11,7 @@ namespace {
 void add_seen(const Record& record, Dossier& dossier) {
   if (dossier.draft) return;
   for (const BlankState& blank : record.blanks) dossier.seen.emplace(*blank.id, blank);
-  dossier.seen_baths = record.baths;
-  dossier.seen_loads = record.loads;
+  dossier.held = record.held;
 }
 
 /// What the plan knew of the past, and the blanks that the order has now.

@@ -58,7 +58,6 @@ bool is_in_use(const IssuedPage& page, const std::vector<IssuedPage>& issue) {
 PagesOfIssue pages_of_issue(Dossier d) {
   const int issue = d.issue;
   // What is on every page of an issue is no difference between two of them.
-  d.judged_at = d.at;
   d.at = {};
   d.issue = 1;
   PagesOfIssue out{traveller_sheets(d, sheet_fonts().metrics), {}};

@@ -2,6 +2,7 @@
 
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -36,6 +37,7 @@ struct Record {
   std::map<std::string, BathState> baths;      ///< that those blanks were in last, by name
   std::map<std::string, LoadState> loads;      ///< that they were cured in
   std::map<BlankId, Instant> in_oven_until{};  ///< of those that are in an oven: what the entries ask for at least
+  std::set<BlankId> held{};                    ///< whose gates say HOLD; where they are asked for
   std::vector<BlankSummary> promised;          ///< issued to other orders, meant for this one now
   std::optional<YieldCounted> yield;           ///< of the shop
   std::optional<AxisSpread> axis;              ///< of the shop

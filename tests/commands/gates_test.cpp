@@ -3,6 +3,7 @@
 #include <iterator>
 
 #include "bench_of_work.h"
+#include "found_words.h"
 
 using namespace blankwright;
 
@@ -113,6 +114,28 @@ TEST_CASE("the bench tells when a load may come out, and says NO where it came o
   CHECK(has(out.out, "\a"));
 }
 
+TEST_CASE("the list of blanks says HOLD where the terminal does") {
+  const ThreeBlanks w;
+  w.bathe({w.a, w.b, w.witness});
+  w.enter(24, {"into-oven", w.a, w.b, w.witness, "load=O2"});
+  w.enter(24.5, {"out-of-oven", w.a, w.b, w.witness});
+  const auto listed = [&](double hours) {
+    const ProgramRun run =
+        run_program({"compile", "--pages", "List of blanks", "--out", w.jobs.out(), w.jobs / "metric/burnisher.toml"},
+                    BenchOfWork::moment(hours));
+    REQUIRE_MESSAGE(run.exit == Exit::done, run.errors);
+    std::string text;
+    for (const FoundWord& word : found_words(w.jobs.out() + "/TA-0147/traveller-list-of-blanks.pdf"))
+      text += word.text + " ";
+    return text;
+  };
+  for (const std::string& id : {w.a, w.b}) CHECK(has(w.ask(25, id), "cut " + w.witness + " open"));
+  CHECK(has(listed(25), "HOLD"));
+  w.enter(26, {"witness-cut", w.witness, "filled=yes", "hard=yes"});
+  for (const std::string& id : {w.a, w.b}) CHECK_FALSE(has(w.ask(27, id), "HOLD"));
+  CHECK_FALSE(has(listed(27), "HOLD"));
+}
+
 TEST_CASE("a witness that is soft holds its load, one that is not filled holds its bath") {
   const ThreeBlanks w;
   w.bathe({w.a, w.b, w.witness});
@@ -192,8 +215,7 @@ TEST_CASE("a dry blank that lay sealed for long is weighed, and goes into the ba
   const std::string asked = w.ask(220, w.a);
   CHECK(has(asked, "it lay sealed so long that it may have taken up 1.04 % of moisture; weigh it again"));
   CHECK_FALSE(has(asked, "HOLD"));
-  CHECK(has(w.enter(220, {"weighed", w.a, w.grams(w.dry_g * 1.005)}),
-            "heavier since by moisture: into the bath"));
+  CHECK(has(w.enter(220, {"weighed", w.a, w.grams(w.dry_g * 1.005)}), "heavier since by moisture: into the bath"));
   // Twice the same, at rest with the room's air.
   for (const double hours : {220.0, 223.0})
     CHECK(has(w.enter(hours, {"weighed", w.b, w.grams(w.dry_g * 1.05)}), "HOLD: it has taken up"));

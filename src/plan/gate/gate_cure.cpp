@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <tuple>
 
 #include "measure/elapsed.h"
 
@@ -48,6 +49,21 @@ void judge_cut(const CureGateInput& in, CureGate& gate) {
     gate.answer = CureAnswer::cut_open;
     return;
   }
+}
+
+/// Which other one of the load to cut open, so that it tells of the blank: the one that warms last, a witness rather
+/// than a piece.
+std::optional<BlankId> best_to_cut(const CureGateInput& in) {
+  const auto rank = [](const CoreTime& one) {
+    return std::tuple{one.time, one.witness, -one.stay.value_or(Duration{})};
+  };
+  const CoreTime* best = nullptr;
+  for (const CoreTime& one : in.of_load) {
+    const bool tells = warms_as_slowly(one.blank, in.cure, in.of_load) && was_in_as_long(one.blank, in);
+    if (!one.there || one.blank == in.blank || !tells) continue;
+    if (best == nullptr || rank(one) > rank(*best)) best = &one;
+  }
+  return best != nullptr ? std::optional{best->blank} : std::nullopt;
 }
 
 /// Of cores, what tells of the blank.
@@ -112,6 +128,11 @@ std::string open_since(const CureGate& gate, const Zone& zone) {
   return gate.core_of_others ? " (its core was not measured in a blank that warms as slowly)" : "";
 }
 
+std::string what_would_show(const CureGate& gate) {
+  if (gate.none_to_cut) return ", and none of its other blanks can: scrap it";
+  return fmt::format("; cut {} open, or scrap this one", gate.to_cut ? gate.to_cut->shown() : "a blank of it");
+}
+
 }  // namespace
 
 Verdict verdict_of(CureAnswer answer) {
@@ -147,6 +168,10 @@ CureGate cure_gate(const CureGateInput& in) {
     return gate;
   }
   judge_time(in, air, gate);
+  if (gate.answer == CureAnswer::open && !in.of_load.empty()) {
+    gate.to_cut = best_to_cut(in);
+    gate.none_to_cut = !gate.to_cut;
+  }
   return gate;
 }
 
@@ -182,10 +207,8 @@ std::string in_words(const CureGate& gate, const LoadState& load, const Zone& zo
       return fmt::format(
           "load {}: enter the true temperature of its air now and when it comes out, or that of a core", load.name);
     case CureAnswer::open:
-      return fmt::format(
-          "nothing shows that load {} is cured{}; cut a blank of it open, or scrap it: cold, it cannot be cured "
-          "again",
-          load.name, open_since(gate, zone));
+      return fmt::format("nothing shows that load {} is cured{}{}; cold, it cannot be cured again", load.name,
+                         open_since(gate, zone), what_would_show(gate));
   }
   return {};
 }

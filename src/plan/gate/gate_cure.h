@@ -27,6 +27,8 @@ struct CoreTime {
   BlankId blank;
   Duration time;
   std::optional<Duration> stay{};  ///< in the oven; none while it is in
+  bool there = false;              ///< out of it and not at its end: it can be cut open
+  bool witness = false;
 };
 
 /// Is the resin of a blank cured? By the load that it was cured in.
@@ -39,6 +41,8 @@ struct CureGate {
   bool core_of_others = false;        ///< what was read of cores tells only of blanks that warm sooner
   bool cut_of_others = false;         ///< so does what was cut open and was hard
   bool cut_of_longer = false;         ///< what was cut open and was hard was in longer
+  std::optional<BlankId> to_cut{};    ///< where it is open: another that tells of it, once it is cut
+  bool none_to_cut = false;           ///< where it is open: of the others none does
 };
 
 struct CureGateInput {
@@ -47,7 +51,8 @@ struct CureGateInput {
   Instant into_oven;                   ///< when this blank went in
   std::optional<Instant> out_of_oven;  ///< none while it is in
   Instant now;
-  std::vector<CoreTime> of_load{};  ///< of all its blanks; may be empty where no core was read and none was cut
+  std::vector<CoreTime> of_load{};  ///< of all its blanks; without, no core and no cut tells of another blank
+  std::optional<BlankId> blank{};   ///< that is judged
 };
 
 /// Does a reading of a core tell of a blank? That of one that warms as slowly does. One that names no blank may be of
@@ -56,7 +61,8 @@ bool tells_of(const CoreReading& reading, const Cure& cure, std::span<const Core
 
 /// Judges by the first of these that answers:
 ///
-///   cut open  a blank of the load, whenever it is cut: not hard to the middle, or hard where it warms as slowly and was
+///   cut open  a blank of the load, whenever it is cut: not hard to the middle, or hard where it warms as slowly and
+///   was
 ///             in no longer
 ///   by core   hold from the reading on since which no reading of the core was below its temperature; where the data
 ///             sheet counts from the air, from the first reading of the air at its temperature

@@ -50,12 +50,19 @@ std::optional<Judged> judge_resin(const GateInput& in) {
 std::optional<Judged> judge_cure(const GateInput& in) {
   if (in.blank.stage < Stage::in_oven || !in.blank.into_oven || !bath_plan(in).process.cure) return std::nullopt;
   const bool is_in = in.blank.stage == Stage::in_oven;
-  const CureGate cure = cure_gate({.load = in.load,
-                                   .cure = *bath_plan(in).process.cure,
-                                   .into_oven = *in.blank.into_oven,
-                                   .out_of_oven = is_in ? std::nullopt : in.blank.out_of_oven,
-                                   .now = in.now,
-                                   .of_load = in.of_load});
+  CureGateInput input{.load = in.load,
+                      .cure = *bath_plan(in).process.cure,
+                      .into_oven = *in.blank.into_oven,
+                      .out_of_oven = is_in ? std::nullopt : in.blank.out_of_oven,
+                      .now = in.now,
+                      .of_load = {},
+                      .blank = in.blank.id};
+  if (!in.load.core.empty() || !in.load.cut.empty()) input.of_load = in.core_times();
+  CureGate cure = cure_gate(input);
+  if (cure.answer == CureAnswer::open && input.of_load.empty()) {
+    input.of_load = in.core_times();
+    cure = cure_gate(input);
+  }
   return Judged{Gate::cure,
                 verdict_of(cure.answer),
                 in_words(cure, in.load, in.shop.zone.value, in.shop.units.value),

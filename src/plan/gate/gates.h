@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <span>
 #include <string>
@@ -41,7 +42,7 @@ struct GateInput {
   std::span<const BathState> earlier_baths;  ///< those of blank.earlier_baths
   const LoadState& load;                     ///< the one that it is cured in
   Instant now;
-  std::vector<CoreTime> of_load{};  ///< of all blanks of that load; may be empty where none was measured or cut
+  std::function<std::vector<CoreTime>()> core_times;  ///< of all blanks of that load; asked for where it is needed
   /// The order that it was bathed for, by which resin, cure and witness are judged; null where that is `order`.
   const Order* bathed_for = nullptr;
   const OrderPlan* bathed_by = nullptr;

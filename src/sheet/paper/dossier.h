@@ -1,12 +1,12 @@
 #pragma once
 
 #include <map>
-#include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
 #include "entries/blank_id.h"
-#include "entries/process_state.h"
+#include "entries/blank_state.h"
 #include "plan/order/order_plan.h"
 #include "plan/shop/shop_plan.h"
 #include "read/template.h"
@@ -52,9 +52,7 @@ struct Dossier {
   std::vector<LoadOnPaper> loads{};
   int issue = 1;                         ///< number of the traveller's issue, of this order
   std::map<BlankId, BlankState> seen{};  ///< what the register has of the blanks; those it has nothing of are missing
-  std::map<std::string, BathState> seen_baths{};  ///< that they were in last, by name
-  std::map<std::string, LoadState> seen_loads{};  ///< that they were cured in
-  std::optional<Instant> judged_at{};             ///< the moment at which their gates are judged; none: `at`
+  std::set<BlankId> held{};              ///< of these, those whose gates say HOLD
 };
 
 /// How many blanks the sheets speak of, witnesses among them: those issued, or those that a draft would start.

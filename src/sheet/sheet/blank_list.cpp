@@ -8,7 +8,6 @@
 #include <vector>
 
 #include "measure/quantity_text.h"
-#include "plan/gate/gates.h"
 #include "plan/wood/blank_place.h"
 #include "sheet/frame/flowing_text.h"
 #include "sheet/paper/limits.h"
@@ -36,27 +35,13 @@ std::vector<std::string> seen_of(const Dossier& d, const std::function<std::stri
   return out;
 }
 
-bool is_held(const Dossier& d, const BlankState& blank) {
-  const auto bath = d.seen_baths.find(blank.bath);
-  const auto load = d.seen_loads.find(blank.load);
-  const auto judged = judge_gates({.blank = blank,
-                                   .order = d.order,
-                                   .plan = d.plan,
-                                   .shop = d.shop,
-                                   .bath = bath == d.seen_baths.end() ? BathState{} : bath->second,
-                                   .earlier_baths = {},  // none holds a blank that the last one does not
-                                   .load = load == d.seen_loads.end() ? LoadState{} : load->second,
-                                   .now = d.judged_at.value_or(d.at)});
-  return std::ranges::any_of(judged, &Judged::is_wrong);
-}
-
 /// "T4 2-3"; of a witness "W T4 2-3"; behind it what is to be known of a blank that something was entered of.
 std::vector<std::string> places(const Dossier& d) {
   const WordTable& w = d.sheet_template.words;
   const auto pieces = static_cast<std::size_t>(piece_count(d)), all = static_cast<std::size_t>(blank_count(d));
   std::vector<std::string> out = seen_of(d, [&](const BlankState& blank) {
     if (blank.stage == Stage::scrapped) return w[Word::gate_scrapped];
-    return is_held(d, blank) ? w[Word::hold] : std::string{};
+    return d.held.contains(*blank.id) ? w[Word::hold] : std::string{};
   });
   out.resize(all);
   for (std::size_t n = 0; n < all; ++n) {

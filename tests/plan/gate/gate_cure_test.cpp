@@ -164,6 +164,28 @@ TEST_CASE("what was cut open and is hard tells of those blanks of its load that 
   for (const Duration core_time : {40 * minute, 70 * minute}) CHECK(gate(core_time).answer == CureAnswer::soft);
 }
 
+TEST_CASE("what is open names what to cut: the blank of the load that warms last, a witness before a piece") {
+  // Which warms last is in the core times, see above; that a witness is there to be cut is what the word means.
+  const BlankId thin = BlankId::nth(1), own = BlankId::nth(2), piece = BlankId::nth(3), witness = BlankId::nth(4);
+  std::vector<CoreTime> load_of{{thin, 40 * minute, 140 * minute, true},
+                                {own, 70 * minute, 140 * minute, true},
+                                {piece, 80 * minute, 140 * minute, true},
+                                {witness, 80 * minute, 140 * minute, true, true}};
+  Load load;
+  load.cure.core_time_cautious = 70 * minute;
+  const auto gate = [&] { return cure_gate({load.load, load.cure, at(0), at(140), at(140), load_of, own}); };
+  const auto words = [&] { return in_words(gate(), load.load, *find_zone("Europe/Berlin"), UnitSystem::metric); };
+  CHECK(gate().to_cut == witness);
+  load_of.back().there = false;
+  CHECK(gate().to_cut == piece);
+  CHECK(words().find("cut " + piece.shown() + " open") != std::string::npos);
+  load_of.at(2).stay = 200 * minute;  // it was in longer: what it shows frees nothing
+  CHECK(gate().none_to_cut);
+  CHECK(words().find("none of its other blanks can") != std::string::npos);
+  load_of.clear();
+  CHECK(words().find("cut a blank of it open") != std::string::npos);
+}
+
 TEST_CASE("what was cut open and is hard frees no blank that came out of the oven sooner") {
   // Of two like blocks in one air the one that was in for a shorter time was heated less. Common practice, no source.
   const BlankId cut = BlankId::nth(1), other = BlankId::nth(2);
