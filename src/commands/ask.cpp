@@ -61,6 +61,7 @@ Exit ask(const AskFlags& flags, Surroundings& around) {
   if (!at) return Exit::mistakes;
   const auto day = moment_asked(flags.at, at->zone(), NamedFrom::Days::back, around);
   if (!day) return Exit::command_line;
+  const auto one_moment = at->known.as_it_stands();
   Asked asked{*at, flags.name, Instant{std::chrono::seconds{around.clock.now_unix()}}, *day, around};
   std::string wrong;
   const auto answer = question->answer(asked, wrong);

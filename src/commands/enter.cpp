@@ -169,6 +169,7 @@ Exit add_all(AtRegister& place, std::vector<Entry> entries, Surroundings& around
     return Exit::mistakes;
   }
   if (quiet) return Exit::done;
+  const auto one_moment = place.known.as_it_stands();
   for (const Entry& entry : *added) tell(entry, place, now, around.out);
   for (const std::string& line : begun) around.out << fmt::format("  {}\n", line);
   for (const Entry& entry : *added) {

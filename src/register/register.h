@@ -86,6 +86,10 @@ class Register {
   static std::optional<Register> open_to_read(const std::string& path,
                                               std::chrono::milliseconds wait = std::chrono::seconds{60});
 
+  /// As long as it lives, answers are of one moment, whatever other runs enter meanwhile, and are found faster.
+  /// Nothing can be added while it does, and other runs that add wait for its end.
+  [[nodiscard]] Transaction as_it_stands() { return Transaction{db_, Transaction::Kind::read}; }
+
   /// Is there a register, or something else in its place? Not where there is no file, or an empty one.
   static bool is_there(const std::string& path);
 

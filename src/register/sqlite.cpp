@@ -181,13 +181,14 @@ std::string_view Statement::bytes(int column) const {
 
 std::string Statement::text(int column) const { return std::string{bytes(column)}; }
 
-Transaction::Transaction(Database& db, Kind kind) : db_{db} {
-  db_.run(kind == Kind::write ? "BEGIN IMMEDIATE" : "BEGIN");
+Transaction::Transaction(Database& db, Kind kind)
+    : db_{db}, is_own_{kind == Kind::write || sqlite3_get_autocommit(db.db_.get()) != 0} {
+  if (is_own_) db_.run(kind == Kind::write ? "BEGIN IMMEDIATE" : "BEGIN");
 }
 
 Transaction::~Transaction() {
   // After some errors SQLite has rolled back by itself. Where it cannot, the next run that opens the file does.
-  if (sqlite3_get_autocommit(db_.db_.get()) == 0) {
+  if (is_own_ && sqlite3_get_autocommit(db_.db_.get()) == 0) {
     sqlite3_exec(db_.db_.get(), "ROLLBACK", nullptr, nullptr, nullptr);
   }
 }

@@ -114,7 +114,8 @@ class Statement {
 /// it still holds when it is written, and rolls back in its destructor unless committed.
 class Transaction {
  public:
-  enum class Kind { read, write };  ///< `read` waits for nobody, and what it reads is of one moment
+  /// `read` waits for nobody, and what it reads is of one moment; inside another one it is part of that.
+  enum class Kind { read, write };
   explicit Transaction(Database& db, Kind kind = Kind::write);
   ~Transaction();
   Transaction(const Transaction&) = delete;
@@ -124,6 +125,7 @@ class Transaction {
 
  private:
   Database& db_;
+  bool is_own_ = true;
 };
 
 }  // namespace blankwright

@@ -384,6 +384,23 @@ TEST_CASE("two runs at once wait for each other and no blank is given twice") {
   CHECK(reg.last_entry() == 150);
 }
 
+TEST_CASE("what is asked as it stands is of one moment, and who adds waits for its end") {
+  const TemporaryFolder folder;
+  const std::string path = folder / "shop.register";
+  Register writer{path, series_0, 10ms};
+  issue(writer, {order("A", 1)});
+  Register asked = *Register::open_to_read(path);
+  {
+    const auto one_moment = asked.as_it_stands();
+    CHECK(asked.issued_to("A").size() == 1);
+    CHECK_FALSE(failure_of([&] { issue(writer, {order("A", 2)}); }).empty());
+    CHECK(asked.print_of_order("A", std::nullopt).has_value());  // a moment in a moment is part of it
+    CHECK(asked.issued_to("A").size() == 1);
+  }
+  issue(writer, {order("A", 2)});
+  CHECK(asked.issued_to("A").size() == 2);
+}
+
 TEST_CASE("a run waits for another that is writing, but not for ever") {
   const TemporaryFolder folder;
   const std::string path = folder / "register";
