@@ -53,6 +53,25 @@ bool told_against(const std::vector<std::string>& lines) {
   });
 }
 
+bool is_silent_on(Step step, const std::vector<std::string>& lines) {
+  const auto says = [&](std::string_view words) {
+    return std::ranges::any_of(lines, [&](const std::string& line) { return line.find(words) != std::string::npos; });
+  };
+  switch (step) {
+    case Step::oven:
+      return !says("of its void is full");
+    case Step::unloading:
+      return !says("cured");
+    case Step::gluing:
+    case Step::turning:
+      return !says(" of wood");
+    case Step::bath:
+    case Step::sending:
+      return false;
+  }
+  return false;
+}
+
 std::string name_of(Step step) {
   switch (step) {
     case Step::bath:

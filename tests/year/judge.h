@@ -19,6 +19,10 @@ enum class Said { released, asked, held };
 /// The strongest of the lines that were heard.
 Said said(const std::vector<std::string>& lines);
 
+/// Is nothing said of what the step asks for: the resin before the oven, the cure in it, the axis at the stud? Then
+/// nobody has released the blank: what was entered does not have it there yet.
+bool is_silent_on(Step step, const std::vector<std::string>& lines);
+
 /// Does HOLD stand in them, of what may not go on or of what went on all the same?
 bool says_hold(const std::vector<std::string>& lines);
 

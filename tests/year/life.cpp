@@ -222,9 +222,6 @@ Said Life::judged(Step step, const Blank& blank, const Known& known, const std::
     const std::vector<std::string>& lines = desk_.heard(subject);
     heard.insert(heard.end(), lines.begin(), lines.end());
   }
-  // Who is about to glue or to turn wants to hear of the axis; where nothing is said of it, nobody has released it.
-  const bool of_axis =
-      std::ranges::any_of(heard, [](const std::string& line) { return line.find(" of wood") != std::string::npos; });
   const std::vector<std::string> about{blank.id, "bath " + blank.bath_name, "load " + blank.load_name};
   const Evidence evidence =
       std::max(desk_.evidence(about, kinds), desk_.evidence(witnesses_of(blank), {"witness-cut"}));
@@ -244,12 +241,7 @@ Said Life::judged(Step step, const Blank& blank, const Known& known, const std::
     heard = desk_.ask(now_, blank.id);
     seen.said = said(heard);
   }
-  // Nor has anybody released what he does not know to be in the oven.
-  const bool of_cure =
-      std::ranges::any_of(heard, [](const std::string& line) { return line.find("cured") != std::string::npos; });
-  if (seen.said == Said::released &&
-      ((!of_axis && (step == Step::gluing || step == Step::turning)) || (!of_cure && step == Step::unloading)))
-    seen.said = Said::asked;
+  if (seen.said == Said::released && is_silent_on(step, heard)) seen.said = Said::asked;
   for (const std::string& line : heard) seen.what_was_said += (seen.what_was_said.empty() ? "" : " | ") + line;
   if (judge_.hear(seen)) judge_.wrong().back().replay = replay(compiled_, desk_.taken(), blank.id, now_);
   const bool good_one_held = seen.truth == Truth::good && seen.said == Said::held && step != Step::unloading;

@@ -33,28 +33,31 @@ Said Life::obeyed(Step step, const Blank& blank, bool shown) {
   return now_said;
 }
 
-/// Then nothing but itself can show that it is cured.
+/// Then nothing but itself can show that it is cured: blanks of one order are of one size.
 bool Life::is_alone_in_load(const Blank& blank) const {
   return std::ranges::none_of(blanks_, [&](const Blank& one) {
-    return one.load_name == blank.load_name && !one.out && !one.sent && one.id != blank.id;
+    return one.load_name == blank.load_name && one.order == blank.order && !one.out && !one.sent &&
+           one.id != blank.id;
   });
 }
 
-/// Weighed again, or the rod measured again; where the cure is open, another blank of that load is cut.
+/// The blank that the verdict on the cure asks to have cut open.
+Blank* Life::named_to_cut(const std::vector<std::string>& lines) {
+  for (Blank& one : blanks_) {
+    const auto names_it = [&](const std::string& line) {
+      return line.find("cut " + one.id + " open") != std::string::npos;
+    };
+    if (!one.out && !one.sent && std::ranges::any_of(lines, names_it)) return &one;
+  }
+  return nullptr;
+}
+
+/// Weighed again, or the rod measured again; where the cure is open, the blank of that load that is named is cut.
 void Life::do_again(Step step, const Blank& blank) {
   work(1);
   let_slip(false);  // who answers a HOLD enters what he did, and looks at it
-  const bool cure_is_open = std::ranges::any_of(desk_.heard(blank.id), [](const std::string& line) {
-    return line.find("cut a blank of it open") != std::string::npos;
-  });
-  // Of those that are left the one that warms last: what it shows holds for the others.
-  Blank* other = nullptr;
-  for (Blank& one : blanks_)
-    if (one.load_name == blank.load_name && !one.out && !one.sent && one.id != blank.id &&
-        (other == nullptr || mass_g(*other) / other->length_mm < mass_g(one) / one.length_mm))
-      other = &one;
-  if (cure_is_open && other != nullptr) {
-    cut_open(*other);
+  if (Blank* named = named_to_cut(desk_.heard(blank.id)); named != nullptr) {
+    cut_open(*named);
   } else if (step == Step::bath || step == Step::oven || step == Step::sending) {
     note("weighed", blank, {{"mass", read_mass(blank)}});
   } else {
