@@ -6,9 +6,9 @@
 namespace blankwright {
 namespace {
 
-constexpr int count = static_cast<int>(Problem::picture_unreadable) + 1;
+constexpr int problem_count = static_cast<int>(Problem::picture_unreadable) + 1;
 
-constexpr std::array<std::string_view, count> names{
+constexpr std::array<std::string_view, problem_count> names{
     "file-unreadable",
     "file-too-large",
     "not-utf8",
@@ -118,8 +118,8 @@ constexpr std::array<std::string_view, count> names{
     "picture-unreadable",
 };
 
-constexpr std::array<Problem, count> problems = [] {
-  std::array<Problem, count> all{};
+constexpr std::array<Problem, problem_count> problems = [] {
+  std::array<Problem, problem_count> all{};
   for (std::size_t i = 0; i < all.size(); ++i) all.at(i) = static_cast<Problem>(i);
   return all;
 }();

@@ -11,37 +11,32 @@
 #include "measure/printed.h"
 
 namespace blankwright {
-namespace {
-
-struct ZonedMoment {
-  Zone zone;
-  Instant at;
-};
-
-struct InWords {
-  std::string operator()(const std::string& words) const { return words; }
-  std::string operator()(Keyword key) const { return std::string{key.word}; }
-  std::string operator()(long long count) const { return std::to_string(count); }
-  std::string operator()(const Number& number) const { return text(number); }
-  std::string operator()(const Printed& quantity) const { return text(quantity); }
-  std::string operator()(const Money& money) const { return text(money); }
-  std::string operator()(Date date) const { return text(date); }
-  std::string operator()(const ZonedMoment& moment) const { return clock_text(moment.zone, moment.at); }
-  std::string operator()(const Saying& phrase) const { return text(phrase); }
-  std::string operator()(const List& list) const {
-    std::string so_far;
-    for (const Saying& one : list.all) {
-      so_far =
-          &one == &list.all.front() ? text(one) : fmt::format(fmt::runtime(list.between.words), so_far, text(one));
-    }
-    return so_far;
-  }
-};
-
-}  // namespace
-
 struct Argument::Value {
+  struct ZonedMoment {
+    Zone zone;
+    Instant at;
+  };
   std::variant<std::string, Keyword, long long, Number, Printed, Money, Date, ZonedMoment, Saying, List> is;
+
+  struct InWords {
+    std::string operator()(const std::string& words) const { return words; }
+    std::string operator()(Keyword key) const { return std::string{key.word}; }
+    std::string operator()(long long count) const { return std::to_string(count); }
+    std::string operator()(const Number& number) const { return text(number); }
+    std::string operator()(const Printed& quantity) const { return text(quantity); }
+    std::string operator()(const Money& money) const { return text(money); }
+    std::string operator()(Date date) const { return text(date); }
+    std::string operator()(const ZonedMoment& moment) const { return clock_text(moment.zone, moment.at); }
+    std::string operator()(const Saying& phrase) const { return text(phrase); }
+    std::string operator()(const List& list) const {
+      std::string so_far;
+      for (const Saying& one : list.all) {
+        so_far =
+            &one == &list.all.front() ? text(one) : fmt::format(fmt::runtime(list.between.words), so_far, text(one));
+      }
+      return so_far;
+    }
+  };
 };
 
 Argument::Argument(const std::string& users_words) : value_{new Value{users_words}} {}
@@ -52,7 +47,7 @@ Argument::Argument(Number number) : value_{new Value{std::move(number)}} {}
 Argument::Argument(Printed quantity) : value_{new Value{std::move(quantity)}} {}
 Argument::Argument(const Money& money) : value_{new Value{money}} {}
 Argument::Argument(Date date) : value_{new Value{date}} {}
-Argument::Argument(Moment moment) : value_{new Value{ZonedMoment{moment.zone, moment.at}}} {}
+Argument::Argument(Moment moment) : value_{new Value{Value::ZonedMoment{moment.zone, moment.at}}} {}
 Argument::Argument(Saying phrase) : value_{new Value{std::move(phrase)}} {}
 Argument::Argument(List list) : value_{new Value{std::move(list)}} {}
 
@@ -66,7 +61,7 @@ Saying listed(const std::vector<std::string>& all, Sentence<1> each, Sentence<2>
   return listed(std::move(sayings), between);
 }
 
-std::string text(const Argument& argument) { return std::visit(InWords{}, argument.value_->is); }
+std::string text(const Argument& argument) { return std::visit(Argument::Value::InWords{}, argument.value_->is); }
 
 std::string text(const Saying& saying) {
   fmt::dynamic_format_arg_store<fmt::format_context> words;

@@ -3,7 +3,7 @@
 namespace blankwright {
 namespace {
 
-std::optional<Mass> last(const std::vector<Weighing>& weighings) {
+std::optional<Mass> last_net(const std::vector<Weighing>& weighings) {
   return weighings.empty() ? std::nullopt : std::optional{weighings.back().net};
 }
 
@@ -29,9 +29,9 @@ BlankSummary summary_of(const BlankState& s) {
           .result = s.result,
           .begun = s.is_begun(),
           .drying = s.is_drying ? s.drying_load : std::string{},
-          .dry = last(s.dry),
-          .wet = last(s.wet),
-          .cured = last(s.cured),
+          .dry = last_net(s.dry),
+          .wet = last_net(s.wet),
+          .cured = last_net(s.cured),
           .axis = seen ? std::optional{axis_offset(*seen)} : std::nullopt,
           .pulled = s.pulled,
           .last_at = s.last_done == Instant{} ? s.last_at : s.last_done};

@@ -28,7 +28,7 @@ constexpr std::array strained_back{FieldUse{F::resin, true}, FieldUse{F::volume,
                                    FieldUse{F::remark, false}};
 constexpr std::array discarded{FieldUse{F::resin, true}, FieldUse{F::volume, true}, FieldUse{F::reason, false},
                                FieldUse{F::remark, false}};
-constexpr std::array bath{FieldUse{F::bath, true}, FieldUse{F::remark, false}};
+constexpr std::array of_bath{FieldUse{F::bath, true}, FieldUse{F::remark, false}};
 constexpr std::array into_bath{FieldUse{F::bath, true}, FieldUse{F::vessel, false}, FieldUse{F::remark, false}};
 constexpr std::array bath_gauge{FieldUse{F::bath, true}, FieldUse{F::gauge, false}, FieldUse{F::remark, false}};
 constexpr std::array load{FieldUse{F::load, true}, FieldUse{F::oven, false}, FieldUse{F::remark, false}};
@@ -71,10 +71,10 @@ constexpr std::array kinds{
               "resin went back through the strainer"},
     KindFacts{EntryKind::discarded, "discarded", "XDSP", false, discarded, "resin was discarded"},
     KindFacts{EntryKind::into_bath, "into-bath", "XNBN", true, into_bath, "it went into a bath"},
-    KindFacts{EntryKind::vacuum_on, "vacuum-on", "XVCB", false, bath, "the pump was started"},
+    KindFacts{EntryKind::vacuum_on, "vacuum-on", "XVCB", false, of_bath, "the pump was started"},
     KindFacts{EntryKind::target_reached, "target-reached", "XTGH", false, bath_gauge, "the gauge reached its target"},
-    KindFacts{EntryKind::bubbling_ended, "bubbling-ended", "XBBB", false, bath, "the bubbling ended"},
-    KindFacts{EntryKind::released, "released", "XRDX", false, bath, "the vacuum was released, the soak began"},
+    KindFacts{EntryKind::bubbling_ended, "bubbling-ended", "XBBB", false, of_bath, "the bubbling ended"},
+    KindFacts{EntryKind::released, "released", "XRDX", false, of_bath, "the vacuum was released, the soak began"},
     KindFacts{EntryKind::out_of_bath, "out-of-bath", "XTBT", true, plain, "it was taken out of its bath"},
     KindFacts{EntryKind::drained, "drained", "XDNF", true, plain, "it was drained and wiped"},
     KindFacts{EntryKind::into_oven, "into-oven", "XNVG", true, load, "it went into the oven to cure"},

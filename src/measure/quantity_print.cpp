@@ -191,12 +191,12 @@ Printed printed_liquid(Volume volume, UnitSystem system, Round round) {
 }
 
 Printed printed(Duration duration, Round round) {
-  const auto minutes = static_cast<long>(std::lround(rounded(duration / minute, 1, round)));
-  const Amount hours{{fmt::format("{}", minutes / 60)}, PrintedUnit::h};
-  const Amount rest{{fmt::format("{}", minutes < 60 ? minutes : minutes % 60)}, PrintedUnit::min};
-  if (minutes < 60) return {.amounts = {rest}};
-  if (minutes % 60 == 0) return {.amounts = {hours}};
-  return {.amounts = {hours, rest}};
+  const auto all = static_cast<long>(std::lround(rounded(duration / minute, 1, round)));
+  const Amount full{{fmt::format("{}", all / 60)}, PrintedUnit::h};
+  const Amount rest{{fmt::format("{}", all < 60 ? all : all % 60)}, PrintedUnit::min};
+  if (all < 60) return {.amounts = {rest}};
+  if (all % 60 == 0) return {.amounts = {full}};
+  return {.amounts = {full, rest}};
 }
 
 Printed printed(Share share, Round round) {

@@ -7,6 +7,7 @@
 #include <charconv>
 #include <cmath>
 
+#include "measure/digit.h"
 #include "measure/nearest.h"
 #include "measure/utf8.h"
 
@@ -14,8 +15,6 @@ namespace blankwright {
 namespace {
 
 using Fault = QuantityFault;
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 std::string_view trimmed(std::string_view text) {
   for (bool again = true; again;) {

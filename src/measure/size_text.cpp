@@ -5,6 +5,7 @@
 #include <charconv>
 #include <utility>
 
+#include "measure/digit.h"
 #include "measure/utf8.h"
 
 namespace blankwright {
@@ -12,7 +13,6 @@ namespace {
 
 constexpr std::size_t longest_text = 80;
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 
 /// What a character beyond ASCII stands for in a size. Names and numbers: the Unicode Character Database.

@@ -9,7 +9,7 @@
 namespace blankwright::thread_parts {
 namespace {
 
-constexpr double least_size = 1, greatest_size = 64;  ///< mm
+constexpr double least_metric = 1, greatest_metric = 64;  ///< mm
 
 std::string metric_name(double diameter, double pitch) { return fmt::format("M{}×{}", diameter, pitch); }
 
@@ -135,9 +135,9 @@ tl::expected<void, ThreadFault> take_tail(SizeScan& in, Thread& thread) {
 
 Result read_metric(SizeScan in) {
   const auto size = in.number();
-  if (!size || size->value < least_size || size->value > greatest_size) {
+  if (!size || size->value < least_metric || size->value > greatest_metric) {
     return fault(Kind::out_of_range,
-                 fmt::format("no metric size known here; M{} to M{} are", least_size, greatest_size), {"M8"});
+                 fmt::format("no metric size known here; M{} to M{} are", least_metric, greatest_metric), {"M8"});
   }
   const double diameter = size->value;
   const auto given = take_pitch(in);

@@ -13,8 +13,8 @@
 namespace blankwright::thread_parts {
 namespace {
 
-constexpr double greatest_size = 1.5;  ///< in
-constexpr int most_per_inch = 80;      ///< #0-80, the finest of ASME B1.1
+constexpr double greatest_unified = 1.5;  ///< in
+constexpr int most_per_inch = 80;         ///< #0-80, the finest of ASME B1.1
 
 struct Size {
   std::string name;  ///< "#10", "5/16", "1-1/8", "0.300"
@@ -210,7 +210,7 @@ tl::expected<void, ThreadFault> take_tail(SizeScan& in, const Size& size, Thread
 }
 
 tl::expected<void, ThreadFault> believed(const Size& size, int per_inch) {
-  if (size.inches > greatest_size || size.inches <= 0) {
+  if (size.inches > greatest_unified || size.inches <= 0) {
     return fault(Kind::out_of_range,
                  fmt::format("{} in is no size of a stud; #0 to 1-1/2 in are known here", size.name));
   }

@@ -73,6 +73,9 @@ struct OperationFacts {
   std::optional<Given<std::string>> limit;
   std::optional<Given<std::string>> hold;
   Place place;
+
+  /// Does it take its time from that of the plan?
+  bool is(PlannedWork work) const { return planned && planned->value == work; }
 };
 
 bool can_do(const std::string& person, const OperationFacts& facts);

@@ -12,19 +12,19 @@ namespace blankwright {
 namespace {
 
 /// A print, the checksums of its texts, which its own covers as well, and its own.
-constexpr std::string_view columns =
+constexpr std::string_view print_columns =
     "p.order_id, p.number, p.at_unix_s, p.made_unix_s, p.last_entry, p.program_version, p.job, p.shop, p.template, "
     "j.checksum, s.checksum, t.checksum, p.checksum";
-constexpr std::string_view tables =
+constexpr std::string_view print_tables =
     "prints p LEFT JOIN texts j ON j.id = p.job LEFT JOIN texts s ON s.id = p.shop LEFT JOIN texts t ON t.id = "
     "p.template";
-constexpr int sum_column = 12;
-constexpr int first_text_column = sum_column + 1;
+constexpr int print_sum = 12;
+constexpr int first_text_column = print_sum + 1;
 
 Instant moment(const Statement& row, int column) { return Instant{std::chrono::seconds{row.number(column)}}; }
 
 Print read_print(const Database& db, const Statement& row) {
-  check_row(db, row, {0, sum_column, sum_column},
+  check_row(db, row, {0, print_sum, print_sum},
             [&] { return fmt::format("print {} of order \"{}\"", row.number(1), row.text(0)); });
   const auto place = [&](int column) { return static_cast<std::size_t>(row.number(column)); };
   return {row.text(0),    static_cast<int>(row.number(1)),
@@ -83,11 +83,11 @@ void PrintWriter::plan(const PlanOfPrint& plan) {
 std::optional<PrintedTexts> print_of(Database& db, std::string_view order_id, std::optional<std::int64_t> number) {
   Statement ask{db, fmt::format("SELECT {}, j.body, s.body, t.body FROM {} WHERE p.order_id = ?1 AND p.number = "
                                 "coalesce(?2, (SELECT max(number) FROM prints WHERE order_id = ?1))",
-                                columns, tables)};
+                                print_columns, print_tables)};
   if (!ask.with(order_id, number).step()) return std::nullopt;
   PrintedTexts printed{read_print(db, ask), {}, {}, {}};
   const auto body = [&](int text, std::string_view name) {
-    check_row(db, ask, {first_text_column + text, 1, sum_column - 3 + text}, [&] {
+    check_row(db, ask, {first_text_column + text, 1, print_sum - 3 + text}, [&] {
       return fmt::format("the {} text in print {} of order \"{}\"", name, printed.print.number,
                          printed.print.order_id);
     });
@@ -110,14 +110,15 @@ std::map<std::size_t, std::string> all_texts(Database& db) {
 }
 
 std::vector<Print> all_prints(Database& db) {
-  Statement ask{db, fmt::format("SELECT {} FROM {} ORDER BY p.order_id, p.number", columns, tables)};
+  Statement ask{db, fmt::format("SELECT {} FROM {} ORDER BY p.order_id, p.number", print_columns, print_tables)};
   std::vector<Print> prints;
   while (ask.step()) prints.push_back(read_print(db, ask));
   return prints;
 }
 
 std::vector<Print> prints_of(Database& db, std::string_view order_id) {
-  Statement ask{db, fmt::format("SELECT {} FROM {} WHERE p.order_id = ?1 ORDER BY p.number", columns, tables)};
+  Statement ask{
+      db, fmt::format("SELECT {} FROM {} WHERE p.order_id = ?1 ORDER BY p.number", print_columns, print_tables)};
   std::vector<Print> prints;
   for (ask.with(order_id); ask.step();) prints.push_back(read_print(db, ask));
   return prints;

@@ -19,7 +19,7 @@ struct Destroyed {
   }
 };
 using Blob = std::unique_ptr<hb_blob_t, Destroyed<hb_blob_destroy>>;
-using Face = std::unique_ptr<hb_face_t, Destroyed<hb_face_destroy>>;
+using HbFace = std::unique_ptr<hb_face_t, Destroyed<hb_face_destroy>>;
 using Font = std::unique_ptr<hb_font_t, Destroyed<hb_font_destroy>>;
 using Input = std::unique_ptr<hb_subset_input_t, Destroyed<hb_subset_input_destroy>>;
 using Plan = std::unique_ptr<hb_subset_plan_t, Destroyed<hb_subset_plan_destroy>>;
@@ -43,12 +43,12 @@ std::string_view bytes_of(const Blob& blob) {
 /// character is which glyph, and holds the font's name and measures.
 constexpr std::array needed{"glyf", "head", "hhea", "hmtx", "loca", "maxp"};
 
-Blob table_of(const Face& face, const char* tag) {
+Blob table_of(const HbFace& face, const char* tag) {
   return Blob{hb_face_reference_table(face.get(), hb_tag_from_string(tag, -1))};
 }
 
 /// The glyphs of the characters and the parts that they are put together from.
-Plan plan_of(const Face& face, std::u16string_view characters) {
+Plan plan_of(const HbFace& face, std::u16string_view characters) {
   const Input input = made<Input>(hb_subset_input_create_or_fail());
   for (const char16_t character : characters) hb_set_add(hb_subset_input_unicode_set(input.get()), character);
   hb_set_t* dropped = hb_subset_input_set(input.get(), HB_SUBSET_SETS_DROP_TABLE_TAG);
@@ -59,7 +59,7 @@ Plan plan_of(const Face& face, std::u16string_view characters) {
   return made<Plan>(hb_subset_plan_create_or_fail(face.get(), input.get()));
 }
 
-std::string name_of(const Face& face) {
+std::string name_of(const HbFace& face) {
   std::array<char, 64> name{};  // the OpenType specification allows 63 letters
   unsigned size = name.size();
   hb_ot_name_get_utf8(face.get(), HB_OT_NAME_ID_POSTSCRIPT_NAME, HB_LANGUAGE_INVALID, &size, name.data());
@@ -68,7 +68,7 @@ std::string name_of(const Face& face) {
 }
 
 /// The box that the font's head states (OpenType 1.9, head: xMin and on, most significant byte first).
-std::array<int, 4> box_of(const Face& face) {
+std::array<int, 4> box_of(const HbFace& face) {
   const Blob head = table_of(face, "head");
   constexpr std::size_t place = 36;
   const std::string_view bytes = bytes_of(head);
@@ -85,7 +85,7 @@ std::array<int, 4> box_of(const Face& face) {
 FontSubset font_subset(std::string_view bytes, std::u16string_view characters) {
   const Blob file{
       hb_blob_create(bytes.data(), static_cast<unsigned>(bytes.size()), HB_MEMORY_MODE_READONLY, nullptr, nullptr)};
-  const Face face{hb_face_create(file.get(), 0)};
+  const HbFace face{hb_face_create(file.get(), 0)};
   for (const char* tag : needed) {
     if (bytes_of(table_of(face, tag)).empty()) no_font();
   }
@@ -110,7 +110,7 @@ FontSubset font_subset(std::string_view bytes, std::u16string_view characters) {
     hb_font_get_nominal_glyph(font.get(), character, &glyph);
     subset.glyphs.push_back({hb_map_get(numbers, glyph), hb_font_get_glyph_h_advance(font.get(), glyph) * 1000 / em});
   }
-  const Face cut = made<Face>(hb_subset_plan_execute_or_fail(plan.get()));
+  const HbFace cut = made<HbFace>(hb_subset_plan_execute_or_fail(plan.get()));
   const Blob cut_file{hb_face_reference_blob(cut.get())};
   subset.file = bytes_of(cut_file);
   return subset;

@@ -27,7 +27,7 @@ void add(std::string& out, std::string_view name, std::string_view value) {
 }
 
 /// As a value of the type TEXT (RFC 5545, section 3.3.11).
-std::string escaped(std::string_view text) {
+std::string escaped_value(std::string_view text) {
   std::string out;
   for (const char c : text) {
     if (c == '\n') {
@@ -53,7 +53,7 @@ std::string day(Date date) {
 }
 
 void add_text(std::string& out, std::string_view name, const std::string& text) {
-  if (!text.empty()) add(out, name, escaped(text));
+  if (!text.empty()) add(out, name, escaped_value(text));
 }
 
 /// By a text on the screen, when the event begins (RFC 5545, section 3.6.6).
@@ -92,7 +92,7 @@ std::string icalendar(const CalendarFile& file) {
   std::string out;
   add(out, "BEGIN", "VCALENDAR");
   add(out, "VERSION", "2.0");
-  add(out, "PRODID", escaped(fmt::format("-//{}//EN", file.program)));
+  add(out, "PRODID", escaped_value(fmt::format("-//{}//EN", file.program)));
   add_text(out, "NAME", file.name);
   for (const CalendarEvent& event : file.events) add_event(out, file, event);
   add(out, "END", "VCALENDAR");

@@ -72,7 +72,7 @@ std::string content_of(const Paper& paper, const Item& item) {
   return pdf_content({paper, {item}}, used, images);
 }
 
-struct Standing {
+struct UsedItem {
   std::vector<std::size_t> pages;  ///< a page twice where it stands on it twice
   std::size_t size = 0;            ///< of its content
 };
@@ -86,8 +86,8 @@ bool on_several_once(const Pages& pages) {
 }  // namespace
 
 TakenApart taken_apart(std::span<const Page> pages) {
-  std::unordered_map<std::string, Standing> standing;
-  std::vector<std::vector<const Standing*>> of_item(pages.size());  // none for what is not shared
+  std::unordered_map<std::string, UsedItem> standing;
+  std::vector<std::vector<const UsedItem*>> of_item(pages.size());  // none for what is not shared
   for (std::size_t p = 0; p < pages.size(); ++p) {
     of_item.at(p).resize(pages[p].items.size());
     std::vector<Box> covered;
@@ -100,7 +100,7 @@ TakenApart taken_apart(std::span<const Page> pages) {
       if (on_top || !may_be_shared(item)) continue;
       std::string content = content_of(pages[p].paper, item);
       const std::size_t size = content.size();
-      Standing& here = standing[std::move(content)];
+      UsedItem& here = standing[std::move(content)];
       here.pages.push_back(p);
       here.size = size;
       of_item.at(p).at(i) = &here;
@@ -117,7 +117,7 @@ TakenApart taken_apart(std::span<const Page> pages) {
     out.rest.push_back({.paper = pages[p].paper});
     for (std::size_t i = 0; i < pages[p].items.size(); ++i) {
       const Item& item = pages[p].items.at(i);
-      const Standing* marks = of_item.at(p).at(i);
+      const UsedItem* marks = of_item.at(p).at(i);
       const bool shared = marks != nullptr && on_several_once(marks->pages) && sizes.at(marks->pages) >= least_shared;
       if (!shared) {
         out.rest.back().items.push_back(item);

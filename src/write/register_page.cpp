@@ -14,7 +14,7 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 /// Text within an element or an attribute in double quotes.
-std::string escaped(std::string_view text) {
+std::string escaped_html(std::string_view text) {
   std::string out;
   for (const char c : text) {
     switch (c) {
@@ -107,16 +107,17 @@ std::vector<Section> sections_of(const RegisterPage& page) {
 std::string html_of(const Section& section, const std::vector<PageBlank>& blanks, std::size_t number) {
   std::string out =
       fmt::format("<section class=\"order\" aria-labelledby=\"order-{0}\">\n<h2 id=\"order-{0}\">{1}</h2>\n", number,
-                  escaped(section.order.id));
-  out += fmt::format("<p>{}</p>\n", escaped(gist_of(section.order)));
+                  escaped_html(section.order.id));
+  out += fmt::format("<p>{}</p>\n", escaped_html(gist_of(section.order)));
   out +=
       "<table>\n<thead><tr><th scope=\"col\">Blank</th><th scope=\"col\">Stage</th><th scope=\"col\">Place</th>"
       "<th scope=\"col\">Gate</th></tr></thead>\n<tbody>\n";
   for (const std::size_t place : section.blanks) {
     const PageBlank& blank = blanks.at(place);
     out += fmt::format("<tr data-id=\"{}\"><td><a href=\"#{}\">{}</a></td><td>{}</td><td>{}</td><td>{}</td></tr>\n",
-                       escaped(without_hyphens(blank.id)), escaped(blank.id), escaped(blank.id), escaped(blank.stage),
-                       escaped(blank.place), is_held(blank) ? "<strong>hold</strong>" : "");
+                       escaped_html(without_hyphens(blank.id)), escaped_html(blank.id), escaped_html(blank.id),
+                       escaped_html(blank.stage), escaped_html(blank.place),
+                       is_held(blank) ? "<strong>hold</strong>" : "");
   }
   return out + "</tbody>\n</table>\n</section>\n";
 }
@@ -176,9 +177,9 @@ std::string register_page(const RegisterPage& page, const PageParts& parts) {
           ? "Search and histories need JavaScript; the orders below are complete without it."
           : fmt::format("The {} blanks of this register are too many to be shown without JavaScript.",
                         page.blanks.size());
-  return filled(parts.html, {{"title", escaped(page.title)},
-                             {"entry", escaped(page.entry)},
-                             {"made", escaped(page.made)},
+  return filled(parts.html, {{"title", escaped_html(page.title)},
+                             {"entry", escaped_html(page.entry)},
+                             {"made", escaped_html(page.made)},
                              {"css", std::string{parts.css}},
                              {"js", std::string{parts.js}},
                              {"without_script", without_script},

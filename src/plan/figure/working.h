@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 #include <memory>
+#include <numbers>
 #include <optional>
 #include <string>
 #include <vector>
@@ -109,6 +110,7 @@ Traced<Q> term(const Number& number, Q value, std::string origin) {
 }
 /// A number that stands for itself.
 inline Traced<double> term(double number) { return traced(Expression::Op::term, "", number, {}); }
+inline Traced<double> traced_pi() { return term("π", std::numbers::pi); }
 inline Traced<double> operator""_exactly(unsigned long long n) { return term(static_cast<double>(n)); }
 
 /// Where a value came from, in words.

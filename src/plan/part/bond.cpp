@@ -1,14 +1,12 @@
 #include "plan/part/bond.h"
 
 #include <algorithm>
-#include <numbers>
 
 #include "plan/figure/working.h"
 
 namespace blankwright {
 namespace {
 
-Traced<double> pi() { return term("π", std::numbers::pi); }
 Traced<Length> stud_diameter(const Thread& thread) { return term("d", thread.major, "thread"); }
 Traced<Length> bore_diameter(const Bond& bond) { return term("bore", bond.bore, "drill"); }
 Traced<Stress> at_stud(const Bond& bond) { return term("bond strength", bond.shear_strength); }
@@ -17,11 +15,11 @@ Traced<Stress> at_bore(const Bond& bond) { return term("wood's shear strength", 
 }  // namespace
 
 Traced<ForcePerLength> pull_per_length(const Thread& thread, const Bond& bond) {
-  return pi() * smaller(stud_diameter(thread) * at_stud(bond), bore_diameter(bond) * at_bore(bond));
+  return traced_pi() * smaller(stud_diameter(thread) * at_stud(bond), bore_diameter(bond) * at_bore(bond));
 }
 
 Traced<Force> torque_per_length(const Thread& thread, const Bond& bond) {
-  return pi() *
+  return traced_pi() *
          smaller(squared(stud_diameter(thread)) * at_stud(bond), squared(bore_diameter(bond)) * at_bore(bond)) /
          2_exactly;
 }

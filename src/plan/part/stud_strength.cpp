@@ -1,7 +1,6 @@
 #include "plan/part/stud_strength.h"
 
 #include <algorithm>
-#include <numbers>
 
 #include "plan/figure/figure.h"
 #include "plan/figure/working.h"
@@ -11,8 +10,6 @@
 
 namespace blankwright {
 namespace {
-
-Traced<double> pi() { return term("π", std::numbers::pi); }
 
 struct StudMetal {
   std::optional<Traced<Stress>> yield, tensile;
@@ -58,7 +55,7 @@ void work_out_bending(const StudStrengthInput& in, const StudMetal& metal, Worke
   if (!in.facts.side_load || !in.facts.lever) return;
   const auto d3 = term("d3", external_minor_diameter(in.thread), "minor diameter of the stud");
   const auto moment = term("side load", *in.facts.side_load) * term("lever", *in.facts.lever);
-  out.value.bending = out.step(Figure::stud_bending_stress, 32_exactly * moment / (pi() * squared(d3) * d3));
+  out.value.bending = out.step(Figure::stud_bending_stress, 32_exactly * moment / (traced_pi() * squared(d3) * d3));
   if (metal.yield && *out.value.bending > 0 * pascal) {
     out.value.bending_safety =
         out.step(Figure::stud_bending_safety, *metal.yield / term("bending stress", *out.value.bending, "above"));

@@ -14,11 +14,9 @@
 namespace blankwright {
 namespace {
 
-Traced<double> pi() { return term("π", std::numbers::pi); }
-
 /// Of what the torque goes through the thread, at low friction.
 Traced<Length> thread_lever(const Thread& thread) {
-  return term("P", thread.pitch, "thread") / (2_exactly * pi()) +
+  return term("P", thread.pitch, "thread") / (2_exactly * traced_pi()) +
          term("μt", 0.08, "low; VDI 2230, from memory") * term("d2", pitch_diameter(thread), "pitch diameter") /
              term("√3", std::numbers::sqrt3, "2 cos 30°");
 }
@@ -36,7 +34,7 @@ Traced<ForcePerLength> twisted_pull_per_length(const Thread& thread, const Bond&
   const auto at = [&](const Traced<Length>& across, const Traced<Stress>& strength) {
     return across * strength / root(1_exactly + squared(2_exactly * a / across));
   };
-  return pi() *
+  return traced_pi() *
          smaller(at(term("d", thread.major, "thread"), term("bond strength", bond.shear_strength)),
                  at(term("bore", bond.bore, "drill"), term("wood's shear strength", bond.wood_shear_strength)));
 }
@@ -51,7 +49,7 @@ Traced<Stress> yield_strength(const TightenedInput& in) {
 Traced<Force> twisted_stud(const TightenedInput& in, const Traced<Length>& a) {
   const auto area = term("At", tensile_area(in.thread), "tensile stress area");
   const auto d3 = term("d3", external_minor_diameter(in.thread), "minor diameter of the stud");
-  const auto twist = 16_exactly * a * area / (pi() * squared(d3) * d3);
+  const auto twist = 16_exactly * a * area / (traced_pi() * squared(d3) * d3);
   return term(Number{"0.9"}, 0.9, "VDI 2230, from memory") * yield_strength(in) * area /
          root(1_exactly + 3_exactly * squared(twist));
 }

@@ -121,7 +121,7 @@ const OvenFacts* judge_oven(const Order& order, const Shop& shop, const ResinFac
 
 const OvenFacts* judge_drying_oven(const Shop& shop, const BlankSize& blank, Diagnostics& out) {
   const bool dries = std::ranges::any_of(shop.routing, [](const OperationFacts& facts) {
-    return facts.planned && facts.planned->value == PlannedWork::drying && !facts.only_treated.value;
+    return facts.is(PlannedWork::drying) && !facts.only_treated.value;
   });
   if (!dries || !blank.sawn_section || !blank.sawn_length) return nullptr;
   Diagnostics lacking;

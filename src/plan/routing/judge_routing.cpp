@@ -13,7 +13,7 @@ void judge_routing(const PlannedDurations& planned, const Order& order, const Sh
   if (!planned.treated) return;
   std::vector<std::string> missing;
   const auto ask_for = [&](PlannedWork work) {
-    const auto is_it = [&](const OperationFacts& facts) { return facts.planned && facts.planned->value == work; };
+    const auto is_it = [&](const OperationFacts& facts) { return facts.is(work); };
     if (std::ranges::none_of(shop.routing, is_it)) missing.emplace_back(name_of(work));
   };
   const bool has_oven = !shop.ovens.empty();  // that none is there is told elsewhere

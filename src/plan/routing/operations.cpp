@@ -106,15 +106,13 @@ Operation operation(const OperationFacts& facts, const PlannedDurations& planned
   return op;
 }
 
-bool is(const OperationFacts& facts, PlannedWork work) { return facts.planned && facts.planned->value == work; }
-
 /// A soak lasts its share of the vacuum before it, however long that is in the end.
 void set_share(std::vector<Operation>& ops, std::span<const OperationFacts* const> routing,
                const PlannedDurations& planned) {
   const Operation& soak = ops.back();
-  if (planned.soak_share <= 0 || !is(*routing[soak.step], PlannedWork::soak)) return;
+  if (planned.soak_share <= 0 || !routing[soak.step]->is(PlannedWork::soak)) return;
   for (std::size_t i = 0; i + 1 < ops.size(); ++i) {
-    if (!is(*routing[ops.at(i).step], PlannedWork::vacuum)) continue;
+    if (!routing[ops.at(i).step]->is(PlannedWork::vacuum)) continue;
     ops.back().lasts = Operation::Share{i, planned.soak_share, planned.pump_down};
   }
 }
@@ -176,9 +174,9 @@ void put_batches(std::vector<Operation>& ops, std::span<const OperationFacts* co
 /// How many times it is done.
 std::size_t loads_of(const OperationFacts& facts, const OperationNeeds& needs) {
   if (!facts.planned) return 1;
-  const int loads = is(facts, PlannedWork::drying) ? needs.drying_loads
-                    : is(facts, PlannedWork::cure) ? needs.cure_loads
-                                                   : 1;
+  const int loads = facts.is(PlannedWork::drying) ? needs.drying_loads
+                    : facts.is(PlannedWork::cure) ? needs.cure_loads
+                                                  : 1;
   BW_EXPECT(loads >= 1);
   return static_cast<std::size_t>(loads);
 }
@@ -219,7 +217,7 @@ bool witnesses_go_beyond(std::span<const OperationFacts* const> after_cure) {
 std::size_t tied(std::span<const OperationFacts* const> following) {
   const auto is_tied = [](const OperationFacts* facts) {
     const bool in_a_place =
-        facts->planned && !is(*facts, PlannedWork::cooling) && !is(*facts, PlannedWork::glue_setting);
+        facts->planned && !facts->is(PlannedWork::cooling) && !facts->is(PlannedWork::glue_setting);
     return facts->longest_wait && !in_a_place && !facts->only_witnesses.value;
   };
   return static_cast<std::size_t>(std::ranges::find_if_not(following, is_tied) - following.begin());
@@ -239,7 +237,7 @@ std::vector<Operation> operations(std::span<const OperationFacts* const> routing
   for (std::size_t first = 0; first < routing.size();) {
     const std::size_t loads = loads_of(*routing[first], needs);
     std::size_t end = first + 1;
-    while (loads > 1 && end < routing.size() && is(*routing[end], PlannedWork::cooling)) ++end;
+    while (loads > 1 && end < routing.size() && routing[end]->is(PlannedWork::cooling)) ++end;
     put_running(out, routing, first, planned, needs);
     for (std::size_t load = 0; load < loads; ++load) {
       for (std::size_t step = first; step < end; ++step) {
@@ -251,7 +249,7 @@ std::vector<Operation> operations(std::span<const OperationFacts* const> routing
       }
     }
     if (routing[first]->only_witnesses.value) witnesses_go_on = false;
-    if (is(*routing[first], PlannedWork::cure) && !witnesses_go_beyond(routing.subspan(end))) witnesses_go_on = false;
+    if (routing[first]->is(PlannedWork::cure) && !witnesses_go_beyond(routing.subspan(end))) witnesses_go_on = false;
     first = end;
   }
   for (const FreeFrom& some : needs.free_from) {

@@ -5,19 +5,19 @@
 namespace blankwright {
 
 UsualHours::UsualHours(const WorkingTime& working) : zone_{working.zone} {
-  const auto works = [&](std::size_t day, std::size_t minute) {
-    const std::chrono::minutes at{static_cast<int>(minute)};
+  const auto works = [&](std::size_t day, std::size_t of_day) {
+    const std::chrono::minutes at{static_cast<int>(of_day)};
     return std::ranges::any_of(working.week.at(day),
                                [&](const WorkStretch& stretch) { return stretch.from <= at && at < stretch.to; });
   };
   const auto days = std::ranges::count_if(working.week, [](const auto& stretches) { return !stretches.empty(); });
   std::array<int, 7> length{};  // of each day, in usual minutes
-  for (std::size_t minute = 0; minute < minutes_of_day; ++minute) {
+  for (std::size_t of_day = 0; of_day < minutes_of_day; ++of_day) {
     int at_work = 0;
-    for (std::size_t day = 0; day < day_.size(); ++day) at_work += works(day, minute) ? 1 : 0;
-    minute_.at(minute) = 2 * at_work >= days;
+    for (std::size_t day = 0; day < day_.size(); ++day) at_work += works(day, of_day) ? 1 : 0;
+    minute_.at(of_day) = 2 * at_work >= days;
     for (std::size_t day = 0; day < day_.size(); ++day) {
-      if (minute_.at(minute) && works(day, minute)) ++length.at(day);
+      if (minute_.at(of_day) && works(day, of_day)) ++length.at(day);
     }
   }
   for (std::size_t day = 0; day < day_.size(); ++day) day_.at(day) = 2 * length.at(day) >= std::ranges::max(length);

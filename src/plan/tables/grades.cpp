@@ -4,6 +4,8 @@
 #include <array>
 #include <string>
 
+#include "measure/digit.h"
+
 namespace blankwright {
 namespace {
 
@@ -73,7 +75,6 @@ constexpr auto rows = std::to_array<Row>({
      {"ungraded steel", 400 * megapascal, 240 * megapascal, "taken as class 4.6; common practice, no source"}},
 });
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 char small(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
 
 /// Words that say nothing about strength.

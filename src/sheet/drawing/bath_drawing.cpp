@@ -18,12 +18,12 @@ namespace blankwright {
 namespace {
 
 constexpr Length label_width = 31 * mm;
-constexpr Length flange = 2 * mm;        // of the rim, on paper
-constexpr Length leader_room = 5 * mm;   // between section and labels
-constexpr Length plan_gap = 3 * mm;      // between labels and plan
-constexpr Length title_height = 7 * mm;  // below the drawing
+constexpr Length flange = 2 * mm;             // of the rim, on paper
+constexpr Length leader_room = 5 * mm;        // between section and labels
+constexpr Length plan_gap = 3 * mm;           // between labels and plan
+constexpr Length bath_title_height = 7 * mm;  // below the drawing
 constexpr Length above_rim = 3 * mm;
-constexpr Length hatch_pitch = 2 * mm;
+constexpr Length ballast_pitch = 2 * mm;
 constexpr Length least_ballast = 1 * mm;  // on paper
 constexpr TextStyle title_text{.size = Lettering::note};
 constexpr TextStyle label_title{.size = Lettering::note, .face = Face::bold};
@@ -32,10 +32,6 @@ constexpr TextStyle label_text{.size = Lettering::note};
 bool is_round(const VesselFacts& vessel) { return vessel.shape.value == VesselShape::round; }
 Length across(const VesselFacts& vessel) { return is_round(vessel) ? vessel.diameter->value : vessel.width->value; }
 Length along(const VesselFacts& vessel) { return is_round(vessel) ? vessel.diameter->value : vessel.depth->value; }
-
-Path corners(const Box& box) {
-  return {{box.x, box.y}, {box.right(), box.y}, {box.right(), box.bottom()}, {box.x, box.bottom()}};
-}
 
 /// "2 × 6 + 4": how many stand in each layer, from the lowest up.
 std::string by_layer(int count, int in_layer) {
@@ -46,7 +42,7 @@ std::string by_layer(int count, int in_layer) {
 }
 
 /// Something beside the section, with a line to the height that it speaks of.
-struct Label {
+struct BathLabel {
   Length at;  ///< on paper
   Block words;
 };
@@ -65,7 +61,7 @@ class BathDrawing {
         count_{std::accumulate(planned.blanks.begin(), planned.blanks.end(), 0,
                                [](int sum, const BathBlanks& blanks) { return sum + blanks.count; })} {
     const Length height = scale_.drawn(vessel_.height.value);
-    const Length room = box.height - title_height - above_rim;
+    const Length room = box.height - bath_title_height - above_rim;
     section_ = {box.x + flange, box.y + above_rim + (room - height), scale_.drawn(across(vessel_)), height};
     const Length depth = scale_.drawn(along(vessel_));
     plan_ = {section_.right() + flange + leader_room + label_width + plan_gap,
@@ -90,7 +86,7 @@ class BathDrawing {
 
   void draw_labels() {
     // The ones that are looked for first; as many as find room.
-    std::vector<Label> labels = {
+    std::vector<BathLabel> labels = {
         label(height_at(bath_.start_height), Word::bath_level_start,
               level(Figure::bath_start_height, Figure::bath_start_dip)),
         label(height_at(bath_.end_height), Word::bath_level_end,
@@ -102,13 +98,13 @@ class BathDrawing {
         label(ballast_.y + ballast_.height / 2, Word::bath_ballast, shown(d_, ballast_to_weigh(d_, bath_.ballast))),
     };
     Length pitch;
-    for (const Label& l : labels) pitch = std::max(pitch, l.words.height + 0.4 * mm);
-    const auto room = static_cast<std::size_t>(std::max(0.0, (box_.height - title_height) / pitch - 1e-9));
+    for (const BathLabel& l : labels) pitch = std::max(pitch, l.words.height + 0.4 * mm);
+    const auto room = static_cast<std::size_t>(std::max(0.0, (box_.height - bath_title_height) / pitch - 1e-9));
     labels.resize(std::min(labels.size(), room), labels.front());
-    std::ranges::sort(labels, {}, &Label::at);
+    std::ranges::sort(labels, {}, &BathLabel::at);
     std::vector<Length> wished;
-    for (const Label& l : labels) wished.push_back(l.at);
-    const auto places = spread(wished, pitch, box_.y + pitch / 2, box_.bottom() - title_height - pitch / 2);
+    for (const BathLabel& l : labels) wished.push_back(l.at);
+    const auto places = spread(wished, pitch, box_.y + pitch / 2, box_.bottom() - bath_title_height - pitch / 2);
     BW_EXPECT(places);
     for (std::size_t i = 0; i < labels.size(); ++i) draw_label(labels.at(i), places->at(i));
   }
@@ -133,14 +129,14 @@ class BathDrawing {
   }
 
   void draw_titles() {
-    const Length y = box_.bottom() - title_height;
+    const Length y = box_.bottom() - bath_title_height;
     const Length left = 0.6 * box_.width, right = box_.width - left - plan_gap;
     canvas_.text_fitted(
-        {box_.x, y, left, title_height},
+        {box_.x, y, left, bath_title_height},
         fmt::format("{}, 1 : {}   {}", w_[Word::bath_section], scale_.reduction, w_[Word::bath_arrows]), title_text);
     TextStyle beside = title_text;
     beside.align = Align::right;
-    canvas_.text_fitted({box_.right() - right, y, right, title_height},
+    canvas_.text_fitted({box_.right() - right, y, right, bath_title_height},
                         fmt::format("{} ({})", w_[Word::bath_layer], by_layer(count_, bath_.layout.in_layer)),
                         beside);
   }
@@ -187,7 +183,7 @@ class BathDrawing {
       for (const std::size_t i : cut_places()) {
         if (static_cast<int>(i) >= in_it) continue;
         const Box blank{middle + scale_.drawn(layout.cell_x.at(i)) - width / 2, top, width, height};
-        canvas_.strokes(hatching(corners(blank), {}, hatch_pitch), narrow_line);
+        canvas_.strokes(hatching(corners(blank), {}, ballast_pitch), narrow_line);
         canvas_.rectangle(blank, wide_line);
       }
     }
@@ -217,12 +213,12 @@ class BathDrawing {
     canvas_.line({x - 0.7 * mm, y + 1.5 * mm}, {x + 0.7 * mm, y + 1.5 * mm});
   }
 
-  Label label(Length at, Word title, const std::string& figures) const {
+  BathLabel label(Length at, Word title, const std::string& figures) const {
     const std::array phrases{Phrase{w_[title], label_title}, Phrase{figures, label_text}};
     return {at, set_block(canvas_, phrases, label_width)};
   }
 
-  void draw_label(const Label& label, Length middle) {
+  void draw_label(const BathLabel& label, Length middle) {
     const Length from = section_.right(), to = from + flange + leader_room;
     canvas_.polyline({{from, label.at}, {from + flange, label.at}, {to - 1 * mm, middle}}, narrow_line);
     place_block(canvas_, {to, middle - label.words.height / 2}, label.words);
@@ -252,7 +248,7 @@ class BathDrawing {
 
 BathScale bath_scale(const VesselFacts& vessel, Length width, Length all) {
   const Length for_both = width - 2 * flange - leader_room - label_width - plan_gap;
-  const Length height = all - title_height - above_rim;
+  const Length height = all - bath_title_height - above_rim;
   BathScale scale;
   while (!fits(for_both, 2 * scale.drawn(across(vessel))) || !fits(height, scale.drawn(vessel.height.value)) ||
          !fits(height, scale.drawn(along(vessel)))) {

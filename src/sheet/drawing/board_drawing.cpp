@@ -13,11 +13,11 @@
 namespace blankwright {
 namespace {
 
-constexpr Length side = 10 * mm;           // beside the board: numbers of rips
-constexpr Length above = 8 * mm;           // over it: numbers of cuts across
-constexpr Length below = 7 * mm;           // under it: the corner that is measured from, the grain
+constexpr Length room_beside = 10 * mm;    // beside the board: numbers of rips
+constexpr Length room_over = 8 * mm;       // over it: numbers of cuts across
+constexpr Length room_under = 7 * mm;      // under it: the corner that is measured from, the grain
 constexpr Length jog = 2.6 * mm;           // in which a line goes over from its cut to its number
-constexpr Length hatch_pitch = 2 * mm;     // ISO 128-50 leaves it to the area; 2 to 3 mm is common practice
+constexpr Length defect_pitch = 2 * mm;    // ISO 128-50 leaves it to the area; 2 to 3 mm is common practice
 constexpr Length legible_strip = 9 * mm;   // holds position and ID one below the other
 constexpr Length clear = 0.4 * mm;         // round a number
 constexpr Length clear_beside = 0.5 * mm;  // round a blank's label
@@ -35,12 +35,8 @@ bool holds(const Box& outer, const Box& inner) {
          inner.bottom() <= outer.bottom();
 }
 
-Path corners(const Box& box) {
-  return {{box.x, box.y}, {box.right(), box.y}, {box.right(), box.bottom()}, {box.x, box.bottom()}};
-}
-
 /// What may be written on a blank's place, line by line.
-struct Label {
+struct PlaceLabel {
   std::vector<std::string> lines;
   bool complete = true;  ///< says all there is to say
 };
@@ -53,12 +49,13 @@ class BoardDrawing {
         index_{board},
         board_{plan.boards.at(board)},
         scale_{scale},
-        outline_{top_left.x + side, top_left.y + above, board_.length / scale.along, board_.width / scale.across} {}
+        outline_{top_left.x + room_beside, top_left.y + room_over, board_.length / scale.along,
+                 board_.width / scale.across} {}
 
   void draw_wood() {
     for (const BoardArea& defect : board_.defects) {
       const Box box = on_paper(defect);
-      canvas_.strokes(hatching(corners(box), {}, hatch_pitch), narrow_line);
+      canvas_.strokes(hatching(corners(box), {}, defect_pitch), narrow_line);
       canvas_.rectangle(box);
     }
     for (const CutBlank& blank : plan_.blanks) {
@@ -119,7 +116,7 @@ class BoardDrawing {
     canvas_.filled({{corner.x, corner.y + 0.4 * mm},
                     {corner.x + 1.4 * mm, corner.y + 2.9 * mm},
                     {corner.x - 1.4 * mm, corner.y + 2.9 * mm}});
-    const Box line{outline_.x + 2.2 * mm, corner.y + 1.6 * mm, width - side - 2.2 * mm, below - 3 * mm};
+    const Box line{outline_.x + 2.2 * mm, corner.y + 1.6 * mm, width - room_beside - 2.2 * mm, room_under - 3 * mm};
     const TextStyle style{.size = Lettering::note};
     canvas_.text_fitted({line.x, line.y, line.width * 0.4, line.height}, w[Word::cutting_datum], style);
     const Length from = line.x + line.width * 0.44, to = from + 18 * mm, y = line.y + line.height / 2;
@@ -134,7 +131,7 @@ class BoardDrawing {
                         right);
   }
 
-  LeftOut left_out() { return std::move(left_out_); }
+  Unlabelled left_out() { return std::move(left_out_); }
 
  private:
   Box on_paper(const BoardArea& area) const {
@@ -190,8 +187,8 @@ class BoardDrawing {
     for (const std::size_t i : cuts) wished.push_back(middle(plan_.cuts.at(i)));
     const Length beyond =
         canvas_.capitals(edge_number.size) / 2 + clear;  // so that they stay in the drawing's height
-    const auto places = spread(wished, 1.4 * canvas_.capitals(edge_number.size), outline_.y - above + beyond,
-                               outline_.bottom() + below - 2 * beyond);
+    const auto places = spread(wished, 1.4 * canvas_.capitals(edge_number.size), outline_.y - room_over + beyond,
+                               outline_.bottom() + room_under - 2 * beyond);
     if (!places) return false;
     TextStyle style = edge_number;
     style.align = left ? Align::right : Align::left;
@@ -241,9 +238,9 @@ class BoardDrawing {
   }
 
   /// What may stand on a place, most first.
-  static std::vector<Label> labels_for(const CutBlank& place, std::span<const BlankLabel> blanks,
-                                       const WordTable& w) {
-    Label stacked, joined, short_one;
+  static std::vector<PlaceLabel> labels_for(const CutBlank& place, std::span<const BlankLabel> blanks,
+                                            const WordTable& w) {
+    PlaceLabel stacked, joined, short_one;
     short_one.complete = false;
     for (const BlankLabel& b : blanks) {
       const std::string position = b.witness ? w[Word::witness_mark] + " " + b.position : b.position;
@@ -256,14 +253,14 @@ class BoardDrawing {
       }
       if (b.witness) short_one.lines = {w[Word::witness_mark]};
     }
-    Label place_only{{fmt::format("{}-{}", place.strip, place.position)}, false};
+    PlaceLabel place_only{{fmt::format("{}-{}", place.strip, place.position)}, false};
     if (!short_one.lines.empty()) place_only.lines.front().insert(0, short_one.lines.front() + " ");
     return {stacked, joined, place_only, short_one};
   }
 
   /// False where not all found room that there is to say.
   bool label_place(const CutBlank& place, std::span<const BlankLabel> blanks, const WordTable& w) {
-    for (const Label& label : labels_for(place, blanks, w)) {
+    for (const PlaceLabel& label : labels_for(place, blanks, w)) {
       for (const Lettering size : {Lettering::machine, Lettering::hand, Lettering::note}) {
         for (const Face face : {Face::regular, Face::narrow}) {
           for (const double down : {0.5, 0.4, 0.3}) {
@@ -307,14 +304,14 @@ class BoardDrawing {
   Box outline_;
   std::vector<std::pair<int, Box>> bands_;  ///< of the cuts, by their numbers
   std::vector<Box> taken_;                  ///< by what is written on the board
-  LeftOut left_out_;
+  Unlabelled left_out_;
 };
 
 }  // namespace
 
 BoardScale board_scale(const Board& board, Length section, Length width, Length most) {
   int n = 1;
-  while (!fits(width - 2 * side, board.length / n) || !fits(most, board.width / n)) ++n;
+  while (!fits(width - 2 * room_beside, board.length / n) || !fits(most, board.width / n)) ++n;
   BoardScale scale{n, n};
   while (scale.across > 1 && section / scale.across < legible_strip && fits(most, board.width / (scale.across - 1))) {
     --scale.across;
@@ -322,10 +319,12 @@ BoardScale board_scale(const Board& board, Length section, Length width, Length 
   return scale;
 }
 
-Length drawing_height(const Board& board, BoardScale scale) { return above + board.width / scale.across + below; }
+Length drawing_height(const Board& board, BoardScale scale) {
+  return room_over + board.width / scale.across + room_under;
+}
 
-LeftOut draw_board(Canvas& canvas, Spot top_left, Length width, const CuttingPlan& plan, std::size_t board,
-                   BoardScale scale, std::span<const BlankLabel> labels, const WordTable& words) {
+Unlabelled draw_board(Canvas& canvas, Spot top_left, Length width, const CuttingPlan& plan, std::size_t board,
+                      BoardScale scale, std::span<const BlankLabel> labels, const WordTable& words) {
   BoardDrawing drawing{canvas, top_left, plan, board, scale};
   drawing.draw_wood();
   drawing.draw_cuts();

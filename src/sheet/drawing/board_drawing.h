@@ -33,7 +33,7 @@ BoardScale board_scale(const Board& board, Length section, Length width, Length 
 Length drawing_height(const Board& board, BoardScale scale);
 
 /// What found no room in a drawing, and so has to be listed.
-struct LeftOut {
+struct Unlabelled {
   std::vector<std::size_t> cuts;    ///< index in the plan's cuts
   std::vector<std::size_t> blanks;  ///< index in the plan's blanks
 };
@@ -42,7 +42,7 @@ struct LeftOut {
 /// number, every blank with its position, ID and the witness's mark; below it where distances are measured from and
 /// how the grain runs. Numbers of cuts over the whole board stand at its edge, the others at the middle of their cut.
 /// A resaw does not show on the face. `labels` are those of the plan's blanks.
-LeftOut draw_board(Canvas& canvas, Spot top_left, Length width, const CuttingPlan& plan, std::size_t board,
-                   BoardScale scale, std::span<const BlankLabel> labels, const WordTable& words);
+Unlabelled draw_board(Canvas& canvas, Spot top_left, Length width, const CuttingPlan& plan, std::size_t board,
+                      BoardScale scale, std::span<const BlankLabel> labels, const WordTable& words);
 
 }  // namespace blankwright

@@ -8,7 +8,7 @@ namespace blankwright {
 namespace {
 
 constexpr Length behind_hole = 3 * mm;  // of the part, on paper
-constexpr Length step = 1 * mm;         // of the zigzag
+constexpr Length zigzag_step = 1 * mm;  // of the zigzag
 
 }  // namespace
 
@@ -31,12 +31,12 @@ void draw_client_part(Canvas& canvas, const HandleSection& h, const OpenStretch&
   ghost({{left, y - part.radius}, {h.seat.x, y - part.radius}});
   ghost({{left, y + part.radius}, {gap.from, y + part.radius}});
   ghost({{gap.to, y + part.radius}, {h.seat.x, y + part.radius}});
-  canvas.polyline({{left, y - part.radius - step},
-                   {left, y - 2 * step},
-                   {left - step, y - step},
-                   {left + step, y + step},
-                   {left, y + 2 * step},
-                   {left, y + part.radius + step}},
+  canvas.polyline({{left, y - part.radius - zigzag_step},
+                   {left, y - 2 * zigzag_step},
+                   {left - zigzag_step, y - zigzag_step},
+                   {left + zigzag_step, y + zigzag_step},
+                   {left, y + 2 * zigzag_step},
+                   {left, y + part.radius + zigzag_step}},
                   narrow_line);
   if (!part.hole || *part.hole <= h.seat.x - h.stud_tip()) return;
   const Length crest = h.half(h.thread().major), root = h.half(external_minor_diameter(h.thread()));

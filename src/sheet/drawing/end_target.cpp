@@ -11,9 +11,9 @@ namespace {
 constexpr Length dot = 0.5 * mm;
 constexpr Length dot_gap = 1 * mm;  // in which the cross lines stop short of the dot
 constexpr Length pilot = 3 * mm;
-constexpr Length arm = 4 * mm;           // past the square
-constexpr Length border = 1 * mm;        // from an arm's end to the cut
-constexpr Length least_width = 50 * mm;  // the strip beside the upper arm has to hold an ID
+constexpr Length target_arm = 4 * mm;     // past the square
+constexpr Length target_border = 1 * mm;  // from an arm's end to the cut
+constexpr Length least_width = 50 * mm;   // the strip beside the upper arm has to hold an ID
 constexpr int ticks_inside = 3, ticks_outside = 4, long_tick_at = 4;
 constexpr Length past_corner = 3 * mm;  // of the diagonals below, so that an edge of the blank can be laid on them
 
@@ -42,13 +42,13 @@ struct Way {
 constexpr Way ways[] = {{1, 0}, {0, 1}, {-1, 0}, {0, -1}};
 
 void draw_cross(const Drawn& t) {
-  const Length to_edge = t.target.square / 2 + arm;
+  const Length to_edge = t.target.square / 2 + target_arm;
   std::vector<Path> lines;
   for (const auto& [right, below] : ways) {
     const Length from = dot / 2 + dot_gap;
     Spot end = t.at(right * to_edge, below * to_edge);
-    end.x = std::clamp(end.x, t.face.x + border, t.face.right() - border);
-    end.y = std::clamp(end.y, t.face.y + border, t.face.bottom() - border);
+    end.x = std::clamp(end.x, t.face.x + target_border, t.face.right() - target_border);
+    end.y = std::clamp(end.y, t.face.y + target_border, t.face.bottom() - target_border);
     lines.push_back({t.at(right * from, below * from), end});
   }
   t.canvas.strokes(std::move(lines), narrow_line);
@@ -85,8 +85,8 @@ void draw_diagonals(const Drawn& t) {
       from = std::max(from, ring.diameter / 2 / std::numbers::sqrt2 + 1 * mm);
     }
   }
-  const Length room =
-      std::min((t.face.width / 2 - border) / t.correction.across, (t.face.height / 2 - border) / t.correction.down);
+  const Length room = std::min((t.face.width / 2 - target_border) / t.correction.across,
+                               (t.face.height / 2 - target_border) / t.correction.down);
   const Length to = std::min(t.target.square / 2 + past_corner, room);
   if (from >= to) return;
   std::vector<Path> lines;
@@ -143,17 +143,20 @@ Length tick_pitch(UnitSystem units) { return units == UnitSystem::metric ? 1 * m
 Length long_tick(UnitSystem units) { return long_tick_at * tick_pitch(units); }
 
 Box target_room(const EndTarget& target, const PrinterCorrection& correction) {
-  const Length side = target.square + 2 * arm;
-  return {{}, {}, std::max(correction.across * side + 2 * border, least_width), correction.down * side + 2 * border};
+  const Length side = target.square + 2 * target_arm;
+  return {{},
+          {},
+          std::max(correction.across * side + 2 * target_border, least_width),
+          correction.down * side + 2 * target_border};
 }
 
 bool ring_fits(const Box& box, const PrinterCorrection& correction, Length diameter) {
-  return fits(box.width - 2 * border, correction.across * diameter) &&
-         fits(box.height - 2 * border, correction.down * diameter);
+  return fits(box.width - 2 * target_border, correction.across * diameter) &&
+         fits(box.height - 2 * target_border, correction.down * diameter);
 }
 
 bool square_fits(const Box& box, const PrinterCorrection& correction, Length side) {
-  return ring_fits(box, correction, side + 2 * arm);
+  return ring_fits(box, correction, side + 2 * target_arm);
 }
 
 void draw_target(Canvas& canvas, const Dossier& d, const EndTarget& target, const Box& box,

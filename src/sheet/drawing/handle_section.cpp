@@ -8,7 +8,7 @@
 namespace blankwright {
 namespace {
 
-constexpr Length hatch_pitch = 2.5 * mm, ferrule_pitch = 1.2 * mm;
+constexpr Length wood_pitch = 2.5 * mm, ferrule_pitch = 1.2 * mm;
 constexpr Length least_glue = 0.9 * mm;  // between the middles of two wide lines, so that white shows
 constexpr Length past_outline = 3 * mm;
 constexpr Length chain_gap = 4 * mm;  // between outline and chain line
@@ -63,10 +63,6 @@ Path bore_of(const HandleSection& h) {
   const Length begin = h.x(begin_of_wood(h));
   if (h.end() <= h.plan.depth.full) return {{begin, y - r}, {full, y - r}, {full, y + r}, {begin, y + r}};
   return {{begin, y - r}, {full, y - r}, {h.x(h.plan.depth.tip), y}, {full, y + r}, {begin, y + r}};
-}
-
-Path corners(const Box& box) {
-  return {{box.x, box.y}, {box.right(), box.y}, {box.right(), box.bottom()}, {box.x, box.bottom()}};
 }
 
 void draw_bore(Canvas& canvas, const HandleSection& h) {
@@ -139,7 +135,7 @@ void draw_ferrule(Canvas& canvas, const HandleSection& h) {
 
 void draw_behind_break(Canvas& canvas, const HandleSection& h) {
   const Path outline = outline_of(h, h.left_out->to, h.end());
-  canvas.strokes(hatching(outline, {}, hatch_pitch), narrow_line);
+  canvas.strokes(hatching(outline, {}, wood_pitch), narrow_line);
   canvas.polyline(outline, wide_line);
   draw_break(canvas, h.x_behind_break(), h.seat.y, h.radius(h.left_out->to) + 1 * mm);
 }
@@ -158,7 +154,7 @@ void draw_section(Canvas& canvas, const HandleSection& h, const std::optional<Bo
   if (keep_free) holes.push_back(corners(*keep_free));
   const Length end = h.left_out ? h.left_out->from : h.end();
   const Path outline = outline_of(h, 0 * mm, end);
-  canvas.strokes(hatching(outline, holes, hatch_pitch), narrow_line);
+  canvas.strokes(hatching(outline, holes, wood_pitch), narrow_line);
   if (h.handle_shown || h.left_out) {
     canvas.polyline(open_outline(h, end), wide_line);
     draw_break(canvas, h.x(end), h.seat.y, h.radius(end) + 1 * mm);

@@ -15,10 +15,6 @@ constexpr Length dimension_below = 2.4 * mm;                       // of the bla
 constexpr Length size_room = 5.6 * mm;                             // under the end, for that and its number
 constexpr Length caption_height = 4 * mm, with_caption = 18 * mm;  // the least height of pictures that have one
 
-Path corners(const Box& box) {
-  return {{box.x, box.y}, {box.right(), box.y}, {box.right(), box.bottom()}, {box.x, box.bottom()}};
-}
-
 /// As it is used: outline, ferrule, and so much of the client's part as its hole is deep.
 void draw_finished(Canvas& canvas, const Dossier& d, const Box& box) {
   const FinishedForm& form = d.plan.form;

@@ -15,11 +15,11 @@ namespace blankwright {
 namespace {
 
 constexpr std::array enlargements{10, 5, 2};
-constexpr Length title_height = 7 * mm;
+constexpr Length detail_title_height = 7 * mm;
 constexpr Length words_width = 40 * mm;  // left of the seat, above and below the stud
 constexpr Length words_pitch = 5.5 * mm;
 constexpr Length least_stud = 8 * mm;  // on paper, between the words and the seat
-constexpr Length border = 3 * mm;
+constexpr Length detail_border = 3 * mm;
 constexpr TextStyle words_style{.size = Lettering::hand, .align = Align::right};
 
 /// How much of the stud before the seat and of the handle behind it is shown: what a turner looks at there.
@@ -79,7 +79,7 @@ struct Extent {
 
 Extent extent_at(int scale, const Stretch& shown, const Dossier& d) {
   const Length words = 1.6 * words_pitch + nominal(words_style.size);  // above the bore's wall and below it
-  return {std::max(scale * shown.stud, least_stud) + words_width, scale * shown.handle + 2 * border,
+  return {std::max(scale * shown.stud, least_stud) + words_width, scale * shown.handle + 2 * detail_border,
           std::max(scale * shown.radius, scale * d.plan.bore.drill.diameter / 2 + words)};
 }
 
@@ -89,16 +89,18 @@ void draw_seat_detail(Canvas& canvas, const Dossier& d, const Box& room) {
   const Stretch shown = stretch_of(d);
   const auto* const scale = std::ranges::find_if(enlargements, [&](int one) {
     const Extent e = extent_at(one, shown, d);
-    return fits(room.width, e.left + e.right) && fits(room.height, title_height + 2 * (e.half + border));
+    return fits(room.width, e.left + e.right) &&
+           fits(room.height, detail_title_height + 2 * (e.half + detail_border));
   });
   if (scale == enlargements.end()) return;
   const Extent extent = extent_at(*scale, shown, d);
-  const HandleSection section{.plan = d.plan,
-                              .order = d.order,
-                              .seat = {room.x + extent.left, room.y + title_height + border + extent.half},
-                              .scale = static_cast<double>(*scale),
-                              .stud_shown = shown.stud,
-                              .handle_shown = shown.handle};
+  const HandleSection section{
+      .plan = d.plan,
+      .order = d.order,
+      .seat = {room.x + extent.left, room.y + detail_title_height + detail_border + extent.half},
+      .scale = static_cast<double>(*scale),
+      .stud_shown = shown.stud,
+      .handle_shown = shown.handle};
   canvas.text({room.x, room.y + 2.5 * mm}, fmt::format("{}, {}:1", d.sheet_template.words[Word::seat_detail], *scale),
               {.size = Lettering::hand, .face = Face::bold});
   draw_section(canvas, section, std::nullopt);

@@ -12,9 +12,9 @@
 namespace blankwright {
 namespace {
 
-constexpr Length beside = 20 * mm;            // dimensions of the gaps
-constexpr Length title_height = 10 * mm;      // two lines below the drawing
-constexpr Length clearance_words = 4.6 * mm;  // below the top
+constexpr Length beside = 20 * mm;             // dimensions of the gaps
+constexpr Length tray_title_height = 10 * mm;  // two lines below the drawing
+constexpr Length clearance_words = 4.6 * mm;   // below the top
 
 class TrayDrawing {
  public:
@@ -26,7 +26,7 @@ class TrayDrawing {
         oven_{*tray.load->oven},
         tray_{tray},
         layout_{tray.load->layout} {
-    const Length height = box.height - title_height;
+    const Length height = box.height - tray_title_height;
     while (!fits(box.width - beside, drawn(oven_.width.value)) || !fits(height, drawn(oven_.depth.value)))
       ++reduction_;
     walls_ = {box.x, box.y, drawn(oven_.width.value), drawn(oven_.depth.value)};

@@ -194,6 +194,15 @@ TextStyle narrowed(TextStyle style) {
   return style;
 }
 
+TextStyle in_bold(TextStyle style) {
+  style.face = Face::bold;
+  return style;
+}
+
+Path corners(const Box& box) {
+  return {{box.x, box.y}, {box.right(), box.y}, {box.right(), box.bottom()}, {box.x, box.bottom()}};
+}
+
 Box inside(const Box& box, Length border) {
   return {box.x + border, box.y + border, box.width - 2 * border, box.height - 2 * border};
 }

@@ -19,19 +19,17 @@
 namespace blankwright {
 namespace {
 
-constexpr Length gap = 1 * mm;
-constexpr double settings_share = 2.0 / 3;  // of the width: from an edge of the checks on
-constexpr TextStyle note_text{.size = Lettering::hand, .least = Lettering::hand};
+constexpr Length bath_gap = 1 * mm;
 
-std::vector<CardFact> facts(const Dossier& d, const BathOnPaper& bath) {
+std::vector<CardFact> bath_facts(const Dossier& d, const BathOnPaper& bath) {
   const WordTable& w = d.sheet_template.words;
   const PlannedBath& planned = *bath.planned;
   return {
       CardFact{w[Word::bath_vessel], planned.bath.vessel->name.value, 0.24},
       CardFact{w[Word::bath_resin], planned.bath.resin->name.value, 0.24},
-      CardFact{w[Word::bath_dye], planned.dye.empty() ? "–" : planned.dye, 0.16},
+      CardFact{w[Word::bath_dye], planned.dye.empty() ? no_value : planned.dye, 0.16},
       CardFact{w[Word::bath_blanks], count_text(w, bath.shares), 0.14},
-      CardFact{w[Word::bath_planned], planned.vacuum ? date_text(d, planned.vacuum->from) : std::string{"–"}, 0.22},
+      CardFact{w[Word::bath_planned], planned.vacuum ? date_text(d, planned.vacuum->from) : no_value, 0.22},
   };
 }
 
@@ -41,7 +39,7 @@ Printed least_soak(const Dossier& d, const PlannedBath& planned) {
                                          : card_figure(d, d.plan.figures, Figure::vacuum_least_soak);
 }
 
-std::vector<CardSetting> settings(const Dossier& d, const PlannedBath& planned) {
+std::vector<CardSetting> bath_settings(const Dossier& d, const PlannedBath& planned) {
   const WordTable& w = d.sheet_template.words;
   const auto bath = [&](Figure figure) { return card_figure(d, planned.figures, figure); };
   const auto plan = [&](Figure figure) { return card_figure(d, d.plan.figures, figure); };
@@ -65,15 +63,15 @@ std::vector<CardSetting> settings(const Dossier& d, const PlannedBath& planned) 
   return all;
 }
 
-void put_drawing(OrderFlow& flow, const PlannedBath& planned, Length height) {
+void put_bath_drawing(OrderFlow& flow, const PlannedBath& planned, Length height) {
   constexpr std::size_t columns = 4;
-  const std::vector<CardSetting> all = settings(flow.dossier, planned);
-  const Length settings_width = settings_share * whole_room(flow).width;
+  const std::vector<CardSetting> all = bath_settings(flow.dossier, planned);
+  const Length settings_width = card_settings_share * whole_room(flow).width;
   const Length row = least_settings_row(canvas_of(flow), settings_width / columns, flow.dossier.sheet_template, all);
   const std::size_t rows = (all.size() + columns - 1) / columns;
   const Box strip = take_strip(flow, std::max(height, row * static_cast<double>(rows)));
   Canvas canvas = canvas_of(flow);
-  draw_bath(canvas, {strip.x, strip.y, strip.width - settings_width - gap, strip.height}, flow.dossier, planned);
+  draw_bath(canvas, {strip.x, strip.y, strip.width - settings_width - bath_gap, strip.height}, flow.dossier, planned);
   draw_card_settings(canvas, {strip.right() - settings_width, strip.y, settings_width, strip.height},
                      flow.dossier.sheet_template, all, columns);
 }
@@ -89,7 +87,7 @@ std::string longer_soak(const Dossier& d, const PlannedBath& planned) {
                      shown(d, Number{fmt::format("{:.4g}", facts.soak.value / whole)}), w[Word::bath_soak_rule]);
 }
 
-void put_notes(OrderFlow& flow, const PlannedBath& planned) {
+void put_bath_notes(OrderFlow& flow, const PlannedBath& planned) {
   const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
   put_text(flow, {w[Word::bath_caution] + " " + w[Word::bath_never_top_up],
@@ -101,7 +99,7 @@ void put_notes(OrderFlow& flow, const PlannedBath& planned) {
     left_over += fmt::format("; {} {}", w[Word::bath_use_by], day_text(d.sheet_template, *until));
   put_text(flow, {fmt::format("{}. {}.{}{}", longer_soak(d, planned), left_over, planned.dye.empty() ? "" : " ",
                               planned.dye.empty() ? "" : w[Word::bath_light_first]),
-                  note_text});
+                  card_note});
 }
 
 void put_bath_checks(OrderFlow& flow, const PlannedBath& planned) {
@@ -122,17 +120,17 @@ void put_bath_checks(OrderFlow& flow, const PlannedBath& planned) {
                         CardCheck{soak, time}, CardCheck{w[Word::bath_check_out], time}});
 }
 
-void put_card(OrderFlow& flow, const BathOnPaper& bath, Length drawing) {
+void put_bath(OrderFlow& flow, const BathOnPaper& bath, Length drawing) {
   bool is_below = false;
   for (const auto& strip : flow.dossier.sheet_template.bath_card) {
     if (strip.value == CardStrip::blanks) continue;  // at the head of every card
-    if (std::exchange(is_below, true)) take_strip(flow, gap);
+    if (std::exchange(is_below, true)) take_strip(flow, bath_gap);
     switch (strip.value) {
       case CardStrip::figures:
-        put_drawing(flow, *bath.planned, drawing);
+        put_bath_drawing(flow, *bath.planned, drawing);
         break;
       case CardStrip::notes:
-        put_notes(flow, *bath.planned);
+        put_bath_notes(flow, *bath.planned);
         break;
       case CardStrip::checks:
         put_bath_checks(flow, *bath.planned);
@@ -150,10 +148,10 @@ void put_card(OrderFlow& flow, const BathOnPaper& bath, Length drawing) {
 std::vector<Cards> bath_cards_of(const Dossier& d, const FontMetrics& fonts) {
   std::vector<Cards> cards;
   for (const BathOnPaper& bath : d.baths) {
-    const CardHead head{Word::bath_card, bath.number, name_for_entries('B', bath.shares), facts(d, bath),
+    const CardHead head{Word::bath_card, bath.number, name_for_entries('B', bath.shares), bath_facts(d, bath),
                         bath.shares};
     cards.push_back(made_cards(d, fonts, head, CardSize::half,
-                               [&](OrderFlow& flow, Length drawing) { put_card(flow, bath, drawing); }));
+                               [&](OrderFlow& flow, Length drawing) { put_bath(flow, bath, drawing); }));
   }
   return cards;
 }

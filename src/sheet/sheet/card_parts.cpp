@@ -10,7 +10,7 @@
 namespace blankwright {
 namespace {
 
-constexpr Length border = 0.8 * mm;
+constexpr Length setting_border = 0.8 * mm;
 constexpr double below_baseline = 0.3;  // what letters hang below it, in heights of the capitals
 constexpr double token_space = 0.3;     // between words, likewise
 
@@ -80,7 +80,7 @@ SettingNotes notes_of(const Canvas& canvas, const Spelling& spelling, const Card
 
 void draw_setting(Canvas& canvas, const Box& cell, const Spelling& spelling, const CardSetting& setting) {
   canvas.rectangle(cell, wide_line);
-  const Box room = inside(cell, border);
+  const Box room = inside(cell, setting_border);
   const SettingNotes notes = notes_of(canvas, spelling, setting, room.width);
   const Length above = notes.above_height, below = notes.below_height;
   const TextStyle style{.size = Lettering::note};
@@ -97,10 +97,10 @@ Length least_settings_row(const Canvas& canvas, Length width, const Template& t,
                           std::span<const CardSetting> settings) {
   Length most;
   for (const CardSetting& setting : settings) {
-    const SettingNotes notes = notes_of(canvas, t.spelling, setting, width - 2 * border);
+    const SettingNotes notes = notes_of(canvas, t.spelling, setting, width - 2 * setting_border);
     most = std::max(most, notes.above_height + notes.below_height);
   }
-  return most + 2 * setting_gap + (1 + below_baseline) * canvas.capitals(Lettering::machine) + 2 * border;
+  return most + 2 * setting_gap + (1 + below_baseline) * canvas.capitals(Lettering::machine) + 2 * setting_border;
 }
 
 void draw_card_settings(Canvas& canvas, const Box& box, const Template& t, std::span<const CardSetting> settings,

@@ -28,6 +28,10 @@ void draw_card_settings(Canvas& canvas, const Box& box, const Template& sheet_te
 Length least_settings_row(const Canvas& canvas, Length width, const Template& sheet_template,
                           std::span<const CardSetting> settings);
 
+/// Of a strip's width, what its settings take: from an edge of the checks on.
+inline constexpr double card_settings_share = 2.0 / 3;
+inline constexpr TextStyle card_note{.size = Lettering::hand, .least = Lettering::hand};
+
 /// How the blanks are dried before their bath, in a strip; nothing where they are not.
 void put_drying(OrderFlow& flow);
 

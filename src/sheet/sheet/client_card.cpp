@@ -16,7 +16,7 @@ namespace blankwright {
 namespace {
 
 const Paper a6{"A6", 105 * mm, 148 * mm};  // ISO 216
-constexpr Length border = 6 * mm;
+constexpr Length card_border = 6 * mm;
 constexpr Length small_row = 9.5 * mm;
 
 struct Cell {
@@ -26,9 +26,9 @@ struct Cell {
 };
 
 /// Draws one card from the top down.
-class Card {
+class ClientCard {
  public:
-  Card(const PieceRecorded& piece, const Template& sheet_template, UnitSystem units, Canvas canvas)
+  ClientCard(const PieceRecorded& piece, const Template& sheet_template, UnitSystem units, Canvas canvas)
       : p_{piece}, t_{sheet_template}, w_{sheet_template.words}, units_{units}, canvas_{canvas} {}
 
   void draw() {
@@ -63,17 +63,17 @@ class Card {
     row(small_row, Lettering::hand, Face::regular,
         std::array{Cell{Word::card_sent, recorded(p_.sent)}, Cell{Word::card_by, recorded(p_.by)},
                    Cell{Word::card_signature, ""}});
-    fitted(canvas_, {border, y_ + 1 * mm, width, a6.height - border - y_ - 1 * mm}, w_[Word::card_states],
+    fitted(canvas_, {card_border, y_ + 1 * mm, width, a6.height - card_border - y_ - 1 * mm}, w_[Word::card_states],
            {.size = Lettering::note});
   }
 
  private:
-  static constexpr Length width = 105 * mm - 2 * border;
+  static constexpr Length width = 105 * mm - 2 * card_border;
 
   void row(Length height, Lettering size, Face face, std::span<const Cell> cells) {
     double shares = 0;
     for (const Cell& cell : cells) shares += cell.share;
-    Length x = border;
+    Length x = card_border;
     for (const Cell& cell : cells) {
       const Box box{x, y_, cell.share / shares * width, height};
       canvas_.rectangle(box, narrow_line);
@@ -84,7 +84,7 @@ class Card {
   }
 
   void draw_id() {
-    const Box box{border, y_, width, 22 * mm};
+    const Box box{card_border, y_, width, 22 * mm};
     auto symbol =
         qr_symbol({.text = p_.blank->encoded(), .level = QrLevel::high, .least_version = 1, .most_version = 1});
     BW_EXPECT(symbol.has_value());  // an ID of seven symbols is held by version 1 at level H
@@ -123,7 +123,7 @@ class Card {
   const WordTable& w_;
   UnitSystem units_;
   Canvas canvas_;
-  Length y_ = border;
+  Length y_ = card_border;
 };
 
 }  // namespace
@@ -134,7 +134,7 @@ std::vector<Page> client_cards(const std::vector<PieceRecorded>& pieces, const T
   for (const PieceRecorded& piece : pieces) {
     BW_EXPECT(piece.blank.has_value());
     pages.push_back({a6, {}, words.words[Word::client_card]});
-    Card{piece, words, units, Canvas{pages.back(), fonts}}.draw();
+    ClientCard{piece, words, units, Canvas{pages.back(), fonts}}.draw();
   }
   return pages;
 }

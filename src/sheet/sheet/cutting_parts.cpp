@@ -11,8 +11,8 @@
 namespace blankwright {
 namespace {
 
-constexpr TextStyle work_text{.size = Lettering::machine, .face = Face::bold, .least = Lettering::machine};
-constexpr TextStyle head_text{.size = Lettering::hand, .face = Face::bold, .least = Lettering::hand};
+constexpr TextStyle setting_text{.size = Lettering::machine, .face = Face::bold, .least = Lettering::machine};
+constexpr TextStyle setting_head{.size = Lettering::hand, .face = Face::bold, .least = Lettering::hand};
 constexpr TextStyle kind_style{.size = Lettering::machine, .least = Lettering::machine};
 constexpr Length alike = 0.005 * mm;
 
@@ -80,7 +80,7 @@ std::string what(const WordTable& w, const StopSetting& setting) {
 }
 
 /// "148, 280 from the left end": where the blade begins to take wood, each place once.
-std::string places(const Dossier& d, const StopSetting& setting) {
+std::string place_list(const Dossier& d, const StopSetting& setting) {
   const Printing how = size_printing(d, Fineness::sawn);
   std::vector<std::string> all;
   for (const Cut* cut : setting.cuts) {
@@ -94,13 +94,13 @@ std::string places(const Dossier& d, const StopSetting& setting) {
 
 Row setting_row(const Dossier& d, const CuttingPlan& plan, const StopSetting& setting) {
   const Printing how = size_printing(d, Fineness::sawn);
-  TextStyle stop = work_text;
+  TextStyle stop = setting_text;
   stop.size = Lettering::figure;
   stop.align = Align::right;
-  return {{Cell{{{numbers_of(setting), work_text}}}, Cell{{{what(d.sheet_template.words, setting), kind_style}}},
+  return {{Cell{{{numbers_of(setting), setting_text}}}, Cell{{{what(d.sheet_template.words, setting), kind_style}}},
            Cell{{{plan.boards.at(setting.board).name, kind_style}}},
            Cell{{{shown(d, rule_number(settable(d, setting.stop), how)), stop}}},
-           Cell{{{places(d, setting), kind_style}}}, Cell{}},
+           Cell{{{place_list(d, setting), kind_style}}}, Cell{}},
           10 * mm};
 }
 
@@ -140,7 +140,7 @@ std::vector<StopSetting> stop_settings(const CuttingPlan& plan) {
 
 void put_cuts(Flow& flow, const CuttingPlan& plan, const Dossier& d) {
   const WordTable& w = d.sheet_template.words;
-  const auto head = [&](const std::string& words) { return Cell{{{words, head_text}}}; };
+  const auto head = [&](const std::string& words) { return Cell{{{words, setting_head}}}; };
   Table table;
   table.columns = {{28 * mm}, {34 * mm, 1}, {14 * mm, 1}, {26 * mm}, {56 * mm, 2}, {14 * mm}};
   const std::string& unit = d.sheet_template.spelling[column_unit<Length>(d.shop.units.value)];

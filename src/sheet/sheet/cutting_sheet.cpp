@@ -18,19 +18,13 @@
 namespace blankwright {
 namespace {
 
-constexpr TextStyle work_text{.size = Lettering::machine};
-constexpr TextStyle note_text{.size = Lettering::hand, .least = Lettering::hand};
-constexpr TextStyle small_text{.size = Lettering::note};
-constexpr TextStyle head_text{.size = Lettering::note, .face = Face::bold};
+constexpr TextStyle saw_text{.size = Lettering::machine};
+constexpr TextStyle scale_style{.size = Lettering::machine, .face = Face::bold, .align = Align::right};
+constexpr TextStyle saw_note{.size = Lettering::hand, .least = Lettering::hand};
+constexpr TextStyle saw_small{.size = Lettering::note};
 constexpr Length caption_height = 6 * mm;
-constexpr Length gap = 2 * mm;
+constexpr Length cutting_gap = 2 * mm;
 constexpr double most_of_page = 0.4;  // that one board may be high, so that two stand on a page with their notes
-
-TextStyle bold(TextStyle style, Align align = Align::left) {
-  style.face = Face::bold;
-  style.align = align;
-  return style;
-}
 
 Printing printing(const Dossier& d) { return size_printing(d, Fineness::sawn); }
 
@@ -56,26 +50,26 @@ std::vector<BlankLabel> blank_labels(const Dossier& d, const CuttingPlan& plan) 
   return labels;
 }
 
-void put_facts(OrderFlow& flow, const CuttingPlan& plan) {
+void put_cutting_facts(OrderFlow& flow, const CuttingPlan& plan) {
   const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
   put_text(flow, {fmt::format("{}: {} {} {}, {}", w[Word::cutting_yield], plan.blanks.size(), w[Word::of_blanks],
                               plan.wanted, sizes_text(d, plan.length, plan.section, plan.section)),
-                  bold(work_text)});
+                  in_bold(saw_text)});
   if (plan.missing() > 0) {
-    put_text(flow,
-             {fmt::format("{}: {}", w[Word::cutting_missing], plan.missing()), bold({.size = Lettering::machine})});
+    put_text(flow, {fmt::format("{}: {}", w[Word::cutting_missing], plan.missing()),
+                    in_bold({.size = Lettering::machine})});
   }
   std::string not_sawn;
   for (std::size_t i = 0; i < plan.boards.size(); ++i) {
     if (std::ranges::any_of(plan.blanks, [&](const CutBlank& b) { return b.board == i; })) continue;
     not_sawn += (not_sawn.empty() ? "" : ", ") + plan.boards.at(i).name;
   }
-  if (!not_sawn.empty()) put_text(flow, {fmt::format("{}: {}", w[Word::cutting_not_sawn], not_sawn), note_text});
+  if (!not_sawn.empty()) put_text(flow, {fmt::format("{}: {}", w[Word::cutting_not_sawn], not_sawn), saw_note});
   const auto cautions = cautions_for(d.order, d.shop, d.plan);
   const bool decayed = std::ranges::find(cautions, Caution::decayed_wood) != cautions.end();
   const std::string spores = decayed ? " " + d.sheet_template.cautions[Caution::decayed_wood] : std::string{};
-  put_text(flow, {w[Word::cutting_caution] + spores + " " + w[Word::cutting_note], note_text});
+  put_text(flow, {w[Word::cutting_caution] + spores + " " + w[Word::cutting_note], saw_note});
 }
 
 /// "Resaw, strip 1: 7–8; Crosscut, strip 2: 14": cuts without a number in the drawing.
@@ -103,8 +97,8 @@ Table blank_list(const WordTable& w, std::span<const BlankLabel> labels, std::sp
   for (std::size_t i = 0; i < in_row; ++i) {
     table.columns.push_back({24 * mm, 1});
     table.columns.push_back({28 * mm, 1});
-    table.head.cells.push_back({{{w[Word::cutting_position], head_text}}});
-    table.head.cells.push_back({{{w[Word::blank_id], head_text}}});
+    table.head.cells.push_back({{{w[Word::cutting_position], column_head}}});
+    table.head.cells.push_back({{{w[Word::blank_id], column_head}}});
   }
   table.head.least_height = 6 * mm;
   for (std::size_t i = 0; i < blanks.size(); i += in_row) {
@@ -113,8 +107,8 @@ Table blank_list(const WordTable& w, std::span<const BlankLabel> labels, std::sp
       const BlankLabel& label = labels[blanks[n]];
       const std::string mark =
           label.witness ? fmt::format("{} {} ", w[Word::witness_mark], w[Word::witness]) : std::string{};
-      row.cells.push_back({{{mark + label.position, note_text}}});
-      row.cells.push_back({{{label.id, bold(work_text)}}});
+      row.cells.push_back({{{mark + label.position, saw_note}}});
+      row.cells.push_back({{{label.id, in_bold(saw_text)}}});
     }
     row.cells.resize(2 * in_row);
     table.rows.push_back(std::move(row));
@@ -135,23 +129,23 @@ void put_board(OrderFlow& flow, const CuttingPlan& plan, std::size_t index, std:
   const Board& board = plan.boards.at(index);
   const Box whole = whole_room(flow);
   const BoardScale scale = board_scale(board, plan.section, whole.width, most_of_page * whole.height);
-  const Length height = 2 * gap + caption_height + drawing_height(board, scale);
+  const Length height = 2 * cutting_gap + caption_height + drawing_height(board, scale);
   const Box strip = next_strip(flow, height);
   Canvas canvas = canvas_of(flow);
-  const Box caption{strip.x, strip.y + 2 * gap, strip.width, caption_height};
+  const Box caption{strip.x, strip.y + 2 * cutting_gap, strip.width, caption_height};
   canvas.text_fitted({caption.x, caption.y, caption.width * 0.68, caption.height},
                      fmt::format("{} {}: {}", w[Word::cutting_board], board.name,
                                  sizes_text(d, board.length, board.width, board.thickness)),
-                     bold(work_text));
+                     in_bold(saw_text));
   canvas.text_fitted({caption.x + caption.width * 0.7, caption.y, caption.width * 0.3, caption.height},
-                     scale_text(w, scale), bold(work_text, Align::right));
-  const LeftOut rest = draw_board(canvas, {strip.x, caption.bottom()}, strip.width, plan, index, scale, labels, w);
+                     scale_text(w, scale), scale_style);
+  const Unlabelled rest = draw_board(canvas, {strip.x, caption.bottom()}, strip.width, plan, index, scale, labels, w);
   if (!rest.cuts.empty()) {
     put_text(flow,
-             {fmt::format("{}: {}", w[Word::cutting_not_numbered], numbers_text(w, plan, rest.cuts)), note_text});
+             {fmt::format("{}: {}", w[Word::cutting_not_numbered], numbers_text(w, plan, rest.cuts)), saw_note});
   }
   if (!rest.blanks.empty()) {
-    take_strip(flow, std::min(gap, free_room(flow).height));
+    take_strip(flow, std::min(cutting_gap, free_room(flow).height));
     put_table(flow, blank_list(w, labels, rest.blanks));
   }
 }
@@ -174,11 +168,11 @@ void cutting_sheets(OrderFlow& flow) {
   if (!d.plan.cutting) return;
   const CuttingPlan& plan = *d.plan.cutting;
   begin_part(flow, Word::cutting_sheet, 60 * mm);
-  put_facts(flow, plan);
+  put_cutting_facts(flow, plan);
   const std::vector<BlankLabel> labels = blank_labels(d, plan);
   for (const std::size_t board : sawn_boards(plan)) put_board(flow, plan, board, labels);
   if (!plan.cuts.empty()) {
-    take_strip(flow, std::min(gap, free_room(flow).height));
+    take_strip(flow, std::min(cutting_gap, free_room(flow).height));
     put_cuts(flow, plan, d);
   }
 }

@@ -17,13 +17,13 @@
 namespace blankwright {
 namespace {
 
-constexpr Length head = 6 * mm;         // over the seat, for the labels' head
+constexpr Length label_head = 6 * mm;   // over the seat, for the labels' head
 constexpr Length axis_room = 4 * mm;    // left of the axis, for a joint's letter
 constexpr Length keep_width = 48 * mm;  // of what is kept, beside the largest radius: it holds the labels
 constexpr Length label_jog = 8 * mm;    // in which lines go over from their stations to their labels
 constexpr Length edge_strip = 6 * mm;   // at the right edge, for the order's id and a joint's letter
 constexpr Length notes_least = 45 * mm;
-constexpr Length gap = 4 * mm;
+constexpr Length profile_gap = 4 * mm;
 constexpr Length past_tail = 6 * mm;  // the edge goes on straight
 constexpr Length past_axis = 2 * mm;
 constexpr Length overlap = 12 * mm;  // of two pages; the joint lies in its middle
@@ -220,7 +220,7 @@ void draw_labels(const Drawn& t) {
     t.canvas.text_fitted({words_x, all.y.at(i) - all.pitch / 2, words_width, all.pitch}, words,
                          {.size = lettering_within(capitals_in_pitch * all.pitch)});
   }
-  t.canvas.text_fitted({words_x, t.top() - head, t.right_x() - words_x, head - 1 * mm},
+  t.canvas.text_fitted({words_x, t.top() - label_head, t.right_x() - words_x, label_head - 1 * mm},
                        fmt::format("{} · {}, {}", w[Word::from_seat], w[Word::diameter],
                                    w[how.system == UnitSystem::metric ? Word::units_metric : Word::units_inch]),
                        {.size = Lettering::note});
@@ -265,18 +265,20 @@ std::vector<Page> half_profile_pages(const Dossier& d, const FontMetrics& fonts)
         begin_actual_size(d, fonts, Word::profile_sheet, out.empty() ? PageOfKind::first : PageOfKind::further);
     Canvas canvas{sheet.page, fonts, lettering_of(d.sheet_template)};
     const Box& body = sheet.body;
-    if (!all) all = stretches(d.plan.form.length() + past_tail, (body.height - head - past_axis) / correction.down);
-    const Length radii = (body.width - axis_room - keep_width - gap - notes_least) / correction.across;
+    if (!all)
+      all = stretches(d.plan.form.length() + past_tail, (body.height - label_head - past_axis) / correction.down);
+    const Length radii = (body.width - axis_room - keep_width - profile_gap - notes_least) / correction.across;
     const Length least = fits(radii, largest) ? 0 * mm : largest - radii;
-    const Drawn t{canvas, d, correction, {body.x + axis_room, body.y + head}, least, largest, all->at(out.size())};
+    const Drawn t{canvas, d,       correction,         {body.x + axis_room, body.y + label_head},
+                  least,  largest, all->at(out.size())};
     draw_cut_away(t);
     draw_outline(t);
     draw_joints(t);
     draw_labels(t);
     draw_id(t);
-    const Length x = t.right_x() + gap;
+    const Length x = t.right_x() + profile_gap;
     const Length notes = draw_notes(canvas, d, {x, body.y, body.right() - x, body.height}, all->size() > 1, least);
-    const Length detail = body.y + notes + 2 * gap;
+    const Length detail = body.y + notes + 2 * profile_gap;
     if (out.empty()) draw_seat_detail(canvas, d, {x, detail, body.right() - x, body.bottom() - detail});
     out.push_back(std::move(sheet.page));
   }

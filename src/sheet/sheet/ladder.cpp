@@ -9,11 +9,11 @@
 #include "sheet/mark/fitted.h"
 #include "sheet/paper/limits.h"
 #include "sheet/sheet/blank_table.h"
+#include "sheet/sheet/card_parts.h"
 
 namespace blankwright {
 namespace {
 
-constexpr TextStyle note_style{.size = Lettering::hand, .least = Lettering::hand};
 constexpr Length ladder_head = 8 * mm;
 constexpr Length ladder_row = 5 * mm;
 constexpr Length ladder_gap = 4 * mm;  // between its parts
@@ -56,7 +56,7 @@ std::array<Box, ladder_shares.size()> ladder_cells(const Box& row) {
   return cells;
 }
 
-Box text_room(const Box& cell) { return {cell.x + 1 * mm, cell.y, cell.width - 2 * mm, cell.height}; }
+Box ladder_room(const Box& cell) { return {cell.x + 1 * mm, cell.y, cell.width - 2 * mm, cell.height}; }
 
 void draw_ladder_head(Canvas& canvas, const Dossier& d, const Box& row) {
   constexpr std::array heads{Word::ladder_dry, Word::ladder_wet, Word::ladder_cured, Word::ladder_limit};
@@ -64,7 +64,7 @@ void draw_ladder_head(Canvas& canvas, const Dossier& d, const Box& row) {
   for (std::size_t i = 0; i < cells.size(); ++i) {
     canvas.shade(cells.at(i));
     canvas.rectangle(cells.at(i));
-    fitted(canvas, text_room(cells.at(i)), i == 0 ? mass_head(d, heads.at(i)) : d.sheet_template.words[heads.at(i)],
+    fitted(canvas, ladder_room(cells.at(i)), i == 0 ? mass_head(d, heads.at(i)) : d.sheet_template.words[heads.at(i)],
            {.size = Lettering::note, .face = Face::bold});
   }
 }
@@ -76,7 +76,7 @@ void draw_ladder_row(Canvas& canvas, const Dossier& d, const LadderRow& row, con
   const std::array numbers{number(row.rung.dry, system), wet.least, at_least_number(d, row.rung.cured), wet.most};
   for (std::size_t i = 0; i < cells.size(); ++i) {
     canvas.rectangle(cells.at(i));
-    Box room = text_room(cells.at(i));
+    Box room = ladder_room(cells.at(i));
     if (row.planned && i == 0) {
       const Box words{room.x, room.y, 0.47 * room.width, room.height};
       fitted(canvas, words, d.sheet_template.words[Word::ladder_nominal], {.size = Lettering::note});
@@ -112,7 +112,7 @@ void put_ladder(OrderFlow& flow) {
       draw_ladder_row(canvas, d, rows.at(i), row);
     }
   }
-  put_text(flow, {w[Word::ladder_note] + " " + w[Word::ladder_heavy], note_style});
+  put_text(flow, {w[Word::ladder_note] + " " + w[Word::ladder_heavy], card_note});
   take_strip(flow, std::min(2 * mm, free_room(flow).height));
 }
 

@@ -19,10 +19,7 @@
 namespace blankwright {
 namespace {
 
-constexpr Length gap = 0.7 * mm;
-constexpr double settings_share = 2.0 / 3;  // of the width: from an edge of the checks on
-constexpr TextStyle note_text{.size = Lettering::hand, .least = Lettering::hand};
-constexpr const char* none = "–";
+constexpr Length oven_gap = 0.7 * mm;
 
 const PlannedBath& bath_of(const Dossier& d, const LoadOnPaper& load) {
   const auto found = std::ranges::find(d.baths, load.bath_number, &BathOnPaper::number);
@@ -36,14 +33,14 @@ Tray tray_of(const LoadOnPaper& load) {
   return tray;
 }
 
-std::vector<CardFact> facts(const Dossier& d, const LoadOnPaper& load) {
+std::vector<CardFact> oven_facts(const Dossier& d, const LoadOnPaper& load) {
   const WordTable& w = d.sheet_template.words;
   return {
       CardFact{w[Word::oven_of_bath], fmt::format("{}", load.bath_number), 0.14},
       CardFact{w[Word::oven_name], load.planned->oven->name.value, 0.24},
       CardFact{w[Word::bath_resin], bath_of(d, load).bath.resin->name.value, 0.24},
       CardFact{w[Word::bath_blanks], count_text(w, load.shares), 0.16},
-      CardFact{w[Word::oven_planned], load.planned->cure ? date_text(d, load.planned->cure->from) : none, 0.22},
+      CardFact{w[Word::oven_planned], load.planned->cure ? date_text(d, load.planned->cure->from) : no_value, 0.22},
   };
 }
 
@@ -74,7 +71,7 @@ std::string whose_core(const Dossier& d, const LoadOnPaper& load) {
                      load.shares.at(load.planned->slowest).order_id);
 }
 
-std::vector<CardSetting> settings(const Dossier& d, const LoadOnPaper& load) {
+std::vector<CardSetting> oven_settings(const Dossier& d, const LoadOnPaper& load) {
   const WordTable& w = d.sheet_template.words;
   const ResinFacts& resin = *bath_of(d, load).bath.resin;
   const Figures figures = cure_figures(d, load);
@@ -89,14 +86,14 @@ std::vector<CardSetting> settings(const Dossier& d, const LoadOnPaper& load) {
       CardSetting{w[Word::oven_core_likely], figure(Figure::cure_core_time)},
       CardSetting{w[Word::oven_core_cautious], figure(Figure::cure_core_time_cautious)},
       CardSetting{w[Word::oven_total], figure(Figure::cure_total), w[Word::oven_total_small]},
-      CardSetting{w[Word::oven_most], resin.cure_most ? at_most(resin.cure_most->value) : printed_words(none),
+      CardSetting{w[Word::oven_most], resin.cure_most ? at_most(resin.cure_most->value) : printed_words(no_value),
                   w[Word::oven_most_small]},
   };
 }
 
 /// In one row: what the oven is set to and how long the blanks are in it.
 void put_settings(OrderFlow& flow, const LoadOnPaper& load) {
-  std::vector<CardSetting> all = settings(flow.dossier, load);
+  std::vector<CardSetting> all = oven_settings(flow.dossier, load);
   all.erase(all.begin() + 4, all.begin() + 6);  // when the core may be warm
   const Length cell = whole_room(flow).width / static_cast<double>(all.size());
   const Length row = least_settings_row(canvas_of(flow), cell, flow.dossier.sheet_template, all);
@@ -105,16 +102,16 @@ void put_settings(OrderFlow& flow, const LoadOnPaper& load) {
   draw_card_settings(canvas, strip, flow.dossier.sheet_template, all, all.size());
 }
 
-void put_drawing(OrderFlow& flow, const LoadOnPaper& load, Length height) {
+void put_oven_drawing(OrderFlow& flow, const LoadOnPaper& load, Length height) {
   if (height <= 0 * mm) return put_settings(flow, load);
   const Dossier& d = flow.dossier;
   constexpr std::size_t columns = 4;
-  const std::vector<CardSetting> all = settings(d, load);
-  const Length settings_width = settings_share * whole_room(flow).width;
+  const std::vector<CardSetting> all = oven_settings(d, load);
+  const Length settings_width = card_settings_share * whole_room(flow).width;
   const Length row = least_settings_row(canvas_of(flow), settings_width / columns, d.sheet_template, all);
   const Box strip = take_strip(flow, std::max(height, row * static_cast<double>(all.size() / columns)));
   Canvas canvas = canvas_of(flow);
-  draw_tray(canvas, {strip.x, strip.y, strip.width - settings_width - gap, strip.height}, d, tray_of(load));
+  draw_tray(canvas, {strip.x, strip.y, strip.width - settings_width - oven_gap, strip.height}, d, tray_of(load));
   draw_card_settings(canvas, {strip.right() - settings_width, strip.y, settings_width, strip.height},
                      d.sheet_template, all, columns);
 }
@@ -158,7 +155,7 @@ std::string apart_text(const Dossier& d, const OvenFacts& oven) {
 }
 
 /// Without the drawing in fewer lines.
-void put_notes(OrderFlow& flow, const LoadOnPaper& load, bool whole) {
+void put_oven_notes(OrderFlow& flow, const LoadOnPaper& load, bool whole) {
   const WordTable& w = flow.dossier.sheet_template.words;
   put_text(flow, {w[Word::oven_caution], {.size = Lettering::hand, .face = Face::bold, .least = Lettering::hand}});
   const std::string once = whole ? w[Word::oven_once] : apart_text(flow.dossier, *load.planned->oven);
@@ -166,20 +163,20 @@ void put_notes(OrderFlow& flow, const LoadOnPaper& load, bool whole) {
   if (const std::string times = by_time(flow.dossier, load); !times.empty()) {
     notes += fmt::format(" {}: {}", w[Word::oven_by_time], times);
   }
-  put_text(flow, {notes, whole ? note_text : narrowed(note_text)});
+  put_text(flow, {notes, whole ? card_note : narrowed(card_note)});
 }
 
-void put_card(OrderFlow& flow, const LoadOnPaper& load, Length drawing) {
+void put_oven(OrderFlow& flow, const LoadOnPaper& load, Length drawing) {
   bool is_below = false;
   for (const auto& strip : flow.dossier.sheet_template.oven_card) {
     if (strip.value == CardStrip::blanks) continue;  // at the head of every card
-    if (std::exchange(is_below, true)) take_strip(flow, gap);
+    if (std::exchange(is_below, true)) take_strip(flow, oven_gap);
     switch (strip.value) {
       case CardStrip::figures:
-        put_drawing(flow, load, drawing);
+        put_oven_drawing(flow, load, drawing);
         break;
       case CardStrip::notes:
-        put_notes(flow, load, drawing > 0 * mm);
+        put_oven_notes(flow, load, drawing > 0 * mm);
         break;
       case CardStrip::checks:
         put_oven_checks(flow, *bath_of(flow.dossier, load).bath.resin);
@@ -197,10 +194,10 @@ void put_card(OrderFlow& flow, const LoadOnPaper& load, Length drawing) {
 std::vector<Cards> oven_cards_of(const Dossier& d, const FontMetrics& fonts, CardSize size) {
   std::vector<Cards> cards;
   for (const LoadOnPaper& load : d.loads) {
-    const CardHead head{Word::oven_card, load.number, name_for_entries('L', load.shares), facts(d, load),
+    const CardHead head{Word::oven_card, load.number, name_for_entries('L', load.shares), oven_facts(d, load),
                         load.shares};
     cards.push_back(
-        made_cards(d, fonts, head, size, [&](OrderFlow& flow, Length drawing) { put_card(flow, load, drawing); }));
+        made_cards(d, fonts, head, size, [&](OrderFlow& flow, Length drawing) { put_oven(flow, load, drawing); }));
   }
   return cards;
 }

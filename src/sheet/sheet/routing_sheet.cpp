@@ -21,17 +21,10 @@ namespace blankwright {
 namespace {
 
 constexpr int number_step = 10;  // operations are 10, 20, …, so that others can be put between them
-constexpr const char* none = "–";
+constexpr TextStyle operation_text{.size = Lettering::machine, .least = Lettering::machine};
+constexpr TextStyle operation_small{.size = Lettering::hand, .least = Lettering::hand};
+constexpr TextStyle routing_caption{.size = Lettering::note};
 
-constexpr TextStyle work_text{.size = Lettering::machine, .least = Lettering::machine};
-constexpr TextStyle small_text{.size = Lettering::hand, .least = Lettering::hand};
-constexpr TextStyle caption{.size = Lettering::note};
-constexpr TextStyle head_text{.size = Lettering::note, .face = Face::bold};
-
-TextStyle bold(TextStyle style) {
-  style.face = Face::bold;
-  return style;
-}
 TextStyle least(TextStyle style, Lettering size) {
   style.least = size;
   return style;
@@ -41,12 +34,12 @@ TextStyle centred(TextStyle style) {
   return style;
 }
 
-std::string day_of(const Dossier& d, Instant instant) {
+std::string day_text_of(const Dossier& d, Instant instant) {
   return weekday_text(d.sheet_template, date_of(d.shop.zone.value, instant));
 }
 
 /// What is started, and between which days.
-void put_facts(OrderFlow& flow) {
+void put_routing_facts(OrderFlow& flow) {
   const Dossier& d = flow.dossier;
   const WordTable& w = d.sheet_template.words;
   const auto& delivery = d.times.delivery;
@@ -57,11 +50,13 @@ void put_facts(OrderFlow& flow) {
   };
   const std::array facts{
       Fact{Word::start_pieces, fmt::format("{}", blank_count(d)), 0.125},
-      Fact{Word::earliest_finish, day_of(d, d.times.planned.finish), 0.235},
-      Fact{Word::latest_start, delivery && delivery->latest_start ? day_of(d, *delivery->latest_start) : none, 0.235},
+      Fact{Word::earliest_finish, day_text_of(d, d.times.planned.finish), 0.235},
+      Fact{Word::latest_start,
+           delivery && delivery->latest_start ? day_text_of(d, *delivery->latest_start) : no_value, 0.235},
       Fact{Word::due, d.order.due ? weekday_text(d.sheet_template, d.order.due->value) : w[Word::not_stated], 0.235},
       Fact{Word::late,
-           delivery && delivery->late_by.count() > 0 ? late_text(d.sheet_template, delivery->late_by) : none, 0.17},
+           delivery && delivery->late_by.count() > 0 ? late_text(d.sheet_template, delivery->late_by) : no_value,
+           0.17},
   };
   const Box strip = take_strip(flow, 9 * mm);
   Canvas canvas = canvas_of(flow);
@@ -76,14 +71,14 @@ void put_facts(OrderFlow& flow) {
 
 Table size_table(const Dossier& d) {
   const WordTable& w = d.sheet_template.words;
-  const TextStyle value = centred(least(work_text, Lettering::note));
-  const auto head = [&](Word word) { return Cell{{{w[word], centred(head_text)}}}; };
+  const TextStyle value = centred(least(operation_text, Lettering::note));
+  const auto head = [&](Word word) { return Cell{{{w[word], centred(column_head)}}}; };
   const auto size = [&](const std::string& words) { return Cell{{{words, value}}}; };
   const auto figure = [&](Figure f) { return size(shown(d, card_figure(d, d.plan.figures, f))); };
-  const auto name = [&](Word word) { return Cell{{{w[word], least(small_text, Lettering::note)}}}; };
+  const auto name = [&](Word word) { return Cell{{{w[word], least(operation_small, Lettering::note)}}}; };
   Table table;
   table.columns = {{26 * mm}, {30 * mm, 1}, {30 * mm, 1}, {30 * mm, 1}, {30 * mm, 1}};
-  table.head = {{Cell{{{w[Word::blank_sizes_title], head_text}}}, head(Word::state_sawn), head(Word::state_dry),
+  table.head = {{Cell{{{w[Word::blank_sizes_title], column_head}}}, head(Word::state_sawn), head(Word::state_dry),
                  head(Word::state_squared), head(Word::state_finished)},
                 5 * mm};
   table.rows.push_back({{name(Word::section), figure(Figure::blank_sawn_section), figure(Figure::blank_dry_section),
@@ -97,9 +92,9 @@ Table size_table(const Dossier& d) {
 }
 
 Row operation_head(const WordTable& w) {
-  const auto cell = [&](Word word) { return Cell{{{w[word], head_text}}}; };
+  const auto cell = [&](Word word) { return Cell{{{w[word], column_head}}}; };
   return {{cell(Word::number_short), cell(Word::operation), cell(Word::routing_keep_to),
-           Cell{{{w[Word::who], head_text}, {w[Word::routing_lasts], head_text}}}, cell(Word::planned_day),
+           Cell{{{w[Word::who], column_head}, {w[Word::routing_lasts], column_head}}}, cell(Word::planned_day),
            cell(Word::count_good), cell(Word::count_scrap), cell(Word::sign_off)},
           8 * mm};
 }
@@ -119,7 +114,7 @@ std::string bounds_text(const Template& t, const OperationFacts& facts) {
   return out;
 }
 
-/// The sheet that belongs to an operation; empty where it is none of its own.
+/// The sheet that belongs to an operation; empty where it has none of its own.
 std::string sheet_of(const WordTable& w, const OperationFacts& facts) {
   if (!facts.planned) return {};
   switch (facts.planned->value) {
@@ -180,13 +175,13 @@ Phrase sign_off(const Dossier& d, std::size_t n) {
   if (!d.times.routing.at(n)->hold) return {};
   switch (hold_place(d, n)) {
     case HoldPlace::routing:
-      return {w[Word::signature], bold(caption)};
+      return {w[Word::signature], in_bold(routing_caption)};
     case HoldPlace::bath_card:
-      return {w[Word::signed_on] + " " + w[Word::bath_card], small_text};
+      return {w[Word::signed_on] + " " + w[Word::bath_card], operation_small};
     case HoldPlace::oven_card:
-      return {w[Word::signed_on] + " " + w[Word::oven_card], small_text};
+      return {w[Word::signed_on] + " " + w[Word::oven_card], operation_small};
     case HoldPlace::inspection:
-      return {w[Word::signed_on] + " " + w[Word::inspection_sheet], small_text};
+      return {w[Word::signed_on] + " " + w[Word::inspection_sheet], operation_small};
   }
   return {};
 }
@@ -198,12 +193,12 @@ Row operation_row(const Dossier& d, std::size_t n) {
   const std::string who = with_bounds(length_text(d, n), bounds_text(d.sheet_template, facts));
   Row row;
   row.cells = {
-      Cell{{{fmt::format("{}", number_step * (n + 1)), centred(bold(least(work_text, Lettering::hand)))}}},
-      Cell{{{facts.name.value, bold(small_text)}}},
-      Cell{{{facts.limit ? facts.limit->value : "", small_text},
-            {facts.hold ? fmt::format("{}: {}", w[Word::hold], facts.hold->value) : "", bold(small_text)}}},
-      Cell{{{who_does(facts), bold(small_text)}, {who, small_text}}},
-      Cell{{{days_text(d, planned), small_text}}},
+      Cell{{{fmt::format("{}", number_step * (n + 1)), centred(in_bold(least(operation_text, Lettering::hand)))}}},
+      Cell{{{facts.name.value, in_bold(operation_small)}}},
+      Cell{{{facts.limit ? facts.limit->value : "", operation_small},
+            {facts.hold ? fmt::format("{}: {}", w[Word::hold], facts.hold->value) : "", in_bold(operation_small)}}},
+      Cell{{{who_does(facts), in_bold(operation_small)}, {who, operation_small}}},
+      Cell{{{days_text(d, planned), operation_small}}},
       Cell{},
       Cell{},
       Cell{{sign_off(d, n)}, true, facts.hold && hold_place(d, n) != HoldPlace::routing},
@@ -266,12 +261,12 @@ void routing_sheets(OrderFlow& flow) {
   const WordTable& w = d.sheet_template.words;
   const Length gap = 1.5 * mm;
   begin_part(flow, Word::routing_sheet, 120 * mm);
-  put_facts(flow);
+  put_routing_facts(flow);
   take_strip(flow, gap);
   put_table(flow, size_table(d));
   take_strip(flow, gap);
 
-  const std::array notes{Phrase{w[Word::rework_note] + " " + w[Word::correction_note], small_text}};
+  const std::array notes{Phrase{w[Word::rework_note] + " " + w[Word::correction_note], operation_small}};
   const Block note_block = set_block(canvas_of(flow), notes, whole_room(flow).width);
   Table operations = operation_table(canvas_of(flow), d, whole_room(flow).width);
   operations.below = note_block.height + gap;

@@ -15,7 +15,7 @@
 namespace blankwright {
 namespace {
 
-constexpr Length gap = 1 * mm;            // between targets, and between them and the notes
+constexpr Length target_gap = 1 * mm;     // between targets, and between them and the notes
 constexpr Length legend_width = 74 * mm;  // above the targets
 constexpr Length least_column = 50 * mm;  // for legend and notes beside them
 constexpr Length row_step = 4 * mm;       // of the legend
@@ -47,8 +47,8 @@ struct Arrangement {
   int count() const { return std::max(columns * rows, 1); }
   Box box(int n) const {
     const int in_row = std::max(columns, 1);
-    return {targets.x + n % in_row * (room.width + gap), targets.y + n / in_row * (room.height + gap), room.width,
-            room.height};
+    return {targets.x + n % in_row * (room.width + target_gap), targets.y + n / in_row * (room.height + target_gap),
+            room.width, room.height};
   }
 };
 
@@ -97,7 +97,9 @@ Block TargetPages::notes_block(const Canvas& canvas, Length width, bool whole) c
 
 void TargetPages::count(Arrangement& a) const {
   a.room = target_room(seat_, correction_);
-  const auto times = [](Length all, Length one) { return static_cast<int>((all + gap + 1e-4 * mm) / (one + gap)); };
+  const auto times = [](Length all, Length one) {
+    return static_cast<int>((all + target_gap + 1e-4 * mm) / (one + target_gap));
+  };
   a.columns = times(a.targets.width, a.room.width);
   a.rows = times(a.targets.height, a.room.height);
 }
@@ -105,11 +107,11 @@ void TargetPages::count(Arrangement& a) const {
 Arrangement TargetPages::above(const Canvas& canvas, const Box& body, bool whole) const {
   Arrangement a;
   const Length legend = whole ? std::min(legend_width, body.width / 2) : 0 * mm;
-  const Length width = body.width - legend - (whole ? gap : 0 * mm);
+  const Length width = body.width - legend - (whole ? target_gap : 0 * mm);
   const Length height = std::max(whole ? legend_height() : 0 * mm, notes_block(canvas, width, whole).height);
   a.legend = {body.x, body.y, legend, height};
   a.notes = {body.right() - width, body.y, width, height};
-  a.targets = {body.x, body.y + height + gap, body.width, body.height - height - gap};
+  a.targets = {body.x, body.y + height + target_gap, body.width, body.height - height - target_gap};
   count(a);
   return a;
 }
@@ -118,10 +120,10 @@ Arrangement TargetPages::beside(const Canvas& canvas, const Box& body, bool whol
   Arrangement a;
   a.targets = {body.x, body.y, target_room(seat_, correction_).width, body.height};
   count(a);
-  const Length x = a.targets.right() + gap, width = body.right() - x;
+  const Length x = a.targets.right() + target_gap, width = body.right() - x;
   if (width < least_column) return {};
   a.legend = {x, body.y, width, legend_height()};
-  a.notes = {x, a.legend.bottom() + gap, width, notes_block(canvas, width, whole).height};
+  a.notes = {x, a.legend.bottom() + target_gap, width, notes_block(canvas, width, whole).height};
   return fits(body.bottom(), a.notes.bottom()) ? a : Arrangement{};
 }
 
@@ -156,10 +158,10 @@ void TargetPages::draw_legend(Canvas& canvas, const Arrangement& a) const {
   Length y = a.legend.y;
   const auto row = [&](const std::string& first, const std::string& seat, const std::string& tail, Face face) {
     TextStyle style{.size = Lettering::note, .face = face};
-    canvas.text_fitted({a.legend.x, y, name - gap, row_step}, first, style);
+    canvas.text_fitted({a.legend.x, y, name - target_gap, row_step}, first, style);
     style.align = Align::right;
-    canvas.text_fitted({a.legend.x + name, y, end - gap, row_step}, seat, style);
-    canvas.text_fitted({a.legend.x + name + end, y, end - gap, row_step}, tail, style);
+    canvas.text_fitted({a.legend.x + name, y, end - target_gap, row_step}, seat, style);
+    canvas.text_fitted({a.legend.x + name + end, y, end - target_gap, row_step}, tail, style);
     y += row_step;
   };
   row(w[Word::target_rings], w[Word::target_seat], w[Word::target_tail], Face::bold);
@@ -167,7 +169,7 @@ void TargetPages::draw_legend(Canvas& canvas, const Arrangement& a) const {
     row(w[r.name], legend_text(r.seat, r.name, a.room), legend_text(r.tail, r.name, a.room), Face::regular);
   }
   if (square_fits(a.room, correction_, seat_.square)) return;
-  canvas.text_fitted({a.legend.x, y, a.legend.width - gap, row_step}, w[Word::target_left_out],
+  canvas.text_fitted({a.legend.x, y, a.legend.width - target_gap, row_step}, w[Word::target_left_out],
                      {.size = Lettering::note});
 }
 

@@ -17,14 +17,14 @@
 namespace blankwright {
 namespace {
 
-constexpr Length border = 1 * mm;
+constexpr Length part_border = 1 * mm;
 constexpr Length column_gap = 4 * mm;
 constexpr Length least_setting = 13.4 * mm;  // of its width: a drill called "F" has its size below
 constexpr TextStyle caption_style{.size = Lettering::note};
 
 void draw_caption(Canvas& canvas, const Box& cell, const std::string& words) {
-  fitted(canvas, {cell.x + border, cell.y + 0.1 * mm, cell.width - 2 * border, enlarged(canvas) * 3.2 * mm}, words,
-         caption_style);
+  fitted(canvas, {cell.x + part_border, cell.y + 0.1 * mm, cell.width - 2 * part_border, enlarged(canvas) * 3.2 * mm},
+         words, caption_style);
 }
 
 struct TitleCell {
@@ -57,7 +57,7 @@ Setting setting(const Dossier& d, std::string caption, const Printed& value, con
   return out;
 }
 
-std::vector<Setting> settings(const Dossier& d) {
+std::vector<Setting> drill_settings(const Dossier& d) {
   const WordTable& w = d.sheet_template.words;
   const auto figure = [&](Figure f) { return figure_text(d, f); };
   const auto set = [&](std::string caption, Figure f, const std::string& rule) {
@@ -215,7 +215,8 @@ void draw_title_block(Canvas& canvas, const Dossier& d, const Box& box, std::str
     draw_caption(canvas, cell, c.caption);
     if (!c.value.empty()) {
       const Length above = enlarged(canvas) * 3.4 * mm;
-      fitted(canvas, {cell.x + border, cell.y + above, cell.width - 2 * border, cell.height - above - 0.3 * mm},
+      fitted(canvas,
+             {cell.x + part_border, cell.y + above, cell.width - 2 * part_border, cell.height - above - 0.3 * mm},
              c.value, {});
     }
     cell.x = cell.right();
@@ -270,16 +271,16 @@ void draw_settings(Canvas& canvas, const Dossier& d, const Box& whole_box) {
   const Box steps{box.x, box.bottom(), box.width, steps_height};
   canvas.rectangle(steps, wide_line);
   const std::array phrase{Phrase{steps_text(d), {.size = Lettering::note}}};
-  const Block block = set_block(canvas, phrase, steps.width - 2 * border);
-  place_block(canvas, {steps.x + border, steps.y + (steps.height - block.height) / 2}, block);
-  const auto all = settings(d);
+  const Block block = set_block(canvas, phrase, steps.width - 2 * part_border);
+  place_block(canvas, {steps.x + part_border, steps.y + (steps.height - block.height) / 2}, block);
+  const auto all = drill_settings(d);
   TextStyle large{.size = Lettering::figure, .face = Face::bold};
   TextStyle unit{.size = Lettering::hand, .face = Face::bold};
   const auto wanted = [&] {
     std::vector<Length> widths;
     for (const Setting& s : all)
       widths.push_back(std::max(least_setting, canvas.width_of(s.large, large) + canvas.width_of(s.unit, unit)) +
-                       2 * border);
+                       2 * part_border);
     return widths;
   };
   const Length column = box.width / grid_columns;
@@ -294,10 +295,10 @@ void draw_settings(Canvas& canvas, const Dossier& d, const Box& whole_box) {
   for (std::size_t i = 0; i < all.size(); ++i) {
     const Setting& s = all.at(i);
     cell.width = columns.at(i) * column;
-    const Length width = cell.width - 2 * border;
+    const Length width = cell.width - 2 * part_border;
     canvas.rectangle(cell, wide_line);
     draw_caption(canvas, cell, s.caption);
-    const Spot at{cell.x + border, cell.y + high * 8.9 * mm};
+    const Spot at{cell.x + part_border, cell.y + high * 8.9 * mm};
     canvas.text(at, s.large, large);
     canvas.text({at.x + canvas.width_of(s.large, large), at.y}, s.unit, unit);
     if (!s.small.empty()) {

@@ -13,9 +13,9 @@
 namespace blankwright {
 namespace {
 
-constexpr Length gap = 1.5 * mm;
+constexpr Length turner_gap = 1.5 * mm;
 /// How generously the rest of the sheet is set, so that the drawing finds room.
-struct Setting {
+struct Layout {
   Length row;         ///< height of the stations' rows
   int columns;        ///< stations beside each other
   Lettering small;    ///< of the small print
@@ -25,7 +25,7 @@ struct Setting {
 };
 constexpr Length table_most = 61 * mm;
 constexpr Length print_most = 60 * mm;
-constexpr auto settings_by_room = std::to_array<Setting>({
+constexpr auto layouts_by_room = std::to_array<Layout>({
     {7 * mm, 2, Lettering::hand, table_most, print_most},
     {7 * mm, 3, Lettering::hand, table_most, print_most},
     {6 * mm, 3, Lettering::hand, table_most, print_most},
@@ -50,7 +50,7 @@ constexpr std::size_t without_loss = 10;
 
 /// The whole sheet, measured.
 struct Plan {
-  Setting setting;
+  Layout setting;
   StationTable table;
   std::vector<SheetStation> stations;
   SmallPrint print;
@@ -80,12 +80,12 @@ struct Plan {
 /// What the other strips leave for the drawing.
 Length left_for_drawing(const Plan& plan, const Template& t, Length all) {
   for (const auto& strip : t.turner) {
-    if (strip.value != TurnerStrip::drawing) all -= plan.height_of(strip.value) + gap;
+    if (strip.value != TurnerStrip::drawing) all -= plan.height_of(strip.value) + turner_gap;
   }
   return all;
 }
 
-std::optional<Plan> plan_with(const Canvas& canvas, const Dossier& d, const Box& body, const Setting& setting) {
+std::optional<Plan> plan_with(const Canvas& canvas, const Dossier& d, const Box& body, const Layout& setting) {
   const int count = static_cast<int>(sheet_stations(d).size());
   Plan plan;
   plan.setting = setting;
@@ -95,7 +95,8 @@ std::optional<Plan> plan_with(const Canvas& canvas, const Dossier& d, const Box&
   plan.print = small_print(canvas, d, body.width, {.size = setting.small, .face = setting.face},
                            plan.enlarged * setting.small_most);
   plan.drawing_height = left_for_drawing(plan, d.sheet_template, body.height);
-  const auto drawing = drawing_layout(canvas, d, plan.stations, body.width - 2 * gap, plan.drawing_height - 2 * gap);
+  const auto drawing =
+      drawing_layout(canvas, d, plan.stations, body.width - 2 * turner_gap, plan.drawing_height - 2 * turner_gap);
   if (!drawing) return std::nullopt;
   plan.drawing = *drawing;
   return plan;
@@ -109,10 +110,10 @@ bool draws_as_well(const Plan& plan, const Plan& other) {
 
 /// The first of the settings that costs the drawing nothing against the last of them.
 std::optional<Plan> as_generous_as_may_be(const Canvas& canvas, const Dossier& d, const Box& body,
-                                          std::span<const Setting> settings) {
+                                          std::span<const Layout> settings) {
   auto tightest = plan_with(canvas, d, body, settings.back());
   if (!tightest) return std::nullopt;
-  for (const Setting& setting : settings) {
+  for (const Layout& setting : settings) {
     auto plan = plan_with(canvas, d, body, setting);
     const bool as_whole =
         plan && plan->table.shown >= tightest->table.shown && plan->print.left_out <= tightest->print.left_out;
@@ -124,14 +125,14 @@ std::optional<Plan> as_generous_as_may_be(const Canvas& canvas, const Dossier& d
 /// Reading is comfortable if the drawing then has dimensions at full size; else smaller. What has to be left out is
 /// left out only where nothing else helps.
 Plan planned(const Canvas& canvas, const Dossier& d, const Box& body) {
-  const std::span all{settings_by_room};
+  const std::span all{layouts_by_room};
   const auto easy = as_generous_as_may_be(canvas, d, body, all.first(comfortable));
   const bool all_is_said = easy && easy->print.left_out == 0;
   if (all_is_said && easy->drawing.labels == StationLabels::dimensions && easy->drawing.scale.factor >= 1)
     return *easy;
   if (auto plan = as_generous_as_may_be(canvas, d, body, all.first(without_loss))) return *plan;
   std::optional<Plan> fallback;
-  for (const Setting& setting : all.subspan(without_loss)) {
+  for (const Layout& setting : all.subspan(without_loss)) {
     auto plan = plan_with(canvas, d, body, setting);
     if (!plan) continue;
     if (plan->drawing.scale.factor * d.plan.form.length() >= least_drawn_length) return *plan;
@@ -148,7 +149,7 @@ void draw_strip(Canvas& canvas, const Dossier& d, const Plan& plan, TurnerStrip 
       break;
     case TurnerStrip::drawing:
       canvas.rectangle(box);
-      draw_handle(canvas, d, plan.stations, inside(box, gap), plan.drawing);
+      draw_handle(canvas, d, plan.stations, inside(box, turner_gap), plan.drawing);
       break;
     case TurnerStrip::settings:
       draw_settings(canvas, d, box);
@@ -174,7 +175,7 @@ Page turner_sheet(const Dossier& d, const FontMetrics& fonts) {
   Box strip{sheet.body.x, sheet.body.y, sheet.body.width, {}};
   const auto take = [&strip](Length height) {
     const Box taken{strip.x, strip.y, strip.width, height};
-    strip.y += height + gap;
+    strip.y += height + turner_gap;
     return taken;
   };
   for (const auto& strip_kind : d.sheet_template.turner) {

@@ -11,7 +11,7 @@
 namespace blankwright {
 namespace {
 
-constexpr Length border = 0.8 * mm;
+constexpr Length cell_border = 0.8 * mm;
 constexpr TextStyle head_style{.size = Lettering::note};
 constexpr TextStyle title_style{.size = Lettering::machine, .face = Face::bold, .least = Lettering::hand};
 
@@ -29,7 +29,7 @@ std::array<Box, n> parted(const Box& box, const std::array<double, n>& shares) {
   return out;
 }
 
-Box text_room(const Box& cell) { return {cell.x + border, cell.y, cell.width - 2 * border, cell.height}; }
+Box text_room(const Box& cell) { return {cell.x + cell_border, cell.y, cell.width - 2 * cell_border, cell.height}; }
 
 // -- checks
 // ----------------------------------------------------------------------------------------------------------
@@ -78,7 +78,7 @@ void draw_value(Canvas& canvas, const Box& box, const CheckRow& row) {
 }
 
 /// A title with words beside it that say how to take what is below.
-void draw_title(Canvas& canvas, const Box& box, const std::string& title, const std::string& beside) {
+void draw_table_title(Canvas& canvas, const Box& box, const std::string& title, const std::string& beside) {
   const Box left{box.x, box.y, std::min(canvas.width_of(title, title_style), box.width / 2), box.height};
   fitted(canvas, left, title, title_style);
   const Length x = left.right() + 4 * mm;
@@ -206,17 +206,18 @@ void draw_checks(Canvas& canvas, const Dossier& d, const Box& box) {
   const WordTable& w = d.sheet_template.words;
   const double large = enlarged(canvas);
   const Length head = large * table_head;
-  draw_title(canvas, {box.x, box.y, box.width, head}, w[Word::checks_title], w[Word::checks_note]);
+  draw_table_title(canvas, {box.x, box.y, box.width, head}, w[Word::checks_title], w[Word::checks_note]);
   Box cell{box.x, box.y + head, {}, box.height - head};
   for (const CheckRow& row : check_rows(d)) {
     cell.width = check_columns.at(static_cast<std::size_t>(row.check) - 1) * box.width / grid_columns;
     canvas.rectangle(cell);
     const TextStyle number{.size = Lettering::machine, .face = Face::bold};
-    canvas.text({cell.x + border, cell.y + 1 * mm + canvas.capitals(number.size)},
+    canvas.text({cell.x + cell_border, cell.y + 1 * mm + canvas.capitals(number.size)},
                 fmt::format("{}", static_cast<int>(row.check)), number);
     fitted(canvas, {cell.x + 5 * mm, cell.y + 0.5 * mm, cell.width - 5.5 * mm, cell.height - large * 7.6 * mm},
            row.words, {}, Placing::top);
-    draw_value(canvas, {cell.x + border, cell.bottom() - large * 7 * mm, cell.width - 2 * border, large * 5.4 * mm},
+    draw_value(canvas,
+               {cell.x + cell_border, cell.bottom() - large * 7 * mm, cell.width - 2 * cell_border, large * 5.4 * mm},
                row);
     cell.x = cell.right();
   }
@@ -235,8 +236,8 @@ StationTable station_table(const Canvas& canvas, int stations, int columns, Leng
 
 void draw_stations(Canvas& canvas, const Dossier& d, std::span<const SheetStation> stations,
                    const StationTable& table, const Box& box) {
-  draw_title(canvas, {box.x, box.y, box.width, table.head}, length_head(d, Word::stations_title),
-             stations_note(d, stations, table));
+  draw_table_title(canvas, {box.x, box.y, box.width, table.head}, length_head(d, Word::stations_title),
+                   stations_note(d, stations, table));
   const Length width = box.width / table.columns;
   const StationShares& shares = station_shares(table);
   const Lettering size = station_lettering(canvas, d, stations, {box.x, box.y, width, table.row}, shares);

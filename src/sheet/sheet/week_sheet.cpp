@@ -14,21 +14,21 @@
 namespace blankwright {
 namespace {
 
-constexpr const char* none = "–";
 constexpr TextStyle day_text_style{.size = Lettering::machine, .face = Face::bold};
-constexpr TextStyle head_text{.size = Lettering::note, .face = Face::bold};
-constexpr TextStyle strong{.size = Lettering::machine, .face = Face::bold, .least = Lettering::hand};
-constexpr TextStyle plain{};
-constexpr Length gap = 4 * mm;
+constexpr TextStyle week_strong{.size = Lettering::machine, .face = Face::bold, .least = Lettering::hand};
+constexpr TextStyle week_plain{};
+constexpr Length week_gap = 4 * mm;
 
 /// What runs is on from now.
 Instant begin_of(const ShopDays& days, const Task& task) { return std::max(task.at.from, days.at); }
-Date day_of(const ShopDays& days, const Task& task) { return date_of(days.shop.zone.value, begin_of(days, task)); }
+Date day_of_task(const ShopDays& days, const Task& task) {
+  return date_of(days.shop.zone.value, begin_of(days, task));
+}
 
 Table order_table(const ShopDays& days) {
   const Template& t = days.sheet_template;
   const Zone& zone = days.shop.zone.value;
-  const auto head = [&](Word word) { return Cell{{{t.words[word], head_text}}}; };
+  const auto head = [&](Word word) { return Cell{{{t.words[word], column_head}}}; };
   Table table;
   table.columns = {{28 * mm}, {40 * mm, 1}, {15 * mm}, {27 * mm}, {27 * mm}, {27 * mm}, {20 * mm}};
   table.head = {{head(Word::order), head(Word::week_for), head(Word::start_pieces), head(Word::earliest_finish),
@@ -38,14 +38,15 @@ Table order_table(const ShopDays& days) {
     const auto& delivery = order.delivery;
     const bool late = delivery && delivery->late_by.count() > 0;
     const auto moment = [&](const std::optional<Instant>& at) {
-      return Cell{{{at ? dated_text(t, zone, *at) : none, plain}}};
+      return Cell{{{at ? dated_text(t, zone, *at) : no_value, week_plain}}};
     };
-    table.rows.push_back({{Cell{{{order.id, strong}}}, Cell{{{order.item + ", " + order.client, plain}}},
-                           Cell{{{fmt::format("{}", order.blanks), plain}}}, moment(order.finish),
-                           moment(delivery ? delivery->latest_start : std::nullopt),
-                           moment(delivery ? std::optional{delivery->due} : std::nullopt),
-                           Cell{{{late ? late_text(t, delivery->late_by) : none, late ? strong : plain}}}},
-                          9 * mm});
+    table.rows.push_back(
+        {{Cell{{{order.id, week_strong}}}, Cell{{{order.item + ", " + order.client, week_plain}}},
+          Cell{{{fmt::format("{}", order.blanks), week_plain}}}, moment(order.finish),
+          moment(delivery ? delivery->latest_start : std::nullopt),
+          moment(delivery ? std::optional{delivery->due} : std::nullopt),
+          Cell{{{late ? late_text(t, delivery->late_by) : no_value, late ? week_strong : week_plain}}}},
+         9 * mm});
   }
   return table;
 }
@@ -63,19 +64,20 @@ std::string time_text(const ShopDays& days, const Interval& at) {
 Row task_row(const ShopDays& days, const Task& task) {
   const WordTable& w = days.sheet_template.words;
   const bool hands = task.needs_hands();
-  const TextStyle& style = hands ? strong : plain;
+  const TextStyle& style = hands ? week_strong : week_plain;
   Cell work{{{task_text(w, task), style}}};
-  if (!task.hold.empty()) work.phrases.push_back({fmt::format("{}: {}", w[Word::hold], task.hold), plain});
-  return {{Cell{{{time_text(days, {begin_of(days, task), task.at.to}), style}}},
-           Cell{{{hands ? task.who : none, plain}}}, std::move(work), Cell{{{orders_text(w, task), plain}}},
-           Cell{{{task.resource, plain}, {batch_text(w, task), plain}}}, Cell{}},
-          10 * mm};
+  if (!task.hold.empty()) work.phrases.push_back({fmt::format("{}: {}", w[Word::hold], task.hold), week_plain});
+  return {
+      {Cell{{{time_text(days, {begin_of(days, task), task.at.to}), style}}},
+       Cell{{{hands ? task.who : no_value, week_plain}}}, std::move(work), Cell{{{orders_text(w, task), week_plain}}},
+       Cell{{{task.resource, week_plain}, {batch_text(w, task), week_plain}}}, Cell{}},
+      10 * mm};
 }
 
 /// What begins on one day, under the day.
 Table day_table(const ShopDays& days, Date day, std::span<const Task> tasks) {
   const Template& t = days.sheet_template;
-  const auto head = [&](Word word) { return Cell{{{t.words[word], head_text}}}; };
+  const auto head = [&](Word word) { return Cell{{{t.words[word], column_head}}}; };
   Table table;
   table.columns = {{40 * mm}, {22 * mm}, {50 * mm, 1}, {27 * mm}, {22 * mm}, {12 * mm}};
   table.head = {{Cell{{{weekday_text(t, day), day_text_style}}}, head(Word::who), head(Word::operation),
@@ -92,7 +94,7 @@ Table day_table(const ShopDays& days, Date day, std::span<const Task> tasks) {
 /// Where the tasks end that begin before a day, of those from `first` on.
 std::size_t end_of(const ShopDays& days, std::size_t first, Date day) {
   std::size_t end = first;
-  while (end < days.tasks.size() && day_of(days, days.tasks.at(end)) < day) ++end;
+  while (end < days.tasks.size() && day_of_task(days, days.tasks.at(end)) < day) ++end;
   return end;
 }
 
@@ -109,16 +111,16 @@ void put_missing(Flow& flow, const ShopDays& days) {
   if (days.missing.empty()) return;
   const std::string words =
       fmt::format("{} {}", days.sheet_template.words[Word::week_missing], fmt::join(days.missing, ", "));
-  take_strip(flow, std::min(gap / 2, free_room(flow).height));
-  put_text(flow, {words, strong});
+  take_strip(flow, std::min(week_gap / 2, free_room(flow).height));
+  put_text(flow, {words, week_strong});
 }
 
 void put_days(Flow& flow, const ShopDays& days, std::size_t first, std::size_t end) {
   while (first < end) {
-    const Date day = day_of(days, days.tasks.at(first));
+    const Date day = day_of_task(days, days.tasks.at(first));
     const std::size_t next = end_of(days, first, days_after(day, std::chrono::days{1}));
     put_table(flow, day_table(days, day, std::span{days.tasks}.subspan(first, next - first)));
-    take_strip(flow, std::min(gap, free_room(flow).height));
+    take_strip(flow, std::min(week_gap, free_room(flow).height));
     first = next;
   }
 }
@@ -139,12 +141,12 @@ std::vector<Page> week_sheets(const ShopDays& days, const FontMetrics& fonts) {
     if (pages.empty()) {
       put_table(flow, order_table(days));
       put_missing(flow, days);
-      take_strip(flow, std::min(gap, free_room(flow).height));
+      take_strip(flow, std::min(week_gap, free_room(flow).height));
     }
     put_days(flow, days, first, end);
     std::ranges::move(pages_of(std::move(flow)), std::back_inserter(pages));
     first = end;
-    if (first < days.tasks.size()) week = week_of(day_of(days, days.tasks.at(first)), today);
+    if (first < days.tasks.size()) week = week_of(day_of_task(days, days.tasks.at(first)), today);
   } while (first < days.tasks.size());
   number_sheets(pages, t, fonts, foot_text(t, days.shop, days.at, days.program, days.draft));
   return pages;

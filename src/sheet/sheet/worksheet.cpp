@@ -16,10 +16,10 @@
 namespace blankwright {
 namespace {
 
-constexpr Length column_gap = 6 * mm;
+constexpr Length working_gap = 6 * mm;
 constexpr Length above_rule = 1 * mm;  // free between a step and the rule of the next one
 constexpr Length below_rule = 0.8 * mm;
-constexpr TextStyle plain{.size = Lettering::note};
+constexpr TextStyle working_style{.size = Lettering::note};
 constexpr TextStyle label_style{.size = Lettering::hand, .face = Face::bold, .least = Lettering::hand};
 constexpr TextStyle value_style{.size = Lettering::hand, .face = Face::bold, .align = Align::right};
 
@@ -46,14 +46,14 @@ std::vector<Phrase> formula(const Canvas& canvas, const Dossier& d, const Expres
   const Spelling& spelling = d.sheet_template.spelling;
   if (expression.op == Expression::Op::term) {  // its number stands above already
     const std::string from = origins(expression, spelling);
-    return {{"= " + (from.empty() ? symbolic(expression, spelling) : from), plain}};
+    return {{"= " + (from.empty() ? symbolic(expression, spelling) : from), working_style}};
   }
   const std::string terms = "= " + symbolic(expression, spelling);
   const std::string numbers = "= " + with_numbers(expression, d.shop.units.value, spelling);
-  if (numbers == terms) return {{terms, plain}};
+  if (numbers == terms) return {{terms, working_style}};
   const std::string both = terms + " " + numbers;
-  if (canvas.width_of(both, plain) <= width) return {{both, plain}};
-  return {{terms, plain}, {numbers, plain}};
+  if (canvas.width_of(both, working_style) <= width) return {{both, working_style}};
+  return {{terms, working_style}, {numbers, working_style}};
 }
 
 struct SetStep {
@@ -68,11 +68,12 @@ SetStep set_step(const Canvas& canvas, const Dossier& d, const Step& step, Lengt
   const std::array value{Phrase{shown(d, printed(step.figure, step.expression->si, system)), value_style}};
   const std::array label{Phrase{d.sheet_template.labels.of(about.path, about.label), label_style}};
   std::vector<Phrase> body = formula(canvas, d, *step.expression, width);
-  if (step.note) body.push_back({text(*step.note, system, d.sheet_template.notes, d.sheet_template.spelling), plain});
+  if (step.note)
+    body.push_back({text(*step.note, system, d.sheet_template.notes, d.sheet_template.spelling), working_style});
   const bool lone_term = step.expression->op == Expression::Op::term;
   const std::string from = origins(*step.expression, d.sheet_template.spelling);
-  if (!from.empty() && !lone_term) body.push_back({w[Word::with] + " " + from, plain});
-  body.push_back({fmt::format("{}: {} · {}", w[Word::source], about.source, about.path), plain});
+  if (!from.empty() && !lone_term) body.push_back({w[Word::with] + " " + from, working_style});
+  body.push_back({fmt::format("{}: {} · {}", w[Word::source], about.source, about.path), working_style});
 
   SetStep set;
   const Length value_width = std::min(canvas.width_of(value.front().words, value_style) * (1 + 1e-9), width / 2);
@@ -101,7 +102,7 @@ void put_steps(Flow& flow, std::span<const SetStep> steps, Length width) {
     if (!fits(whole_room(flow).bottom() - y, step.height)) {
       if (at_right) next_sheet(flow);
       at_right = !at_right;
-      x = whole_room(flow).x + (at_right ? width + column_gap : 0 * mm);
+      x = whole_room(flow).x + (at_right ? width + working_gap : 0 * mm);
       y = flow.top;
     }
     Canvas canvas = canvas_of(flow);
@@ -123,7 +124,7 @@ void worksheets(OrderFlow& flow) {
   Canvas canvas = canvas_of(flow);
   place_block(canvas, {strip.x, strip.y}, block);
 
-  const Length width = (whole_room(flow).width - column_gap) / 2;
+  const Length width = (whole_room(flow).width - working_gap) / 2;
   std::vector<SetStep> steps;
   for (const Step& step : d.plan.working) steps.push_back(set_step(canvas, d, step, width));
   put_steps(flow, steps, width);
