@@ -106,7 +106,7 @@ class Life {
   std::vector<std::string> witnesses_of(const Blank& blank) const;  ///< of its bath and its load
   // life_obey.cpp
   Said obeyed(Step step, const Blank& blank, bool shown);
-  Blank* named_to_cut(const std::vector<std::string>& lines);
+  Blank* named_to_cut(const Blank& blank, const std::vector<std::string>& lines);
   void do_again(Step step, const Blank& blank);
   bool is_alone_in_load(const Blank& blank) const;
 

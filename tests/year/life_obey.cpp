@@ -41,22 +41,28 @@ bool Life::is_alone_in_load(const Blank& blank) const {
   });
 }
 
-/// The blank that the verdict on the cure asks to have cut open.
-Blank* Life::named_to_cut(const std::vector<std::string>& lines) {
-  for (Blank& one : blanks_) {
-    const auto names_it = [&](const std::string& line) {
-      return line.find("cut " + one.id + " open") != std::string::npos;
-    };
-    if (!one.out && !one.sent && std::ranges::any_of(lines, names_it)) return &one;
-  }
-  return nullptr;
+/// The blank that the verdict on the cure asks to have cut open; where that is the one that is judged, another one of
+/// its order.
+Blank* Life::named_to_cut(const Blank& blank, const std::vector<std::string>& lines) {
+  const auto is_named = [&](const Blank& one) {
+    return std::ranges::any_of(
+        lines, [&](const std::string& line) { return line.find("cut " + one.id + " open") != std::string::npos; });
+  };
+  const auto is_there = [](const Blank& one) { return !one.out && !one.sent; };
+  const auto named = std::ranges::find_if(blanks_, [&](const Blank& one) { return is_there(one) && is_named(one); });
+  if (named == blanks_.end()) return nullptr;
+  if (named->id != blank.id) return &*named;
+  const auto other = std::ranges::find_if(blanks_, [&](const Blank& one) {
+    return is_there(one) && one.id != blank.id && one.load_name == blank.load_name && one.order == blank.order;
+  });
+  return other == blanks_.end() ? nullptr : &*other;
 }
 
 /// Weighed again, or the rod measured again; where the cure is open, the blank of that load that is named is cut.
 void Life::do_again(Step step, const Blank& blank) {
   work(1);
   let_slip(false);  // who answers a HOLD enters what he did, and looks at it
-  if (Blank* named = named_to_cut(desk_.heard(blank.id)); named != nullptr) {
+  if (Blank* named = named_to_cut(blank, desk_.heard(blank.id)); named != nullptr) {
     cut_open(*named);
   } else if (step == Step::bath || step == Step::oven || step == Step::sending) {
     note("weighed", blank, {{"mass", read_mass(blank)}});

@@ -51,19 +51,21 @@ void judge_cut(const CureGateInput& in, CureGate& gate) {
   }
 }
 
-/// Which other one of the load to cut open, so that it tells of the blank: the one that warms last, a witness rather
-/// than a piece.
+/// Which of the load to cut open, so that it tells of the blank: the one that warms last, a witness rather than a
+/// piece; the same for all where it can. None where no other than itself tells.
 std::optional<BlankId> best_to_cut(const CureGateInput& in) {
   const auto rank = [](const CoreTime& one) {
     return std::tuple{one.time, one.witness, -one.stay.value_or(Duration{})};
   };
   const CoreTime* best = nullptr;
+  bool other_tells = false;
   for (const CoreTime& one : in.of_load) {
     const bool tells = warms_as_slowly(one.blank, in.cure, in.of_load) && was_in_as_long(one.blank, in);
-    if (!one.there || one.blank == in.blank || !tells) continue;
+    if (!one.there || !tells) continue;
+    other_tells = other_tells || one.blank != in.blank;
     if (best == nullptr || rank(one) > rank(*best)) best = &one;
   }
-  return best != nullptr ? std::optional{best->blank} : std::nullopt;
+  return other_tells ? std::optional{best->blank} : std::nullopt;
 }
 
 /// Of cores, what tells of the blank.

@@ -41,7 +41,7 @@ struct CureGate {
   bool core_of_others = false;        ///< what was read of cores tells only of blanks that warm sooner
   bool cut_of_others = false;         ///< so does what was cut open and was hard
   bool cut_of_longer = false;         ///< what was cut open and was hard was in longer
-  std::optional<BlankId> to_cut{};    ///< where it is open: another that tells of it, once it is cut
+  std::optional<BlankId> to_cut{};    ///< where it is open: what tells of it, once it is cut
   bool none_to_cut = false;           ///< where it is open: of the others none does
 };
 

@@ -179,6 +179,8 @@ TEST_CASE("what is open names what to cut: the blank of the load that warms last
   load_of.back().there = false;
   CHECK(gate().to_cut == piece);
   CHECK(words().find("cut " + piece.shown() + " open") != std::string::npos);
+  load_of.at(2).time = 70 * minute;  // as slow as the one that is judged: the first of them is named for both
+  CHECK(gate().to_cut == own);
   load_of.at(2).stay = 200 * minute;  // it was in longer: what it shows frees nothing
   CHECK(gate().none_to_cut);
   CHECK(words().find("none of its other blanks can") != std::string::npos);
