@@ -53,11 +53,15 @@ NotEntered due_of(const std::string& operation, const InForce& print, const Open
   return asked;
 }
 
-/// Blanks that were through an operation and have to go through it again: their HOLD says so.
+/// Blanks that were through an operation and have to go, or go, through it again: their HOLD said so.
 int sent_back_to(std::size_t step, const OrderToMake& order) {
-  const auto is_back = [step](const BlankGroup& group) { return group.again && group.at.next == step; };
-  return static_cast<int>(std::ranges::count_if(order.waiting_pieces, is_back) +
-                          std::ranges::count_if(order.waiting_witnesses, is_back));
+  int back = 0;
+  for (const auto* groups : {&order.waiting_pieces, &order.waiting_witnesses, &order.under_way}) {
+    for (const BlankGroup& group : *groups) {
+      if (group.at.next == step) back += group.again ? group.pieces + group.witnesses : group.soaked_before;
+    }
+  }
+  return back;
 }
 
 }  // namespace
@@ -71,6 +75,7 @@ std::vector<NotEntered> not_entered(Register& known, const Shop& shop, const Pla
     int before = 0;
     for (std::size_t step = 0; step < routing.size(); ++step) {
       const OperationFacts& facts = *routing.at(step);
+      if (facts.is(PlannedWork::cooling)) continue;  // what lies sealed may lie on: what comes next is asked about
       const OrderToMake& to_make = planned.to_make.at(i);
       const int left = blanks_before(step, to_make);
       const Open open{left - before - sent_back_to(step, to_make), left, to_make.started + to_make.witnesses_started};

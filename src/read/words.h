@@ -88,7 +88,7 @@ namespace blankwright {
   word(week_by_itself) word(today_sheet) word(today_entry) word(today_not_entered) word(today_was_due) \
   word(today_queues_for) word(today_behind) word(today_running) word(today_least_end) word(today_stays) word(today_before_leaving) \
   word(today_goes_on) word(today_else_later) word(today_next) \
-  word(today_waits_since) word(today_compile_first) word(today_not_told) word(week_group)
+  word(today_waits_since) word(today_compile_first) word(today_not_told) word(today_out_of_order) word(today_stay_or_end) word(week_group)
 // clang-format on
 
 /// Words that earlier versions printed: a template may still have them.

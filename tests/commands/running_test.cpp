@@ -119,9 +119,12 @@ TEST_CASE("what runs on when nobody is there, or while its vessel is out of orde
   CHECK(has(told, "[runs-alone]"));
   CHECK(has(told, "which is so from 2027-05-03 16:30 on"));
   CHECK_FALSE(has(told, "[runs-into-outage]"));
+  CAPTURE(w.today(1.1));
+  CHECK(has(w.today(1.1), "nobody is there then: end it, or stay until"));
   w.add_to_shop("trough", "outages = [{from = \"2027-05-03 17:00\", to = \"2027-05-05 08:00\"}]");
   const std::string out_of_order = w.compile_says(1.1);
   CAPTURE(out_of_order);
   CHECK(has(out_of_order, "[runs-into-outage]"));
+  CHECK(has(w.today(1.1), "trough out of order from 17:00"));
   CHECK(has(out_of_order, "runs in \"trough\" since 2027-05-03 15:00"));
 }

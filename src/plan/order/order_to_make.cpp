@@ -47,7 +47,10 @@ class Gatherer {
     group.lowest = blank.id;
     send_back(blank, group);
     if (!group.at.begun && !blank.sealed_since && !group.again) group.waits_since = group.at.since;
-    if (blank.stage == Stage::in_bath) group.vessel = bath.vessel;
+    if (blank.stage == Stage::in_bath) {
+      group.vessel = bath.vessel;
+      group.soaked_before = blank.earlier_baths.empty() ? 0 : 1;
+    }
     if (blank.is_drying) group.load = blank.drying_load;
     if (blank.is_drying || blank.stage == Stage::in_oven) {
       const auto load = record_.loads.find(group.load);
@@ -79,6 +82,7 @@ class Gatherer {
     }
     same->pieces += one.pieces;
     same->witnesses += one.witnesses;
+    same->soaked_before += one.soaked_before;
     same->runs_until = std::max(same->runs_until, one.runs_until);
     same->at.since = std::max(same->at.since, one.at.since);
     same->lowest = std::min(same->lowest, one.lowest);
@@ -92,8 +96,9 @@ class Gatherer {
       const auto done = done_at(i, blank, bath, routing_);
       if (!done) continue;
       DoneBetween& past = past_.at(i);
+      const Instant begun = std::min(*done, begun_at(*routing_[i], blank, bath).value_or(*done));
       past.at =
-          past.at ? Interval{std::min(past.at->from, *done), std::max(past.at->to, *done)} : Interval{*done, *done};
+          past.at ? Interval{std::min(past.at->from, begun), std::max(past.at->to, *done)} : Interval{begun, *done};
       ++past.blanks;
       past.each.push_back(*done);
     }
@@ -105,9 +110,8 @@ class Gatherer {
  private:
   /// What its weighings show to be moist stands before its drying again, however far it was taken.
   void send_back(const BlankState& blank, BlankGroup& group) const {
-    const auto drying = std::ranges::find_if(routing_, [](const OperationFacts* facts) {
-      return facts->planned && facts->planned->value == PlannedWork::drying;
-    });
+    const auto drying =
+        std::ranges::find_if(routing_, [](const OperationFacts* facts) { return facts->is(PlannedWork::drying); });
     const auto step = static_cast<std::size_t>(drying - routing_.begin());
     if (drying == routing_.end() || group.at.next <= step || blank.stage != Stage::begun) return;
     const auto seen =

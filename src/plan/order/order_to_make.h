@@ -27,6 +27,7 @@ struct BlankGroup {
   std::optional<Instant> runs_until{};   ///< in its oven or under its vacuum, by what was read there, at least
   Duration held{};                       ///< under vacuum at its target, once that was released
   std::optional<BlankId> lowest{};       ///< of them
+  int soaked_before = 0;                 ///< of those in a bath, that were in one before
   bool again = false;                    ///< sent back to what is next by their masses: they have to be dried again
 };
 

@@ -7,8 +7,6 @@
 namespace blankwright {
 namespace {
 
-bool is(const OperationFacts& facts, PlannedWork work) { return facts.planned && facts.planned->value == work; }
-
 /// The entry that ends an operation, where not only `done` does. What cools before the bath lies sealed until it is
 /// opened; `opened` tells nothing of what cools behind it.
 std::optional<EntryKind> ends(std::size_t operation, std::span<const OperationFacts* const> routing) {
@@ -26,7 +24,7 @@ std::optional<EntryKind> ends(std::size_t operation, std::span<const OperationFa
       return EntryKind::out_of_oven;
     case PlannedWork::cooling:
       return std::ranges::any_of(routing.first(operation),
-                                 [](const auto* one) { return is(*one, PlannedWork::vacuum); })
+                                 [](const auto* one) { return one->is(PlannedWork::vacuum); })
                  ? std::nullopt
                  : std::optional{EntryKind::opened};
     case PlannedWork::glue_setting:
@@ -78,10 +76,10 @@ Passed passed(const OperationFacts& facts, const BlankState& blank) {
 Instant process_after(std::size_t operation, const BlankState& blank,
                       std::span<const OperationFacts* const> routing) {
   for (std::size_t i = operation + 1; i < routing.size(); ++i) {
-    const auto into = is(*routing[i], PlannedWork::drying)   ? blank.into_drying
-                      : is(*routing[i], PlannedWork::vacuum) ? blank.into_bath
-                      : is(*routing[i], PlannedWork::cure)   ? blank.into_oven
-                                                             : std::nullopt;
+    const auto into = routing[i]->is(PlannedWork::drying)   ? blank.into_drying
+                      : routing[i]->is(PlannedWork::vacuum) ? blank.into_bath
+                      : routing[i]->is(PlannedWork::cure)   ? blank.into_oven
+                                                            : std::nullopt;
     if (into) return *into;
   }
   return Instant::max();
@@ -90,7 +88,7 @@ Instant process_after(std::size_t operation, const BlankState& blank,
 /// Does it go on by itself from the end of what is before it, so that nobody enters a beginning? Glue sets, what
 /// came out of the oven cools, and what is done outside the shop is sent there.
 bool begins_by_itself(const OperationFacts& facts) {
-  if (is(facts, PlannedWork::cooling) || is(facts, PlannedWork::glue_setting) || facts.turnaround) return true;
+  if (facts.is(PlannedWork::cooling) || facts.is(PlannedWork::glue_setting) || facts.turnaround) return true;
   return !facts.planned && facts.hands_on.value == HandsOnWhen::start && facts.unattended.value;
 }
 
@@ -98,7 +96,7 @@ bool begins_by_itself(const OperationFacts& facts) {
 std::optional<Standing> in_process(const BlankState& blank, const BathState& bath,
                                    std::span<const OperationFacts* const> routing) {
   const auto at = [&](PlannedWork work, std::optional<Instant> since, std::optional<Instant> begun) {
-    const auto found = std::ranges::find_if(routing, [&](const OperationFacts* facts) { return is(*facts, work); });
+    const auto found = std::ranges::find_if(routing, [&](const OperationFacts* facts) { return facts->is(work); });
     return found == routing.end()
                ? std::nullopt
                : std::optional{Standing{static_cast<std::size_t>(found - routing.begin()), since, begun}};
@@ -114,7 +112,7 @@ std::optional<Standing> in_process(const BlankState& blank, const BathState& bat
 std::size_t end_of_witnesses(std::span<const OperationFacts* const> routing) {
   auto last = std::ranges::find_if(routing, [](const OperationFacts* facts) { return facts->only_witnesses.value; });
   if (last == routing.end())
-    last = std::ranges::find_if(routing, [](const OperationFacts* facts) { return is(*facts, PlannedWork::cure); });
+    last = std::ranges::find_if(routing, [](const OperationFacts* facts) { return facts->is(PlannedWork::cure); });
   return last == routing.end() ? routing.size() : static_cast<std::size_t>(last - routing.begin()) + 1;
 }
 
@@ -131,7 +129,7 @@ std::optional<Instant> done_at(std::size_t operation, const BlankState& blank, c
   }
   const OperationFacts& facts = *routing[operation];
   if (!passed(facts, blank).passed) {
-    const bool soaks = is(facts, PlannedWork::vacuum) && blank.stage == Stage::in_bath;
+    const bool soaks = facts.is(PlannedWork::vacuum) && blank.stage == Stage::in_bath;
     return soaks ? bath.released : std::nullopt;
   }
   std::optional<Instant> at;
@@ -139,8 +137,26 @@ std::optional<Instant> done_at(std::size_t operation, const BlankState& blank, c
     at = told_of(*kind, blank, bath, process_after(operation, blank, routing));
   if (const auto done = blank.done.find(facts.name.value); done != blank.done.end())
     at = std::max(at, {done->second});
-  const bool ends_itself = facts.planned && !is(facts, PlannedWork::cooling);
+  const bool ends_itself = facts.planned && !facts.is(PlannedWork::cooling);
   return at && (!left || *at >= *left || ends_itself) ? at : std::nullopt;
+}
+
+std::optional<Instant> begun_at(const OperationFacts& facts, const BlankState& blank, const BathState& bath) {
+  if (!facts.planned) return std::nullopt;
+  switch (facts.planned->value) {
+    case PlannedWork::drying:
+      return blank.into_drying;
+    case PlannedWork::vacuum:
+      return bath.vacuum_on;
+    case PlannedWork::soak:
+      return bath.released;
+    case PlannedWork::cure:
+      return blank.into_oven;
+    case PlannedWork::cooling:
+    case PlannedWork::glue_setting:
+      break;
+  }
+  return std::nullopt;
 }
 
 Standing standing_of(const BlankState& blank, const BathState& bath, std::span<const OperationFacts* const> routing) {
@@ -167,7 +183,7 @@ std::vector<std::size_t> holds_passed(const BlankState& blank, const BathState& 
   const std::size_t next = standing_of(blank, bath, routing).next;
   for (std::size_t i = 0; i < next; ++i) {
     const OperationFacts& facts = *routing[i];
-    const bool is_judged = facts.only_witnesses.value || (facts.planned && !is(facts, PlannedWork::glue_setting));
+    const bool is_judged = facts.only_witnesses.value || (facts.planned && !facts.is(PlannedWork::glue_setting));
     if (facts.hold && !is_judged && !done_at(i, blank, bath, routing)) passed.push_back(i);
   }
   return passed;

@@ -33,4 +33,7 @@ std::vector<std::size_t> holds_passed(const BlankState& blank, const BathState& 
 std::optional<Instant> done_at(std::size_t operation, const BlankState& blank, const BathState& bath,
                                std::span<const OperationFacts* const> routing);
 
+/// When drying, vacuum, soak or cure last began for a blank, as far as entries tell; none of other operations.
+std::optional<Instant> begun_at(const OperationFacts& facts, const BlankState& blank, const BathState& bath);
+
 }  // namespace blankwright

@@ -12,7 +12,7 @@ namespace blankwright {
 namespace {
 
 /// Blanks of one order that wait for the same operation.
-struct Waiting {
+struct WaitingFor {
   int blanks = 0;
   std::optional<Instant> since;  ///< the first of them
   bool is_to_come = false;       ///< what goes on with it ends then
@@ -28,12 +28,12 @@ std::optional<Instant> planned_start(const PlannedOperation& operation) {
 }  // namespace
 
 std::vector<BrokenWait> broken_waits(const OrderToMake& order, const PlacedTimes& times) {
-  std::map<std::size_t, Waiting> waiting;  // by operation
+  std::map<std::size_t, WaitingFor> waiting;  // by operation
   for (const auto* groups : {&order.waiting_pieces, &order.waiting_witnesses, &order.under_way}) {
     for (const BlankGroup& group : *groups) {
       const std::optional<Instant> since = group.free_from ? group.free_from : group.waits_since;
       if (!since || group.at.next >= times.routing.size()) continue;
-      Waiting& all = waiting[group.at.next];
+      WaitingFor& all = waiting[group.at.next];
       all.blanks += group.pieces + group.witnesses;
       all.is_to_come = group.free_from && (!all.since || *since < *all.since);
       all.since = std::min(all.since.value_or(*since), *since);
@@ -101,24 +101,35 @@ void tell_runs_too_long(const OrderToMake& order, const PlacedTimes& times, cons
   }
 }
 
+std::optional<Instant> nobody_from(Instant until, const ShopTime& time) {
+  const Instant closes = end_of_stretch(time.calendar, time.at).value_or(time.at);
+  return closes < until ? std::optional{closes} : std::nullopt;
+}
+
+std::optional<Interval> outage_meanwhile(const std::string& resource, const Interval& run, const ShopTime& time) {
+  const auto outages = time.outages.find(resource);
+  if (outages == time.outages.end()) return std::nullopt;
+  for (const Interval& outage : outages->second) {
+    if (outage.to > run.from && outage.from < run.to) return outage;
+  }
+  return std::nullopt;
+}
+
 void tell_of_running(const OrderToMake& order, std::span<const Operation> ops, const OrderSchedule& planned,
                      const ShopTime& time, Diagnostics& said) {
   const Zone& zone = time.working.zone;
   for (std::size_t i = 0; i < ops.size(); ++i) {
     const PlannedRun& run = planned.operations.at(i).runs.front();
     if (run.is != RunIs::running || !run.least_end || *run.least_end <= time.at) continue;
-    const Instant closes = end_of_stretch(time.calendar, time.at).value_or(time.at);
-    if (!ops[i].unattended && closes < *run.least_end) {
+    const auto alone = ops[i].unattended ? std::nullopt : nobody_from(*run.least_end, time);
+    if (alone) {
       said.warning(Problem::runs_alone, {}, says::nobody_stays, order.id, ops[i].name, Moment{zone, run.at.from},
-                   Moment{zone, *run.least_end}, Moment{zone, closes})
+                   Moment{zone, *run.least_end}, Moment{zone, *alone})
           .hint(says::stay_or_end_it);
     }
-    const auto outages = time.outages.find(run.resource);
-    if (outages == time.outages.end()) continue;
-    for (const Interval& outage : outages->second) {
-      if (outage.to <= run.at.from || outage.from >= *run.least_end) continue;
+    if (const auto outage = outage_meanwhile(run.resource, {run.at.from, *run.least_end}, time)) {
       said.warning(Problem::runs_into_outage, {}, says::out_of_order_meanwhile, order.id, ops[i].name, run.resource,
-                   Moment{zone, run.at.from}, Moment{zone, outage.from}, Moment{zone, outage.to})
+                   Moment{zone, run.at.from}, Moment{zone, outage->from}, Moment{zone, outage->to})
           .hint(says::move_it_and_enter);
     }
   }

@@ -1,6 +1,8 @@
 #pragma once
 
+#include <optional>
 #include <span>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -36,6 +38,12 @@ void tell_wait_behind(const OrderToMake& order, const OperationFacts& facts, con
 
 /// Tells what goes on longer than it may last, since nobody is there to end it in time.
 void tell_runs_too_long(const OrderToMake& order, const PlacedTimes& times, const Zone& zone, Diagnostics& said);
+
+/// From when on nobody is there with what runs until then, counted from the plan's moment; none where somebody is.
+std::optional<Instant> nobody_from(Instant until, const ShopTime& time);
+
+/// When a vessel or an oven is out of order while something runs in it; none where it is not.
+std::optional<Interval> outage_meanwhile(const std::string& resource, const Interval& run, const ShopTime& time);
 
 /// Tells of what runs that it may not run while nobody is there, and nobody will be before it may end; and that its
 /// vessel or oven is out of order meanwhile. `ops` as they are scheduled.

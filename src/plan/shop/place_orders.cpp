@@ -331,6 +331,7 @@ class Planner {
   /// through an operation from the first one's start to the last one's end.
   void add(std::size_t i, std::size_t first, std::span<const Operation> ops, OrderSchedule planned) {
     PlacedTimes& t = times(i);
+    count_blanks(ops, planned);
     const OrderSchedule by_step = joined(ops, std::move(planned), t.routing.size() - first);
     for (std::size_t step = 0; step < by_step.operations.size(); ++step) {
       add_runs(t.planned.operations.at(first + step), by_step.operations.at(step));

@@ -24,6 +24,7 @@ void plan_alone(OrderInShop& planned, const OrderToMake& order, const Shop& shop
     return;
   }
   note_running(ops, *placed);
+  count_blanks(ops, *placed);
   t.planned = joined(ops, std::move(*placed), t.routing.size());
   t.alone = true;
   planned.said.warning(Problem::calendar_too_full, order.quantity_at, says::calendar_is_full)

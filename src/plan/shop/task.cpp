@@ -12,13 +12,13 @@ namespace blankwright {
 namespace {
 
 /// When, how and by whom what an operation takes in one of its runs; by nobody where no hand is needed.
-struct Part {
+struct RunPart {
   Interval at;
   TaskKind kind;
   std::string who{};
 };
-std::vector<Part> parts_of(const PlannedRun& run, const Operation& op) {
-  std::vector<Part> parts;
+std::vector<RunPart> parts_of(const PlannedRun& run, const Operation& op) {
+  std::vector<RunPart> parts;
   const bool throughout = op.hands_on == HandsOn::throughout;
   std::chrono::seconds without_hands = throughout ? std::chrono::seconds{0} : run.at.to - run.at.from;
   for (const HandsOnTime& at : run.hands_on) {
@@ -68,6 +68,7 @@ std::vector<Task> tasks_of(const std::string& order_id, const OrderTimes& times,
     const auto number = static_cast<std::size_t>(&facts - shop.routing.data());
     const Task common = task_of(order_id, number, facts);
     const std::vector<PlannedRun>& runs = times.planned.operations.at(n).runs;
+    const bool is_of_all = std::ranges::count(runs, RunIs::past, &PlannedRun::is) + 1 == std::ssize(runs);
     for (std::size_t k = 0; k < runs.size(); ++k) {
       const PlannedRun& run = runs.at(k);
       if (run.is == RunIs::past) continue;
@@ -80,7 +81,8 @@ std::vector<Task> tasks_of(const std::string& order_id, const OrderTimes& times,
         if (!who.empty()) task.who = who;
         task.run_from = run.at.from;
         task.part = count[kind]++;
-        task.orders.front().blanks = run.blanks;
+        const bool is_shared = run.bath || !run.name.empty();
+        task.orders.front().blanks = is_of_all && !is_shared ? 0 : run.blanks;
         task.resource = run.resource;
         task.is = run.is;
         task.ends_from = run.least_end.value_or(run.at.to);

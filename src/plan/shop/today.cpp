@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <set>
 
+#include "plan/shop/against_plan.h"
+
 namespace blankwright {
 namespace {
 
@@ -64,6 +66,15 @@ LateOrder late_order(const OrderWithTimes& order, std::span<const Task> all) {
 
 bool goes_on(const Task& task) { return task.kind == TaskKind::attended || task.kind == TaskKind::by_itself; }
 
+RunningNow running_now(const Task& task, const ShopTime& time) {
+  RunningNow now{task};
+  if (task.ends_from <= time.at) return now;
+  if (task.kind == TaskKind::attended) now.nobody_from = nobody_from(task.ends_from, time);
+  if (const auto outage = outage_meanwhile(task.resource, {task.at.from, task.ends_from}, time))
+    now.out_of_order = outage->from;
+  return now;
+}
+
 /// For each vessel and oven what is planned in it first.
 std::vector<Task> next_uses(std::span<const Task> all) {
   std::vector<Task> next;
@@ -105,7 +116,7 @@ Today today_of(std::span<const OrderWithTimes> orders, const ShopPlan& if_nothin
   }
   std::ranges::stable_sort(today.late, std::ranges::greater{}, &LateOrder::by);
   for (const Task& task : all) {
-    if (task.is == RunIs::running && goes_on(task)) today.running.push_back(task);
+    if (task.is == RunIs::running && goes_on(task)) today.running.push_back(running_now(task, time));
     const bool begins =
         task.is == RunIs::planned && goes_on(task) && task.at.from >= time.at && task.at.from < today.to;
     if (!begins || task.at.to <= today.to) continue;
@@ -121,7 +132,7 @@ Today today_of(std::span<const OrderWithTimes> orders, const ShopPlan& if_nothin
     today.hands_from = day->from;
     today.hands = hands_before(all, day->to);
   }
-  std::ranges::stable_sort(today.running, {}, [](const Task& task) { return task.at.to; });
+  std::ranges::stable_sort(today.running, {}, [](const RunningNow& one) { return one.task.at.to; });
   today.next = next_uses(all);
   return today;
 }

@@ -19,6 +19,13 @@ struct LateOrder {
   std::optional<Task> behind{};  ///< what has that vessel, oven or person before it
 };
 
+/// Something that runs by the clock.
+struct RunningNow {
+  Task task;
+  std::optional<Instant> nobody_from{};   ///< nobody is there from then on, and it may not run alone until its end
+  std::optional<Instant> out_of_order{};  ///< its vessel or oven, from then on
+};
+
 /// Something that has to be begun before everybody leaves, since it goes on by itself until the next day of work.
 struct BeforeLeaving {
   Task task;
@@ -27,12 +34,12 @@ struct BeforeLeaving {
 
 /// What is on in the shop on one day of work.
 struct Today {
-  Instant from;                 ///< now, or the beginning of the next day of work where none is left of this one
-  Instant to;                   ///< the end of that day's work
-  std::vector<LateOrder> late;  ///< the latest first
-  std::vector<Task> running;    ///< in the order of their ends
-  Instant hands_from;           ///< the day of `hands`: that of `from`, or where nothing is left of it the next one
-  std::vector<Task> hands;      ///< what somebody does by that day's end, by time
+  Instant from;                     ///< now, or the beginning of the next day of work where none is left of this one
+  Instant to;                       ///< the end of that day's work
+  std::vector<LateOrder> late;      ///< the latest first
+  std::vector<RunningNow> running;  ///< in the order of their ends
+  Instant hands_from;       ///< the day of `hands`: that of `from`, or where nothing is left of it the next one
+  std::vector<Task> hands;  ///< what somebody does by that day's end, by time
   std::vector<BeforeLeaving> before_leaving;
   std::vector<Task> next;  ///< of each vessel and oven, what it is used for next
 };

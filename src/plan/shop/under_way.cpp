@@ -105,6 +105,14 @@ void note_running(std::span<const Operation> ops, OrderSchedule& planned) {
   }
 }
 
+void count_blanks(std::span<const Operation> ops, OrderSchedule& planned) {
+  for (std::size_t i = 0; i < ops.size(); ++i) {
+    for (PlannedRun& run : planned.operations.at(i).runs) {
+      if (run.blanks == 0) run.blanks = ops[i].pieces;
+    }
+  }
+}
+
 void add_past(const OrderToMake& order, PlacedTimes& times, Instant now) {
   auto& operations = times.planned.operations;
   for (std::size_t i = 0; i < order.past.size(); ++i) {

@@ -41,6 +41,9 @@ void count_from_beginning(std::vector<Operation>& operations, Instant now);
 /// Puts the real beginning of what runs into its times.
 void note_running(std::span<const Operation> operations, OrderSchedule& planned);
 
+/// Says of runs of which it was not said yet of how many blanks they are: of all that their operation is done to.
+void count_blanks(std::span<const Operation> operations, OrderSchedule& planned);
+
 /// Adds what was done to an order's blanks to its times, as entries tell it. An operation that nothing is left of and
 /// nothing was entered of was over when the one behind it began.
 void add_past(const OrderToMake& order, PlacedTimes& times, Instant now);

@@ -124,10 +124,15 @@ TodaySection late(const TodayFacts& facts) {
 TodaySection running(const TodayFacts& facts) {
   const WordTable& w = facts.sheet_template.words;
   TodaySection section{"running", w[Word::today_running], {}};
-  for (const Task& task : facts.today.running) {
+  for (const RunningNow& one : facts.today.running) {
+    const Task& task = one.task;
     TodayRow row = goes_on_row(facts, task);
     row.note = fmt::format("{} {}", w[Word::today_least_end], time_text(facts, task.ends_from));
-    if (task.kind == TaskKind::attended) row.note += fmt::format("; {}", w[Word::today_stays]);
+    if (task.kind == TaskKind::attended && !one.nobody_from) row.note += fmt::format("; {}", w[Word::today_stays]);
+    if (one.out_of_order) {
+      row.note +=
+          fmt::format("; {} {} {}", task.resource, w[Word::today_out_of_order], time_text(facts, *one.out_of_order));
+    }
     section.rows.push_back(std::move(row));
   }
   return section;
@@ -159,6 +164,13 @@ std::vector<TodaySection> hands(const TodayFacts& facts) {
 TodaySection before_leaving(const TodayFacts& facts) {
   const WordTable& w = facts.sheet_template.words;
   TodaySection section{"before-leaving", w[Word::today_before_leaving], {}};
+  for (const RunningNow& one : facts.today.running) {
+    if (!one.nobody_from) continue;
+    TodayRow row = goes_on_row(facts, one.task);
+    row.time = time_text(facts, *one.nobody_from);
+    row.note = fmt::format("{} {}", w[Word::today_stay_or_end], time_text(facts, one.task.ends_from));
+    section.rows.push_back(std::move(row));
+  }
   for (const BeforeLeaving& one : facts.today.before_leaving) {
     TodayRow row = goes_on_row(facts, one.task);
     row.note = one.later.empty() ? fmt::format("{} {}", w[Word::today_goes_on], time_text(facts, one.task.at.to))
