@@ -61,10 +61,12 @@ Exit ask(const AskFlags& flags, Surroundings& around) {
   if (!at) return Exit::mistakes;
   const auto day = moment_asked(flags.at, at->zone(), NamedFrom::Days::back, around);
   if (!day) return Exit::command_line;
-  const auto one_moment = at->known.as_it_stands();
   Asked asked{*at, flags.name, Instant{std::chrono::seconds{around.clock.now_unix()}}, *day, around};
   std::string wrong;
-  const auto answer = question->answer(asked, wrong);
+  const auto answer = [&] {
+    const auto one_moment = at->known.as_it_stands();
+    return question->answer(asked, wrong);
+  }();
   if (!answer) {
     around.errors << fmt::format("blankwright: {}\n", wrong);
     return Exit::mistakes;

@@ -104,13 +104,18 @@ PlannedJob plan_one(const ReadRun& read, std::size_t number, const ShopPast& pas
     if (!is_same_order(*known.file, order, job.source, out.said)) return out;
     record = record_of(*known.file, past, id);
     add_ovens(record, *known.gates);
-    if (wants(read.wanted.flags, "traveller")) record.held = known.gates->held(record.blanks, at);
     for (const KnownBlank& blank : known.file->blanks_of_order(id)) {
       if (blank.blank.promised == id) so_far.add(blank.blank);
     }
   }
   auto planned = planned_for_what_is_there(read, order, known, std::move(record), out.said);
   if (!planned.plan || !job.has_its_sheets()) return out;
+  if (known.file && wants(read.wanted.flags, "traveller")) {
+    const std::lock_guard lock{known.one_at_a_time};
+    Gates gates{*known.file, read.inputs.shop, past};  // its own: what others judge by is what was printed last
+    gates.judge_by(order, *planned.plan);
+    planned.record.held = gates.held(planned.record.blanks, at);
+  }
   if (wants(read.wanted.flags, "tags")) {
     const Template& sheets = sheets_of(job, read.inputs);
     check_used_places(read.wanted.used_places, sheets, out.said);

@@ -4,7 +4,10 @@
 #include <functional>
 #include <istream>
 #include <ostream>
+#include <sstream>
+#include <string>
 #include <utility>
+#include <vector>
 
 #include "commands/at_register.h"
 #include "commands/bench_session.h"
@@ -140,6 +143,28 @@ std::string one_for_several(const std::vector<Entry>& entries) {
                      kind == EntryKind::weighed ? "weighed" : "measured");
 }
 
+/// What there is to say of entries that were added. In words first: whoever adds does not wait for a terminal.
+std::string said_of(const std::vector<Entry>& added, const std::vector<std::string>& begun, AtRegister& place,
+                    Gates& gates, Instant now) {
+  std::ostringstream out;
+  const auto one_moment = place.known.as_it_stands();
+  for (const Entry& entry : added) tell(entry, place, now, out);
+  for (const std::string& line : begun) out << fmt::format("  {}\n", line);
+  for (const Entry& entry : added) {
+    const std::string against = gates.against_in_words(entry);
+    if (!against.empty()) out << fmt::format("  {} {}\n", of_what(entry), against);
+    const std::string held = gates.held_by_cut(entry, now);
+    if (!held.empty()) out << fmt::format("  {}\n", held);
+    for (const std::string& odd : gates.oddities(entry)) {
+      out << fmt::format("  {} CHECK: {}\n", of_what(entry), odd);
+    }
+    for (const HoldPassed& passed : gates.holds_passed_by(entry))
+      out << fmt::format("  {} not entered: {}\n", of_what(entry), in_words(passed));
+  }
+  tell_gates(added, place, gates, now, out);
+  return out.str();
+}
+
 /// Adds what was said and tells it; what is refused is told by `name` of its place.
 Exit add_all(AtRegister& place, std::vector<Entry> entries, Surroundings& around, bool quiet,
              const std::function<std::string(std::size_t)>& name) {
@@ -169,21 +194,7 @@ Exit add_all(AtRegister& place, std::vector<Entry> entries, Surroundings& around
     return Exit::mistakes;
   }
   if (quiet) return Exit::done;
-  const auto one_moment = place.known.as_it_stands();
-  for (const Entry& entry : *added) tell(entry, place, now, around.out);
-  for (const std::string& line : begun) around.out << fmt::format("  {}\n", line);
-  for (const Entry& entry : *added) {
-    const std::string against = gates.against_in_words(entry);
-    if (!against.empty()) around.out << fmt::format("  {} {}\n", of_what(entry), against);
-    const std::string held = gates.held_by_cut(entry, now);
-    if (!held.empty()) around.out << fmt::format("  {}\n", held);
-    for (const std::string& odd : gates.oddities(entry)) {
-      around.out << fmt::format("  {} CHECK: {}\n", of_what(entry), odd);
-    }
-    for (const HoldPassed& passed : gates.holds_passed_by(entry))
-      around.out << fmt::format("  {} not entered: {}\n", of_what(entry), in_words(passed));
-  }
-  tell_gates(*added, place, gates, now, around.out);
+  around.out << said_of(*added, begun, place, gates, now);
   return Exit::done;
 }
 

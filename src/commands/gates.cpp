@@ -50,6 +50,10 @@ const Prepared* Gates::plan_of(const std::string& order_id) {
   return place->second ? &*place->second : nullptr;
 }
 
+void Gates::judge_by(const Order& order, const OrderPlan& plan) {
+  plans_.insert_or_assign(order.id.value, Prepared{order, plan});
+}
+
 void Gates::forget_plans() {
   plans_.clear();
   open_.reset();
@@ -134,7 +138,7 @@ std::vector<CoreTime> Gates::core_times(const LoadState& load) {
     times.push_back({.blank = id, .time = *time, .witness = blank.witness});
     if (blank.stage > Stage::in_oven && blank.into_oven && blank.out_of_oven) {
       times.back().stay = between(*blank.into_oven, *blank.out_of_oven);
-      times.back().there = !blank.is_over();
+      times.back().can_be_cut = blank.stage <= Stage::stud_set;
     }
   }
   return times;

@@ -79,6 +79,9 @@ class Gates {
   enum class Tell { fitting, all };
   std::vector<Way> could_become(const BlankState& blank, Tell which);
 
+  /// From now on an order is judged by this plan, in place of the one that it was compiled to last.
+  void judge_by(const Order& order, const OrderPlan& plan);
+
   /// Forgets all plans: an order was compiled since, or the shop is another one.
   void forget_plans();
 

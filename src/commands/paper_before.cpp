@@ -34,27 +34,14 @@ bool is_handed_out(const std::vector<CalendarEntry>& calendar, const std::vector
 /// Is all of the paper printed?
 bool is_whole(const CompileFlags& flags) { return !flags.changed && flags.pages.empty(); }
 
-/// Were the open orders that were printed all printed in one run? Otherwise one may have moved the others since.
-bool all_of_one_print(Register& known, const PlannedTogether& planned) {
-  std::optional<Instant> made;
-  for (const PlannedOrder& order : planned.orders) {
-    const auto print = known.print_of_order(order.id);
-    if (print && made.value_or(print->print.made) != print->print.made) return false;
-    if (print) made = print->print.made;
-  }
-  return true;
-}
-
-/// Of each order of a run: was it printed, and has a text changed since, something of it been entered, or another
-/// order been printed?
+/// Of each order of a run: was it printed, and has a text changed since, or something of it been entered?
 std::vector<bool> changed_since_print(const ReadRun& read, const PlannedTogether& planned) {
   std::vector<bool> out;
   auto known = Register::open_to_read(read.register_file);
   const std::vector<Entry> entries = known ? known->all_entries() : std::vector<Entry>{};
-  const bool may_be_moved = known && !all_of_one_print(*known, planned);
   for (const PlannedOrder& order : planned.own()) {
     const auto print = known ? known->print_of_order(order.id) : std::nullopt;
-    out.push_back(print && (may_be_moved || !changed_texts(*print, read, *order.job).empty()));
+    out.push_back(print && !changed_texts(*print, read, *order.job).empty());
     if (!print || out.back() || entries.empty() || entries.back().number <= print->print.last_entry) continue;
     const OwnThings own = own_things(*known, order.id, &*read.jobs.at(*order.job).order);
     out.back() = std::ranges::any_of(

@@ -236,7 +236,7 @@ constexpr auto commands = std::to_array<Command>({
     {"enter", "Enter what has happened to blanks, baths, boards and resin", runs_with_flags<enter>},
     {"bench", "Enter line by line, with a scanner that types or a keyboard", runs_with_flags<bench>},
     {"ask", "Ask the register", runs_with_flags<ask>},
-    {"today", "Tell what is on now, what is late, and what has to be begun before leaving", runs_with_flags<today>},
+    {"today", "Tell what is on now, what is late, and what has to be done before leaving", runs_with_flags<today>},
     {"codes", "Print the action codes that are scanned at the bench", runs_with_flags<codes>},
     {"cautions", "Print all cautions, to hang up in the shop", runs_with_flags<cautions>},
     {"cards", "Print the cards of pieces that were sent, from what was entered of them", runs_with_flags<cards>},

@@ -134,6 +134,16 @@ TEST_CASE("the list of blanks says HOLD where the terminal does") {
   w.enter(26, {"witness-cut", w.witness, "filled=yes", "hard=yes"});
   for (const std::string& id : {w.a, w.b}) CHECK_FALSE(has(w.ask(27, id), "HOLD"));
   CHECK_FALSE(has(listed(27), "HOLD"));
+  // By the job that is compiled, not by the one before it.
+  w.enter(28, {"squared", w.a, "width=41 mm", "depth=41 mm", "length=120 mm"});
+  w.enter(28.1, BenchOfWork::axis("bored", w.a));
+  const std::string job = w.jobs / "metric/burnisher.toml";
+  std::string larger = bytes_of(job);
+  larger.replace(larger.find("34 mm"), 5, "40 mm");
+  put_bytes(job, larger);
+  const std::string by_new_job = listed(29);
+  CHECK(has(w.ask(29, w.a), "HOLD"));
+  CHECK(has(by_new_job, "HOLD"));
 }
 
 TEST_CASE("a witness that is soft holds its load, one that is not filled holds its bath") {

@@ -52,20 +52,18 @@ void judge_cut(const CureGateInput& in, CureGate& gate) {
 }
 
 /// Which of the load to cut open, so that it tells of the blank: the one that warms last, a witness rather than a
-/// piece; the same for all where it can. None where no other than itself tells.
+/// piece; the same for all where it can.
 std::optional<BlankId> best_to_cut(const CureGateInput& in) {
   const auto rank = [](const CoreTime& one) {
     return std::tuple{one.time, one.witness, -one.stay.value_or(Duration{})};
   };
   const CoreTime* best = nullptr;
-  bool other_tells = false;
   for (const CoreTime& one : in.of_load) {
     const bool tells = warms_as_slowly(one.blank, in.cure, in.of_load) && was_in_as_long(one.blank, in);
-    if (!one.there || !tells) continue;
-    other_tells = other_tells || one.blank != in.blank;
+    if (!one.can_be_cut || !tells) continue;
     if (best == nullptr || rank(one) > rank(*best)) best = &one;
   }
-  return other_tells ? std::optional{best->blank} : std::nullopt;
+  return best != nullptr ? std::optional{best->blank} : std::nullopt;
 }
 
 /// Of cores, what tells of the blank.
@@ -131,8 +129,8 @@ std::string open_since(const CureGate& gate, const Zone& zone) {
 }
 
 std::string what_would_show(const CureGate& gate) {
-  if (gate.none_to_cut) return ", and none of its other blanks can: scrap it";
-  return fmt::format("; cut {} open, or scrap this one", gate.to_cut ? gate.to_cut->shown() : "a blank of it");
+  if (gate.none_to_cut) return ", and what could show it cannot be cut open any more: scrap what is held";
+  return fmt::format("; cut {} open, or scrap what is held", gate.to_cut ? gate.to_cut->shown() : "a blank of it");
 }
 
 }  // namespace

@@ -27,7 +27,7 @@ struct CoreTime {
   BlankId blank;
   Duration time;
   std::optional<Duration> stay{};  ///< in the oven; none while it is in
-  bool there = false;              ///< out of it and not at its end: it can be cut open
+  bool can_be_cut = false;         ///< open: out of it, and not turned yet
   bool witness = false;
 };
 
@@ -41,8 +41,8 @@ struct CureGate {
   bool core_of_others = false;        ///< what was read of cores tells only of blanks that warm sooner
   bool cut_of_others = false;         ///< so does what was cut open and was hard
   bool cut_of_longer = false;         ///< what was cut open and was hard was in longer
-  std::optional<BlankId> to_cut{};    ///< where it is open: what tells of it, once it is cut
-  bool none_to_cut = false;           ///< where it is open: of the others none does
+  std::optional<BlankId> to_cut{};    ///< where it is open: what tells of it, once it is cut; itself, if nothing else
+  bool none_to_cut = false;           ///< where it is open: nothing that could tell can be cut any more
 };
 
 struct CureGateInput {
@@ -52,7 +52,6 @@ struct CureGateInput {
   std::optional<Instant> out_of_oven;  ///< none while it is in
   Instant now;
   std::vector<CoreTime> of_load{};  ///< of all its blanks; without, no core and no cut tells of another blank
-  std::optional<BlankId> blank{};   ///< that is judged
 };
 
 /// Does a reading of a core tell of a blank? That of one that warms as slowly does. One that names no blank may be of
@@ -62,8 +61,7 @@ bool tells_of(const CoreReading& reading, const Cure& cure, std::span<const Core
 /// Judges by the first of these that answers:
 ///
 ///   cut open  a blank of the load, whenever it is cut: not hard to the middle, or hard where it warms as slowly and
-///   was
-///             in no longer
+///             was in no longer
 ///   by core   hold from the reading on since which no reading of the core was below its temperature; where the data
 ///             sheet counts from the air, from the first reading of the air at its temperature
 ///   by time   cure_time() at the lowest reading of the air, from the first reading to the last

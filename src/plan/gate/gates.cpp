@@ -55,8 +55,7 @@ std::optional<Judged> judge_cure(const GateInput& in) {
                       .into_oven = *in.blank.into_oven,
                       .out_of_oven = is_in ? std::nullopt : in.blank.out_of_oven,
                       .now = in.now,
-                      .of_load = {},
-                      .blank = in.blank.id};
+                      .of_load = {}};
   if (!in.load.core.empty() || !in.load.cut.empty()) input.of_load = in.core_times();
   CureGate cure = cure_gate(input);
   if (cure.answer == CureAnswer::open && input.of_load.empty()) {

@@ -31,7 +31,8 @@ struct BlankGroup {
   bool again = false;                    ///< sent back to what is next by their masses: they have to be dried again
 };
 
-/// When an operation was done to blanks of an order, as far as entries tell: the first and the last time.
+/// When an operation was done to blanks of an order, as far as entries tell: from its first beginning to its last
+/// end.
 struct DoneBetween {
   std::optional<Interval> at;
   int blanks = 0;

@@ -28,9 +28,9 @@ struct PlannedRun {
   std::vector<HandsOnTime> hands_on;      ///< of this run, in order
   std::string resource;                   ///< vessel, oven or machine that it is done in; empty for none
   std::optional<std::size_t> bath, load;  ///< of the shop's plan, whose blanks it is done to
-  int blanks = 0;                         ///< of the order
+  int blanks = 0;                         ///< of the order; 0 until it is said, see count_blanks()
   RunIs is = RunIs::planned;
-  std::string name{};  ///< of the bath or load that it is done to, as entries name it
+  std::string name{};                  ///< of the bath or load that it is done to, as entries name it
   std::optional<Instant> least_end{};  ///< of what runs, by the clock alone and by its readings
 };
 

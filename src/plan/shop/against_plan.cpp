@@ -110,7 +110,7 @@ std::optional<Interval> outage_meanwhile(const std::string& resource, const Inte
   const auto outages = time.outages.find(resource);
   if (outages == time.outages.end()) return std::nullopt;
   for (const Interval& outage : outages->second) {
-    if (outage.to > run.from && outage.from < run.to) return outage;
+    if (outage.to > std::max(run.from, time.at) && outage.from < run.to) return outage;
   }
   return std::nullopt;
 }

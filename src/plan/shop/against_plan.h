@@ -42,7 +42,7 @@ void tell_runs_too_long(const OrderToMake& order, const PlacedTimes& times, cons
 /// From when on nobody is there with what runs until then, counted from the plan's moment; none where somebody is.
 std::optional<Instant> nobody_from(Instant until, const ShopTime& time);
 
-/// When a vessel or an oven is out of order while something runs in it; none where it is not.
+/// When a vessel or an oven is out of order, now or later, while something runs in it; none where it is not.
 std::optional<Interval> outage_meanwhile(const std::string& resource, const Interval& run, const ShopTime& time);
 
 /// Tells of what runs that it may not run while nobody is there, and nobody will be before it may end; and that its

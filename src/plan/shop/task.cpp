@@ -68,6 +68,7 @@ std::vector<Task> tasks_of(const std::string& order_id, const OrderTimes& times,
     const auto number = static_cast<std::size_t>(&facts - shop.routing.data());
     const Task common = task_of(order_id, number, facts);
     const std::vector<PlannedRun>& runs = times.planned.operations.at(n).runs;
+    // Behind an order stands how many of its blanks, where those are not all that it has.
     const bool is_of_all = std::ranges::count(runs, RunIs::past, &PlannedRun::is) + 1 == std::ssize(runs);
     for (std::size_t k = 0; k < runs.size(); ++k) {
       const PlannedRun& run = runs.at(k);

@@ -1,11 +1,13 @@
 #include "plan/shop/under_way.h"
 
 #include <algorithm>
+#include <array>
 #include <map>
 #include <tuple>
 #include <utility>
 
 #include "measure/elapsed.h"
+#include "plan/shop/bath_times.h"
 
 namespace blankwright {
 
@@ -108,7 +110,8 @@ void note_running(std::span<const Operation> ops, OrderSchedule& planned) {
 void count_blanks(std::span<const Operation> ops, OrderSchedule& planned) {
   for (std::size_t i = 0; i < ops.size(); ++i) {
     for (PlannedRun& run : planned.operations.at(i).runs) {
-      if (run.blanks == 0) run.blanks = ops[i].pieces;
+      if (run.blanks > 0) continue;
+      run.blanks = ops[i].begun ? ops[i].pieces : blanks_of_go(std::array{ops[i].pieces}, 0, ops, i);
     }
   }
 }

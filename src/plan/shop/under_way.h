@@ -41,7 +41,8 @@ void count_from_beginning(std::vector<Operation>& operations, Instant now);
 /// Puts the real beginning of what runs into its times.
 void note_running(std::span<const Operation> operations, OrderSchedule& planned);
 
-/// Says of runs of which it was not said yet of how many blanks they are: of all that their operation is done to.
+/// Says of runs of which it was not said yet of how many blanks they are: of those that their operation is done to, a
+/// load of the drying oven of its part.
 void count_blanks(std::span<const Operation> operations, OrderSchedule& planned);
 
 /// Adds what was done to an order's blanks to its times, as entries tell it. An operation that nothing is left of and

@@ -69,8 +69,8 @@ struct TodaySection {
   std::string title;  ///< in the template's words; of a person's list the person
   std::vector<TodayRow> rows;
 };
-/// Questions first, then HOLDs, late orders, what runs, each person's list, what has to be begun before leaving, what
-/// comes next. Sections without a row are left out.
+/// Questions first, then HOLDs, late orders, what runs, each person's list, what has to be begun or ended before
+/// leaving, what comes next. Sections without a row are left out.
 std::vector<TodaySection> today_sections(const TodayFacts& facts);
 /// "Three Alders Handle Workshop · Wed 5 May 13:30 · entry 412".
 std::string today_title(const TodayFacts& facts);

@@ -173,17 +173,19 @@ TEST_CASE("what is open names what to cut: the blank of the load that warms last
                                 {witness, 80 * minute, 140 * minute, true, true}};
   Load load;
   load.cure.core_time_cautious = 70 * minute;
-  const auto gate = [&] { return cure_gate({load.load, load.cure, at(0), at(140), at(140), load_of, own}); };
+  const auto gate = [&] { return cure_gate({load.load, load.cure, at(0), at(140), at(140), load_of}); };
   const auto words = [&] { return in_words(gate(), load.load, *find_zone("Europe/Berlin"), UnitSystem::metric); };
   CHECK(gate().to_cut == witness);
-  load_of.back().there = false;
+  load_of.back().can_be_cut = false;
   CHECK(gate().to_cut == piece);
   CHECK(words().find("cut " + piece.shown() + " open") != std::string::npos);
   load_of.at(2).time = 70 * minute;  // as slow as the one that is judged: the first of them is named for both
   CHECK(gate().to_cut == own);
   load_of.at(2).stay = 200 * minute;  // it was in longer: what it shows frees nothing
+  CHECK(gate().to_cut == own);
+  load_of.at(1).can_be_cut = false;  // turned against its gate
   CHECK(gate().none_to_cut);
-  CHECK(words().find("none of its other blanks can") != std::string::npos);
+  CHECK(words().find("cannot be cut open any more") != std::string::npos);
   load_of.clear();
   CHECK(words().find("cut a blank of it open") != std::string::npos);
 }
