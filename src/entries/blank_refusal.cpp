@@ -120,12 +120,12 @@ std::optional<Refusal> refusal(const BlankState& s, const Entry& entry, const Re
   if (auto r = still_drying(s, entry.kind)) return r;
   if (auto r = rule == nullptr ? std::nullopt : out_of_turn(s, *rule, by)) return r;
   switch (reading_of(entry.kind)) {
-    case Reading::mass:
+    case ReadingKind::mass:
       return mass_impossible(s, entry, by.units);
-    case Reading::axis:
+    case ReadingKind::axis:
       return axis_impossible(s, entry, by.units);
-    case Reading::none:
-    case Reading::size:
+    case ReadingKind::none:
+    case ReadingKind::size:
       return std::nullopt;
   }
   return std::nullopt;

@@ -40,14 +40,14 @@ CutOpen cut_of(const Entry& entry) {
   return {entry.text(Field::filled) == "yes", entry.text(Field::hard) == "yes"};
 }
 
-Reading reading_of(EntryKind kind) {
+ReadingKind reading_of(EntryKind kind) {
   for (const FieldUse& use : facts_of(kind).fields) {
     if (!use.needed) continue;
-    if (use.field == Field::mass) return Reading::mass;
-    if (use.field == Field::width) return Reading::size;
-    if (use.field == Field::face_1) return Reading::axis;
+    if (use.field == Field::mass) return ReadingKind::mass;
+    if (use.field == Field::width) return ReadingKind::size;
+    if (use.field == Field::face_1) return ReadingKind::axis;
   }
-  return Reading::none;
+  return ReadingKind::none;
 }
 
 bool is_above_0(const SizeSeen& seen) {
@@ -59,16 +59,16 @@ std::optional<Refusal> says_nothing(const Entry& entry) {
     return Refusal{Refused::nothing, fmt::format("{}{}", entry.blank ? entry.blank->shown() + ": " : "", what)};
   };
   switch (reading_of(entry.kind)) {
-    case Reading::mass:
+    case ReadingKind::mass:
       if (weighing_of(entry).net <= Mass{}) return nothing("nothing would be left of its mass without the tag");
       break;
-    case Reading::size:
+    case ReadingKind::size:
       if (!is_above_0(size_of(entry))) return nothing("every size has to be above 0");
       break;
-    case Reading::axis:
+    case ReadingKind::axis:
       if (axis_of(entry).over <= Length{}) return nothing("the length over which the rod leans has to be above 0");
       break;
-    case Reading::none:
+    case ReadingKind::none:
       break;
   }
   return std::nullopt;

@@ -35,8 +35,8 @@ struct AxisSeen {
 };
 
 /// What entries of a kind tell of a blank in figures, by the fields that the kind needs.
-enum class Reading { none, mass, size, axis };
-Reading reading_of(EntryKind kind);
+enum class ReadingKind { none, mass, size, axis };
+ReadingKind reading_of(EntryKind kind);
 
 /// Its mass without tag and wire.
 Weighing weighing_of(const Entry& entry);

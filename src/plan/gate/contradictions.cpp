@@ -142,16 +142,16 @@ void judge_drained(const ContradictionInput& in, Lines& out) {
 std::vector<std::string> contradictions(const ContradictionInput& in) {
   Lines out;
   switch (reading_of(in.entry.kind)) {
-    case Reading::size:
+    case ReadingKind::size:
       judge_sizes(in, out);
       break;
-    case Reading::mass:
+    case ReadingKind::mass:
       judge_mass(in, out);
       break;
-    case Reading::axis:
+    case ReadingKind::axis:
       judge_axis(in, out);
       break;
-    case Reading::none:
+    case ReadingKind::none:
       break;
   }
   if (in.entry.kind == EntryKind::sawn) judge_sawn(in, out);

@@ -10,6 +10,7 @@
 namespace blankwright {
 
 inline constexpr Length cell_padding = 1 * mm;  ///< round the words of a cell
+inline constexpr const char* no_value = "–";    ///< where a figure would stand, and there is none
 inline constexpr TextStyle column_head{.size = Lettering::note, .face = Face::bold};
 
 struct Column {

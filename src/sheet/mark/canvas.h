@@ -97,9 +97,6 @@ std::vector<std::string> first_lines(const Canvas& canvas, const Paragraph& line
 TextStyle narrowed(TextStyle style);
 TextStyle in_bold(TextStyle style);
 
-/// Stands where a figure would, and there is none.
-inline constexpr const char* no_value = "–";
-
 /// The box less a border on every side.
 Box inside(const Box& box, Length border);
 Path corners(const Box& box);

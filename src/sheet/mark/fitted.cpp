@@ -30,11 +30,11 @@ TextStyle style_for(const Canvas& canvas, const Box& box, std::string_view words
 
 }  // namespace
 
-void fitted(Canvas& canvas, const Box& box, std::string_view words, const TextStyle& style, Placing placing) {
+void fitted(Canvas& canvas, const Box& box, std::string_view words, const TextStyle& style, Vertical placing) {
   const TextStyle set = style_for(canvas, box, words, style);
   Paragraph lines = canvas.broken(words, box.width, set);
   lines.lines = first_lines(canvas, lines, lines_in(box.height, lines), box.width, set);
-  const Length top = placing == Placing::top ? box.y : box.y + (box.height - lines.height()) / 2;
+  const Length top = placing == Vertical::top ? box.y : box.y + (box.height - lines.height()) / 2;
   canvas.paragraph({box.x, top}, box.width, lines, set);
 }
 

@@ -99,7 +99,7 @@ void put_bath_notes(OrderFlow& flow, const PlannedBath& planned) {
     left_over += fmt::format("; {} {}", w[Word::bath_use_by], day_text(d.sheet_template, *until));
   put_text(flow, {fmt::format("{}. {}.{}{}", longer_soak(d, planned), left_over, planned.dye.empty() ? "" : " ",
                               planned.dye.empty() ? "" : w[Word::bath_light_first]),
-                  card_note});
+                  hand_note});
 }
 
 void put_bath_checks(OrderFlow& flow, const PlannedBath& planned) {
@@ -120,7 +120,7 @@ void put_bath_checks(OrderFlow& flow, const PlannedBath& planned) {
                         CardCheck{soak, time}, CardCheck{w[Word::bath_check_out], time}});
 }
 
-void put_bath(OrderFlow& flow, const BathOnPaper& bath, Length drawing) {
+void put_bath_card(OrderFlow& flow, const BathOnPaper& bath, Length drawing) {
   bool is_below = false;
   for (const auto& strip : flow.dossier.sheet_template.bath_card) {
     if (strip.value == CardStrip::blanks) continue;  // at the head of every card
@@ -151,7 +151,7 @@ std::vector<Cards> bath_cards_of(const Dossier& d, const FontMetrics& fonts) {
     const CardHead head{Word::bath_card, bath.number, name_for_entries('B', bath.shares), bath_facts(d, bath),
                         bath.shares};
     cards.push_back(made_cards(d, fonts, head, CardSize::half,
-                               [&](OrderFlow& flow, Length drawing) { put_bath(flow, bath, drawing); }));
+                               [&](OrderFlow& flow, Length drawing) { put_bath_card(flow, bath, drawing); }));
   }
   return cards;
 }

@@ -96,10 +96,10 @@ void put_marking(OrderFlow& flow) {
   const WordTable& w = d.sheet_template.words;
   put_text(flow, {fmt::format("{}: {}; {}.", w[Word::stamping_count], blank_count(d), w[Word::stamping_tags]),
                   {.size = Lettering::hand, .face = Face::bold, .least = Lettering::hand}});
-  put_text(flow, {w[Word::stamping_wire] + " " + marking_text(d, true) + " " + w[Word::stamping_carry], card_note});
+  put_text(flow, {w[Word::stamping_wire] + " " + marking_text(d, true) + " " + w[Word::stamping_carry], hand_note});
   const std::string witness =
       d.plan.witnesses > 0 ? fmt::format(" {}: {}.", w[Word::witness_mark], w[Word::witness]) : std::string{};
-  put_text(flow, {w[Word::blanks_weigh] + witness, card_note});
+  put_text(flow, {w[Word::blanks_weigh] + witness, hand_note});
 }
 
 /// Without resin there is nothing to weigh: the IDs, several in a row, each with a box to tick when its ends are
@@ -119,7 +119,7 @@ void put_ids(OrderFlow& flow) {
     begin_part(flow, Word::blank_list);
   }
   const std::string title = below ? w[Word::blank_list] + ". " : std::string{};
-  put_text(flow, {title + marking_text(d, false) + " " + w[Word::blanks_mark_only], card_note});
+  put_text(flow, {title + marking_text(d, false) + " " + w[Word::blanks_mark_only], hand_note});
   for (std::size_t first = 0; first < where.size(); first += in_row) {
     const Box strip = next_strip(flow, height);
     Canvas canvas = canvas_of(flow);

@@ -30,7 +30,7 @@ Length least_settings_row(const Canvas& canvas, Length width, const Template& sh
 
 /// Of a strip's width, what its settings take: from an edge of the checks on.
 inline constexpr double card_settings_share = 2.0 / 3;
-inline constexpr TextStyle card_note{.size = Lettering::hand, .least = Lettering::hand};
+inline constexpr TextStyle hand_note{.size = Lettering::hand, .least = Lettering::hand};
 
 /// How the blanks are dried before their bath, in a strip; nothing where they are not.
 void put_drying(OrderFlow& flow);

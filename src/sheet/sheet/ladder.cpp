@@ -112,7 +112,7 @@ void put_ladder(OrderFlow& flow) {
       draw_ladder_row(canvas, d, rows.at(i), row);
     }
   }
-  put_text(flow, {w[Word::ladder_note] + " " + w[Word::ladder_heavy], card_note});
+  put_text(flow, {w[Word::ladder_note] + " " + w[Word::ladder_heavy], hand_note});
   take_strip(flow, std::min(2 * mm, free_room(flow).height));
 }
 

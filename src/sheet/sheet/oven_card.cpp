@@ -163,10 +163,10 @@ void put_oven_notes(OrderFlow& flow, const LoadOnPaper& load, bool whole) {
   if (const std::string times = by_time(flow.dossier, load); !times.empty()) {
     notes += fmt::format(" {}: {}", w[Word::oven_by_time], times);
   }
-  put_text(flow, {notes, whole ? card_note : narrowed(card_note)});
+  put_text(flow, {notes, whole ? hand_note : narrowed(hand_note)});
 }
 
-void put_oven(OrderFlow& flow, const LoadOnPaper& load, Length drawing) {
+void put_oven_card(OrderFlow& flow, const LoadOnPaper& load, Length drawing) {
   bool is_below = false;
   for (const auto& strip : flow.dossier.sheet_template.oven_card) {
     if (strip.value == CardStrip::blanks) continue;  // at the head of every card
@@ -196,8 +196,8 @@ std::vector<Cards> oven_cards_of(const Dossier& d, const FontMetrics& fonts, Car
   for (const LoadOnPaper& load : d.loads) {
     const CardHead head{Word::oven_card, load.number, name_for_entries('L', load.shares), oven_facts(d, load),
                         load.shares};
-    cards.push_back(
-        made_cards(d, fonts, head, size, [&](OrderFlow& flow, Length drawing) { put_oven(flow, load, drawing); }));
+    cards.push_back(made_cards(d, fonts, head, size,
+                               [&](OrderFlow& flow, Length drawing) { put_oven_card(flow, load, drawing); }));
   }
   return cards;
 }

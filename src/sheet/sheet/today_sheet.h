@@ -9,7 +9,7 @@
 namespace blankwright {
 
 /// Today's sheet: questions first, then HOLDs, late orders, what runs, each person's list with a field to tick off,
-/// what has to be begun before leaving, what comes next. There is always a page.
+/// what has to be begun or ended before leaving, what comes next. There is always a page.
 std::vector<Page> today_sheets(const TodayFacts& facts, const FontMetrics& fonts);
 
 }  // namespace blankwright

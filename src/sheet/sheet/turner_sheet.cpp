@@ -50,7 +50,7 @@ constexpr std::size_t without_loss = 10;
 
 /// The whole sheet, measured.
 struct Plan {
-  Layout setting;
+  Layout layout;
   StationTable table;
   std::vector<SheetStation> stations;
   SmallPrint print;
@@ -85,15 +85,15 @@ Length left_for_drawing(const Plan& plan, const Template& t, Length all) {
   return all;
 }
 
-std::optional<Plan> plan_with(const Canvas& canvas, const Dossier& d, const Box& body, const Layout& setting) {
+std::optional<Plan> plan_with(const Canvas& canvas, const Dossier& d, const Box& body, const Layout& layout) {
   const int count = static_cast<int>(sheet_stations(d).size());
   Plan plan;
-  plan.setting = setting;
+  plan.layout = layout;
   plan.enlarged = enlarged(canvas);
-  plan.table = station_table(canvas, count, setting.columns, setting.row, plan.enlarged * setting.stations);
+  plan.table = station_table(canvas, count, layout.columns, layout.row, plan.enlarged * layout.stations);
   plan.stations = sheet_stations(d, plan.table.shown);
-  plan.print = small_print(canvas, d, body.width, {.size = setting.small, .face = setting.face},
-                           plan.enlarged * setting.small_most);
+  plan.print = small_print(canvas, d, body.width, {.size = layout.small, .face = layout.face},
+                           plan.enlarged * layout.small_most);
   plan.drawing_height = left_for_drawing(plan, d.sheet_template, body.height);
   const auto drawing =
       drawing_layout(canvas, d, plan.stations, body.width - 2 * turner_gap, plan.drawing_height - 2 * turner_gap);
@@ -108,13 +108,13 @@ bool draws_as_well(const Plan& plan, const Plan& other) {
          plan.drawing.scale.factor >= other.drawing.scale.factor;
 }
 
-/// The first of the settings that costs the drawing nothing against the last of them.
+/// The first of the layouts that costs the drawing nothing against the last of them.
 std::optional<Plan> as_generous_as_may_be(const Canvas& canvas, const Dossier& d, const Box& body,
-                                          std::span<const Layout> settings) {
-  auto tightest = plan_with(canvas, d, body, settings.back());
+                                          std::span<const Layout> layouts) {
+  auto tightest = plan_with(canvas, d, body, layouts.back());
   if (!tightest) return std::nullopt;
-  for (const Layout& setting : settings) {
-    auto plan = plan_with(canvas, d, body, setting);
+  for (const Layout& layout : layouts) {
+    auto plan = plan_with(canvas, d, body, layout);
     const bool as_whole =
         plan && plan->table.shown >= tightest->table.shown && plan->print.left_out <= tightest->print.left_out;
     if (as_whole && draws_as_well(*plan, *tightest)) return plan;
@@ -132,8 +132,8 @@ Plan planned(const Canvas& canvas, const Dossier& d, const Box& body) {
     return *easy;
   if (auto plan = as_generous_as_may_be(canvas, d, body, all.first(without_loss))) return *plan;
   std::optional<Plan> fallback;
-  for (const Layout& setting : all.subspan(without_loss)) {
-    auto plan = plan_with(canvas, d, body, setting);
+  for (const Layout& layout : all.subspan(without_loss)) {
+    auto plan = plan_with(canvas, d, body, layout);
     if (!plan) continue;
     if (plan->drawing.scale.factor * d.plan.form.length() >= least_drawn_length) return *plan;
     if (!fallback) fallback = std::move(plan);

@@ -215,7 +215,7 @@ void draw_checks(Canvas& canvas, const Dossier& d, const Box& box) {
     canvas.text({cell.x + cell_border, cell.y + 1 * mm + canvas.capitals(number.size)},
                 fmt::format("{}", static_cast<int>(row.check)), number);
     fitted(canvas, {cell.x + 5 * mm, cell.y + 0.5 * mm, cell.width - 5.5 * mm, cell.height - large * 7.6 * mm},
-           row.words, {}, Placing::top);
+           row.words, {}, Vertical::top);
     draw_value(canvas,
                {cell.x + cell_border, cell.bottom() - large * 7 * mm, cell.width - 2 * cell_border, large * 5.4 * mm},
                row);

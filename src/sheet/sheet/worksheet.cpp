@@ -16,7 +16,7 @@
 namespace blankwright {
 namespace {
 
-constexpr Length working_gap = 6 * mm;
+constexpr Length worksheet_gap = 6 * mm;
 constexpr Length above_rule = 1 * mm;  // free between a step and the rule of the next one
 constexpr Length below_rule = 0.8 * mm;
 constexpr TextStyle working_style{.size = Lettering::note};
@@ -102,7 +102,7 @@ void put_steps(Flow& flow, std::span<const SetStep> steps, Length width) {
     if (!fits(whole_room(flow).bottom() - y, step.height)) {
       if (at_right) next_sheet(flow);
       at_right = !at_right;
-      x = whole_room(flow).x + (at_right ? width + working_gap : 0 * mm);
+      x = whole_room(flow).x + (at_right ? width + worksheet_gap : 0 * mm);
       y = flow.top;
     }
     Canvas canvas = canvas_of(flow);
@@ -124,7 +124,7 @@ void worksheets(OrderFlow& flow) {
   Canvas canvas = canvas_of(flow);
   place_block(canvas, {strip.x, strip.y}, block);
 
-  const Length width = (whole_room(flow).width - working_gap) / 2;
+  const Length width = (whole_room(flow).width - worksheet_gap) / 2;
   std::vector<SetStep> steps;
   for (const Step& step : d.plan.working) steps.push_back(set_step(canvas, d, step, width));
   put_steps(flow, steps, width);
