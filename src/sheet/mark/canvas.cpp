@@ -91,6 +91,7 @@ bool Canvas::text_in(const Box& box, std::string_view words, const TextStyle& st
 void Canvas::text_fitted(const Box& box, std::string_view words, TextStyle style) {
   BW_EXPECT(box.width > 0 * mm && box.height > 0 * mm);
   if (text_in(box, words, style)) return;
+  if (is_enlarged()) return not_enlarged().text_fitted(box, words, style);
   style.size = style.least;
   style = narrowed(style);
   Paragraph lines = broken(words, box.width, style);

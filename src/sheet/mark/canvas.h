@@ -45,6 +45,10 @@ class Canvas {
 
   Page& page() { return page_; }
   const FontMetrics& fonts() const { return fonts_; }
+  /// Are words to be higher than their nominal sizes?
+  bool is_enlarged() const { return lettering_ > 1; }
+  /// Puts marks on the same page, words in their nominal sizes.
+  Canvas not_enlarged() const { return {page_, fonts_}; }
   /// Of words of that size.
   Length capitals(Lettering size) const { return lettering_ * nominal(size); }
 
@@ -56,7 +60,7 @@ class Canvas {
   /// that keeps it larger. Words that do not fit at the least size are set in as many lines as the box holds; false
   /// when even those do not hold them (nothing is drawn then).
   bool text_in(const Box& box, std::string_view words, const TextStyle& style);
-  /// The same; what even so finds no room is cut, with an ellipsis at its end.
+  /// The same; what finds no room enlarged is set as without, and what even so finds none is cut, with an ellipsis.
   void text_fitted(const Box& box, std::string_view words, TextStyle style);
   /// Lines of a paragraph, the first below `top`.
   void paragraph(Spot top_left, Length width, const Paragraph& lines, const TextStyle& style);

@@ -33,6 +33,11 @@ TextStyle style_for(const Canvas& canvas, const Box& box, std::string_view words
 void fitted(Canvas& canvas, const Box& box, std::string_view words, const TextStyle& style, Vertical placing) {
   const TextStyle set = style_for(canvas, box, words, style);
   Paragraph lines = canvas.broken(words, box.width, set);
+  const bool is_cut = lines.lines.size() > lines_in(box.height, lines) || cuts_a_word(canvas, words, box.width, set);
+  if (is_cut && canvas.is_enlarged()) {
+    Canvas usual = canvas.not_enlarged();
+    return fitted(usual, box, words, style, placing);
+  }
   lines.lines = first_lines(canvas, lines, lines_in(box.height, lines), box.width, set);
   const Length top = placing == Vertical::top ? box.y : box.y + (box.height - lines.height()) / 2;
   canvas.paragraph({box.x, top}, box.width, lines, set);

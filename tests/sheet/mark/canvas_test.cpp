@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include "sheet/mark/fitted.h"
 #include "table_pages_fixture.h"
 
 using namespace blankwright;
@@ -38,4 +39,16 @@ TEST_CASE("an ID or a number that is cut takes no hyphen, which would be read as
 TEST_CASE("a word stays whole where it fits, and words part at spaces first") {
   CHECK(broken_at("Probe ab", "Probe ab") == LinesOfText{"Probe ab"});
   CHECK(broken_at("Probe ab", "Probe") == LinesOfText{"Probe", "ab"});
+}
+
+TEST_CASE("what finds no room enlarged is set as without, and no figure loses its end") {
+  Page page;
+  const TextStyle style{.size = Lettering::note};
+  const Length width = Canvas{page, shared_fonts()}.width_of("152.8", narrowed(style)) + 0.001 * mm;
+  const Box box{0 * mm, 0 * mm, width, 3 * mm};
+  Canvas enlarged{page, shared_fonts(), 1.3};
+  enlarged.text_fitted(box, "152.8", style);
+  fitted(enlarged, box, "152.8", style);
+  REQUIRE(page.items.size() == 2);
+  for (const Item& item : page.items) CHECK(std::get<Text>(item.mark).words == "152.8");
 }
