@@ -78,7 +78,7 @@ void draw_ladder_row(Canvas& canvas, const Dossier& d, const LadderRow& row, con
     canvas.rectangle(cells.at(i));
     Box room = ladder_room(cells.at(i));
     if (row.planned && i == 0) {
-      const Box words{room.x, room.y, 0.47 * room.width, room.height};
+      const Box words{room.x, room.y, 0.55 * room.width, room.height};
       fitted(canvas, words, d.sheet_template.words[Word::ladder_nominal], {.size = Lettering::note});
       room = {words.right() + 0.5 * mm, room.y, room.right() - words.right() - 0.5 * mm, room.height};
     }
