@@ -35,11 +35,7 @@ struct Drawing {
 
 int number_of(Check check) { return static_cast<int>(check); }
 
-void clear_below(Canvas& canvas, const Box& box) {
-  canvas.add(
-      Fill{{{{box.x, box.y}, {box.right(), box.y}, {box.right(), box.bottom()}, {box.x, box.bottom()}}}, Ink::white},
-      Role::rule);
-}
+void clear_below(Canvas& canvas, const Box& box) { canvas.add(Fill{{corners(box)}, Ink::white}, Role::rule); }
 
 /// The labels above: a leader to the outline, the diameter, the number; or the number alone.
 void draw_upper_labels(Drawing& d) {

@@ -122,15 +122,11 @@ void Canvas::strokes(std::vector<Path> paths, Length width, Dash dash) {
   if (!paths.empty()) add(Stroke{std::move(paths), width, dash, false}, Role::rule);
 }
 
-void Canvas::rectangle(const Box& box, Length width) {
-  outline({{box.x, box.y}, {box.right(), box.y}, {box.right(), box.bottom()}, {box.x, box.bottom()}}, width);
-}
+void Canvas::rectangle(const Box& box, Length width) { outline(corners(box), width); }
 
 void Canvas::filled(Path path, Ink ink) { add(Fill{{std::move(path)}, ink}, Role::rule); }
 
-void Canvas::shade(const Box& box) {
-  filled({{box.x, box.y}, {box.right(), box.y}, {box.right(), box.bottom()}, {box.x, box.bottom()}}, Ink::grey);
-}
+void Canvas::shade(const Box& box) { filled(corners(box), Ink::grey); }
 
 void Canvas::ellipse(const Box& box, Length width, Dash dash) { add(Ellipse{box, width, dash}, Role::rule); }
 
