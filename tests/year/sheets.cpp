@@ -185,11 +185,19 @@ void read_routing(const PrintedPage& page, Sheets& out, Moment printed) {
   const Word* takes = page.find("Takes");
   const Word* planned = page.find("Planned");
   if (takes == nullptr || planned == nullptr) return;
+  const auto is_person = [&](const Word& word) {
+    return word.left >= takes->left - 2 && word.right <= planned->left - 3 &&
+           (word.text == "shop" || word.text == "turner");
+  };
   // A row is its number at the left; how long it takes stands below who does it, before its bounds.
   for (const Word& word : page.words) {
     if (word.left >= 75 || word.middle() <= takes->bottom || word.text.size() > 3 || std::isnan(number_in(word.text)))
       continue;
-    std::string length = page.within(takes->left - 2, word.middle() - 26, planned->left - 3, word.middle() + 26);
+    double below_person = word.middle() - 26;  // what stands above is the row before
+    for (const Word& person : page.words)
+      if (is_person(person) && person.middle() <= word.middle() + 1)
+        below_person = std::max(below_person, person.bottom - 1);
+    std::string length = page.within(takes->left - 2, below_person, planned->left - 3, word.middle() + 26);
     length = length.substr(0, length.find(';'));
     const std::string name = page.within(word.right, word.middle() - 9, takes->left - 3, word.middle() + 9);
     const double hours = hours_in(length);
