@@ -47,6 +47,7 @@ class Life {
   Life(const Shop& shop, Program& program, Judge& judge, Chance chance, Moment start);
   void live(const Run& run);
   Moment now() const { return now_; }
+  void wait_until(Moment moment) { go_to(moment); }
   int blanks_made() const { return blanks_made_; }
   Made made() const;  ///< in the last run
   void make_no_slips() { slips_ = false; }

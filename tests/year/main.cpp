@@ -37,6 +37,7 @@ int main(int argc, char** argv) {
     if (words[2] == "year" || words[2] == "again") {
       plan.runs = 0;
       plan.days = 365;
+      plan.days_between = 24;  // a batch of a dozen takes two or three weeks: fifty shops have 10,000 in an hour
       plan.blanks = 200;
       plan.provoked_at_least = 0;
     }

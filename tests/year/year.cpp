@@ -89,8 +89,10 @@ json live(const Plan& plan, int seed) {
   Chance orders = chance.fork("orders");
   for (int number = 0;
        number < plan.runs || life.now() < after(start, 24.0 * plan.days) || life.blanks_made() < plan.blanks;
-       ++number)
+       ++number) {
+    life.wait_until(after(start, 24.0 * plan.days_between * number));
     life.live(run_by_chance(orders, shop, seed, number, life.now()));
+  }
 
   const std::vector<std::string> lost = lost_entries(program, life.desk().taken(), life.now());
   for (const std::string& entry : lost) judge.note_wrong({"lost", "register", entry, {}});
