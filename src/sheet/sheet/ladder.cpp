@@ -18,7 +18,7 @@ constexpr Length ladder_head = 8 * mm;
 constexpr Length ladder_row = 5 * mm;
 constexpr Length ladder_gap = 4 * mm;  // between its parts
 constexpr std::size_t ladder_parts = 3;
-constexpr std::array ladder_shares{1.5, 1.0, 1.0, 1.0};
+constexpr std::array ladder_shares{1.8, 1.0, 1.0, 1.0};
 
 /// A row of the ladder.
 struct LadderRow {
@@ -32,15 +32,16 @@ std::vector<LadderRow> ladder_rows(const Dossier& d) {
   const Uptake& u = *d.plan.process.uptake;
   const ResinFacts& resin = *d.plan.process.resin;
   std::vector<LadderRow> rows;
-  const auto add = [&](const LadderRung& rung, bool planned) {
+  const auto row = [&](const LadderRung& rung) {
     // As the gate has it: resin in all of the void.
-    rows.push_back({rung, ladder_rung(rung.dry, u.dry_volume, whole, resin).wet, planned});
+    return LadderRow{rung, ladder_rung(rung.dry, u.dry_volume, whole, resin).wet};
   };
-  add({u.dry_mass, u.least_wet, u.least_cured}, true);
+  rows.push_back(row({u.dry_mass, u.least_wet, u.least_cured}));
+  rows.back().planned = true;
   for (const LadderRung& rung : ladder(u, resin, d.shop.units.value)) {
-    if (rung.dry != u.dry_mass) add(rung, false);
+    if (rung.dry != u.dry_mass) rows.push_back(row(rung));
   }
-  std::ranges::sort(rows, {}, [](const LadderRow& row) { return row.rung.dry; });
+  std::ranges::sort(rows, {}, [](const LadderRow& of) { return of.rung.dry; });
   return rows;
 }
 
@@ -76,17 +77,19 @@ void draw_ladder_row(Canvas& canvas, const Dossier& d, const LadderRow& row, con
   const std::array numbers{number(row.rung.dry, system), wet.least, at_least_number(d, row.rung.cured), wet.most};
   for (std::size_t i = 0; i < cells.size(); ++i) {
     canvas.rectangle(cells.at(i));
-    Box room = ladder_room(cells.at(i));
-    if (row.planned && i == 0) {
-      const Box words{room.x, room.y, 0.55 * room.width, room.height};
-      fitted(canvas, words, d.sheet_template.words[Word::ladder_nominal], {.size = Lettering::note});
-      room = {words.right() + 0.5 * mm, room.y, room.right() - words.right() - 0.5 * mm, room.height};
-    }
-    canvas.text_fitted(room, shown(d, numbers.at(i)),
-                       {.size = Lettering::hand,
-                        .face = row.planned ? Face::bold : Face::regular,
-                        .align = Align::right,
-                        .least = Lettering::note});
+    const Box room = ladder_room(cells.at(i));
+    const std::string figure = shown(d, numbers.at(i));
+    const TextStyle style{.size = Lettering::hand,
+                          .face = row.planned ? Face::bold : Face::regular,
+                          .align = Align::right,
+                          .least = Lettering::note};
+    canvas.text_fitted(room, figure, style);
+    if (!row.planned || i > 0) continue;
+    // The figure comes first: where it leaves too little for the word, weight and frame tell the row.
+    const std::string& word = d.sheet_template.words[Word::ladder_nominal];
+    const Box beside{room.x, room.y, room.width - canvas.width_of(figure, style) - 1 * mm, room.height};
+    const TextStyle small{.size = Lettering::note};
+    if (canvas.width_of(word, small) <= beside.width) fitted(canvas, beside, word, small);
   }
   if (row.planned) canvas.rectangle(box, wide_line);
 }

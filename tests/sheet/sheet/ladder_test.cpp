@@ -23,13 +23,13 @@ TestOrder sample_order(bool inches, const std::string& own = "") {
 }
 
 /// The same as a thick maul's handle, the wet masses of which pass two pounds.
-TestOrder heavy_order(bool inches) {
+TestOrder heavy_order(bool inches, const std::string& own = "", const std::string& thick = "84 mm") {
   const Treated how{.inches = inches};
   std::string job = treated_job(how);
   for (const char* thin : {"\"26 mm\"", "\"34 mm\"", "\"24 mm\""}) {
-    job.replace(job.find(thin), std::string{thin}.size(), "\"84 mm\"");
+    job.replace(job.find(thin), std::string{thin}.size(), "\"" + thick + "\"");
   }
-  return TestOrder{job, treated_shop(how)};
+  return TestOrder{job, treated_shop(how), own};
 }
 
 const std::string letter = "format = 1\npaper = \"Letter\"\n";
@@ -128,6 +128,18 @@ TEST_CASE("the planned blank is one of the ladder's rows, and both sides of it a
     const auto found = std::ranges::find_if(rungs, [](const Rung& r) { return r.planned; });
     CHECK(std::ranges::any_of(rungs, [&](const Rung& r) { return r.dry < found->dry; }));
     CHECK(std::ranges::any_of(rungs, [&](const Rung& r) { return r.dry > found->dry; }));
+  }
+}
+
+TEST_CASE("the planned blank's masses are whole beside their word, however heavy and however large the lettering") {
+  for (const char* lettering : {"100 %", "115 %", "130 %"}) {
+    CAPTURE(lettering);
+    const TestOrder order = heavy_order(
+        false, std::string{"format = 1\npaper = \"Letter\"\nlettering = \""} + lettering + "\"\n", "125 mm");
+    REQUIRE(order.dossier().plan.process.uptake->dry_mass > 1000 * gram);
+    const auto texts = texts_of(blank_lists(order.dossier(), fonts_for_test()).front());
+    const std::string dry = text(decimal(order.dossier().plan.process.uptake->dry_mass / gram, 1));
+    CHECK(count_of(texts, dry) == 1);
   }
 }
 
