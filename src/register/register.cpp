@@ -22,21 +22,24 @@ namespace {
 constexpr const char* settings =
     "PRAGMA synchronous = EXTRA; PRAGMA foreign_keys = ON; PRAGMA temp_store = MEMORY; PRAGMA cache_size = -512;";
 
+enum class IfMissing { make, refuse };
+
 /// Looks at the file before SQLite can touch one that is not ours, or make one that was not asked for.
-Database opened_to_write(const std::string& path, bool may_be_made, std::chrono::milliseconds wait) {
-  if (look_at_register(path) == Found::nothing && !may_be_made) throw WorldError{path, "there is no register"};
+Database opened_to_write(const std::string& path, IfMissing missing, std::chrono::milliseconds wait) {
+  if (look_at_register(path) == Found::nothing && missing == IfMissing::refuse)
+    throw WorldError{path, "there is no register"};
   return Database{path, Database::Mode::write, wait};
 }
 
 }  // namespace
 
 Register::Register(const std::string& path, const BlankId& series_if_new, std::chrono::milliseconds wait)
-    : Register{opened_to_write(path, true, wait)} {
+    : Register{opened_to_write(path, IfMissing::make, wait)} {
   begin_writing(series_if_new);
 }
 
 Register::Register(const std::string& path, std::chrono::milliseconds wait)
-    : Register{opened_to_write(path, false, wait)} {
+    : Register{opened_to_write(path, IfMissing::refuse, wait)} {
   begin_writing(std::nullopt);
 }
 

@@ -98,9 +98,10 @@ class Painter {
     cairo_stroke(cairo_);
   }
   void operator()(const Fill& fill) const {
+    constexpr bool is_closed = true;
     const double light = light_of(fill.ink);
     cairo_set_source_rgb(cairo_, light, light, light);
-    for (const Path& path : fill.paths) add(path, true);
+    for (const Path& path : fill.paths) add(path, is_closed);
     cairo_fill(cairo_);
     cairo_set_source_rgb(cairo_, 0, 0, 0);
   }

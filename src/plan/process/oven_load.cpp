@@ -61,7 +61,7 @@ Laying best_laying(const Room& room, const Cell& cell, int lines) {
   const auto consider = [&](const std::array<Room, 2>& parts) {
     if (at_most(parts[0], cell) + at_most(parts[1], cell) <= best.count) return;
     const int count = best_laying(parts[0], cell, lines - 1).count + best_laying(parts[1], cell, lines - 1).count;
-    if (count > best.count) best = {count, false, parts};
+    if (count > best.count) best = {.count = count, .parts = parts};
   };
   for (const Length size : {cell.wide, cell.deep}) {
     for (int n = how_many(room.width, size); n > 0; --n) consider(parted_across(room, n * size));

@@ -36,19 +36,21 @@ std::vector<std::string> names_of(const Species& species) {
   return names;
 }
 
-/// Does one of its names have all of these words, or exactly these?
-bool goes_by(const Species& species, const std::vector<std::string>& words, bool exactly) {
+/// What the words that somebody typed are of a name.
+enum class Words { all, some };
+
+bool goes_by(const Species& species, const std::vector<std::string>& words, Words which) {
   const std::vector<std::string> names = names_of(species);
   return std::any_of(names.begin(), names.end(), [&](const std::string& name) {
     const std::vector<std::string> own = words_of(name);
-    return exactly ? own == words : std::includes(own.begin(), own.end(), words.begin(), words.end());
+    return which == Words::all ? own == words : std::includes(own.begin(), own.end(), words.begin(), words.end());
   });
 }
 
-std::vector<const Species*> going_by(const std::vector<std::string>& words, bool exactly) {
+std::vector<const Species*> going_by(const std::vector<std::string>& words, Words which) {
   std::vector<const Species*> found;
   for (const Species& species : species_table()) {
-    if (goes_by(species, words, exactly)) found.push_back(&species);
+    if (goes_by(species, words, which)) found.push_back(&species);
   }
   return found;
 }
@@ -67,7 +69,7 @@ std::vector<std::string> nearest_species(std::string_view typed) {
   }
   std::vector<std::string> nearest;
   for (const std::string& name : nearest_names(typed, known, 3)) {
-    for (const Species* species : going_by(words_of(name), true)) {
+    for (const Species* species : going_by(words_of(name), Words::all)) {
       const bool listed = std::find(nearest.begin(), nearest.end(), species->name) != nearest.end();
       if (!listed) nearest.emplace_back(species->name);
     }
@@ -77,7 +79,7 @@ std::vector<std::string> nearest_species(std::string_view typed) {
 
 /// Those of the words that some name has: of "spalted beech" the beech.
 std::vector<std::string> known_words(std::vector<std::string> words) {
-  std::erase_if(words, [](const std::string& word) { return going_by({word}, false).empty(); });
+  std::erase_if(words, [](const std::string& word) { return going_by({word}, Words::some).empty(); });
   return words;
 }
 
@@ -87,14 +89,14 @@ SpeciesAnswer find_species(std::string_view name) {
   const std::string_view typed = name.substr(0, enough_letters);
   const std::vector<std::string> words = words_of(typed);
   if (words.empty()) return UnknownSpecies{};
-  const std::vector<const Species*> exact = going_by(words, true);
+  const std::vector<const Species*> exact = going_by(words, Words::all);
   if (exact.size() == 1) return exact.front();
-  const std::vector<const Species*> partial = exact.empty() ? going_by(words, false) : exact;
+  const std::vector<const Species*> partial = exact.empty() ? going_by(words, Words::some) : exact;
   if (!partial.empty()) return WhichSpecies{full_names(partial)};
   const std::vector<std::string> nearest = nearest_species(typed);
   const std::vector<std::string> known = known_words(words);
   if (!nearest.empty() || known.empty()) return UnknownSpecies{nearest};
-  const std::vector<const Species*> meant = going_by(known, false);
+  const std::vector<const Species*> meant = going_by(known, Words::some);
   return meant.empty() ? SpeciesAnswer{UnknownSpecies{}} : WhichSpecies{full_names(meant)};
 }
 

@@ -15,15 +15,17 @@ constexpr double pitch_factor = 0.649519;           ///< 3H/4 with H = √3/2 P
 constexpr double internal_minor_factor = 1.082532;  ///< 5H/4
 constexpr double national_form_factor = 1.299038;   ///< 3H/2
 
+enum class Rounding { nearest, up };
+
 /// A preferred number of the R 40 series (ISO 3), for a value from 10 to 1000.
-double preferred(double value, bool upwards) {
+double preferred(double value, Rounding rounding = Rounding::nearest) {
   static constexpr std::array r40{10.0, 10.6, 11.2, 11.8, 12.5, 13.2, 14.0, 15.0, 16.0, 17.0, 18.0, 19.0, 20.0, 21.2,
                                   22.4, 23.6, 25.0, 26.5, 28.0, 30.0, 31.5, 33.5, 35.5, 37.5, 40.0, 42.5, 45.0, 47.5,
                                   50.0, 53.0, 56.0, 60.0, 63.0, 67.0, 71.0, 75.0, 80.0, 85.0, 90.0, 95.0, 100.0};
   const double decade = value >= 100 ? 10 : 1;
   const double wanted = value / decade;
   const auto* above = std::lower_bound(r40.begin(), r40.end() - 1, wanted - 1e-9);
-  if (upwards || above == r40.begin()) return *above * decade;
+  if (rounding == Rounding::up || above == r40.begin()) return *above * decade;
   const double below = *(above - 1);
   return (wanted - below < *above - wanted ? below : *above) * decade;
 }
@@ -40,16 +42,16 @@ ThreadLimits metric_limits(const Thread& thread) {
   const double size_term = std::pow(mean_of_range(thread.major / mm), 0.1);
   const Length micrometre = 1e-3 * mm;
   // es of position g, below nominal; whole micrometres, halves to the even one as in the rounded series R' 40
-  const Length fundamental = std::nearbyint(preferred(15 + 11 * p, false)) * micrometre;
-  const Length major_tolerance = preferred(180 * std::cbrt(p * p) - 3.15 / std::sqrt(p), false) * micrometre;
+  const Length fundamental = std::nearbyint(preferred(15 + 11 * p)) * micrometre;
+  const Length major_tolerance = preferred(180 * std::cbrt(p * p) - 3.15 / std::sqrt(p)) * micrometre;
   const double stud_pitch = 90 * std::pow(p, 0.4) * size_term;
   const double minor = p >= 1 ? 230 * std::pow(p, 0.7) : 433 * p - 190 * std::pow(p, 1.22);
   return {
       .stud_major_least = thread.major - fundamental - major_tolerance,
-      .stud_pitch_least = pitch_diameter(thread) - fundamental - preferred(stud_pitch, false) * micrometre,
+      .stud_pitch_least = pitch_diameter(thread) - fundamental - preferred(stud_pitch) * micrometre,
       .hole_minor_least = internal_minor_diameter(thread),
-      .hole_minor_most = internal_minor_diameter(thread) + preferred(minor, false) * micrometre,
-      .hole_pitch_most = pitch_diameter(thread) + preferred(1.32 * stud_pitch, true) * micrometre,
+      .hole_minor_most = internal_minor_diameter(thread) + preferred(minor) * micrometre,
+      .hole_pitch_most = pitch_diameter(thread) + preferred(1.32 * stud_pitch, Rounding::up) * micrometre,
   };
 }
 
