@@ -37,8 +37,9 @@ void print_working(const FigureInfo& figure, const Explained& plan, UnitSystem u
                        with_numbers(*step.expression, units));
     if (step.note) out << fmt::format("  note     {}\n", text(*step.note, units));
     for (const auto& term : terms_of(*step.expression)) {
-      out << fmt::format("    {} = {}{}\n", term->name, text(term->si, term->powers, units),
-                         term->origin.empty() ? "" : " (" + term->origin + ")");
+      const std::string from = origin_text(term->origin);
+      out << fmt::format("    {} = {}{}\n", name_text(*term), text(term->si, term->powers, units),
+                         from.empty() ? "" : " (" + from + ")");
     }
   }
   out << fmt::format("  source   {}\n", figure.source);

@@ -10,6 +10,7 @@
 #include "diagnose/says_run.h"
 #include "plan/figure/check_labels.h"
 #include "plan/process/judge_shop.h"
+#include "plan/tables/grades.h"
 #include "read/document.h"
 #include "write/png_reader.h"
 
@@ -63,6 +64,7 @@ std::optional<NamedTemplate> template_of(const Files& disk, const Source& source
   if (!sheets) return std::nullopt;
   const int before = out.errors();
   check_labels(sheets->labels, out);
+  check_sources(sheets->sources, grade_sources(), out);
   if (out.errors() > before) return std::nullopt;
   const auto pictures = read_pictures(disk, *sheets, out);
   if (!pictures) return std::nullopt;

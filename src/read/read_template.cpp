@@ -153,6 +153,9 @@ struct Keys<TemplateFile> {
       key_of<TemplateFile>("labels", &TemplateFile::labels,
                            "of figures on the worksheet, by their paths in plan.json"),
       key_of<TemplateFile>("notes", &TemplateFile::notes, "of the working, on the worksheet"),
+      key_of<TemplateFile>("terms", &TemplateFile::terms, "names in the working's formulas"),
+      key_of<TemplateFile>("origins", &TemplateFile::origins, "where the terms of the working come from"),
+      key_of<TemplateFile>("sources", &TemplateFile::sources, "whose figure or formula it is, by the English"),
       key_of<TemplateFile>("cautions", &TemplateFile::cautions, "printed where the plan contains what they speak of"),
   };
 };

@@ -11,6 +11,7 @@
 #include "read/caution.h"
 #include "read/labels.h"
 #include "read/notes.h"
+#include "read/terms.h"
 #include "read/words.h"
 
 namespace blankwright {
@@ -88,6 +89,9 @@ struct Template {
   Spelling spelling;
   LabelTable labels;
   NoteTable notes;
+  TermTable terms;
+  OriginTable origins;
+  LabelTable sources;  ///< in place of the English ones, which are the keys
   CautionTable cautions;
   Place place;
 };

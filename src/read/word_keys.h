@@ -137,6 +137,29 @@ struct Slot<NoteTable> {
   }
 };
 
+/// The terms of the working, and where they come from: every key of the list, each over what stood there.
+template <const auto& List, class Name>
+struct Slot<TextsOf<List, Name>> {
+  static bool read(const Node& node, std::string_view name, Limits, TextsOf<List, Name>& into, Reading& in) {
+    if (!is_table(node, name, in)) return false;
+    std::vector<std::string> known;
+    for (const KeyedText& text : List) known.emplace_back(text.key);
+    const bool good = read_texts(node, known, word_length, into.texts, in);
+    const int before = in.out.errors();
+    say_unknown(node, known, in);
+    return good && in.out.errors() == before;
+  }
+  static Shape shape() {
+    Shape shape{Shape::Type::table};
+    for (const KeyedText& text : List) shape.keys.push_back(text_info(text.key, "on the worksheet", ""));
+    shape.example = "{}";
+    return shape;
+  }
+  static std::string limits(Limits) { return {}; }
+  static std::pair<std::string, std::string> standard(const TextsOf<List, Name>&) { return {"{}", "English"}; }
+  static constexpr bool required = false;
+};
+
 /// The labels of figures. That each names a figure is for planning to say, which has their list.
 template <>
 struct Slot<LabelTable> {

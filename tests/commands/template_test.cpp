@@ -9,11 +9,13 @@
 #include <nlohmann/json.hpp>
 #include <regex>
 #include <set>
+#include <span>
 
 #include "plan/figure/figure.h"
 #include "program.h"
 #include "read/document.h"
 #include "read/notes.h"
+#include "read/terms.h"
 #include "read/words.h"
 
 using namespace blankwright;
@@ -87,8 +89,8 @@ TEST_CASE("the sample's sheets stand in its order, under its own head, in its ow
   const std::string traveller = bytes_of(german().file("traveller.pdf"));
   const std::string text = copied_text(traveller);
   std::vector<std::size_t> places;
-  for (const char* title : {"Drechslerblatt", "Prüfung", "Liste der Kanteln", "Badkarte", "Ofenkarte", "Arbeitsplan",
-                            "Rechenblatt"}) {
+  for (const char* title :
+       {"Drechslerblatt", "Prüfung", "Liste der Kanteln", "Badkarte", "Ofenkarte", "Arbeitsplan", "Rechenblatt"}) {
     CAPTURE(title);
     places.push_back(text.find(title));
     CHECK(places.back() != std::string::npos);
@@ -117,6 +119,15 @@ namespace {
 /// A text whose words stand a space apart, as they would on one line.
 std::string on_one_line(const std::string& text) { return std::regex_replace(text, std::regex{R"(\s+)"}, " "); }
 
+/// Signs, and words that German writes so too.
+bool is_same_in_german(std::string_view english) {
+  static const std::set<std::string_view> same{"Siau", "max", "min", "tan", "2 cos 30°"};
+  const auto is_letter = [](char c) { return c >= 'a' && c <= 'z'; };
+  std::size_t run = 0, longest = 0;
+  for (const char c : english) longest = std::max(longest, run = is_letter(c) ? run + 1 : 0);
+  return longest < 3 || same.contains(english) || english.starts_with("Wood Handbook ch.");
+}
+
 std::ptrdiff_t words_in(std::string_view text) { return 1 + std::ranges::count(text, ' '); }
 
 /// The sample with its shop's own words, or with the English ones of the standard template.
@@ -135,12 +146,22 @@ std::string plan_of_sample(bool own_words) {
 
 TEST_CASE("no label, note, unit or decimal point of another language stands on the sample's sheets") {
   std::string text = on_one_line(copied_text(bytes_of(german().file("traveller.pdf"))));
-  // Names of terms in formulas are no labels; short ones and these are such names too.
-  const std::set<std::string_view> names{"major diameter of the stud", "good so far", "started so far"};
   for (const FigureInfo& figure : figure_infos()) {
-    if (words_in(figure.label) < 3 || names.contains(figure.label)) continue;
+    if (words_in(figure.label) < 3) continue;
     CAPTURE(figure.label);
     CHECK(text.find(figure.label) == std::string::npos);
+  }
+  for (const std::span<const KeyedText> list : {std::span<const KeyedText>{term_list}, {origin_list}}) {
+    for (const KeyedText& of_working : list) {
+      if (words_in(of_working.english) < 3 || is_same_in_german(of_working.english)) continue;
+      CAPTURE(of_working.english);
+      CHECK(text.find(of_working.english) == std::string::npos);
+    }
+  }
+  for (const char* english :
+       {" shop)", " register)", "standard value", "common practice", "from memory", "(above)"}) {
+    CAPTURE(english);
+    CHECK(text.find(english) == std::string::npos);
   }
   for (const NoteFacts& note : note_list) {
     if (words_in(note.before) < 3) continue;
@@ -156,16 +177,32 @@ TEST_CASE("no label, note, unit or decimal point of another language stands on t
     CAPTURE(english);
     CHECK(text.find(english) == std::string::npos);
   }
-  // Whose formula it is stays as it was published; a letter before it makes it a name: ASME B1.1.
-  for (const FigureInfo& figure : figure_infos()) {
-    const std::string source{figure.source};
-    for (auto at = text.find(source); at != std::string::npos; at = text.find(source, at))
-      text.erase(at, source.size());
-  }
+  // A letter before it makes it a name: ASME B1.1.
   const std::regex point{R"re((^|[^A-Za-z0-9.])[0-9]+\.[0-9]+[^.0-9])re"};
   for (auto found = std::sregex_iterator{text.begin(), text.end(), point}; found != std::sregex_iterator{}; ++found) {
     FAIL_CHECK(text.substr(static_cast<std::size_t>(std::max<std::ptrdiff_t>(found->position() - 60, 0)), 130));
   }
+}
+
+TEST_CASE("the second language has every term of the working and where it comes from") {
+  const std::string own = bytes_of(BLANKWRIGHT_SOURCE_DIR "/sample-jobs/german/sheets.toml");
+  for (const std::span<const KeyedText> list : {std::span<const KeyedText>{term_list}, {origin_list}}) {
+    for (const KeyedText& of_working : list) {
+      CAPTURE(of_working.key);
+      if (is_same_in_german(of_working.english)) continue;
+      CHECK(own.find("\n" + std::string{of_working.key} + " = \"") != std::string::npos);
+    }
+  }
+}
+
+TEST_CASE("a source that nothing has is refused with the nearest one") {
+  SampleJobs jobs;
+  put_bytes(jobs / "german/sheets.toml",
+            replaced(bytes_of(jobs / "german/sheets.toml"), "\"geometry\" =", "\"geometri\" ="));
+  const auto run = run_program({"compile", "--out", jobs.out(), jobs / "german/awl.toml"});
+  CHECK(run.exit == Exit::mistakes);
+  CHECK(run.errors.find("error: unknown key `geometri` [unknown-key]") != std::string::npos);
+  CHECK(run.errors.find("hint: did you mean `\"geometry\"`?") != std::string::npos);
 }
 
 TEST_CASE("the words of a template change nothing in the plan") {

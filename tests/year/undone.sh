@@ -8,7 +8,7 @@ mkdir -p "$build"
 rm -rf "$build/tree"
 mkdir "$build/tree"
 cp -r "$source/CMakeLists.txt" "$source/CMakePresets.json" "$source/src" "$source/templates" "$source/fonts" "$build/tree/"
-cmake -S "$build/tree" -B "$build/program" -G Ninja -DCMAKE_BUILD_TYPE=None -DCMAKE_CXX_FLAGS=-O0 -DBLANKWRIGHT_TESTS=OFF >/dev/null
+cmake -S "$build/tree" -B "$build/program" -G Ninja -DCMAKE_BUILD_TYPE=None -DCMAKE_CXX_FLAGS=-O0 -DBLANKWRIGHT_TOGETHER=ON -DBLANKWRIGHT_TESTS=OFF >/dev/null
 missed=0
 # miss WHY: of the patch that is looked at; the others are tried all the same.
 miss() {

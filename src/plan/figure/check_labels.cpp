@@ -1,5 +1,6 @@
 #include "plan/figure/check_labels.h"
 
+#include <algorithm>
 #include <string>
 #include <vector>
 
@@ -7,18 +8,43 @@
 #include "diagnose/says_common.h"
 #include "measure/nearest.h"
 #include "plan/figure/figure.h"
+#include "read/shape.h"
 
 namespace blankwright {
+namespace {
+
+void refuse_unknown(const LabelTable& labels, const std::vector<std::string>& known, Diagnostics& out) {
+  for (const auto& [name, words] : labels.labels) {
+    if (std::ranges::find(known, name) != known.end()) continue;
+    auto& said = out.error(Problem::unknown_key, words.at, says::unknown_key, name);
+    const auto meant = nearest_names(name, known, 1);
+    if (!meant.empty()) said.hint(says::did_you_mean_path, meant.front());
+  }
+}
+
+void add_sources(const std::vector<KeyInfo>& keys, std::vector<std::string>& into) {
+  for (const KeyInfo& key : keys) {
+    if (!key.source.empty()) into.push_back(key.source);
+    add_sources(key.shape.keys, into);
+    if (key.shape.item) add_sources(key.shape.item->keys, into);
+  }
+}
+
+}  // namespace
 
 void check_labels(const LabelTable& labels, Diagnostics& out) {
   std::vector<std::string> known;
   for (const FigureInfo& figure : figure_infos()) known.emplace_back(figure.path);
-  for (const auto& [path, words] : labels.labels) {
-    if (figure_at(path)) continue;
-    auto& said = out.error(Problem::unknown_key, words.at, says::unknown_key, path);
-    const auto meant = nearest_names(path, known, 1);
-    if (!meant.empty()) said.hint(says::did_you_mean_path, meant.front());
-  }
+  refuse_unknown(labels, known, out);
+}
+
+void check_sources(const LabelTable& sources, std::vector<std::string> of_tables, Diagnostics& out) {
+  if (sources.labels.empty()) return;
+  std::vector<std::string> known = std::move(of_tables);
+  for (const FigureInfo& figure : figure_infos()) known.emplace_back(figure.source);
+  add_sources(job_key_infos(), known);
+  add_sources(shop_key_infos(), known);
+  refuse_unknown(sources, known, out);
 }
 
 }  // namespace blankwright

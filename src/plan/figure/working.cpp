@@ -1,5 +1,6 @@
 #include "plan/figure/working.h"
 
+#include <algorithm>
 #include <functional>
 
 namespace blankwright {
@@ -25,15 +26,15 @@ int binding(const Expression& e) {
 
 using Leaf = std::function<std::string(const Expression&)>;
 
-std::string written(const Expression& e, const Leaf& leaf) {
+std::string written(const Expression& e, const WorkingLanguage& in, const Leaf& leaf) {
   const auto part = [&](std::size_t i, int at_least) {
     const Expression& p = *e.parts.at(i);
-    const std::string inner = written(p, leaf);
+    const std::string inner = written(p, in, leaf);
     return binding(p) < at_least ? "(" + inner + ")" : inner;
   };
   const auto arguments = [&] {
     std::string all;
-    for (const auto& p : e.parts) all += (all.empty() ? "" : ", ") + written(*p, leaf);
+    for (const auto& p : e.parts) all += (all.empty() ? "" : ", ") + written(*p, in, leaf);
     return all;
   };
   switch (e.op) {
@@ -50,16 +51,17 @@ std::string written(const Expression& e, const Leaf& leaf) {
     case Expression::Op::power:
       return part(0, 4) + "²";
     case Expression::Op::function:
-      return e.name + "(" + arguments() + ")";
+      return in.terms[e.name] + "(" + arguments() + ")";
     case Expression::Op::phrase:
-      return e.parts.empty() ? e.name : e.name + ": " + arguments();
+      return e.parts.empty() ? in.terms[e.name] : in.terms[e.name] + ": " + arguments();
   }
   return {};
 }
 
 void collect(const ExpressionPtr& e, std::vector<ExpressionPtr>& into) {
-  if (e->op == Expression::Op::term && !e->name.empty()) {
-    const bool known = std::any_of(into.begin(), into.end(), [&](const auto& t) { return t->name == e->name; });
+  if (e->op == Expression::Op::term && !e->is_bare_number()) {
+    const bool known =
+        std::ranges::any_of(into, [&](const auto& t) { return t->name == e->name && t->behind == e->behind; });
     if (!known) into.push_back(e);
   }
   for (const auto& part : e->parts) collect(part, into);
@@ -101,20 +103,35 @@ Printed printed(double si, const Powers& powers, UnitSystem system) {
   return printed(decimal(si, is_whole ? 0 : magnitude < 0.1 ? 5 : 4), PrintedUnit::none);
 }
 
-std::string name_text(const Expression& term, const Spelling& spelling) {
-  return term.is_number ? text(Number{term.name}, spelling) : term.name;
+WorkingLanguage english_working() {
+  static const TermTable terms;
+  static const OriginTable origins;
+  static const LabelTable sources;
+  return {terms, origins, sources, english_spelling()};
 }
 
-std::string symbolic(const Expression& expression, const Spelling& spelling) {
-  return written(expression, [&spelling](const Expression& term) {
-    return term.name.empty() ? text(printed(term.si, term.powers, UnitSystem::metric), spelling)
-                             : name_text(term, spelling);
+std::string name_text(const Expression& term, const WorkingLanguage& in) {
+  return joined({term.name == Term::unnamed ? std::string{} : in.terms[term.name],
+                 term.behind.known() ? text(term.behind, in.spelling) : std::string{}});
+}
+
+std::string origin_text(const TermSource& origin, const WorkingLanguage& in) {
+  const std::string words = joined({origin.from == TermFrom::nowhere ? std::string{} : in.origins[origin.from],
+                                    origin.whose.known() ? text(origin.whose, in.spelling) : std::string{},
+                                    in.sources.of(origin.source, origin.source)});
+  return origin.per_100mm ? words + ", " + in.origins[TermFrom::per_100mm] : words;
+}
+
+std::string symbolic(const Expression& expression, const WorkingLanguage& in) {
+  return written(expression, in, [&in](const Expression& term) {
+    return term.is_bare_number() ? text(printed(term.si, term.powers, UnitSystem::metric), in.spelling)
+                                 : name_text(term, in);
   });
 }
 
-std::string with_numbers(const Expression& expression, UnitSystem system, const Spelling& spelling) {
-  return written(expression, [&spelling, system](const Expression& term) {
-    return text(printed(term.si, term.powers, system), spelling);
+std::string with_numbers(const Expression& expression, UnitSystem system, const WorkingLanguage& in) {
+  return written(expression, in, [&in, system](const Expression& term) {
+    return text(printed(term.si, term.powers, system), in.spelling);
   });
 }
 

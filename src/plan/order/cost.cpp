@@ -19,41 +19,42 @@ struct Sum {
   }
 };
 
-Traced<double> price_of(std::string name, const Given<Money>& price) {
-  return term(std::move(name), price.value.amount, origin_text(price));
+Traced<double> price_of(Term name, const Given<Money>& price) {
+  return term(name, price.value.amount, origin_of(price));
 }
 
 }  // namespace
 
 std::optional<Worked<Cost>> cost(const CostInput& in) {
   BW_EXPECT(in.quantity > 0 && in.started > 0);
-  const auto started = term("started", static_cast<double>(in.started), "pieces and witnesses");
+  const auto started = term(Term::started, static_cast<double>(in.started), TermFrom::pieces_and_witnesses);
   const CostFacts& f = in.facts;
   Sum sum;
   if (f.labour_per_hour) {
-    sum.add(f.labour_per_hour->value, term("hours of work", in.hands_on / hour, "routing") *
-                                          price_of("labour an hour", *f.labour_per_hour) / started);
+    sum.add(f.labour_per_hour->value, term(Term::hours_of_work, in.hands_on / hour, TermFrom::routing) *
+                                          price_of(Term::labour_an_hour, *f.labour_per_hour) / started);
   }
   if (f.wood_per_litre) {
-    sum.add(f.wood_per_litre->value,
-            term("litres of sawn wood", in.sawn_wood / litre, "blank") * price_of("wood a litre", *f.wood_per_litre));
+    sum.add(f.wood_per_litre->value, term(Term::litres_of_sawn_wood, in.sawn_wood / litre, TermFrom::blank) *
+                                         price_of(Term::wood_a_litre, *f.wood_per_litre));
   }
   if (in.resin && in.resin_facts != nullptr && in.resin_facts->price) {
     const ResinFacts& resin = *in.resin_facts;
     sum.add(resin.price->value,
-            term("litres of resin", *in.resin / litre, "uptake and film") * price_of("price of resin", *resin.price) /
-                term("litres for that", resin.price_for.value / litre, origin_text(resin.price_for)));
+            term(Term::litres_of_resin, *in.resin / litre, TermFrom::uptake_and_film) *
+                price_of(Term::price_of_resin, *resin.price) /
+                term(Term::litres_for_that, resin.price_for.value / litre, origin_of(resin.price_for)));
   }
-  if (f.stud_each) sum.add(f.stud_each->value, price_of("stud", *f.stud_each));
-  if (f.per_order) sum.add(f.per_order->value, price_of("an order", *f.per_order) / started);
+  if (f.stud_each) sum.add(f.stud_each->value, price_of(Term::price_of_stud, *f.stud_each));
+  if (f.per_order) sum.add(f.per_order->value, price_of(Term::price_of_order, *f.per_order) / started);
   if (!sum.total) return std::nullopt;
 
   Worked<Cost> out;
   out.value.currency = sum.currency;
   out.value.per_piece = out.step(Figure::cost_per_piece, *sum.total);
-  out.value.per_good_piece =
-      out.step(Figure::cost_per_good_piece, term("a blank that is started", out.value.per_piece, "above") * started /
-                                                term("quantity", static_cast<double>(in.quantity), "job"));
+  out.value.per_good_piece = out.step(Figure::cost_per_good_piece,
+                                      term(Term::cost_of_started, out.value.per_piece, TermFrom::above) * started /
+                                          term(Term::quantity, static_cast<double>(in.quantity), TermFrom::job));
   return out;
 }
 

@@ -85,7 +85,7 @@ CentringInput centring_input(const OrderPlan& plan, const Shop& shop, const Reco
           .spread_tilt = seen       ? record.axis->tilt_95
                          : on_lathe ? 0
                                     : b.tilt_per_100mm.value / (100 * mm),
-          .spread_from = seen ? "register" : "shop"};
+          .spread_from = seen ? TermFrom::from_register : TermFrom::shop};
 }
 
 RoundedBlankInput rounded_input(const OrderPlan& plan, const Shop& shop) {
@@ -113,12 +113,12 @@ void set_words(OrderPlan& plan, const Order& order) {
 
 void plan_turning(OrderPlan& plan, const Shop& shop) {
   Worked<Length> swing;
-  swing.value = swing.step(
-      Figure::turning_swing,
-      term("squared section", plan.blank.squared_section, "blank") * term("√2", std::numbers::sqrt2) +
-          2_exactly *
-              (term("e", plan.axis.offset, "axis error") +
-               term("squared length", plan.blank.squared_length, "blank") * term("t", plan.axis.tilt, "axis error")));
+  swing.value = swing.step(Figure::turning_swing,
+                           term(Term::squared_section, plan.blank.squared_section, TermFrom::blank) *
+                                   term(Term::root_of_two, std::numbers::sqrt2) +
+                               2_exactly * (term(Term::axis_offset, plan.axis.offset, TermFrom::axis_error) +
+                                            term(Term::squared_length, plan.blank.squared_length, TermFrom::blank) *
+                                                term(Term::axis_tilt, plan.axis.tilt, TermFrom::axis_error)));
   plan.swing = plan.keep_working(std::move(swing));
   plan.speed_ceiling = plan.keep_working(speed_ceiling(plan.swing, shop.lathe.fastest));
 }
@@ -140,9 +140,8 @@ bool plan_start(OrderPlan& plan, const Order& order, const Shop& shop, const Rec
   const int wanted = plan.witnesses_done + witnesses_wanted(plan.start.pieces - plan.pieces_done, plan, order);
   plan.witnesses = record.no_more_witnesses ? record.witnesses : std::max(record.witnesses, wanted);
   Worked<double> witnessed;
-  witnessed.value = witnessed.step(
-      Figure::start_witnesses,
-      term("one for each bath, or load, that the order needs by itself", static_cast<double>(plan.witnesses), "job"));
+  witnessed.value = witnessed.step(Figure::start_witnesses, term(Term::one_for_each_bath_or_load,
+                                                                 static_cast<double>(plan.witnesses), TermFrom::job));
   plan.keep_working(std::move(witnessed));
   judge_stud_stock(plan.stud, order, shop, plan.start.pieces, out);
   return true;
@@ -257,9 +256,9 @@ void OrderPlan::keep_steps(std::vector<Step> steps) {
 
 Worked<RotationalSpeed> speed_ceiling(Length swing, const Given<RotationalSpeed>& fastest) {
   Worked<RotationalSpeed> out;
-  const auto by_swing =
-      term("6000 in per minute", 6000 * inch / minute, "common practice, no source") / term("swing", swing, "above");
-  out.value = out.step(Figure::turning_speed_ceiling, smaller(by_swing, term("fastest spindle", fastest)));
+  const auto by_swing = term(Term::surface_speed, 6000 * inch / minute, TermFrom::usual_practice) /
+                        term(Term::swing, swing, TermFrom::above);
+  out.value = out.step(Figure::turning_speed_ceiling, smaller(by_swing, term(Term::fastest_spindle, fastest)));
   return out;
 }
 

@@ -142,7 +142,7 @@ void plan_cure(OrderPlan& plan, const Order& order, const Shop& shop, Density so
   if (const auto dial = dial_for(oven->calibration, p.drying.oven)) {
     Worked<Temperature> drying_dial{*dial, {}};
     drying_dial.step(Figure::drying_dial,
-                     phrase("by the oven's calibration", *dial, {term("air", shop.drying.oven).expression()}));
+                     phrase(Term::by_the_oven_calibration, *dial, {term(Term::air, shop.drying.oven).expression()}));
     plan.keep_working(std::move(drying_dial));
   }
   judge_cure(*plan.process.cure, order, shop, *p.resin, out);

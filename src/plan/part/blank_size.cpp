@@ -7,40 +7,41 @@
 namespace blankwright {
 namespace {
 
-Traced<double> share_term(const std::string& name, Share share, std::string origin) {
+Traced<double> share_term(Term name, Share share, TermSource origin) {
   return term(name, share / whole, std::move(origin));
 }
 
 /// 1 − (1 − S0)/(1 − S0 (30 − M)/30) as it is printed; the value is that of the wood table's function.
 Traced<double> shrinkage(const BlankSizeInput& in) {
   const Share capped = std::min(in.moisture.value, fibre_saturation);
-  const auto s0 = share_term("S0 tangential", in.tangential, "species table");
-  const auto m = share_term("moisture", capped, origin_text(in.moisture));
-  const auto saturation = share_term("30 %", fibre_saturation, "Wood Handbook, fibre saturation");
+  const auto s0 = share_term(Term::shrinkage_tangential, in.tangential, TermFrom::species_table);
+  const auto m = share_term(Term::moisture, capped, origin_of(in.moisture));
+  const auto saturation = share_term(Term::thirty_percent, fibre_saturation, TermFrom::wood_handbook_saturation);
   return 1_exactly - (1_exactly - s0) / (1_exactly - s0 * (saturation - m) / saturation);
 }
 
 Traced<double> lengthwise(const BlankSizeInput& in) {
   if (in.end_grain_all_round) {
-    return share_term("S lengthwise", shrinkage_to_dry(in.tangential, in.moisture.value),
-                      "burl, as across; common practice, no source");
+    return share_term(Term::shrinkage_lengthwise, shrinkage_to_dry(in.tangential, in.moisture.value),
+                      TermFrom::burl_as_across);
   }
-  return share_term("S lengthwise", shrinkage_to_dry(longitudinal_shrinkage, in.moisture.value),
-                    "Wood Handbook ch. 4");
+  return share_term(Term::shrinkage_lengthwise, shrinkage_to_dry(longitudinal_shrinkage, in.moisture.value),
+                    TermFrom::wood_handbook_ch_4);
 }
 
 /// Sizes carried down from the sawn ones, so that everything later uses the sizes that really result.
 void carry_down(const BlankSizeInput& in, const Traced<Length>& sawn_section, const Traced<Length>& sawn_length,
                 const Traced<double>& s, Worked<BlankSize>& out) {
-  const auto planing = term("planing", in.allowances.planing);
+  const auto planing = term(Term::planing, in.allowances.planing);
   const auto dry = (sawn_section - planing) * (1_exactly - s);
   out.value.dry_section = out.step(Figure::blank_dry_section, dry, StepNote{Note::from_sawn_section});
-  const auto squared_section = term("dry section", dry.value(), "above") - term("squaring", in.allowances.squaring);
+  const auto squared_section =
+      term(Term::dry_section, dry.value(), TermFrom::above) - term(Term::squaring, in.allowances.squaring);
   out.value.squared_section = out.step(Figure::blank_squared_section, squared_section);
   const auto dry_length = sawn_length * (1_exactly - lengthwise(in));
   out.value.dry_length = out.step(Figure::blank_dry_length, dry_length, StepNote{Note::from_sawn_length});
-  const auto squared_length =
-      term("dry length", dry_length.value(), "above") - term("end squaring", in.allowances.end_squaring);
+  const auto squared_length = term(Term::dry_length, dry_length.value(), TermFrom::above) -
+                              term(Term::end_squaring, in.allowances.end_squaring);
   out.value.squared_length = out.step(Figure::blank_squared_length, squared_length);
 }
 
@@ -63,32 +64,35 @@ Worked<BlankSize> blank_size(const BlankSizeInput& in) {
   Worked<BlankSize> out;
   const auto s = shrinkage(in);
   out.value.shrinkage = out.step(Figure::blank_shrinkage, s) * whole;
-  const auto shrinks = term("S", s.value(), "above");
+  const auto shrinks = term(Term::shrinkage, s.value(), TermFrom::above);
 
   const Length z =
       where_least(in.form, [&](Length at) { return -((in.form.diameter(at) + 2 * in.axis.tilt * at) / metre); });
-  const auto needed = term("D", in.form.diameter(z), "form at the place that governs") +
-                      2_exactly * term("finish", a.finish) + 2_exactly * term("bow", a.bow) +
-                      2_exactly * (term("e", in.axis.offset, "axis error") +
-                                   term("z", z, "place that governs") * term("t", in.axis.tilt, "axis error")) +
-                      term("section tolerance", a.section_tolerance);
-  const auto wanted = (needed + term("squaring", a.squaring)) / (1_exactly - shrinks) + term("planing", a.planing);
-  const auto sawn = phrase("rounded up to the saw's increment",
+  const auto needed = term(Term::form_diameter, in.form.diameter(z), TermFrom::form_at_the_place_that_governs) +
+                      2_exactly * term(Term::finish, a.finish) + 2_exactly * term(Term::bow, a.bow) +
+                      2_exactly * (term(Term::axis_offset, in.axis.offset, TermFrom::axis_error) +
+                                   term(Term::place, z, TermFrom::place_that_governs) *
+                                       term(Term::axis_tilt, in.axis.tilt, TermFrom::axis_error)) +
+                      term(Term::section_tolerance, a.section_tolerance);
+  const auto wanted =
+      (needed + term(Term::squaring, a.squaring)) / (1_exactly - shrinks) + term(Term::planing, a.planing);
+  const auto sawn = phrase(Term::rounded_up_to_the_saw_increment,
                            up_to_increment(wanted.value(), a.saw_increment.value), {wanted.expression()});
   out.value.sawn_section =
       out.step(Figure::blank_sawn_section, sawn, StepNote{Note::saw_increment, a.saw_increment.value});
 
-  const auto squared_length =
-      term("handle", in.form.length(), "job") + term("seat facing", a.seat_facing) + term("tail waste", a.tail_waste);
-  const auto wanted_length = (squared_length + term("end squaring", a.end_squaring)) / (1_exactly - lengthwise(in));
+  const auto squared_length = term(Term::handle, in.form.length(), TermFrom::job) +
+                              term(Term::seat_facing, a.seat_facing) + term(Term::tail_waste, a.tail_waste);
+  const auto wanted_length =
+      (squared_length + term(Term::end_squaring, a.end_squaring)) / (1_exactly - lengthwise(in));
   const auto sawn_length =
-      phrase("rounded up to the saw's increment", up_to_increment(wanted_length.value(), a.saw_increment.value),
+      phrase(Term::rounded_up_to_the_saw_increment, up_to_increment(wanted_length.value(), a.saw_increment.value),
              {wanted_length.expression()});
   out.value.sawn_length =
       out.step(Figure::blank_sawn_length, sawn_length, StepNote{Note::saw_increment, a.saw_increment.value});
 
-  carry_down(in, term("sawn section", sawn.value(), "above"), term("sawn length", sawn_length.value(), "above"),
-             shrinks, out);
+  carry_down(in, term(Term::sawn_section, sawn.value(), TermFrom::above),
+             term(Term::sawn_length, sawn_length.value(), TermFrom::above), shrinks, out);
   return out;
 }
 
@@ -100,23 +104,25 @@ Worked<BlankSize> given_blank_size(const BlankSizeInput& in, const BlankFacts& b
   const auto s = shrinkage(in);
   if (state == SectionState::sawn) {
     out.value.shrinkage = out.step(Figure::blank_shrinkage, s) * whole;
-    out.value.sawn_section = out.step(Figure::blank_sawn_section, term("section given", section));
-    out.value.sawn_length = out.step(Figure::blank_sawn_length, term("length given", length));
-    carry_down(in, term("section given", section), term("length given", length), term("S", s.value(), "above"), out);
+    out.value.sawn_section = out.step(Figure::blank_sawn_section, term(Term::section_given, section));
+    out.value.sawn_length = out.step(Figure::blank_sawn_length, term(Term::length_given, length));
+    carry_down(in, term(Term::section_given, section), term(Term::length_given, length),
+               term(Term::shrinkage, s.value(), TermFrom::above), out);
     return out;
   }
   if (state == SectionState::dry) {
-    out.value.dry_section = out.step(Figure::blank_dry_section, term("section given", section));
-    out.value.squared_section = out.step(Figure::blank_squared_section,
-                                         term("section given", section) - term("squaring", in.allowances.squaring));
-    out.value.dry_length = out.step(Figure::blank_dry_length, term("length given", length));
+    out.value.dry_section = out.step(Figure::blank_dry_section, term(Term::section_given, section));
+    out.value.squared_section =
+        out.step(Figure::blank_squared_section,
+                 term(Term::section_given, section) - term(Term::squaring, in.allowances.squaring));
+    out.value.dry_length = out.step(Figure::blank_dry_length, term(Term::length_given, length));
     out.value.squared_length =
         out.step(Figure::blank_squared_length,
-                 term("length given", length) - term("end squaring", in.allowances.end_squaring));
+                 term(Term::length_given, length) - term(Term::end_squaring, in.allowances.end_squaring));
     return out;
   }
-  out.value.squared_section = out.step(Figure::blank_squared_section, term("section given", section));
-  out.value.squared_length = out.step(Figure::blank_squared_length, term("length given", length));
+  out.value.squared_section = out.step(Figure::blank_squared_section, term(Term::section_given, section));
+  out.value.squared_length = out.step(Figure::blank_squared_length, term(Term::length_given, length));
   return out;
 }
 

@@ -7,10 +7,12 @@
 namespace blankwright {
 namespace {
 
-Traced<Length> stud_diameter(const Thread& thread) { return term("d", thread.major, "thread"); }
-Traced<Length> bore_diameter(const Bond& bond) { return term("bore", bond.bore, "drill"); }
-Traced<Stress> at_stud(const Bond& bond) { return term("bond strength", bond.shear_strength); }
-Traced<Stress> at_bore(const Bond& bond) { return term("wood's shear strength", bond.wood_shear_strength); }
+Traced<Length> stud_diameter(const Thread& thread) {
+  return term(Term::major_diameter, thread.major, TermFrom::thread);
+}
+Traced<Length> bore_diameter(const Bond& bond) { return term(Term::bore, bond.bore, TermFrom::drill); }
+Traced<Stress> at_stud(const Bond& bond) { return term(Term::bond_strength, bond.shear_strength); }
+Traced<Stress> at_bore(const Bond& bond) { return term(Term::wood_shear_strength, bond.wood_shear_strength); }
 
 }  // namespace
 

@@ -14,8 +14,9 @@ Length glued_bore_least(const Thread& thread, Length glue_line) { return thread.
 
 Worked<BoreDrill> glued_bore(const Thread& thread, const Given<Length>& glue_line, const Drill& drill) {
   Worked<BoreDrill> out;
-  const auto least = term("stud major", thread.major, "thread") + 2_exactly * term("glue line", glue_line);
-  out.step(Figure::bore_diameter, phrase("drill of at least", drill.diameter, {least.expression()}),
+  const auto least =
+      term(Term::stud_major, thread.major, TermFrom::thread) + 2_exactly * term(Term::glue_line, glue_line);
+  out.step(Figure::bore_diameter, phrase(Term::drill_of_at_least, drill.diameter, {least.expression()}),
            StepNote{Note::drill, drill.stamped});
   out.value = {drill, (drill.diameter - thread.major) / 2, std::nullopt};
   return out;
@@ -23,10 +24,10 @@ Worked<BoreDrill> glued_bore(const Thread& thread, const Given<Length>& glue_lin
 
 Worked<BoreDrill> tapped_bore(const Thread& thread, const Drill& drill) {
   Worked<BoreDrill> out;
-  const auto diameter = term("drill", drill.diameter, drill.name());
+  const auto diameter = term(Term::drill, drill.diameter, {TermFrom::nowhere, Printed{.amounts = {drill.stamped}}});
   out.step(Figure::bore_diameter, diameter, StepNote{Note::inside_minor_diameter});
-  const auto percent_left = (term("stud major", thread.major, "thread") - diameter) /
-                            (term(1.08253) * term("pitch", thread.pitch, "thread"));
+  const auto percent_left = (term(Term::stud_major, thread.major, TermFrom::thread) - diameter) /
+                            (term(1.08253) * term(Term::pitch, thread.pitch, TermFrom::thread));
   out.value = {drill, 0 * mm, out.step(Figure::bore_thread_percent, percent_left) * whole};
   return out;
 }
@@ -46,15 +47,17 @@ std::optional<Drill> tap_drill_among(std::span<const Drill> owned, const Thread&
 Worked<BoreDepth> bore_depth(const BoreDepthInput& in) {
   BW_EXPECT(in.drill > 0 * mm && in.embedded > 0 * mm);
   Worked<BoreDepth> out;
-  const auto full = term("embedded", in.embedded, "stud") + term("reservoir", in.reservoir);
+  const auto full = term(Term::embedded, in.embedded, TermFrom::stud) + term(Term::reservoir, in.reservoir);
   out.value.full = out.step(Figure::bore_depth, full);
-  const auto lips = term("depth", full.value(), "above");
-  const auto half_point = call(
-      "tan", tan(in.point.value / 2),
-      {term("half the point's angle of " + text(in.point.value), in.point.value / 2 / radian, origin_text(in.point))
-           .expression()});
-  out.value.tip = out.step(Figure::bore_tip_depth, lips + term("drill", in.drill, "bore") / 2_exactly / half_point);
-  out.value.from_drilled_face = out.step(Figure::bore_depth_from_drilled_face, lips + term("seat facing", in.facing));
+  const auto lips = term(Term::depth, full.value(), TermFrom::above);
+  const auto half_point = call(Term::tangent, tan(in.point.value / 2),
+                               {term(Term::half_point_angle, in.point.value / 2 / radian, origin_of(in.point),
+                                     printed_words(text(in.point.value)))
+                                    .expression()});
+  out.value.tip =
+      out.step(Figure::bore_tip_depth, lips + term(Term::drill, in.drill, TermFrom::bore) / 2_exactly / half_point);
+  out.value.from_drilled_face =
+      out.step(Figure::bore_depth_from_drilled_face, lips + term(Term::seat_facing, in.facing));
   return out;
 }
 
@@ -77,14 +80,15 @@ Worked<BoreWalls> bore_walls(const BoreWallsInput& in) {
   }
   Worked<BoreWalls> out;
   out.value.wall_at = best;
-  out.value.least_wall = out.step(Figure::bore_least_wall,
-                                  (term("D", in.form.diameter(best), "form at the place that governs") -
-                                   term("bore there", 2 * radius_at(best), "bore")) /
-                                          2_exactly -
-                                      term("bore off the stud's axis", off_at(best), "bore and stud"),
-                                  StepNote{Note::at_from_seat, best});
-  out.value.web = out.step(Figure::bore_web,
-                           term("handle", in.form.length(), "job") - term("depth to the point", depth.tip, "above"));
+  out.value.least_wall =
+      out.step(Figure::bore_least_wall,
+               (term(Term::form_diameter, in.form.diameter(best), TermFrom::form_at_the_place_that_governs) -
+                term(Term::bore_there, 2 * radius_at(best), TermFrom::bore)) /
+                       2_exactly -
+                   term(Term::bore_off_the_stud_axis, off_at(best), TermFrom::bore_and_stud),
+               StepNote{Note::at_from_seat, best});
+  out.value.web = out.step(Figure::bore_web, term(Term::handle, in.form.length(), TermFrom::job) -
+                                                 term(Term::depth_to_the_point, depth.tip, TermFrom::above));
   return out;
 }
 

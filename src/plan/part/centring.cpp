@@ -105,10 +105,10 @@ double chance_clean(const CentringInput& in) {
 }
 
 Traced<Length> said_margin(const CentringInput& in, Length z) {
-  const auto square = term("squared section", in.squared_section, "blank");
-  const auto form = term("D", in.form.diameter(z), "form at the place that governs");
-  return (square - term("section tolerance", in.section_tolerance) - form) / 2_exactly - term("finish", in.finish) -
-         term("bow", in.bow);
+  const auto square = term(Term::squared_section, in.squared_section, TermFrom::blank);
+  const auto form = term(Term::form_diameter, in.form.diameter(z), TermFrom::form_at_the_place_that_governs);
+  return (square - term(Term::section_tolerance, in.section_tolerance) - form) / 2_exactly -
+         term(Term::finish, in.finish) - term(Term::bow, in.bow);
 }
 
 }  // namespace
@@ -137,22 +137,23 @@ Worked<Centring> centring(const CentringInput& in) {
   Worked<Centring> out;
   Centring& c = out.value;
   c.seat_governing = where_least(in.form, [&](Length z) { return (margin_at(in, z) - z * in.axis.tilt) / metre; });
-  const auto offset = said_margin(in, c.seat_governing) -
-                      term("z", c.seat_governing, "place that governs") * term("t", in.axis.tilt, "axis error");
+  const auto offset =
+      said_margin(in, c.seat_governing) - term(Term::place, c.seat_governing, TermFrom::place_that_governs) *
+                                              term(Term::axis_tilt, in.axis.tilt, TermFrom::axis_error);
   c.seat_offset = offset.value();
-  out.step(Figure::centring_seat_governing, term("z", c.seat_governing, "place that governs"));
+  out.step(Figure::centring_seat_governing, term(Term::place, c.seat_governing, TermFrom::place_that_governs));
   out.step(Figure::centring_seat_position, 2_exactly * offset, StepNote{Note::governed, c.seat_governing});
 
   c.tilt_governing = where_least(
       in.form, [&](Length z) { return (margin_at(in, z) - c.seat_offset) / z; }, nearest_to_seat);
-  const auto tilt = (said_margin(in, c.tilt_governing) - term("e*", c.seat_offset, "above")) /
-                    term("z", c.tilt_governing, "place that governs");
+  const auto tilt = (said_margin(in, c.tilt_governing) - term(Term::offset_allowed, c.seat_offset, TermFrom::above)) /
+                    term(Term::place, c.tilt_governing, TermFrom::place_that_governs);
   c.tilt = out.step(Figure::centring_tilt, tilt, StepNote{Note::governed, c.tilt_governing});
-  out.step(Figure::centring_tilt_governing, term("z", c.tilt_governing, "place that governs"));
+  out.step(Figure::centring_tilt_governing, term(Term::place, c.tilt_governing, TermFrom::place_that_governs));
   c.chance_clean = out.step(Figure::centring_chance_clean,
-                            phrase("share that clears of 4096 draws", chance_clean(in),
-                                   {term("offset, 95 of 100", in.spread_offset, in.spread_from).expression(),
-                                    term("tilt, 95 of 100", in.spread_tilt, in.spread_from).expression()}));
+                            phrase(Term::share_of_draws_clear, chance_clean(in),
+                                   {term(Term::offset_95_of_100, in.spread_offset, in.spread_from).expression(),
+                                    term(Term::tilt_95_of_100, in.spread_tilt, in.spread_from).expression()}));
   return out;
 }
 

@@ -6,6 +6,7 @@
 #include "diagnose/place.h"
 #include "plan/part/axis_error.h"
 #include "plan/part/finished_form.h"
+#include "read/terms.h"
 
 namespace blankwright {
 
@@ -22,10 +23,10 @@ struct CentringInput {
   const FinishedForm& form;
   Length squared_section;
   Given<Length> section_tolerance, finish, bow;
-  AxisError axis;                    ///< t of the set stud limits e*
-  Length spread_offset;              ///< offset that 95 of 100 bores keep, >= 0
-  double spread_tilt = 0;            ///< slope that 95 of 100 bores keep, >= 0
-  std::string spread_from = "shop";  ///< whose figures these are
+  AxisError axis;                         ///< t of the set stud limits e*
+  Length spread_offset;                   ///< offset that 95 of 100 bores keep, >= 0
+  double spread_tilt = 0;                 ///< slope that 95 of 100 bores keep, >= 0
+  TermFrom spread_from = TermFrom::shop;  ///< whose figures these are
 };
 
 /// Wood between form and blank at a length from the seat, with a true axis:

@@ -111,13 +111,11 @@ Worked<FormFigures> form_figures(const FinishedForm& form) {
   const Length largest = form.diameter(where_least(form, [&](Length z) { return -(form.diameter(z) / metre); }));
 
   Worked<FormFigures> out;
-  out.value.length = out.step(Figure::handle_length, term("last station", form.length(), "job"));
+  out.value.length = out.step(Figure::handle_length, term(Term::last_station, form.length(), TermFrom::job));
   out.value.largest_diameter =
-      out.step(Figure::handle_largest_diameter, phrase("largest diameter of the form", largest, {}));
-  out.value.volume =
-      out.step(Figure::handle_volume, phrase("integral over the form of π/4 D²", volume * Volume::unit(), {}));
-  out.value.surface = out.step(Figure::handle_surface,
-                               phrase("integral over the form of π D and both ends", surface * Area::unit(), {}));
+      out.step(Figure::handle_largest_diameter, phrase(Term::largest_diameter_of_the_form, largest, {}));
+  out.value.volume = out.step(Figure::handle_volume, phrase(Term::integral_of_volume, volume * Volume::unit(), {}));
+  out.value.surface = out.step(Figure::handle_surface, phrase(Term::integral_of_surface, surface * Area::unit(), {}));
   return out;
 }
 

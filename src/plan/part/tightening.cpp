@@ -16,70 +16,76 @@ namespace {
 
 /// Of what the torque goes through the thread, at low friction.
 Traced<Length> thread_lever(const Thread& thread) {
-  return term("P", thread.pitch, "thread") / (2_exactly * traced_pi()) +
-         term("μt", 0.08, "low; VDI 2230, from memory") * term("d2", pitch_diameter(thread), "pitch diameter") /
-             term("√3", std::numbers::sqrt3, "2 cos 30°");
+  return term(Term::thread_pitch, thread.pitch, TermFrom::thread) / (2_exactly * traced_pi()) +
+         term(Term::thread_friction, 0.08, TermFrom::low_vdi_2230) *
+             term(Term::pitch_diameter, pitch_diameter(thread), TermFrom::pitch_diameter) /
+             term(Term::root_of_three, std::numbers::sqrt3, TermFrom::twice_cos_30);
 }
 
 /// Where the friction of the seat works, as if all of it were there.
 Traced<Length> friction_radius(const ContactRing& ring) {
-  const auto outer = term("R", ring.outer / 2, ring.known ? "seat on the client's face" : "seat");
-  const auto inner = term("r", ring.inner / 2, "inside of it");
+  const auto outer = term(Term::ring_outer, ring.outer / 2, ring.known ? TermFrom::seat_on_client : TermFrom::seat);
+  const auto inner = term(Term::ring_inner, ring.inner / 2, TermFrom::inside_of_it);
   return 2_exactly * (squared(outer) + outer * inner + squared(inner)) / (3_exactly * (outer + inner));
 }
 
-Traced<double> root(const Traced<double>& of) { return call("√", std::sqrt(of.value()), {of.expression()}); }
+Traced<double> root(const Traced<double>& of) { return call(Term::root, std::sqrt(of.value()), {of.expression()}); }
 
 Traced<ForcePerLength> twisted_pull_per_length(const Thread& thread, const Bond& bond, const Traced<Length>& a) {
   const auto at = [&](const Traced<Length>& across, const Traced<Stress>& strength) {
     return across * strength / root(1_exactly + squared(2_exactly * a / across));
   };
-  return traced_pi() *
-         smaller(at(term("d", thread.major, "thread"), term("bond strength", bond.shear_strength)),
-                 at(term("bore", bond.bore, "drill"), term("wood's shear strength", bond.wood_shear_strength)));
+  return traced_pi() * smaller(at(term(Term::major_diameter, thread.major, TermFrom::thread),
+                                  term(Term::bond_strength, bond.shear_strength)),
+                               at(term(Term::bore, bond.bore, TermFrom::drill),
+                                  term(Term::wood_shear_strength, bond.wood_shear_strength)));
 }
 
 Traced<Stress> yield_strength(const TightenedInput& in) {
-  if (in.yield_strength) return term("yield strength", *in.yield_strength, "stud");
+  if (in.yield_strength) return term(Term::yield_strength, *in.yield_strength, TermFrom::stud);
   const auto ungraded = find_grade("ungraded", in.thread.major);
   BW_EXPECT(ungraded && ungraded->yield);
-  return term("yield strength", *ungraded->yield, "unknown; " + std::string{ungraded->source});
+  return term(Term::yield_strength, *ungraded->yield, {TermFrom::unknown_grade, ungraded->source});
 }
 
 Traced<Force> twisted_stud(const TightenedInput& in, const Traced<Length>& a) {
-  const auto area = term("At", tensile_area(in.thread), "tensile stress area");
-  const auto d3 = term("d3", external_minor_diameter(in.thread), "minor diameter of the stud");
+  const auto area = term(Term::stress_area, tensile_area(in.thread), TermFrom::tensile_stress_area);
+  const auto d3 =
+      term(Term::minor_diameter, external_minor_diameter(in.thread), TermFrom::minor_diameter_of_the_stud);
   const auto twist = 16_exactly * a * area / (traced_pi() * squared(d3) * d3);
-  return term(Number{"0.9"}, 0.9, "VDI 2230, from memory") * yield_strength(in) * area /
+  return term(Number{"0.9"}, 0.9, TermFrom::vdi_2230) * yield_strength(in) * area /
          root(1_exactly + 3_exactly * squared(twist));
 }
 
 Traced<double> safety_factor(const TightenedInput& in) {
-  return term("safety factor", static_cast<double>(in.glue.safety_factor.value), origin_text(in.glue.safety_factor));
+  return term(Term::safety_factor, static_cast<double>(in.glue.safety_factor.value),
+              origin_of(in.glue.safety_factor));
 }
 
 /// What the bond bears, and the bounds that it sets.
 std::vector<Traced<Torque>> bounds_of_bond(const TightenedInput& in, const Traced<Length>& lever,
                                            Worked<Tightened>& out) {
   const Bond bond{in.bore, in.glue.shear_strength, in.glue.wood_shear_strength};
-  const auto embedded = term("embedded", in.embedded, "stud");
+  const auto embedded = term(Term::embedded, in.embedded, TermFrom::stud);
   const auto factor =
-      term("assembly factor", in.glue.assembly_factor.value / whole, origin_text(in.glue.assembly_factor));
-  const auto a = term("a", in.preload.thread_lever, "P/2π + μt d2/√3");
+      term(Term::assembly_factor, in.glue.assembly_factor.value / whole, origin_of(in.glue.assembly_factor));
+  const auto a = term(Term::thread_lever, in.preload.thread_lever, TermFrom::thread_lever_formula);
   out.value.bond = out.step(Figure::stud_tightened_bond, twisted_pull_per_length(in.thread, bond, a) * embedded);
-  const auto twisted = term("pull that the twisted bond bears", *out.value.bond, "above");
-  const auto torque = term("bond torque", (torque_per_length(in.thread, bond) * embedded).value(), "above");
+  const auto twisted = term(Term::pull_that_the_twisted_bond_bears, *out.value.bond, TermFrom::above);
+  const auto torque =
+      term(Term::bond_torque, (torque_per_length(in.thread, bond) * embedded).value(), TermFrom::above);
   std::vector<Traced<Torque>> bounds{twisted / factor * lever, torque / factor};
   out.value.by_bond = bounds.at(0).value();
   out.value.by_twist = bounds.at(1).value();
   if (!in.pull || in.pull->value <= 0 * newton) return bounds;
-  const auto pull = term("pull", *in.pull);
-  const auto capacity = term("bond capacity", (pull_per_length(in.thread, bond) * embedded).value(), "stud");
+  const auto pull = term(Term::pull, *in.pull);
+  const auto capacity =
+      term(Term::bond_capacity, (pull_per_length(in.thread, bond) * embedded).value(), TermFrom::stud);
   if (in.preload.most && *in.preload.most > 0 * newton) {
-    const auto most = term("pull of tightening", *in.preload.most, "above");
+    const auto most = term(Term::pull_of_tightening, *in.preload.most, TermFrom::above);
     out.value.safety_in_use = out.step(Figure::stud_safety_in_use, (capacity - most / 2_exactly) / pull);
   }
-  bounds.push_back(2_exactly * larger(capacity - safety_factor(in) * pull, term("", 0 * newton)) * lever);
+  bounds.push_back(2_exactly * larger(capacity - safety_factor(in) * pull, term(Term::unnamed, 0 * newton)) * lever);
   out.value.by_pull = bounds.back().value();
   return bounds;
 }
@@ -91,7 +97,7 @@ Traced<Torque> least_of(const std::vector<Traced<Torque>>& bounds) {
     least = std::min(least, bound.value());
     all.push_back(bound.expression());
   }
-  return call("min", least, std::move(all));
+  return call(Term::least_of, least, std::move(all));
 }
 
 }  // namespace
@@ -118,30 +124,30 @@ Worked<Preload> preload(const PreloadInput& in) {
   Worked<Preload> out;
   const auto of_thread = thread_lever(in.thread);
   out.value.thread_lever = of_thread.value();
-  auto lever = of_thread + term("μs", 0.1, "low; common practice, no source") * friction_radius(in.ring);
+  auto lever = of_thread + term(Term::seat_friction, 0.1, TermFrom::low_common_practice) * friction_radius(in.ring);
   if (!in.ring.known) {
-    lever = smaller(lever,
-                    term(Number{"0.2"}, 0.2, "a nut's face, the client's is not named; common practice, no source") *
-                        term("d", in.thread.major, "thread"));
+    lever = smaller(lever, term(Number{"0.2"}, 0.2, TermFrom::nuts_face) *
+                               term(Term::major_diameter, in.thread.major, TermFrom::thread));
   }
   out.value.lever = out.step(Figure::stud_tightening_lever, lever);
   if (!in.tightening) return out;
-  out.value.most =
-      out.step(Figure::stud_preload, term("tightening", *in.tightening) / term("lever", out.value.lever, "above"));
+  out.value.most = out.step(Figure::stud_preload, term(Term::tightening, *in.tightening) /
+                                                      term(Term::lever, out.value.lever, TermFrom::above));
   return out;
 }
 
 Worked<Tightened> tightened(const TightenedInput& in) {
   Worked<Tightened> out;
-  const auto lever = term("lever", in.preload.lever, "above");
+  const auto lever = term(Term::lever, in.preload.lever, TermFrom::above);
   std::vector<Traced<Torque>> bounds;
   if (in.glued) bounds = bounds_of_bond(in, lever, out);
   out.value.stud =
-      out.step(Figure::stud_tightened_stud, twisted_stud(in, term("a", in.preload.thread_lever, "P/2π + μt d2/√3")));
-  bounds.push_back(term("pull that the twisted stud bears", out.value.stud, "above") * lever);
+      out.step(Figure::stud_tightened_stud,
+               twisted_stud(in, term(Term::thread_lever, in.preload.thread_lever, TermFrom::thread_lever_formula)));
+  bounds.push_back(term(Term::pull_that_the_twisted_stud_bears, out.value.stud, TermFrom::above) * lever);
   out.value.by_stud = bounds.back().value();
   if (in.head_strip) {
-    bounds.push_back(term("pull that strips", *in.head_strip, "above") / safety_factor(in) * lever);
+    bounds.push_back(term(Term::pull_that_strips, *in.head_strip, TermFrom::above) / safety_factor(in) * lever);
     out.value.by_thread = bounds.back().value();
   }
   if (!in.glued) return out;

@@ -15,7 +15,7 @@
 namespace blankwright {
 namespace {
 
-Traced<double> pi() { return term("π", std::numbers::pi); }
+Traced<double> pi() { return term(Term::pi, std::numbers::pi); }
 
 Traced<Area> surface_of(const Traced<Length>& section, const Traced<Length>& length) {
   return 2_exactly * squared(section) + 4_exactly * section * length;
@@ -25,19 +25,22 @@ Traced<Area> surface_of(const Traced<Length>& section, const Traced<Length>& len
 class BlankTerms {
  public:
   BlankTerms(const BathInput& in, std::size_t i)
-      : of_{in.blanks.at(i)}, behind_{in.blanks.size() == 1 ? "" : fmt::format(" ({})", i + 1)} {}
+      : of_{in.blanks.at(i)},
+        behind_{in.blanks.size() == 1 ? Printed{} : printed_words(fmt::format("({})", i + 1))} {}
 
-  Traced<double> count() const { return term("blanks" + behind_, static_cast<double>(of_.count), "planned"); }
-  Traced<Length> section() const { return term("dry section" + behind_, of_.section, "blank"); }
-  Traced<Length> length() const { return term("dry length" + behind_, of_.length, "blank"); }
-  Traced<Mass> dry_mass() const { return term("dry mass" + behind_, of_.dry_mass, "uptake"); }
-  Traced<Mass> resin() const { return term("resin at most" + behind_, of_.resin_high, "uptake"); }
+  Traced<double> count() const {
+    return term(Term::blanks, static_cast<double>(of_.count), TermFrom::planned, behind_);
+  }
+  Traced<Length> section() const { return term(Term::dry_section, of_.section, TermFrom::blank, behind_); }
+  Traced<Length> length() const { return term(Term::dry_length, of_.length, TermFrom::blank, behind_); }
+  Traced<Mass> dry_mass() const { return term(Term::dry_mass, of_.dry_mass, TermFrom::uptake, behind_); }
+  Traced<Mass> resin() const { return term(Term::resin_at_most, of_.resin_high, TermFrom::uptake, behind_); }
   Traced<Volume> volume() const { return squared(section()) * length(); }
   Traced<Area> surface() const { return surface_of(section(), length()); }
 
  private:
   const BathBlanks& of_;
-  std::string behind_;
+  Printed behind_;
 };
 
 template <class Part>
@@ -48,24 +51,29 @@ auto sum(const BathInput& in, Part part) {
 }
 
 Traced<Area> vessel_area(const VesselFacts& vessel) {
-  if (vessel.shape.value == VesselShape::round) return pi() / 4_exactly * squared(term("diameter", *vessel.diameter));
-  return term("width", *vessel.width) * term("depth", *vessel.depth);
+  if (vessel.shape.value == VesselShape::round)
+    return pi() / 4_exactly * squared(term(Term::diameter, *vessel.diameter));
+  return term(Term::width, *vessel.width) * term(Term::depth, *vessel.depth);
 }
 
-Traced<Area> rod_area(const VesselFacts& vessel) { return pi() / 4_exactly * squared(term("rod", vessel.piercing)); }
+Traced<Area> rod_area(const VesselFacts& vessel) {
+  return pi() / 4_exactly * squared(term(Term::rod, vessel.piercing));
+}
 
 bool is_pierced(const VesselFacts& vessel) { return vessel.piercing.value > Length{}; }
 
 /// What one kind of blanks needs to be held down just so: nothing, where it is heavier than the resin.
 Traced<Mass> lift(const BathInput& in, const BlankTerms& kind) {
-  const auto up = kind.count() * (term("ρ resin", in.resin.density) * kind.volume() - kind.dry_mass());
-  return up.value() > Mass{} ? up : larger(up, term("nothing", Mass{}, "it sinks"));
+  const auto up = kind.count() * (term(Term::density_of_resin, in.resin.density) * kind.volume() - kind.dry_mass());
+  return up.value() > Mass{} ? up : larger(up, term(Term::nothing, Mass{}, TermFrom::it_sinks));
 }
 
 Traced<Mass> ballast(const BathInput& in) {
   const auto lifts = sum(in, [&](const BlankTerms& kind) { return lift(in, kind); });
-  const auto buoyant = term("ρ resin", in.resin.density) / term("ρ ballast", in.facts.ballast_density);
-  const auto reserve = term("reserve", in.facts.ballast_reserve.value / whole, origin_text(in.facts.ballast_reserve));
+  const auto buoyant =
+      term(Term::density_of_resin, in.resin.density) / term(Term::ballast_density, in.facts.ballast_density);
+  const auto reserve =
+      term(Term::reserve, in.facts.ballast_reserve.value / whole, origin_of(in.facts.ballast_reserve));
   return lifts / (1_exactly - buoyant) * (1_exactly + reserve);
 }
 
@@ -108,57 +116,62 @@ Volume filler_under(Length top, Area vessel, const BathInput& in) {
 
 void step_levels(const BathInput& in, Worked<Bath>& out) {
   Bath& b = out.value;
-  const auto free = term("free area", b.free_area, "above");
-  const auto top = term("top of the blanks", b.layout.top, "layout");
+  const auto free = term(Term::free_area, b.free_area, TermFrom::above);
+  const auto top = term(Term::top_of_the_blanks, b.layout.top, TermFrom::layout);
   const Length thickness = thickness_of(b, in);
   const bool pokes_out = !fits(in.facts.cover.value, thickness);
-  const auto over = pokes_out ? term("thickness of the ballast", thickness, "lies evenly on the blanks")
-                              : term("cover", in.facts.cover);
+  const auto over = pokes_out ? term(Term::thickness_of_the_ballast, thickness, TermFrom::lies_evenly_on_the_blanks)
+                              : term(Term::cover, in.facts.cover);
   const auto end = top + over;
   b.end_height = out.step(Figure::bath_end_height, end,
                           pokes_out ? std::optional{StepNote{Note::ballast_stands_out}} : std::nullopt);
-  const auto start = term("end level", end.value(), "above") +
-                     (term("taken up", b.taken_up, "above") + term("film", b.film, "above")) / free;
+  const auto start =
+      term(Term::end_level, end.value(), TermFrom::above) +
+      (term(Term::taken_up, b.taken_up, TermFrom::above) + term(Term::film, b.film, TermFrom::above)) / free;
   b.start_height = out.step(Figure::bath_start_height, start, StepNote{Note::before_uptake});
 }
 
 void step_pour(const BathInput& in, Worked<Bath>& out) {
   Bath& b = out.value;
-  auto under = term("free area", b.free_area, "above") * term("end level", b.end_height, "above");
+  auto under =
+      term(Term::free_area, b.free_area, TermFrom::above) * term(Term::end_level, b.end_height, TermFrom::above);
   if (is_pierced(in.vessel)) {
-    under = under + term("rod's area", rod_area(in.vessel).value(), "above") *
-                        term("top of the blanks", b.layout.top, "the rod ends there");
+    under = under + term(Term::rod_area, rod_area(in.vessel).value(), TermFrom::above) *
+                        term(Term::top_of_the_blanks, b.layout.top, TermFrom::the_rod_ends_there);
   }
-  auto solids = sum(in, [](const BlankTerms& kind) { return kind.count() * kind.volume(); }) +
-                term("ballast", b.ballast, "above") / term("ρ ballast", in.facts.ballast_density);
+  auto solids =
+      sum(in, [](const BlankTerms& kind) { return kind.count() * kind.volume(); }) +
+      term(Term::ballast, b.ballast, TermFrom::above) / term(Term::ballast_density, in.facts.ballast_density);
   if (b.filler > Volume{}) {
     const bool all = b.filler == in.facts.filler.value;
-    solids = solids + term("filler", b.filler, all ? origin_text(in.facts.filler) : "as much as lies under the tops");
+    solids = solids +
+             term(Term::filler, b.filler, all ? origin_of(in.facts.filler) : TermSource{TermFrom::under_the_tops});
   }
-  const auto lost = term("taken up", b.taken_up, "above") + term("film", b.film, "above");
+  const auto lost = term(Term::taken_up, b.taken_up, TermFrom::above) + term(Term::film, b.film, TermFrom::above);
   b.pour = out.step(Figure::bath_pour, under - solids + lost);
 }
 
 void step_resin(const BathInput& in, Worked<Bath>& out) {
   Bath& b = out.value;
-  const auto pour = term("pour", b.pour, "above");
-  const auto on_hand = term("on hand", in.on_hand, "left over, of this resin and dye");
-  const auto reused = call("min", std::min(pour.value(), on_hand.value()), {pour.expression(), on_hand.expression()});
+  const auto pour = term(Term::pour, b.pour, TermFrom::above);
+  const auto on_hand = term(Term::on_hand, in.on_hand, TermFrom::left_over);
+  const auto reused =
+      call(Term::least_of, std::min(pour.value(), on_hand.value()), {pour.expression(), on_hand.expression()});
   b.reused = out.step(Figure::bath_reused_resin, reused);
-  b.fresh = out.step(Figure::bath_fresh_resin, pour - term("reused", b.reused, "above"));
-  const auto dose = term("dose", in.resin.activator.value / whole, origin_text(in.resin.activator));
-  b.activator = out.step(Figure::bath_activator,
-                         dose * term("fresh resin", b.fresh, "above") * term("ρ resin", in.resin.density));
-  b.left_over =
-      out.step(Figure::bath_left_over, pour - term("taken up", b.taken_up, "above") - term("film", b.film, "above"));
+  b.fresh = out.step(Figure::bath_fresh_resin, pour - term(Term::reused, b.reused, TermFrom::above));
+  const auto dose = term(Term::dose, in.resin.activator.value / whole, origin_of(in.resin.activator));
+  b.activator = out.step(Figure::bath_activator, dose * term(Term::fresh_resin, b.fresh, TermFrom::above) *
+                                                     term(Term::density_of_resin, in.resin.density));
+  b.left_over = out.step(Figure::bath_left_over, pour - term(Term::taken_up, b.taken_up, TermFrom::above) -
+                                                     term(Term::film, b.film, TermFrom::above));
 }
 
 void step_dips(const BathInput& in, Worked<Bath>& out) {
   Bath& b = out.value;
-  const auto height = term("vessel's height", in.vessel.height);
-  const auto start = term("start level", b.start_height, "above");
+  const auto height = term(Term::vessel_height, in.vessel.height);
+  const auto start = term(Term::start_level, b.start_height, TermFrom::above);
   out.step(Figure::bath_start_dip, height - start);
-  out.step(Figure::bath_end_dip, height - term("end level", b.end_height, "above"));
+  out.step(Figure::bath_end_dip, height - term(Term::end_level, b.end_height, TermFrom::above));
   b.headspace = out.step(Figure::bath_headspace, height - start);
 }
 
@@ -169,24 +182,26 @@ std::optional<Worked<Bath>> filled(const BathInput& in, Stance stance) {
   b.resin = &in.resin;
   b.layout = layout_for(in, stance);
   if (b.layout.capacity() == 0) return std::nullopt;
-  const auto layers = phrase("as few as hold them", static_cast<double>(b.layout.layers),
-                             {term("blanks in all", static_cast<double>(count_of(in.blanks)), "planned").expression(),
-                              term("places a layer", static_cast<double>(b.layout.in_layer), "layout").expression()});
+  const auto layers =
+      phrase(Term::as_few_as_hold_them, static_cast<double>(b.layout.layers),
+             {term(Term::blanks_in_all, static_cast<double>(count_of(in.blanks)), TermFrom::planned).expression(),
+              term(Term::places_a_layer, static_cast<double>(b.layout.in_layer), TermFrom::layout).expression()});
   out.step(Figure::bath_layers, layers);
   const auto inside = vessel_area(in.vessel);
   b.free_area = out.step(Figure::bath_free_area, is_pierced(in.vessel) ? inside - rod_area(in.vessel) : inside);
   BW_EXPECT(b.free_area > Area{});
   b.ballast = out.step(Figure::bath_ballast, ballast(in),
                        is_pierced(in.vessel) ? std::optional{StepNote{Note::clamped_without}} : std::nullopt);
-  const auto taken = sum(
-      in, [&](const BlankTerms& kind) { return kind.count() * kind.resin() / term("ρ resin", in.resin.density); });
+  const auto taken = sum(in, [&](const BlankTerms& kind) {
+    return kind.count() * kind.resin() / term(Term::density_of_resin, in.resin.density);
+  });
   b.taken_up = out.step(Figure::bath_taken_up, taken);
   const auto wetted = sum(in, [](const BlankTerms& kind) { return kind.count() * kind.surface(); });
-  b.film = out.step(Figure::bath_film, term("film", in.resin.film) * wetted);
+  b.film = out.step(Figure::bath_film, term(Term::film, in.resin.film) * wetted);
   step_levels(in, out);
   if (!fits(usable_height(in.vessel), b.start_height)) return std::nullopt;
   b.filler = filler_under(b.layout.top, inside.value(), in);
-  out.step(Figure::bath_filler, term("filler under the tops", b.filler, "shop"));
+  out.step(Figure::bath_filler, term(Term::filler_under_the_tops, b.filler, TermFrom::shop));
   step_pour(in, out);
   step_resin(in, out);
   step_dips(in, out);
@@ -201,7 +216,7 @@ Volume gas_above(const VesselFacts& vessel, Length level) {
 }
 
 Volume film_on(const ResinFacts& resin, Length section, Length length) {
-  return resin.film.value * surface_of(term("section", section), term("length", length)).value();
+  return resin.film.value * surface_of(term(Term::section, section), term(Term::length, length)).value();
 }
 
 std::optional<Worked<Bath>> bath(const BathInput& in) {

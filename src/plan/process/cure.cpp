@@ -10,9 +10,7 @@
 namespace blankwright {
 namespace {
 
-Traced<double> conductivity_term(const char* name, double k) {
-  return term(name, k, "W/(m K), wood and resin mixed");
-}
+Traced<double> conductivity_term(Term name, double k) { return term(name, k, TermFrom::conductivity_of_mix); }
 
 /// How the core is warmed with this film and conductivity across the grain.
 HeatingInput heating_of(const CureInput& in, const ImpregnatedWood& wood, double film, double k_across) {
@@ -33,20 +31,22 @@ Duration time_of(const HeatingInput& in) { return in.target <= in.start ? Durati
 
 Traced<Duration> core_time(const CureInput& in, const ImpregnatedWood& wood, double film, double k_across) {
   return phrase(
-      "time to warm the core", time_of(heating_of(in, wood, film, k_across)),
-      {term("section", in.section, "blank").expression(), term("length", in.length, "blank").expression(),
-       conductivity_term("k across", k_across).expression(), conductivity_term("k along", wood.k_along).expression(),
-       term("c", wood.heat_capacity, "J/(kg K), wood and resin mixed").expression(),
-       term("density", wood.density, "dry density and resin").expression(),
-       term("h", film, "W/(m² K); common practice, no source").expression(),
-       term("start", in.start, "room").expression(), term("air", in.resin.cure_air).expression(),
-       term("core", *in.resin.cure_core).expression()});
+      Term::time_to_warm_the_core, time_of(heating_of(in, wood, film, k_across)),
+      {term(Term::section, in.section, TermFrom::blank).expression(),
+       term(Term::length, in.length, TermFrom::blank).expression(),
+       conductivity_term(Term::conductivity_across, k_across).expression(),
+       conductivity_term(Term::conductivity_along, wood.k_along).expression(),
+       term(Term::heat_capacity, wood.heat_capacity, TermFrom::heat_capacity_of_mix).expression(),
+       term(Term::density, wood.density, TermFrom::dry_density_and_resin).expression(),
+       term(Term::film_coefficient, film, TermFrom::film_by_common_practice).expression(),
+       term(Term::start, in.start, TermFrom::room).expression(), term(Term::air, in.resin.cure_air).expression(),
+       term(Term::core, *in.resin.cure_core).expression()});
 }
 
 /// The core's times, where there is one to wait for.
 void warm_core(const CureInput& in, Worked<Cure>& out) {
   if (!in.resin.cure_core) return;
-  out.value.core = out.step(Figure::cure_core, term("core", *in.resin.cure_core));
+  out.value.core = out.step(Figure::cure_core, term(Term::core, *in.resin.cure_core));
   if (*out.value.core >= out.value.air) return;
   const ImpregnatedWood wood = impregnated_wood({.dry_density = in.dry_density,
                                                  .uptake = in.uptake,
@@ -63,9 +63,9 @@ void warm_core(const CureInput& in, Worked<Cure>& out) {
 
 /// From the moment when the blanks go in.
 Traced<Duration> total(const CureInput& in, const std::optional<Duration>& core_time) {
-  const auto hold = term("hold", in.resin.cure_hold);
+  const auto hold = term(Term::hold, in.resin.cure_hold);
   if (!core_time) return hold;
-  const auto warm = term("core time", *core_time, "above");
+  const auto warm = term(Term::core_time, *core_time, TermFrom::above);
   return in.resin.hold_from.value == HoldFrom::core ? warm + hold : larger(warm, hold);
 }
 
@@ -74,14 +74,14 @@ Traced<Duration> total(const CureInput& in, const std::optional<Duration>& core_
 Worked<Cure> cure(const CureInput& in) {
   Worked<Cure> out;
   out.value.oven = &in.oven;
-  out.value.air = out.step(Figure::cure_true, term("air", in.resin.cure_air));
+  out.value.air = out.step(Figure::cure_true, term(Term::air, in.resin.cure_air));
   out.value.dial = dial_for(in.oven.calibration, out.value.air);
   if (out.value.dial) {
-    out.step(Figure::cure_dial,
-             phrase("by the oven's calibration", *out.value.dial, {term("air", in.resin.cure_air).expression()}));
+    out.step(Figure::cure_dial, phrase(Term::by_the_oven_calibration, *out.value.dial,
+                                       {term(Term::air, in.resin.cure_air).expression()}));
   }
   warm_core(in, out);
-  out.value.hold = out.step(Figure::cure_hold, term("hold", in.resin.cure_hold));
+  out.value.hold = out.step(Figure::cure_hold, term(Term::hold, in.resin.cure_hold));
   out.value.hold_from_core = out.value.core && in.resin.hold_from.value == HoldFrom::core;
   out.value.total_likely = total(in, out.value.core_time).value();
   out.value.total =

@@ -17,20 +17,20 @@ namespace {
 /// From so many blanks on, what a shop has seen goes before what is usual.
 constexpr int enough_seen = 8;
 
-constexpr const char* sound_from = "species table, oven-dry";
+constexpr TermFrom sound_from = TermFrom::species_table_dry;
 
 Traced<Density> dry_density(const UptakeInput& in) {
-  if (in.measured) return term("measured density", *in.measured);
-  const auto sound = term("density of sound wood", in.sound, sound_from);
+  if (in.measured) return term(Term::measured_density, *in.measured);
+  const auto sound = term(Term::density_of_sound_wood, in.sound, sound_from);
   const Share lost = usual_loss(in.condition.value);
   if (lost == Share{}) return sound;
-  return sound * (1_exactly - term("usual loss", lost / whole, common_practice));
+  return sound * (1_exactly - term(Term::usual_loss, lost / whole, TermFrom::usual_practice));
 }
 
 /// A usual fill share; no more than the part of the void that the vacuum has emptied of air.
-Traced<double> within_reach(const std::string& name, Share usual, Share air_removed) {
-  return usual <= air_removed ? term(name, usual / whole, common_practice)
-                              : term("air removed", air_removed / whole, "vacuum");
+Traced<double> within_reach(Term name, Share usual, Share air_removed) {
+  return usual <= air_removed ? term(name, usual / whole, TermFrom::usual_practice)
+                              : term(Term::air_removed, air_removed / whole, TermFrom::vacuum);
 }
 
 /// Volume, density and mass of the dry wood, and how much of it is void.
@@ -38,12 +38,15 @@ void work_out_wood(const UptakeInput& in, Worked<Uptake>& out) {
   Uptake& u = out.value;
   const auto density = dry_density(in);
   u.dry_density = out.step(Figure::uptake_dry_density, density);
-  const auto dry = term("dry density", u.dry_density, "above");
-  const auto section = term("section", in.section, "blank");
-  u.dry_volume = out.step(Figure::uptake_dry_volume, section * section * term("length", in.length, "blank"));
-  u.dry_mass = out.step(Figure::uptake_dry_mass, term("V", u.dry_volume, "above") * dry);
-  u.void_share = out.step(Figure::uptake_void_share, 1_exactly - dry / term("ρ_cw", cell_wall, "Siau")) * whole;
-  const auto lighter = 1_exactly - dry / term("density of sound wood", in.sound, sound_from);
+  const auto dry = term(Term::dry_density, u.dry_density, TermFrom::above);
+  const auto section = term(Term::section, in.section, TermFrom::blank);
+  u.dry_volume =
+      out.step(Figure::uptake_dry_volume, section * section * term(Term::length, in.length, TermFrom::blank));
+  u.dry_mass = out.step(Figure::uptake_dry_mass, term(Term::volume, u.dry_volume, TermFrom::above) * dry);
+  u.void_share = out.step(Figure::uptake_void_share,
+                          1_exactly - dry / term(Term::cell_wall_density, cell_wall, TermFrom::siau)) *
+                 whole;
+  const auto lighter = 1_exactly - dry / term(Term::density_of_sound_wood, in.sound, sound_from);
   u.punkiness = out.step(Figure::uptake_punkiness, larger(0_exactly, lighter)) * whole;
 }
 
@@ -51,18 +54,19 @@ void work_out_wood(const UptakeInput& in, Worked<Uptake>& out) {
 void work_out_resin(const UptakeInput& in, Worked<Uptake>& out) {
   Uptake& u = out.value;
   const UsualFill usual = usual_fill(in.condition.value, in.species);
-  const auto m = term("m", u.dry_mass, "above");
-  const auto v = term("V", u.dry_volume, "above");
-  const auto resin = term("ρ_r", in.resin.density);
-  const auto full = v * term("void", u.void_share / whole, "above") * resin;
-  const auto removed = term("air removed", in.air_removed / whole, "vacuum");
+  const auto m = term(Term::mass, u.dry_mass, TermFrom::above);
+  const auto v = term(Term::volume, u.dry_volume, TermFrom::above);
+  const auto resin = term(Term::resin_density, in.resin.density);
+  const auto full = v * term(Term::void_share, u.void_share / whole, TermFrom::above) * resin;
+  const auto removed = term(Term::air_removed, in.air_removed / whole, TermFrom::vacuum);
   u.resin_limit = out.step(Figure::uptake_resin_limit, full * removed);
-  const auto low = within_reach("usual fill, low", usual.low, in.air_removed);
-  const auto high = within_reach("usual fill, high", usual.high, in.air_removed);
+  const auto low = within_reach(Term::usual_fill_low, usual.low, in.air_removed);
+  const auto high = within_reach(Term::usual_fill_high, usual.high, in.air_removed);
   if (in.seen && in.seen->n >= enough_seen) {
-    const auto mean = term("mean gain", in.seen->mean, fmt::format("register, {} blanks", in.seen->n));
-    const auto off = 2_exactly * term("deviation", in.seen->deviation, "register");
-    const auto most = term("limit", u.resin_limit, "above");
+    const auto mean = term(Term::mean_gain, in.seen->mean,
+                           {TermFrom::register_blanks, printed(decimal(in.seen->n, 0), PrintedUnit::none)});
+    const auto off = 2_exactly * term(Term::deviation, in.seen->deviation, TermFrom::from_register);
+    const auto most = term(Term::limit, u.resin_limit, TermFrom::above);
     u.resin_low = out.step(Figure::uptake_resin_low, smaller(larger(m * (mean - off), 0_exactly * m), most));
     u.resin_high = out.step(Figure::uptake_resin_high, smaller(m * (mean + off), most));
   } else {
@@ -71,13 +75,14 @@ void work_out_resin(const UptakeInput& in, Worked<Uptake>& out) {
   }
   const auto& least = in.facts.least_fill;
   u.fill = out.step(Figure::uptake_fill_share,
-                    least ? term("least fill", least->value / whole, origin_text(*least)) : low) *
+                    least ? term(Term::least_fill, least->value / whole, origin_of(*least)) : low) *
            whole;
-  const auto f = term("f", u.fill / whole, "above");
-  u.least_wet = out.step(Figure::uptake_least_wet_mass,
-                         m * (1_exactly - f * resin / term("ρ_cw", cell_wall, "Siau")) + f * resin * v);
-  const auto wet = term("least wet", u.least_wet, "above");
-  const auto bled = term("bleed-out", in.resin.bleed_out.value / whole, origin_text(in.resin.bleed_out));
+  const auto f = term(Term::fill, u.fill / whole, TermFrom::above);
+  u.least_wet = out.step(
+      Figure::uptake_least_wet_mass,
+      m * (1_exactly - f * resin / term(Term::cell_wall_density, cell_wall, TermFrom::siau)) + f * resin * v);
+  const auto wet = term(Term::least_wet, u.least_wet, TermFrom::above);
+  const auto bled = term(Term::bleed_out, in.resin.bleed_out.value / whole, origin_of(in.resin.bleed_out));
   u.least_cured = out.step(Figure::uptake_least_cured_mass, wet - bled * (wet - m));
 }
 

@@ -129,4 +129,10 @@ std::optional<Grade> find_grade(std::string_view written, Length diameter) {
   return std::nullopt;
 }
 
+std::vector<std::string> grade_sources() {
+  std::vector<std::string> sources;
+  for (const Row& row : rows) sources.emplace_back(row.grade.source);
+  return sources;
+}
+
 }  // namespace blankwright

@@ -1,7 +1,9 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <string_view>
+#include <vector>
 
 #include "measure/quantity.h"
 
@@ -20,5 +22,8 @@ struct Grade {
 /// differently ("grade 2" without its standard). Where the temper or the class is not said, the softest that is sold
 /// counts: "A2" is A2-50, "brass" annealed C36000.
 std::optional<Grade> find_grade(std::string_view written, Length diameter);
+
+/// Whose the strengths of the table are; some several times.
+std::vector<std::string> grade_sources();
 
 }  // namespace blankwright

@@ -9,24 +9,25 @@
 namespace blankwright {
 namespace {
 
-Traced<double> said_count(const std::string& name, int n, std::string origin) {
+Traced<double> said_count(Term name, int n, TermSource origin) {
   return term(name, static_cast<double>(n), std::move(origin));
 }
 
 Traced<double> at_least_issued(const Traced<double>& pieces, int issued) {
-  return pieces.value() >= issued ? pieces : larger(pieces, said_count("issued", issued, "register"));
+  return pieces.value() >= issued ? pieces
+                                  : larger(pieces, said_count(Term::issued, issued, TermFrom::from_register));
 }
 
-std::string whose(const YieldSeen& seen) {
+TermFrom whose(const YieldSeen& seen) {
   switch (seen.counted) {
     case YieldBy::shop:
-      return "shop file, a guess";
+      return TermFrom::shop_guess;
     case YieldBy::shop_and_register:
-      return "shop file, a guess, with register";
+      return TermFrom::shop_guess_with_register;
     case YieldBy::register_alone:
-      return "register";
+      return TermFrom::from_register;
   }
-  return {};
+  return TermFrom::nowhere;
 }
 
 }  // namespace
@@ -44,10 +45,10 @@ std::optional<YieldSeen> yield_seen(const std::optional<YieldCounted>& by_regist
 std::optional<Worked<StartCount>> start_count(const StartCountInput& in) {
   Worked<StartCount> out;
   const OrderSoFar& now = in.so_far;
-  const auto quantity = said_count("quantity", in.quantity, "job");
-  const auto done = said_count("good", now.good, "register");
-  const auto lost = said_count("lost", now.lost, "register");
-  const auto stock = said_count("stock", now.from_stock, "register");
+  const auto quantity = said_count(Term::quantity, in.quantity, TermFrom::job);
+  const auto done = said_count(Term::good, now.good, TermFrom::from_register);
+  const auto lost = said_count(Term::lost, now.lost, TermFrom::from_register);
+  const auto stock = said_count(Term::stock, now.from_stock, TermFrom::from_register);
   out.step(Figure::start_from_stock, stock);
   // What has to be started besides, so that so many can still come out good.
   const auto in_all = [&](const Traced<double>& open) {
@@ -57,7 +58,7 @@ std::optional<Worked<StartCount>> start_count(const StartCountInput& in) {
     return at_least_issued(all, in.issued);
   };
   if (!in.seen) {
-    const auto open = quantity + said_count("spares", in.spares.value, origin_text(in.spares));
+    const auto open = quantity + said_count(Term::spares, in.spares.value, origin_of(in.spares));
     out.value.pieces = static_cast<int>(
         out.step(Figure::start_pieces, in_all(now.good == 0 ? open : larger(open - done, term(0.0)))));
     return out;
@@ -67,20 +68,20 @@ std::optional<Worked<StartCount>> start_count(const StartCountInput& in) {
   const int need = std::max(0, in.quantity - now.good);
   const auto least = need == 0 ? std::optional{0} : smallest_start(need, past, confidence, in.most);
   if (!least) return std::nullopt;
-  const auto good = said_count("good so far", in.seen->good, whose(*in.seen));
-  const auto started = said_count("started so far", in.seen->started, whose(*in.seen));
-  const auto wanted = term("confidence", confidence, origin_text(in.confidence));
-  const auto enough = phrase("least n with P(good ≥ quantity) ≥ confidence", static_cast<double>(*least),
+  const auto good = said_count(Term::good_so_far, in.seen->good, whose(*in.seen));
+  const auto started = said_count(Term::started_so_far, in.seen->started, whose(*in.seen));
+  const auto wanted = term(Term::confidence, confidence, origin_of(in.confidence));
+  const auto enough = phrase(Term::least_pieces_enough, static_cast<double>(*least),
                              {quantity.expression(), good.expression(), started.expression(), wanted.expression()});
   out.value.pieces = static_cast<int>(out.step(Figure::start_pieces, in_all(enough)));
   out.step(Figure::start_good_so_far, good);
   out.step(Figure::start_started_so_far, started);
   out.step(Figure::start_confidence, wanted);
   const int open = out.value.pieces - now.good - now.lost + now.from_stock;
-  const auto n = said_count("n", open, "pieces that can still come out good");
+  const auto n = said_count(Term::open_pieces, open, TermFrom::pieces_still_good);
   out.value.chance_enough = out.step(
       Figure::start_chance_enough,
-      phrase("P(good ≥ quantity)", chance_of_at_least(need, open, past), {quantity.expression(), n.expression()}));
+      phrase(Term::chance_of_enough, chance_of_at_least(need, open, past), {quantity.expression(), n.expression()}));
   const auto mean = n * (good + term(jeffreys.good)) / (started + term(jeffreys.good + jeffreys.bad));
   out.value.expected_surplus =
       out.step(Figure::start_expected_surplus, now.good == 0 ? mean - quantity : mean + done - quantity);

@@ -23,33 +23,36 @@ constexpr TextStyle working_style{.size = Lettering::note};
 constexpr TextStyle label_style{.size = Lettering::hand, .face = Face::bold, .least = Lettering::hand};
 constexpr TextStyle value_style{.size = Lettering::hand, .face = Face::bold, .align = Align::right};
 
+WorkingLanguage language_of(const Template& t) { return {t.terms, t.origins, t.sources, t.spelling}; }
+
 /// "finish, bow (shop); e, t (axis error)": the terms by where they came from. Numbers of nature are left out.
-std::string origins(const Expression& expression, const Spelling& spelling) {
-  std::vector<std::pair<std::string, std::string>> groups;  // origin, names
+std::string origins(const Expression& expression, const WorkingLanguage& in) {
+  std::vector<std::pair<TermSource, std::string>> groups;  // origin, names
   for (const ExpressionPtr& term : terms_of(expression)) {
-    if (term->origin.empty()) continue;
+    if (term->origin == TermSource{}) continue;
     const auto known =
         std::find_if(groups.begin(), groups.end(), [&](const auto& g) { return g.first == term->origin; });
     if (known == groups.end()) {
-      groups.emplace_back(term->origin, name_text(*term, spelling));
+      groups.emplace_back(term->origin, name_text(*term, in));
     } else {
-      known->second += ", " + name_text(*term, spelling);
+      known->second += ", " + name_text(*term, in);
     }
   }
   std::string words;
-  for (const auto& [origin, names] : groups) words += (words.empty() ? "" : "; ") + names + " (" + origin + ")";
+  for (const auto& [origin, names] : groups)
+    words += (words.empty() ? "" : "; ") + names + " (" + origin_text(origin, in) + ")";
   return words;
 }
 
 /// The formula and the numbers put into it, on one line where there is room.
 std::vector<Phrase> formula(const Canvas& canvas, const Dossier& d, const Expression& expression, Length width) {
-  const Spelling& spelling = d.sheet_template.spelling;
+  const WorkingLanguage in = language_of(d.sheet_template);
   if (expression.op == Expression::Op::term) {  // its number stands above already
-    const std::string from = origins(expression, spelling);
-    return {{"= " + (from.empty() ? symbolic(expression, spelling) : from), working_style}};
+    const std::string from = origins(expression, in);
+    return {{"= " + (from.empty() ? symbolic(expression, in) : from), working_style}};
   }
-  const std::string terms = "= " + symbolic(expression, spelling);
-  const std::string numbers = "= " + with_numbers(expression, d.shop.units.value, spelling);
+  const std::string terms = "= " + symbolic(expression, in);
+  const std::string numbers = "= " + with_numbers(expression, d.shop.units.value, in);
   if (numbers == terms) return {{terms, working_style}};
   const std::string both = terms + " " + numbers;
   if (canvas.width_of(both, working_style) <= width) return {{both, working_style}};
@@ -71,9 +74,11 @@ SetStep set_step(const Canvas& canvas, const Dossier& d, const Step& step, Lengt
   if (step.note)
     body.push_back({text(*step.note, system, d.sheet_template.notes, d.sheet_template.spelling), working_style});
   const bool lone_term = step.expression->op == Expression::Op::term;
-  const std::string from = origins(*step.expression, d.sheet_template.spelling);
+  const std::string from = origins(*step.expression, language_of(d.sheet_template));
   if (!from.empty() && !lone_term) body.push_back({w[Word::with] + " " + from, working_style});
-  body.push_back({fmt::format("{}: {} · {}", w[Word::source], about.source, about.path), working_style});
+  body.push_back({fmt::format("{}: {} · {}", w[Word::source], d.sheet_template.sources.of(about.source, about.source),
+                              about.path),
+                  working_style});
 
   SetStep set;
   const Length value_width = std::min(canvas.width_of(value.front().words, value_style) * (1 + 1e-9), width / 2);

@@ -12,7 +12,9 @@ using namespace blankwright;
 namespace {
 
 Length changed(Length size, double shrinkage, double from, double to) {
-  return size + size_change(term("D", size), term("S0", shrinkage), term("Mi", from), term("Mf", to)).value();
+  return size + size_change(term(Term::form_diameter, size), term(Term::shrinkage_to_dry, shrinkage),
+                            term(Term::moisture, from), term(Term::moisture, to))
+                    .value();
 }
 
 SizeInUse in_use(Length seat, Share tangential, Share driest, Share dampest, Length tolerance = 0.5 * mm) {

@@ -261,7 +261,7 @@ TEST_CASE("the working of the tightening names what was assumed of the client's 
     std::string all;
     for (const Step& step : plan_of(handle(seat, "pull = \"300 N\""), order_file("shop.toml")).working) {
       if (step.figure != Figure::stud_tightening_lever) continue;
-      for (const auto& term : terms_of(*step.expression)) all += term->origin + "\n";
+      for (const auto& term : terms_of(*step.expression)) all += origin_text(term->origin) + "\n";
     }
     return all;
   };
