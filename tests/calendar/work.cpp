@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
+#include <set>
 #include <utility>
 
 namespace calendar_rules {
@@ -58,10 +60,13 @@ class Worker {
   /// Steps of a chain that one load of the oven after the other goes through are worked at load by load.
   void work_at(const Chain& chain) {
     if (chain.kind == Chain::Kind::order && chance_.yes(pace_.lags)) return;
-    std::map<std::size_t, int> turn;  // by step
+    std::map<std::size_t, int> turn;                    // by step
+    std::map<std::size_t, std::set<std::string>> took;  // likewise
     for (const Doing& doing : chain.doings) {
       const auto turns = static_cast<int>(std::ranges::count(chain.doings, doing.step, &Doing::step));
-      work_at(chain, doing, blanks_of(chain, doing, turn[doing.step]++, turns));
+      auto blanks = blanks_of(chain, doing, turn[doing.step]++, turns);
+      if (chain.kind == Chain::Kind::order && turns > 1) keep_ready(doing, took[doing.step], blanks);
+      work_at(chain, doing, std::move(blanks));
     }
   }
 
@@ -93,11 +98,35 @@ class Worker {
     }
     std::erase_if(
         all, [&](const std::string& id) { return !is_done_to(planned_.shop, doing.step, ledger_.at(id).witness); });
-    if (turns == 1) return all;
+    if (turns == 1 || chain.kind == Chain::Kind::order) return all;
     const auto size = (static_cast<int>(all.size()) + turns - 1) / turns;
     const auto first = std::min<std::ptrdiff_t>(std::ssize(all), turn * size);
     const auto last = std::min<std::ptrdiff_t>(std::ssize(all), first + size);
     return {all.begin() + first, all.begin() + last};
+  }
+
+  /// Of what an order does by itself in several runs each takes as many as it is planned for: of those that are
+  /// there by then, and that none before it took.
+  void keep_ready(const Doing& doing, std::set<std::string>& took, std::vector<std::string>& blanks) const {
+    std::erase_if(blanks, [&](const std::string& id) {
+      const BlankSeen& blank = ledger_.at(id);
+      return took.contains(id) || blank.next > doing.step || !is_there(blank, doing);
+    });
+    const auto planned = static_cast<std::size_t>(doing.run.blanks);
+    if (planned > 0 && blanks.size() > planned) blanks.resize(planned);
+    took.insert(blanks.begin(), blanks.end());
+  }
+
+  /// Is it through the step before?
+  bool is_there(const BlankSeen& blank, const Doing& doing) const {
+    for (std::size_t step = doing.step; step-- > 0;) {
+      const bool passes_over = !applies(planned_, blank.order, planned_.shop.routing.at(step)) ||
+                               !is_done_to(planned_.shop, step, blank.witness);
+      if (passes_over) continue;
+      const auto done = blank.done.find(step);
+      return done != blank.done.end() && done->second.to <= late(doing.run.at.from);
+    }
+    return true;
   }
 
   void work_at(const Chain& chain, const Doing& doing, std::vector<std::string> blanks) {

@@ -11,6 +11,7 @@
 #include <tl/expected.hpp>
 
 #include "diagnose/sentence.h"
+#include "entries/blank_id.h"
 #include "measure/instant.h"
 #include "measure/quantity.h"
 #include "plan/routing/operation.h"
@@ -31,6 +32,7 @@ struct PlannedRun {
   int blanks = 0;                         ///< of the order; 0 until it is said, see count_blanks()
   RunIs is = RunIs::planned;
   std::string name{};                  ///< of the bath or load that it is done to, as entries name it
+  std::optional<BlankId> lowest{};     ///< of the blanks of a bath to come that it is done to, apart from the others
   std::optional<Instant> least_end{};  ///< of what runs, by the clock alone and by its readings
 };
 

@@ -115,6 +115,24 @@ std::optional<Interval> outage_meanwhile(const std::string& resource, const Inte
   return std::nullopt;
 }
 
+std::optional<OutageAwaited> outage_awaited(const PlacedTimes& times, Instant due, const ShopTime& time) {
+  std::optional<OutageAwaited> longest;
+  Instant before = time.at;
+  for (const PlannedOperation& operation : times.planned.operations) {
+    for (const PlannedRun& run : operation.runs) {
+      const auto outages = time.outages.find(run.resource);
+      if (run.is != RunIs::planned || outages == time.outages.end()) continue;
+      for (const Interval& outage : outages->second) {
+        const bool is_waited_for = outage.to <= run.at.from && (outage.to > due || outage.to > before);
+        if (is_waited_for && outage.to > longest.value_or(OutageAwaited{{}, time.at}).until)
+          longest = OutageAwaited{run.resource, outage.to};
+      }
+    }
+    before = std::max(before, operation.end);
+  }
+  return longest;
+}
+
 void tell_of_running(const OrderToMake& order, std::span<const Operation> ops, const OrderSchedule& planned,
                      const ShopTime& time, Diagnostics& said) {
   const Zone& zone = time.working.zone;

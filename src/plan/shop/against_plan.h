@@ -45,6 +45,14 @@ std::optional<Instant> nobody_from(Instant until, const ShopTime& time);
 /// When a vessel or an oven is out of order, now or later, while something runs in it; none where it is not.
 std::optional<Interval> outage_meanwhile(const std::string& resource, const Interval& run, const ShopTime& time);
 
+/// What an order that is late waits for, until when: an outage of what it still needs, that ends after its due date
+/// or right before what needs it; the longest of them. None where there is no such thing.
+struct OutageAwaited {
+  std::string resource;
+  Instant until;
+};
+std::optional<OutageAwaited> outage_awaited(const PlacedTimes& times, Instant due, const ShopTime& time);
+
 /// Tells of what runs that it may not run while nobody is there, and nobody will be before it may end; and that its
 /// vessel or oven is out of order meanwhile. `ops` as they are scheduled.
 void tell_of_running(const OrderToMake& order, std::span<const Operation> ops, const OrderSchedule& planned,

@@ -198,12 +198,6 @@ int still_open(const BlankShare& share, const OrderToMake& order, std::size_t st
          further(order.waiting_witnesses, share.first_witness, share.witnesses);
 }
 
-int still_open(const BathUnderWay::Share& share, std::size_t step) {
-  int count = 0;
-  for (const BlankGroup& group : share.groups) count += group.at.next <= step ? group.pieces + group.witnesses : 0;
-  return count;
-}
-
 std::vector<Operation> operations(std::span<const OperationFacts* const> routing, const Batch& batch) {
   return operations(routing, batch.durations, batch.needs);
 }
@@ -251,6 +245,12 @@ Batch not_cured_of(const OrderToMake& order, std::size_t shared, const Shop& sho
     const int left = still_at(PlannedWork::drying, std::span{routing}.subspan(shared), batch.needs);
     batch.needs.drying_loads = loads_of(left, *order.oven, order.sawn_section, order.sawn_length);
   }
+  return batch;
+}
+
+Batch batch_of(const OutOfBath& blanks, const OrderToMake& order, const Shop& shop) {
+  Batch batch{order.durations, needs_of(order.oven, shop)};
+  add_fresh(batch.needs, blanks.pieces, blanks.witnesses);
   return batch;
 }
 

@@ -35,13 +35,19 @@ bool witnesses_go_on(const OrderToMake& order, std::size_t shared, const Shop& s
 /// that have to come there. Its steps count from `shared` on.
 Batch cured_of(const OrderToMake& order, std::size_t shared, const Shop& shop);
 Batch not_cured_of(const OrderToMake& order, std::size_t shared, const Shop& shop);
+/// Blanks of an order that come out of one of its baths.
+struct OutOfBath {
+  std::size_t after = 0;          ///< the last of the bath's operations that they go through
+  int pieces = 0, witnesses = 0;  ///< that go on
+  Instant ready{};                ///< when they do
+};
+Batch batch_of(const OutOfBath& blanks, const OrderToMake& order, const Shop& shop);
 
 /// Where an operation stands in an order's own routing; none where it does not go through it.
 std::optional<std::size_t> step_of(const OperationFacts* facts, std::span<const OperationFacts* const> own);
 
 /// How many blanks of a share a step of the routing is still open for.
 int still_open(const BlankShare& share, const OrderToMake& order, std::size_t step);
-int still_open(const BathUnderWay::Share& share, std::size_t step);
 
 std::vector<Operation> operations(std::span<const OperationFacts* const> routing, const Batch& batch);
 

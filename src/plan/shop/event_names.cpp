@@ -51,6 +51,7 @@ std::string work_on(const Task& task, const BatchNames& batches) {
   const auto named = batches.real.find(task.batch);
   const std::string& blanks = named != batches.real.end() ? named->second
                               : task.bath                 ? batches.planned.at(*task.bath)
+                              : task.lowest               ? task.lowest->shown()
                                                           : task.orders.front().id;
   return fmt::format("{}.{}", blanks, in_plain_letters(task.operation));
 }

@@ -14,6 +14,7 @@
 #include "plan/shop/against_plan.h"
 #include "plan/shop/batch.h"
 #include "plan/shop/bath_times.h"
+#include "plan/shop/out_of_baths.h"
 #include "plan/shop/place_together.h"
 #include "plan/shop/plan_alone.h"
 #include "plan/shop/shop_calendar.h"
@@ -32,8 +33,7 @@ class Planner {
         plan_{plan},
         calendar_{time},
         left_(orders.size()),
-        under_way_left_(orders.size()),
-        tied_(orders.size()),
+        out_of_baths_(orders.size()),
         not_placed_(orders.size()) {
     plan_.orders.resize(orders.size());
     for (std::size_t i = 0; i < orders.size(); ++i) begin(i);
@@ -43,9 +43,6 @@ class Planner {
     for (const auto& [place, groups] : groups_apart(orders_, shop_)) place_apart(place.step, groups);
     for (const PlannedBath& bath : plan_.baths) {
       for (const BlankShare& share : bath.shares) ++left_.at(share.order);
-    }
-    for (const BathUnderWay& bath : plan_.under_way) {
-      for (const BathUnderWay::Share& share : bath.shares) ++under_way_left_.at(share.order);
     }
     for (std::size_t k = 0; k < plan_.under_way.size(); ++k) place_under_way(k);
     std::vector<std::size_t> by_date(orders_.size());
@@ -84,7 +81,11 @@ class Planner {
 
   /// An order that has no bath to come.
   void place_without_bath(std::size_t i) {
-    place_not_cured(i, end_of_baths(i) ? shared_of(i) : 0);
+    if (times(i).under_way) {
+      place_behind_baths(i);
+    } else {
+      place_rest(i, 0, time_.at, rest_of(i, 0, not_cured_of(orders_[i], 0, shop_)));
+    }
     finish(i);
   }
 
@@ -95,7 +96,11 @@ class Planner {
     const auto ops = operations(routing.first(steps), batch_of(groups, step, orders_, shop_));
     const auto planned = placed(ops, time_.at);
     std::map<std::size_t, int> blanks;  // by order
-    for (const auto& [i, group] : groups) blanks[i] += group->pieces + group->witnesses;
+    std::optional<BlankId> lowest = groups.front().group->lowest;
+    for (const auto& [i, group] : groups) {
+      blanks[i] += group->pieces + group->witnesses;
+      lowest = std::min(lowest, group->lowest);
+    }
     for (const auto& [i, count] : blanks) {
       if (!planned) not_placed_.at(i) = true;
       if (!planned) continue;
@@ -104,6 +109,7 @@ class Planner {
         for (PlannedRun& run : done.runs) {
           run.blanks = count;
           if (!ops.front().resource.empty()) run.name = groups.front().group->load;
+          if (step < shared_of(i)) run.lowest = lowest;
         }
       }
       tell_of_running(orders_[i], ops, own, time_, plan_.orders.at(i).said);
@@ -134,29 +140,25 @@ class Planner {
     const std::span routing = std::span{batch.routing}.first(together(batch.routing));
     const auto ops = operations(routing, batch);
     if (ops.empty()) return;
-    const auto blanks = [&](const BathUnderWay::Share& share, std::size_t i) {
-      const auto step = step_of(routing[ops[i].step], times(share.order).routing);
-      return step ? still_open(share, *step) : 0;
-    };
-    std::vector<Behind> behind;
+    GoingOn going;
     for (const BathUnderWay::Share& share : bath.shares) {
-      const bool is_last = --under_way_left_.at(share.order) == 0 && left_.at(share.order) == 0;
-      if (is_last) put_behind(share.order, last_that(ops, [&](std::size_t i) { return blanks(share, i); }), behind);
+      const auto out = out_of(share, {orders_[share.order], shop_, times(share.order).routing}, routing, ops);
+      put_behind(share.order, out, going);
     }
-    const auto planned = placed_together(ops, {}, behind);
+    const auto planned = placed_together(ops, {}, going.tied);
     for (const BathUnderWay::Share& share : bath.shares) {
       if (!planned) not_placed_.at(share.order) = true;
       if (!planned) continue;
       times(share.order).under_way = number;
       add_own(share.order, routing, ops, planned->shared, [&](PlannedRun& run, std::size_t i) {
         run.name = bath.name;
-        run.blanks = blanks(share, i);
+        run.blanks = blanks_of_run(bath, share, routing, ops, i);
       });
       Diagnostics& said = plan_.orders.at(share.order).said;
       tell_load_waits(bath.name, routing, ops, planned->shared, said);
       tell_of_running(orders_[share.order], ops, planned->shared, time_, said);
     }
-    if (planned) add_behind(behind, *planned);
+    if (planned) add_behind(going, *planned);
   }
 
   /// A bath's blanks go through the operations up to the cure; then the orders that are complete go on.
@@ -168,16 +170,14 @@ class Planner {
     std::vector<Operation> ops = operations(routing, batch);
     wait_for_resin(plan_, bath, ops);
     const auto loads = loads_of(plan_, number, routing, ops);
-    std::vector<Behind> behind;
+    GoingOn going;
     for (const BlankShare& share : bath.shares) {
-      if (--left_.at(share.order) > 0 || not_placed_.at(share.order)) continue;
-      const auto blanks = [&](std::size_t i) {
-        const bool is_tied = !loads[i] || go_on(share.order, plan_.loads.at(*loads[i]));
-        return is_tied ? blanks_at(share, routing[ops[i].step], loads[i]) : 0;
-      };
-      put_behind(share.order, last_that(ops, blanks), behind);
+      --left_.at(share.order);
+      if (not_placed_.at(share.order)) continue;
+      const OrderInShare own{orders_[share.order], shop_, times(share.order).routing};
+      put_behind(share.order, out_of(share, own, routing, ops, loads_at(loads)), going);
     }
-    const auto planned = full_ ? std::nullopt : placed_together(ops, bath.bath.vessel->name.value, behind);
+    const auto planned = full_ ? std::nullopt : placed_together(ops, bath.bath.vessel->name.value, going.tied);
     if (planned) {
       note_load_times(plan_, loads, planned->shared);
       note_bath_times(bath, routing, batch.durations, joined(ops, planned->shared, routing.size()));
@@ -196,31 +196,19 @@ class Planner {
       tell_load_waits(fmt::to_string(bath.number + 1), routing, ops, planned->shared,
                       plan_.orders.at(share.order).said);
     }
-    if (planned) add_behind(behind, *planned);
+    if (planned) add_behind(going, *planned);
     for (const BlankShare& share : bath.shares) {
       if (left_.at(share.order) > 0) continue;
-      place_not_cured(share.order, shared_of(share.order));
+      place_behind_baths(share.order);
       finish(share.order);
     }
   }
 
-  /// Do blanks of an order go on behind a load? Not where only witnesses of it lie there that end with the cure.
-  bool go_on(std::size_t i, const PlannedLoad& load) {
-    const auto in_load = std::ranges::find(load.shares, i, &BlankShare::order);
-    return in_load == load.shares.end() || in_load->count > 0 || witnesses_go_on(orders_[i], shared_of(i), shop_);
-  }
-
-  /// When the last of an order's baths is through, which need not be the one planned last.
-  std::optional<Instant> end_of_baths(std::size_t i) {
-    std::optional<Instant> end;
-    for (std::size_t step = 0; step < shared_of(i); ++step) {
-      for (const PlannedRun& run : times(i).planned.operations.at(step).runs) {
-        const auto load = std::ranges::find(plan_.loads, run.load,
-                                            [](const PlannedLoad& one) { return std::optional{one.number}; });
-        if (load == plan_.loads.end() || go_on(i, *load)) end = std::max(end, std::optional{run.at.to});
-      }
-    }
-    return end;
+  /// The loads that operations of a bath cure; null for the others.
+  std::vector<const PlannedLoad*> loads_at(std::span<const std::optional<std::size_t>> loads) const {
+    std::vector<const PlannedLoad*> all;
+    for (const auto& load : loads) all.push_back(load ? &plan_.loads.at(*load) : nullptr);
+    return all;
   }
 
   std::optional<OrderSchedule> placed(std::vector<Operation> ops, Instant from) {
@@ -252,27 +240,26 @@ class Planner {
   /// Beyond the horizon what comes later would only be later still, and need not be tried.
   void note_obstacle(const Obstacle& obstacle) { full_ = full_ || obstacle.why == Impossible::beyond_horizon; }
 
-  /// The last of these that blanks go through; none where there is none.
-  static std::optional<std::size_t> last_that(std::span<const Operation> ops, const auto& blanks) {
-    for (std::size_t i = ops.size(); i-- > 0;) {
-      if (blanks(i) > 0) return i;
+  /// What goes on behind a bath: the blanks of each order that has any there, and what of it is tied to the bath.
+  struct GoingOn {
+    std::vector<std::pair<std::size_t, OutOfBath>> blanks;
+    std::vector<Behind> tied;
+  };
+
+  void put_behind(std::size_t i, const std::optional<OutOfBath>& out, GoingOn& going) {
+    if (!out) return;
+    going.blanks.emplace_back(i, *out);
+    std::vector<Operation> ops = tied_to_bath(*out, {orders_[i], shop_, times(i).routing});
+    if (!ops.empty()) going.tied.push_back({i, std::move(ops), out->after});
+  }
+
+  void add_behind(const GoingOn& going, const PlacedTogether& planned) {
+    for (const auto& [i, out] : going.blanks) {
+      out_of_baths_.at(i).push_back(out);
+      out_of_baths_.at(i).back().ready = planned.shared.operations.at(out.after).end;
     }
-    return std::nullopt;
-  }
-
-  /// Puts what an order is tied to behind the last operation that it goes through with others.
-  void put_behind(std::size_t i, std::optional<std::size_t> after, std::vector<Behind>& behind) {
-    const std::size_t shared = shared_of(i);
-    const std::size_t steps = tied(std::span{times(i).routing}.subspan(shared));
-    if (!after || steps == 0) return;
-    std::vector<Operation> ops = rest_of(i, shared, not_cured_of(orders_[i], shared, shop_));
-    std::erase_if(ops, [&](const Operation& op) { return op.step >= steps; });
-    if (!ops.empty()) behind.push_back({i, std::move(ops), *after, end_of_baths(i)});
-  }
-
-  void add_behind(std::span<const Behind> behind, const PlacedTogether& planned) {
-    for (std::size_t k = 0; k < behind.size(); ++k) {
-      const Behind& one = behind[k];
+    for (std::size_t k = 0; k < going.tied.size(); ++k) {
+      const Behind& one = going.tied[k];
       const auto& own = planned.behind.at(k);
       if (!own) {
         not_placed_.at(one.order) = true;
@@ -280,7 +267,7 @@ class Planner {
       }
       const std::size_t shared = shared_of(one.order);
       add(one.order, shared, one.ops, *own);
-      tied_.at(one.order) = own->finish;
+      out_of_baths_.at(one.order).back().ready = own->finish;
       const Instant begins = own->operations.front().start;
       if (too_late(one.ops.front(), planned.ready.at(k), begins) == std::chrono::minutes{0}) continue;
       tell_wait_behind(orders_[one.order], *times(one.order).routing.at(shared + one.ops.front().step),
@@ -289,14 +276,9 @@ class Planner {
     }
   }
 
-  /// How many of a share's blanks go through an operation, or are in the load that it cures.
   int blanks_at(const BlankShare& share, const OperationFacts* facts, std::optional<std::size_t> load) {
-    const auto step = step_of(facts, times(share.order).routing);
-    if (!step) return 0;
-    if (!load) return still_open(share, orders_[share.order], *step);
-    const auto& shares = plan_.loads.at(*load).shares;
-    const auto in_load = std::ranges::find(shares, share.order, &BlankShare::order);
-    return in_load == shares.end() ? 0 : in_load->total();
+    return blankwright::blanks_at(share, {orders_[share.order], shop_, times(share.order).routing}, facts,
+                                  load ? &plan_.loads.at(*load) : nullptr);
   }
 
   /// How many of a share's blanks go through operation `i` of their bath.
@@ -309,6 +291,18 @@ class Planner {
       of_shares.push_back(blanks_at(other, routing[ops[i].step], {}));
     }
     return blanks_of_go(of_shares, own, ops, i);
+  }
+
+  int blanks_of_run(const BathUnderWay& bath, const BathUnderWay::Share& share,
+                    std::span<const OperationFacts* const> routing, std::span<const Operation> ops, std::size_t i) {
+    std::vector<int> of_shares;
+    std::size_t own = 0;
+    for (const BathUnderWay::Share& other : bath.shares) {
+      if (other.order == share.order) own = of_shares.size();
+      of_shares.push_back(
+          blankwright::blanks_at(other, times(other.order).routing, routing[ops[i].step], ops[i].begun));
+    }
+    return ops[i].begun ? of_shares.at(own) : blanks_of_go(of_shares, own, ops, i);
   }
 
   /// What one order goes through with others, of a routing that may have more: where it has blanks, as `tell` has it.
@@ -345,14 +339,15 @@ class Planner {
   }
 
   /// What comes behind an order's baths, without what was tied to them and is placed.
-  void place_not_cured(std::size_t i, std::size_t first) {
-    std::vector<Operation> ops = rest_of(i, first, not_cured_of(orders_[i], first, shop_));
-    if (tied_.at(i)) {
-      const std::size_t steps = tied(std::span{times(i).routing}.subspan(first));
-      std::erase_if(ops, [&](const Operation& op) { return op.step < steps; });
+  void place_behind_baths(std::size_t i) {
+    if (full_ || not_placed_.at(i) || out_of_baths_.at(i).empty()) return;
+    const auto all = place_out_of_baths(calendar_, {orders_[i], shop_, times(i).routing}, out_of_baths_.at(i));
+    if (!all) {
+      note_obstacle(all.error());
+      not_placed_.at(i) = true;
+      return;
     }
-    const Instant ready = end_of_baths(i).value_or(time_.at);
-    place_rest(i, first, tied_.at(i).value_or(ready), ops);
+    for (const PlacedRest& rest : *all) add(i, shared_of(i), rest.ops, rest.planned);
   }
 
   void place_rest(std::size_t i, std::size_t first, Instant from, std::span<const Operation> ops) {
@@ -381,11 +376,9 @@ class Planner {
   const ShopTime& time_;
   ShopPlan& plan_;
   ShopCalendar calendar_;
-  std::vector<int> left_;            ///< baths of an order that are not planned yet
-  std::vector<int> under_way_left_;  ///< likewise of those under way
-  std::vector<std::optional<Instant>>
-      tied_;                      ///< of an order, when what is tied to its baths ends, where that is placed
-  std::vector<bool> not_placed_;  ///< the calendar had no room for a part of the order
+  std::vector<int> left_;                             ///< baths of an order that are not planned yet
+  std::vector<std::vector<OutOfBath>> out_of_baths_;  ///< an order's blanks, bath by bath
+  std::vector<bool> not_placed_;                      ///< the calendar had no room for a part of the order
   bool full_ = false;
 };
 

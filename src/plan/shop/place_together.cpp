@@ -25,8 +25,7 @@ bool may_end_at(const Operation& op, Instant now, Instant end) {
 
 void place_behind(Try& now, std::span<const Behind> behind) {
   for (const Behind& one : behind) {
-    const Instant end = now.placed.shared.operations.at(one.after).end;
-    const Instant ready = std::max(end, one.ready.value_or(end));
+    const Instant ready = now.placed.shared.operations.at(one.after).end;
     auto placed = now.promised.place(one.ops, ready, {});
     const bool in_time =
         placed && too_late(one.ops.front(), ready, placed->operations.front().start) == std::chrono::minutes{0};

@@ -15,9 +15,8 @@ namespace blankwright {
 /// What blanks of one order do by themselves right behind what they do with others: it may wait only so long.
 struct Behind {
   std::size_t order = 0;
-  std::vector<Operation> ops;      ///< at least one
-  std::size_t after = 0;           ///< the last of the operations with others that they go through
-  std::optional<Instant> ready{};  ///< when the order's other blanks are there
+  std::vector<Operation> ops;  ///< at least one
+  std::size_t after = 0;       ///< the last of the operations with others that they go through
 };
 
 struct PlacedTogether {

@@ -7,8 +7,10 @@
 #include "diagnose/says_shop.h"
 #include "measure/elapsed.h"
 #include "measure/quantity_text.h"
+#include "plan/shop/against_plan.h"
 #include "plan/shop/batch.h"
 #include "plan/shop/baths.h"
+#include "plan/shop/latest_start.h"
 #include "plan/shop/place_in_turn.h"
 #include "plan/shop/plan_alone.h"
 #include "plan/shop/under_way.h"
@@ -31,6 +33,21 @@ std::vector<Operation> one_of_each(const std::vector<const OperationFacts*>& rou
   return all;
 }
 
+/// Of an order whose operations follow each other.
+Delivery delivery_in_turn(std::size_t order, const PlacedTimes& times, const ShopPlan& plan,
+                          std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time, Instant due) {
+  std::vector<Operation> ops = operations_of(orders[order], times, plan, orders, shop);
+  count_from_beginning(ops, time.at);
+  ShopCalendar others = times.alone ? ShopCalendar{time} : plan.promised.value();
+  if (!times.alone) others.take_back(times);
+  const auto against_due = [&] {
+    return delivery(others.round_promises(ops, {}).routing, time.calendar, times.planned, due);
+  };
+  Delivery found = against_due();
+  if (!found.latest_start && let_loads_wait(ops)) found = against_due();
+  return found;
+}
+
 }  // namespace
 
 OrderTimes times_in_short(std::size_t order, const ShopPlan& plan, std::span<const OrderToMake> orders,
@@ -51,23 +68,21 @@ OrderTimes times_in_full(std::size_t order, const ShopPlan& plan, std::span<cons
   OrderTimes times = times_in_short(order, plan, orders, shop, time);
   if (!times.delivery) return times;
   const Instant due = times.delivery->due;
-  std::vector<Operation> ops = operations_of(orders[order], times, plan, orders, shop);
-  count_from_beginning(ops, time.at);
-  ShopCalendar others = times.alone ? ShopCalendar{time} : plan.promised.value();
-  if (!times.alone) others.take_back(times);
-  const auto round_others = [&] { return others.round_promises(ops, {}); };
-  times.delivery = delivery(round_others().routing, time.calendar, times.planned, due);
-  if (!times.delivery->latest_start && let_loads_wait(ops)) {
-    times.delivery = delivery(round_others().routing, time.calendar, times.planned, due);
-  }
+  times.delivery = !times.alone && goes_on_apart(order, plan, orders)
+                       ? delivery_of_all(order, times, plan, orders, shop, time, due)
+                       : delivery_in_turn(order, times, plan, orders, shop, time, due);
   const Delivery& d = *times.delivery;
   if (d.late_by.count() <= 0) return times;
   const Zone& zone = shop.zone.value;
   const Moment finish{zone, times.planned.finish};
-  out.warning(Problem::finishes_late, orders[order].due->at,
-              d.latest_start ? say(says::late_start_by, finish, Moment{zone, *d.latest_start})
-                             : say(says::late_anyway, finish))
-      .hint(says::tell_the_client);
+  Diagnostic& late = out.warning(Problem::finishes_late, orders[order].due->at,
+                                 d.latest_start ? say(says::late_start_by, finish, Moment{zone, *d.latest_start})
+                                                : say(says::late_anyway, finish));
+  if (const auto outage = outage_awaited(times, due, time)) {
+    late.hint(says::end_outage_sooner, outage->resource, Moment{zone, outage->until});
+  } else {
+    late.hint(says::tell_the_client);
+  }
   return times;
 }
 

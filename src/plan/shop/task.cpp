@@ -88,6 +88,7 @@ std::vector<Task> tasks_of(const std::string& order_id, const OrderTimes& times,
         task.is = run.is;
         task.ends_from = run.least_end.value_or(run.at.to);
         task.batch = run.name;
+        task.lowest = run.lowest;
         task.bath = run.bath;
         task.load = run.load;
         std::tie(task.turn, task.turns) = turn_of(runs, k);

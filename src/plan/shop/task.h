@@ -37,9 +37,10 @@ struct Task {
   std::optional<std::size_t> bath, load;  ///< of the run's, from 0
   std::size_t turn = 0, turns = 1;        ///< which run it is of how many of that bath's, where no load is known
   RunIs is = RunIs::planned;
-  Instant ends_from;        ///< what runs may end from then on, whoever is there; otherwise its planned end
-  std::string batch;        ///< of what runs: the bath or load, as entries name it
-  std::string limit, hold;  ///< as on the routing; a hold stands with the end of each run
+  Instant ends_from;                ///< what runs may end from then on, whoever is there; otherwise its planned end
+  std::string batch;                ///< of what runs: the bath or load, as entries name it
+  std::optional<BlankId> lowest{};  ///< see PlannedRun
+  std::string limit, hold;          ///< as on the routing; a hold stands with the end of each run
   bool needs_hands() const { return kind == TaskKind::work || kind == TaskKind::begins || kind == TaskKind::ends; }
 };
 
