@@ -37,25 +37,41 @@ Gates::Gates(Register& known, const Shop& shop, ShopPast past) : known_{known}, 
 const Prepared* Gates::plan_of(const std::string& order_id) {
   const auto [place, is_new] = plans_.try_emplace(order_id);
   const auto job = is_new ? known_.stored_job(order_id) : std::nullopt;
-  if (job) {
-    Diagnostics ignored;  // the order was planned before, and its owner was told then
-    auto order = read_order(std::make_shared<const SourceText>(SourceText{order_id, *job}), ignored);
-    if (!order) return nullptr;
-    const Record record = record_of(known_, past_, order->id.value);
-    auto plan = plan_order(*order, shop_, record, ignored);
-    // What was measured since may keep it from being planned on; its gates are judged as it was planned.
-    if (!plan) plan = plan_order(*order, shop_, without_states(record), ignored);
-    if (plan) place->second = Prepared{std::move(*order), std::move(*plan)};
-  }
+  if (job) place->second = prepared_of(order_id, *job);
   return place->second ? &*place->second : nullptr;
+}
+
+std::optional<Prepared> Gates::prepared_of(const std::string& order_id, const std::string& job) {
+  Diagnostics ignored;  // the order was planned before, and its owner was told then
+  auto order = read_order(std::make_shared<const SourceText>(SourceText{order_id, job}), ignored);
+  if (!order) return std::nullopt;
+  const Record record = record_of(known_, past_, order->id.value);
+  auto plan = plan_order(*order, shop_, record, ignored);
+  // What was measured since may keep it from being planned on; its gates are judged as it was planned.
+  if (!plan) plan = plan_order(*order, shop_, without_states(record), ignored);
+  return plan ? std::optional{Prepared{std::move(*order), std::move(*plan)}} : std::nullopt;
+}
+
+const Prepared* Gates::bath_plan_of(const BlankState& blank) {
+  const std::string order = bath_order_of(blank);
+  const Prepared* now = plan_of(order);
+  if (now == nullptr || blank.bath.empty()) return now;
+  const auto bathed = made_for(known_.entries_of(*blank.id), blank).bathed;
+  if (!bathed || bathed->order != order) return now;
+  const auto [place, is_new] = plans_then_.try_emplace({order, bathed->at});
+  const auto then = is_new ? known_.texts_in_force(order, bathed->at) : std::nullopt;
+  if (then && then->job != now->order.id.at.source->text) place->second = prepared_of(order, then->job);
+  return place->second ? &*place->second : now;
 }
 
 void Gates::judge_by(const Order& order, const OrderPlan& plan) {
   plans_.insert_or_assign(order.id.value, Prepared{order, plan});
+  plans_then_.clear();
 }
 
 void Gates::forget_plans() {
   plans_.clear();
+  plans_then_.clear();
   open_.reset();
   past_ = past_of(known_, shop_);
 }
@@ -77,9 +93,9 @@ std::vector<Judged> Gates::judge(const BlankState& blank, Instant now, Instant u
   if (blank.is_over()) return {};
   const std::string bath_order = bath_order_of(blank);
   const Prepared* prepared = plan_of(blank.promised);
-  const Prepared* bathed = plan_of(bath_order);
+  const Prepared* bathed_for = plan_of(bath_order);
   if (prepared == nullptr) return {not_planned(blank.promised)};
-  if (bathed == nullptr) return {not_planned(bath_order)};
+  if (bathed_for == nullptr) return {not_planned(bath_order)};
   std::vector<BathState> earlier;
   for (const EarlierBath& bath : blank.earlier_baths) earlier.push_back(known_.bath(bath.name, until));
   const LoadState load = blank.load.empty() ? LoadState{} : known_.load(blank.load, until);
@@ -92,8 +108,8 @@ std::vector<Judged> Gates::judge(const BlankState& blank, Instant now, Instant u
                       .load = load,
                       .now = now,
                       .core_times = [&] { return core_times(load); },
-                      .bathed_for = &bathed->order,
-                      .bathed_by = &bathed->plan});
+                      .bathed_for = &bathed_for->order,
+                      .bathed_by = &bath_plan_of(blank)->plan});
 }
 
 std::string in_words(const HoldPassed& passed) {
@@ -131,7 +147,7 @@ std::vector<CoreTime> Gates::core_times(const LoadState& load) {
   std::vector<CoreTime> times;
   for (const BlankId& id : load.blanks) {
     const BlankState blank = *known_.blank(id);
-    const Prepared* prepared = plan_of(bath_order_of(blank));
+    const Prepared* prepared = bath_plan_of(blank);
     if (prepared == nullptr || !prepared->plan.process.cure) continue;
     const auto& time = prepared->plan.process.cure->core_time_cautious;
     if (!time) continue;
@@ -199,7 +215,7 @@ Records records_in(const std::string& register_file, const Shop& shop) {
 std::optional<Objection> Gates::against_release(const std::string& bath, Instant at) {
   const BathState state = known_.bath(bath, at);
   for (const BlankId& blank : state.blanks) {
-    const Prepared* prepared = plan_of(bath_order_of(*known_.blank(blank)));
+    const Prepared* prepared = bath_plan_of(*known_.blank(blank));
     const auto gate = prepared == nullptr ? std::nullopt : release_gate(state, prepared->plan, at);
     if (!gate || !gate->holds()) continue;
     const Verdict verdict = verdict_of(gate->answer);
@@ -230,7 +246,7 @@ std::vector<std::string> Gates::oddities(const Entry& entry) {
   std::vector<BlankId> blanks;
   if (const std::string bath = entry.text(Field::bath); !bath.empty()) blanks = known_.bath(bath).blanks;
   if (const std::string load = entry.text(Field::load); !load.empty()) blanks = known_.load(load).blanks;
-  const Prepared* prepared = blanks.empty() ? nullptr : plan_of(bath_order_of(*known_.blank(blanks.front())));
+  const Prepared* prepared = blanks.empty() ? nullptr : bath_plan_of(*known_.blank(blanks.front()));
   if (prepared == nullptr) return {};
   if (entry.kind != EntryKind::vacuum_on) return contradictions(entry, prepared->plan, shop_);
   std::vector<BlankState> inside;

@@ -7,6 +7,7 @@
 #include <set>
 #include <span>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "commands/past.h"
@@ -96,7 +97,11 @@ class Gates {
   /// The blank of an entry as it was known before; none where the entry does not hold any more.
   std::optional<BlankState> state_before(const Entry& entry);
   const Prepared* plan_of(const std::string& order_id);
+  std::optional<Prepared> prepared_of(const std::string& order_id, const std::string& job);
   std::string bath_order_of(const BlankState& blank);
+  /// By which a blank's bath and cure are judged: as its order was printed when it went into the bath, since its size
+  /// is of then. As it is now where it was in none, or where what was printed then cannot be planned any more.
+  const Prepared* bath_plan_of(const BlankState& blank);
   /// With the orders that it was made for; none where the one that it was issued to cannot be planned any more.
   std::optional<BlankOffered> offered(const BlankState& blank);
   /// Why a blank does not fit the order that it is promised to; none where it does.
@@ -107,6 +112,8 @@ class Gates {
   const Shop& shop_;
   ShopPast past_;
   std::map<std::string, std::optional<Prepared>> plans_;
+  std::map<std::pair<std::string, Instant>, std::optional<Prepared>>
+      plans_then_;  ///< of orders that were printed otherwise when something was bathed for them
   std::optional<std::vector<std::string>> open_;
 };
 

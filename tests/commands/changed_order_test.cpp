@@ -129,6 +129,33 @@ TEST_CASE("another bore after boring is told of each blank that has its bore") {
   CHECK(has(changed.errors, w.a + " (another bore)"));
 }
 
+TEST_CASE("a blank that was bathed before its order's form changed is judged by the size that it had") {
+  const ChangedOrder w;
+  w.bathe({w.a});
+  const auto resin = [&](double hours) {
+    const std::string told = w.ask(hours, w.a);
+    const auto from = told.find("gate: resin");
+    REQUIRE(from != std::string::npos);
+    return told.substr(from, told.find('\n', from) - from);
+  };
+  const std::string before = resin(24);
+  CHECK(has(before, "cure it"));
+  w.change("diameter = \"34 mm\"", "diameter = \"44 mm\"");  // it would have room for twice as much resin
+  w.compile(25);
+  CHECK(resin(26) == before);
+  // In the oven its middle is warm when one of its own size is.
+  w.enter(27, {"into-oven", w.a, "load=O2"});
+  for (const double hours : {27.0, 27.5}) w.enter(hours, {"oven-temperature", "load=O2", "temperature=93 °C"});
+  const auto cure = [&] {
+    const std::string told = w.ask(28, w.a);
+    return told.substr(told.find("gate: cure"), 120);
+  };
+  const std::string changed = cure();
+  w.change("diameter = \"44 mm\"", "diameter = \"34 mm\"");
+  w.compile(27.9);
+  CHECK(cure() == changed);
+}
+
 TEST_CASE("a blank whose print cannot be planned any more is named as not known") {
   const ChangedOrder w;
   {

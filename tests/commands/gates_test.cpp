@@ -139,7 +139,7 @@ TEST_CASE("the list of blanks says HOLD where the terminal does") {
   w.enter(28.1, BenchOfWork::axis("bored", w.a));
   const std::string job = w.jobs / "metric/burnisher.toml";
   std::string larger = bytes_of(job);
-  larger.replace(larger.find("34 mm"), 5, "40 mm");
+  larger.replace(larger.find("34 mm"), 5, "42 mm");
   put_bytes(job, larger);
   const std::string by_new_job = listed(29);
   CHECK(has(w.ask(29, w.a), "HOLD"));
