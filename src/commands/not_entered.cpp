@@ -8,10 +8,10 @@
 namespace blankwright {
 namespace {
 
-/// What a print planned, and until when it was in force.
+/// What a print planned, and while it was in force.
 struct InForce {
   std::vector<KeptOperation> runs;
-  Instant until;
+  Instant made, until;
   int blanks = 0;  ///< that had an ID by then
 };
 
@@ -23,7 +23,8 @@ std::vector<InForce> plans_in_force(Register& known, const std::string& order, I
   for (std::size_t i = 0; i < plans.size(); ++i) {
     const Instant next = i + 1 < plans.size() ? plans.at(i + 1).made : now;
     const auto blanks = std::ranges::count_if(issued, [&](Instant at) { return at <= plans.at(i).made; });
-    out.push_back({read_kept_runs(plans.at(i).plan), std::min(next, now), static_cast<int>(blanks)});
+    out.push_back(
+        {read_kept_runs(plans.at(i).plan), plans.at(i).made, std::min(next, now), static_cast<int>(blanks)});
   }
   return out;
 }
@@ -53,12 +54,15 @@ NotEntered due_of(const std::string& operation, const InForce& print, const Open
   return asked;
 }
 
-/// Blanks that were through an operation and have to go, or go, through it again: their HOLD said so.
-int sent_back_to(std::size_t step, const OrderToMake& order) {
+/// Blanks that stand before an operation again, or later than planned, since their HOLD sent them back after a print
+/// was made: what that planned is no longer theirs.
+int sent_back_since(Instant print, std::size_t step, const OrderToMake& order) {
   int back = 0;
   for (const auto* groups : {&order.waiting_pieces, &order.waiting_witnesses, &order.under_way}) {
     for (const BlankGroup& group : *groups) {
-      if (group.at.next == step) back += group.again ? group.pieces + group.witnesses : group.soaked_before;
+      if (group.at.next != step) continue;
+      if (group.again) back += group.pieces + group.witnesses;
+      if (!group.again && group.soaked_again && *group.soaked_again > print) back += group.soaked_before;
     }
   }
   return back;
@@ -78,10 +82,12 @@ std::vector<NotEntered> not_entered(Register& known, const Shop& shop, const Pla
       if (facts.is(PlannedWork::cooling)) continue;  // what lies sealed may lie on: what comes next is asked about
       const OrderToMake& to_make = planned.to_make.at(i);
       const int left = blanks_before(step, to_make);
-      const Open open{left - before - sent_back_to(step, to_make), left, to_make.started + to_make.witnesses_started};
+      const int here = left - before;
       before = left;
       NotEntered most;
       for (const InForce& print : prints) {
+        const Open open{here - sent_back_since(print.made, step, to_make), left,
+                        to_make.started + to_make.witnesses_started};
         NotEntered asked = due_of(facts.name.value, print, open);
         if (asked.open > most.open) most = asked;
       }

@@ -72,6 +72,21 @@ TEST_CASE("a blank that soaks again is not asked about the vacuum that it had, a
   CHECK(row_of(asked, "Weigh and measure") != nullptr);
 }
 
+TEST_CASE("a blank that soaked again is not asked to be drained by when the first print had it") {
+  Work work;
+  work.into_bath(10);
+  static_cast<void>(work.plan());
+  soak(work, 10, 1);
+  work.enter(0, "into-bath", 1, {"bath=B2", "vessel=trough"}, 9);
+  work.enter(0, "vacuum-on", 0, {"bath=B2"});
+  work.enter(6, "released", 0, {"bath=B2"});
+  work.enter(14, "out-of-bath", 1, {}, 9);
+  for (const Json& row : work.today()["not-entered"]) {
+    CAPTURE(row);
+    CHECK(row["what"] != "Drain, wipe, weigh wet");
+  }
+}
+
 TEST_CASE("what is over has its real times in the plan: a vacuum from when the pump was started") {
   Work work;
   work.into_bath(10);

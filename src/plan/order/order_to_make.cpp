@@ -47,9 +47,10 @@ class Gatherer {
     group.lowest = blank.id;
     send_back(blank, group);
     if (!group.at.begun && !blank.sealed_since && !group.again) group.waits_since = group.at.since;
-    if (blank.stage == Stage::in_bath) {
-      group.vessel = bath.vessel;
-      group.soaked_before = blank.earlier_baths.empty() ? 0 : 1;
+    if (blank.stage == Stage::in_bath) group.vessel = bath.vessel;
+    if (!blank.earlier_baths.empty()) {
+      group.soaked_before = 1;
+      group.soaked_again = blank.into_bath;
     }
     if (blank.is_drying) group.load = blank.drying_load;
     if (blank.is_drying || blank.stage == Stage::in_oven) {
@@ -83,6 +84,7 @@ class Gatherer {
     same->pieces += one.pieces;
     same->witnesses += one.witnesses;
     same->soaked_before += one.soaked_before;
+    same->soaked_again = std::max(same->soaked_again, one.soaked_again);
     same->runs_until = std::max(same->runs_until, one.runs_until);
     same->at.since = std::max(same->at.since, one.at.since);
     same->lowest = std::min(same->lowest, one.lowest);

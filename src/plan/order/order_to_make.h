@@ -20,15 +20,16 @@ namespace blankwright {
 struct BlankGroup {
   Standing at{};  ///< in the order's routing; the latest beginning of all
   int pieces = 0, witnesses = 0;
-  std::string bath{}, load{};            ///< that they are in, or were in last, as entries name them
-  std::string vessel{}, oven{};          ///< that they are in, where entries tell that
-  std::optional<Instant> waits_since{};  ///< the first of them, for what is next; sealed wood waits without harm
-  std::optional<Instant> free_from{};    ///< when what goes on with them apart from the others ends
-  std::optional<Instant> runs_until{};   ///< in its oven or under its vacuum, by what was read there, at least
-  Duration held{};                       ///< under vacuum at its target, once that was released
-  std::optional<BlankId> lowest{};       ///< of them
-  int soaked_before = 0;                 ///< of those in a bath, that were in one before
-  bool again = false;                    ///< sent back to what is next by their masses: they have to be dried again
+  std::string bath{}, load{};             ///< that they are in, or were in last, as entries name them
+  std::string vessel{}, oven{};           ///< that they are in, where entries tell that
+  std::optional<Instant> waits_since{};   ///< the first of them, for what is next; sealed wood waits without harm
+  std::optional<Instant> free_from{};     ///< when what goes on with them apart from the others ends
+  std::optional<Instant> runs_until{};    ///< in its oven or under its vacuum, by what was read there, at least
+  Duration held{};                        ///< under vacuum at its target, once that was released
+  std::optional<BlankId> lowest{};        ///< of them
+  int soaked_before = 0;                  ///< of those that were in a bath, that had been in another one before
+  std::optional<Instant> soaked_again{};  ///< when the last of these went into the bath again
+  bool again = false;                     ///< sent back to what is next by their masses: they have to be dried again
 };
 
 /// When an operation was done to blanks of an order, as far as entries tell: from its first beginning to its last
