@@ -12,7 +12,7 @@ Answered about_page(Asked& asked, std::string& wrong) {
     wrong = fmt::format("\"{}\" is no code of a page; one says order and issue, such as H-0201/2", asked.name);
     return std::nullopt;
   }
-  const auto checked = checked_issue(asked.at.known, asked.at.inputs.shop, asked.around, *code, wrong);
+  const auto checked = checked_issue(asked.at.known, asked.at.inputs.shop, asked.around, *code, asked.now, wrong);
   if (!checked) return std::nullopt;
   Answer answer;
   answer.facts = {
@@ -24,9 +24,10 @@ Answered about_page(Asked& asked, std::string& wrong) {
     const IssuedPage& page = checked->pages.at(n);
     const auto& same = checked->same.at(n);
     answer.rows.push_back({std::to_string(page.number), page.holds,
-                           same                    ? "yes"
-                           : checked->in_use.at(n) ? "in use"
-                                                   : "no",
+                           checked->has_old_times.at(n) ? "no: times have moved"
+                           : same                       ? "yes"
+                           : checked->in_use.at(n)      ? "in use"
+                                                        : "no",
                            same ? std::to_string(same->number) : std::string{}});
   }
   return answer;

@@ -90,7 +90,8 @@ BenchAnswer BenchSession::end() {
 /// Pages that are no longer right have to be heard.
 BenchAnswer BenchSession::check_page(const PageCode& code) {
   std::string wrong;
-  const auto checked = checked_issue(known_, shop_, around_, code, wrong);
+  const Instant now{std::chrono::seconds{clock_.now_unix()}};
+  const auto checked = checked_issue(known_, shop_, around_, code, now, wrong);
   if (!checked) return BenchAnswer::no(wrong);
   return checked->wrong().empty() ? done(in_a_line(*checked)) : BenchAnswer::no(in_a_line(*checked));
 }

@@ -20,19 +20,21 @@ struct PageCode {
 /// None where it is no such code. An order's id has no stroke in it.
 std::optional<PageCode> read_page_code(std::string_view code);
 
-/// An issue that somebody has pages of, held against the newest one.
+/// An issue that somebody has pages of, held against the newest one and against the plan as it is now.
 struct CheckedIssue {
   Print asked, newest;
   std::vector<IssuedPage> pages;                ///< that were printed of the one that was asked about
   std::vector<std::optional<IssuedPage>> same;  ///< of each: the page of the newest issue that says the same
   std::vector<bool> in_use{};                   ///< of each: a card whose blanks are in the bath or were
-  std::vector<IssuedPage> wrong() const;        ///< the others that have none
+  std::vector<bool> has_old_times{};            ///< of each: it shows times that have moved since the newest issue
+  std::vector<IssuedPage> wrong() const;        ///< with old times, or not in use and not in the newest issue
 };
 /// None, with a word in `wrong`, where there is no such issue, or it cannot be laid out as it was.
 std::optional<CheckedIssue> checked_issue(Register& known, const Shop& shop, const Surroundings& around,
-                                          const PageCode& code, std::string& wrong);
+                                          const PageCode& code, Instant now, std::string& wrong);
 
-/// "TA-0147/2: the newest is issue 3; no longer right: 1 (Routing)".
+/// "TA-0147/2: the newest is issue 3; no longer right: 1 (Routing)", "TA-0147/3 is the newest issue; times have moved
+/// on 1 (Routing)".
 std::string in_a_line(const CheckedIssue& checked);
 
 }  // namespace blankwright

@@ -34,6 +34,12 @@ std::vector<IssuedCard> cards_of(const TravellerPage& sheet) {
   return cards;
 }
 
+std::set<SheetKind> kinds_of(const TravellerPage& sheet) {
+  std::set<SheetKind> kinds;
+  for (const PartOnPage& part : sheet.parts) kinds.insert(part.kind);
+  return kinds;
+}
+
 std::set<BlankId> bathed_blanks(const Dossier& d) {
   std::set<BlankId> out;
   for (const auto& [id, state] : d.seen) {
@@ -66,7 +72,7 @@ PagesOfIssue pages_of_issue(Dossier d) {
   for (const TravellerPage& sheet : out.sheets) {
     const bool is_empty = sheet.page.items.empty();
     out.pages.push_back({issue, is_empty ? 0 : ++number, holds_text(sheet, d.sheet_template.words),
-                         is_empty ? std::string{} : marks_of(sheet.page), cards_of(sheet), bathed});
+                         is_empty ? std::string{} : marks_of(sheet.page), cards_of(sheet), bathed, kinds_of(sheet)});
   }
   return out;
 }

@@ -25,6 +25,7 @@ struct IssuedPage {
   std::string marks;                ///< all that stands on it, but issue, moment and foot: equal ones say the same
   std::vector<IssuedCard> cards{};  ///< where it holds nothing else
   std::set<BlankId> bathed{};       ///< the order's blanks that had been in a bath when the issue was made
+  std::set<SheetKind> sheets{};     ///< what kinds of sheet it holds
 };
 
 /// Is it a page of cards whose blanks have gone into their bath, of which the issue has none any more? What its

@@ -7,6 +7,7 @@
 #include <set>
 #include <span>
 
+#include "commands/old_times.h"
 #include "commands/output.h"
 #include "commands/since_print.h"
 #include "plan/shop/kept_plan.h"
@@ -62,32 +63,16 @@ std::string moved_text(const std::vector<MovedOperation>& all, const Zone& zone)
   return fmt::format("{}", fmt::join(parts, "; "));
 }
 
-bool is_other_day(const Zone& zone, Instant a, Instant b) { return date_of(zone, a) != date_of(zone, b); }
-
-/// Does the routing say something else of it? It shows days, and how long what runs unattended takes.
-bool shows_in_routing(const MovedOperation& moved, const OperationFacts& facts, const Zone& zone) {
-  const Interval before = *moved.before, now = *moved.now;
-  const bool has_length = facts.hands_on.value != HandsOnWhen::throughout;
-  return is_other_day(zone, before.from, now.from) || is_other_day(zone, before.to, now.to) ||
-         (has_length && now.to - now.from != before.to - before.from);
-}
-
-/// The printed pages that show what moved: cards show the day on which it begins.
+/// The sheets of its print that show what moved, in words.
 std::vector<std::string> old_pages(const std::vector<MovedOperation>& moved, const PlacedTimes& times,
-                                   const Zone& zone) {
-  bool routing = false, bath = false, oven = false;
-  for (const MovedOperation& one : moved) {
-    const auto facts = std::ranges::find(times.routing, one.name, [](const auto* row) { return row->name.value; });
-    routing = routing || !one.before || !one.now || shows_in_routing(one, **facts, zone);
-    if (!one.before || !one.now || !is_other_day(zone, one.before->from, one.now->from) || !(*facts)->planned)
-      continue;
-    bath = bath || (*facts)->planned->value == PlannedWork::vacuum;
-    oven = oven || (*facts)->planned->value == PlannedWork::cure;
-  }
+                                   const ShopPlan& plan, const Zone& zone) {
+  const std::set<SheetKind> sheets = sheets_with_old_times(moved, times, zone);
+  const bool fills_bottles = times.bath && plan.baths.at(*times.bath).to_bottle > Volume{};
   std::vector<std::string> pages;
-  if (routing) pages.emplace_back("routing");
-  if (bath) pages.emplace_back("bath card");
-  if (oven) pages.emplace_back("oven card");
+  if (sheets.contains(SheetKind::routing)) pages.emplace_back("routing");
+  if (sheets.contains(SheetKind::bath)) pages.emplace_back("bath card");
+  if (sheets.contains(SheetKind::oven)) pages.emplace_back("oven card");
+  if (sheets.contains(SheetKind::bottle_labels) && fills_bottles) pages.emplace_back("bottle labels");
   if (pages.empty()) pages.emplace_back("none");
   return pages;
 }
@@ -122,13 +107,12 @@ class OrdersAgainstPrints {
         one.print->print.number, when(zone, one.print->print.made), moved_text(one.moved, zone),
         when(zone, now.planned.finish),
         finish == now.planned.finish ? std::string{" as before"} : fmt::format(", was {}", when(zone, finish)),
-        fmt::join(moved_by(i), ", "), fmt::join(old_pages(one.moved, now, zone), ", "));
+        fmt::join(moved_by(i), ", "), fmt::join(old_pages(one.moved, now, plan(i), zone), ", "));
   }
 
  private:
-  const std::optional<PlacedTimes>& times(std::size_t i) const {
-    return (i < planned_.of_run ? planned_.plan : from_now_).orders.at(i).times;
-  }
+  const ShopPlan& plan(std::size_t i) const { return i < planned_.of_run ? planned_.plan : from_now_; }
+  const std::optional<PlacedTimes>& times(std::size_t i) const { return plan(i).orders.at(i).times; }
 
   AgainstPrint against_print(std::size_t i) const {
     const PlannedOrder& order = planned_.orders.at(i);
@@ -169,8 +153,27 @@ class OrdersAgainstPrints {
       return op.before && op.now && op.before->from < now && op.now->from >= now;
     });
     if (was_to_begin) by.emplace_back("the hour");
-    if (by.empty()) by.emplace_back("other orders, or the hour");
-    return by;
+    return by.empty() ? moved_by_others(i) : by;
+  }
+
+  /// What else may have: an order that was compiled otherwise since, what was entered of others; if there is nothing
+  /// of that, that it is later now.
+  std::vector<std::string> moved_by_others(std::size_t i) const {
+    const Print& print = orders_.at(i).print->print;
+    std::vector<std::string> by;
+    for (std::size_t k = 0; k < orders_.size(); ++k) {
+      const auto& other = orders_.at(k).print;
+      if (k == i || !other) continue;
+      const auto& job = planned_.orders.at(k).job;
+      if (other->print.made > print.made || (job && !changed_texts(*other, read_, *job).empty()))
+        by.push_back("order " + planned_.orders.at(k).id);
+    }
+    if (!by.empty()) return by;
+    std::vector<EntryNumber> numbers;
+    for (const Entry& entry : entries_) {
+      if (entry.number > print.last_entry) numbers.push_back(entry.number);
+    }
+    return {numbers.empty() ? std::string{"the hour"} : entries_text(numbers)};
   }
 
   bool concerns(const Entry& entry, std::size_t i) const {

@@ -161,6 +161,36 @@ TEST_CASE("what moved an order is an entry of its own or the hour, and no entry 
   CHECK(has(told(), "; moved by: entry 22, the hour; "));
 }
 
+TEST_CASE("a page with times that another order has moved is asked about and told as wrong") {
+  const Folder folder;
+  const auto page = [&] {
+    return run_program({"ask", "page", "TA-0147/1", "--as", "csv", "--shop", folder.shop}, BenchOfWork::moment(0))
+        .out;
+  };
+  const auto bench = [&] {
+    return run_program({"bench", "--shop", folder.shop}, BenchOfWork::moment(0), "TA-0147/1\nend\n").out;
+  };
+  CHECK_FALSE(has(page(), "times have moved"));
+  CHECK(has(bench(), "TA-0147/1 is the newest issue\n"));
+  std::string text = bytes_of(folder.first);
+  text.replace(text.find("TA-0147"), 7, "TA-0149");
+  text.replace(text.find("2027-06-18"), 10, "2027-05-10");
+  put_bytes(folder.orders + "third.toml", text);
+  static_cast<void>(folder.compile({folder.orders + "third.toml"}));
+  CHECK(has(page(), "Routing,no: times have moved,"));
+  CHECK(has(page(), "Turner"));
+  const std::string heard = bench();
+  CHECK(has(heard, "NO TA-0147/1 is the newest issue; times have moved on "));
+  CHECK(has(heard, "(Routing)"));
+}
+
+TEST_CASE("an order that another one moved, whose job was compiled otherwise since, is told with that one's name") {
+  const Folder folder;
+  change(folder.second, "2027-06-18", "2027-05-10");
+  const std::string told = told_of(folder.compile({folder.second, "--only", "plan"}).out, "TA-0147");
+  CHECK(has(told, "; moved by: order TA-0148; "));
+}
+
 TEST_CASE("an order that goes before others once it is open is told with what it moves of them") {
   const Folder folder;
   std::string text = bytes_of(folder.first);

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
 #include <span>
 
 #include "measure/elapsed.h"
@@ -54,6 +55,11 @@ std::string late_text(const Template& t, std::chrono::minutes late_by) {
   const Amount days{{fmt::format("{}", late_by / day)}, PrintedUnit::d};
   const Amount rest{{fmt::format("{}", (late_by % day) / hours{1})}, PrintedUnit::h};
   return shown(t, Printed{.amounts = {days, rest}});
+}
+
+Duration rounded_length(Duration length) {
+  const Duration step = length < 2 * hour ? 5 * minute : 15 * minute;
+  return std::ceil(length / step - 1e-9) * step;
 }
 
 std::string day_text(const Template& t, Date date) {

@@ -21,6 +21,9 @@ std::string dated_text(const Dossier& dossier, Instant instant);
 std::string weekday_text(const Template& t, Date date);
 /// "27 d 19 h", or "5 h 10 min" below two days: how late something is.
 std::string late_text(const Template& sheet_template, std::chrono::minutes late_by);
+/// How long something takes as the routing has it: up to five minutes, from two hours on to a quarter of an hour.
+/// What is planned anew prints another length only where that is of weight.
+Duration rounded_length(Duration length);
 /// "25 Jan 2027".
 std::string day_text(const Template& t, Date date);
 

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <string>
 #include <utility>
 #include <vector>
@@ -138,12 +137,7 @@ std::string days_text(const Dossier& d, const PlannedOperation& planned) {
   return first == last ? first : first + " – " + last;
 }
 
-/// Up to five minutes, from two hours on to a quarter of an hour: what is planned anew prints another length only
-/// where that is of weight.
-std::string rounded_text(const Dossier& d, Duration length) {
-  const Duration step = length < 2 * hour ? 5 * minute : 15 * minute;
-  return shown(d, printed(std::ceil(length / step - 1e-9) * step));
-}
+std::string rounded_text(const Dossier& d, Duration length) { return shown(d, printed(rounded_length(length))); }
 
 /// How long it takes by the plan: of what somebody is at throughout the work without its pauses; of what is done in
 /// several runs, of one; of what is over, of all of it.
