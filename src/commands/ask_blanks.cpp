@@ -92,6 +92,13 @@ std::string next_of(Asked& asked, const BlankState& blank) {
   return next;
 }
 
+/// What is answered first: a blank's HOLD, or one of the routing that it went past; empty where there is none.
+std::string hold_first(std::span<const Judged> judgements, std::span<const HoldPassed> passed) {
+  const auto wrong = std::ranges::find_if(judgements, &Judged::is_wrong);
+  if (wrong != judgements.end()) return in_words(*wrong);
+  return passed.empty() ? std::string{} : fmt::format("{}; enter that it is done", in_words(passed.front()));
+}
+
 }  // namespace
 
 Answered about_blank(Asked& asked, std::string& wrong) {
@@ -116,17 +123,18 @@ Answered about_blank(Asked& asked, std::string& wrong) {
   answer.facts.emplace_back("stage", stage_text(summary_of(*state)));
   answer.facts.emplace_back("place", to_be_sawn ? "" : state->place());
   const std::vector<Judged> judgements = gates.judge(*state, asked.now);
+  const std::vector<HoldPassed> passed = gates.holds_passed(*state);
   const bool is_kept = state->stage == Stage::inspected && std::ranges::any_of(judgements, &Judged::holds);
-  if (!is_kept) {
-    if (const std::string next = next_of(asked, *state); !next.empty()) answer.facts.emplace_back("next", next);
-  }
+  const std::string next = is_kept ? std::string{} : next_of(asked, *state);
+  const std::string first = hold_first(judgements, passed);
+  if (!first.empty()) answer.facts.emplace_back("next", first);
+  if (!next.empty()) answer.facts.emplace_back(first.empty() ? "next" : "then", next);
   if (!state->reason.empty()) answer.facts.emplace_back("reason", state->reason);
   for (const Judged& judged : judgements) {
     answer.facts.emplace_back(fmt::format("gate: {}", name_of(judged.gate)), in_words(judged));
     for (const std::string& line : judged.details) answer.facts.emplace_back("", line);
   }
-  for (const HoldPassed& passed : gates.holds_passed(*state))
-    answer.facts.emplace_back("not entered", in_words(passed));
+  for (const HoldPassed& one : passed) answer.facts.emplace_back("not entered", in_words(one));
   if (const auto against = gates.against_last_step(*state, judgements))
     answer.facts.emplace_back("last step", against->words);
   for (const Way& way : gates.could_become(*state, Gates::Tell::all))

@@ -161,6 +161,9 @@ std::vector<Task> tasks_of_all(const PlannedTogether& planned, const Shop& shop)
     const OrderTimes times = times_in_short(n, planned.plan, planned.to_make, shop, planned.time);
     std::ranges::move(tasks_of(planned.orders.at(n).id, times, shop), std::back_inserter(tasks));
   }
+  // What goes on by itself and needs no longer is over, though nobody entered it.
+  const Instant now = std::chrono::ceil<std::chrono::minutes>(planned.time.at);
+  std::erase_if(tasks, [&](const Task& task) { return !task.needs_hands() && task.at.to <= now; });
   return shop_tasks(std::move(tasks));
 }
 

@@ -50,7 +50,7 @@ void set_up(CLI::App& command, CompileFlags& flags) {
           "--out", flags.out,
           "folder for the sheets; each order gets its own in it; otherwise \"sheets\", of a draft \"drafts\", of "
           "what is printed again \"again\"")
-      ->check([](const std::string& folder) { return folder.empty() ? std::string{"--out needs a folder"} : ""; });
+      ->check([](const std::string& folder) { return folder.empty() ? std::string{"needs a folder"} : ""; });
   command.add_option(
       "--at", flags.at,
       fmt::format("moment from which to plan, {}; otherwise now", moment_help(NamedFrom::Days::ahead)));
@@ -62,7 +62,7 @@ void set_up(CLI::App& command, CompileFlags& flags) {
       ->check([](const std::string& print) {
         const bool is_number = !print.empty() && print.size() < 7 && print.front() != '0' &&
                                std::ranges::all_of(print, [](char c) { return c >= '0' && c <= '9'; });
-        return is_number || print == "last" ? "" : std::string{"--again takes \"last\" or the number of a print"};
+        return is_number || print == "last" ? "" : std::string{"takes \"last\" or the number of a print"};
       });
   command.add_flag("--draft", flags.draft, "print without giving any blank an ID");
   command.add_flag("--week", flags.week, "also week.pdf and shop.ics: what is to be done when, for all these orders");
@@ -77,7 +77,7 @@ void set_up(CLI::App& command, CompileFlags& flags) {
           "of the traveller only these pages: a person's (turner, bath, desk), a sheet's (oven, \"Bath card\") or "
           "a certain card (\"bath 2\", \"load 1\")")
       ->check([](const std::string& what) {
-        return what.empty() ? std::string{"--pages needs a person, a sheet or a card"} : "";
+        return what.empty() ? std::string{"needs a person, a sheet or a card"} : "";
       });
   command.add_flag("--changed", flags.changed, "of traveller and tags only what differs from what was printed last");
   command.add_option("--used-places", flags.used_places,

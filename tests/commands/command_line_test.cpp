@@ -200,3 +200,15 @@ TEST_CASE("every option in the README's table is one of the program's") {
   }
   CHECK(count == 15);
 }
+
+TEST_CASE("what an option takes is told once, behind its name") {
+  const auto told = [](std::vector<std::string> arguments) {
+    arguments.insert(arguments.begin(), {"compile", "job.toml"});
+    const ProgramRun ran = run_program(std::move(arguments));
+    CHECK(ran.exit == Exit::command_line);
+    return ran.errors.substr(0, ran.errors.find('\n'));
+  };
+  CHECK(told({"--again", "x"}) == "blankwright: --again: takes \"last\" or the number of a print");
+  CHECK(told({"--out", ""}) == "blankwright: --out: needs a folder");
+  CHECK(told({"--pages", ""}) == "blankwright: --pages: needs a person, a sheet or a card");
+}

@@ -103,6 +103,23 @@ TEST_CASE("an event stands in the orders' files and in the shop's, the same word
   }));
 }
 
+TEST_CASE("what cools sealed keeps its name when it has begun, and stands in no calendar once it is cold") {
+  Calendars shop;
+  shop.compile({shop.job});
+  const std::string planned = one(shop.first(), ".cool-sealed.1r").uid;
+  shop.enter("sawn", {"board=A1"});
+  shop.enter("moisture", {"moisture=9 %"});
+  shop.enter("into-drying", {"load=D1"});
+  shop.now += 44 * 3600;
+  shop.enter("out-of-drying");
+  shop.enter("sealed");
+  shop.compile({shop.job});
+  CHECK(one(shop.first(), ".cool-sealed.1r").uid == planned);
+  shop.now += 24 * 3600;
+  shop.compile({"--week", shop.job});
+  for (const auto& [uid, event] : shop.in("shop.ics")) CHECK(uid.find(".cool-sealed.") == std::string::npos);
+}
+
 TEST_CASE("compiled again at the same moment a calendar has the same bytes, and what was handed out is known later") {
   Calendars shop;
   shop.compile({shop.job});

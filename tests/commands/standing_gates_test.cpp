@@ -127,6 +127,22 @@ TEST_CASE("an inspection's figures are judged") {
   }
 }
 
+TEST_CASE("a blank on HOLD is told first what answers that, and then what comes next") {
+  const BenchOfWork w;
+  const std::string& id = w.blanks.front();
+  w.bathe({id});
+  const auto told = [&](double hours, const char* fact) {
+    const auto facts = nlohmann::json::parse(w.run(hours, {"ask", "blank", id, "--as", "json"}).out).at("facts");
+    return facts.value(fact, std::string{});
+  };
+  // What was never entered is asked for as long as no gate holds it.
+  CHECK(has(told(23.5, "next"), "enter that it is done"));
+  CHECK(told(23.5, "then").starts_with("90 Cure, "));
+  w.enter(24, {"weighed", id, BenchOfWork::grams(w.dry_g + 5)});
+  CHECK(told(24.5, "next").starts_with("HOLD: soak again, "));
+  CHECK(told(24.5, "then").starts_with("90 Cure, "));
+}
+
 TEST_CASE("a load may come out when its card says, whatever was weighed since it was printed") {
   const Work w;
   std::ifstream file{w.jobs.out() + "/TA-0147/plan.json"};
