@@ -21,9 +21,9 @@ using namespace blankwright;
 namespace {
 
 /// The samples, compiled once for all cases of this file.
-struct Compiled {
+struct CompiledSamples {
   SampleJobs jobs;
-  Compiled() {
+  CompiledSamples() {
     for (const Sample& sample : samples()) {
       const auto run = run_program({"compile", "--out", jobs.out(sample.job), jobs / sample.job});
       if (run.exit != Exit::done) throw std::runtime_error{run.errors};
@@ -34,8 +34,8 @@ struct Compiled {
   }
 };
 
-const Compiled& compiled() {
-  static const Compiled once;
+const CompiledSamples& compiled() {
+  static const CompiledSamples once;
   return once;
 }
 
@@ -197,16 +197,8 @@ TEST_CASE("no two words of a sheet overlap and none leaves the paper") {
       REQUIRE(words.size() > 50);
       const double width = sample.paper.starts_with("612") ? 612 : 595.276;
       const double height = sample.paper.starts_with("612") ? 792 : 841.89;
-      for (std::size_t i = 0; i < words.size(); ++i) {
-        const FoundWord& word = words.at(i);
-        const bool on_paper = word.left >= 0 && word.top >= 0 && word.right <= width && word.bottom <= height;
-        if (!on_paper) FAIL_CHECK(sample.id << " " << name << ": " << word.text << " leaves page " << word.page);
-        for (std::size_t j = i + 1; j < words.size() && words.at(j).page == word.page; ++j) {
-          if (overlap(word, words.at(j))) {
-            FAIL_CHECK(sample.id << " " << name << " page " << word.page << ": " << word.text << " overlaps "
-                                 << words.at(j).text);
-          }
-        }
+      for (const std::string& fault : misplaced(words, width, height)) {
+        FAIL_CHECK(sample.id << " " << name << ": " << fault);
       }
     }
   }

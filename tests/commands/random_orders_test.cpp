@@ -39,46 +39,7 @@ void check_margins(const Picture& p) {
 }
 
 void check_words(const std::vector<FoundWord>& words, bool letter) {
-  const double width = letter ? 612 : 595.276, height = letter ? 792 : 841.89;
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    const FoundWord& word = words.at(i);
-    const bool on_paper = word.left >= 0 && word.top >= 0 && word.right <= width && word.bottom <= height;
-    if (!on_paper) FAIL_CHECK("page " << word.page << ": " << word.text << " leaves it");
-    for (std::size_t j = i + 1; j < words.size() && words.at(j).page == word.page; ++j) {
-      if (overlap(word, words.at(j))) {
-        FAIL_CHECK("page " << word.page << ": " << word.text << " overlaps " << words.at(j).text);
-      }
-    }
-  }
-}
-
-/// A rectangle of a page's content, in points from the top left: how the program writes one, which is all that this
-/// knows of it (ISO 32000-1, 8.5.2: m, l, h).
-struct FoundBox {
-  int page;
-  double left, top, right, bottom;
-};
-
-std::vector<FoundBox> found_boxes(const std::string& file) {
-  const auto plain = run_tool("qpdf --qdf --object-streams=disable " + shell_quoted(file) + " -");
-  REQUIRE(plain.status == 0);
-  const std::string n = "(-?[0-9.]+) ";
-  const std::regex mark{"%% Contents for page ([0-9]+)|(?:^|\n)" + n + n + "m " + n + n + "l " + n + n + "l " + n +
-                        n + "l h S"};
-  const double points = 72 / 25.4;
-  std::vector<FoundBox> boxes;
-  int page = 0;
-  for (std::sregex_iterator it{plain.out.begin(), plain.out.end(), mark}, end; it != end; ++it) {
-    if ((*it)[1].matched) {
-      page = std::stoi((*it)[1]);
-      continue;
-    }
-    const auto number = [&](std::size_t group) { return std::stod((*it)[group]) * points; };
-    // Corners as they follow each other: (2, 3), (4, 5), (6, 7), (8, 9).
-    const bool upright = number(3) == number(5) && number(4) == number(6) && number(7) == number(9);
-    if (upright) boxes.push_back({page, number(2), number(3), number(6), number(7)});
-  }
-  return boxes;
+  for (const std::string& fault : misplaced(words, letter ? 612 : 595.276, letter ? 792 : 841.89)) FAIL_CHECK(fault);
 }
 
 /// No edge of a box runs through a word, but that numbers of cuts stand in a gap of their line on the cutting plan.
@@ -101,21 +62,20 @@ void check_boxes(const std::vector<FoundBox>& boxes, const std::vector<FoundWord
   }
 }
 
-/// Returns how many pages there are.
-std::size_t check_pages(const std::string& file, bool letter, std::size_t least_boxes) {
-  const auto words = found_words(file);
+FoundPages checked_pages(const std::string& file, bool letter, std::size_t least_boxes) {
+  FoundPages pages = found_pages(file);
+  const auto& [words, pictures] = pages;
   check_words(words, letter);
   const auto boxes = found_boxes(file);
   CHECK(boxes.size() > least_boxes);
   check_boxes(boxes, words);
-  const auto pictures = all_printed(file, fill_dots_per_inch);
   for (std::size_t i = 0; i < pictures.size(); ++i) {
     CAPTURE(i + 1);
     if (is_white(pictures.at(i), 0, 0, pictures.at(i).width, pictures.at(i).height)) continue;  // behind a card
     check_margins(pictures.at(i));
     CHECK(used(pictures.at(i)) > 0.1);  // more than its head
   }
-  return pictures.size();
+  return pages;
 }
 
 std::string own_template(const RandomOrder& order) {
@@ -143,10 +103,10 @@ void check_order(const RandomOrder& order, int& refused) {
     return;
   }
   const bool letter = order.paper == "letter";
-  const std::string traveller = jobs.out() + "/" + order.id + "/traveller.pdf";
-  CHECK(check_pages(traveller, letter, 50) > 3);
-  CHECK(hardly_used_pages(traveller) == std::vector<int>{});
-  CHECK(check_pages(jobs.out() + "/week.pdf", letter, 10) > 0);
+  const FoundPages traveller = checked_pages(jobs.out() + "/" + order.id + "/traveller.pdf", letter, 50);
+  CHECK(traveller.pictures.size() > 3);
+  CHECK(hardly_used(traveller) == std::vector<int>{});
+  CHECK_FALSE(checked_pages(jobs.out() + "/week.pdf", letter, 10).pictures.empty());
   check_words(found_words(jobs.out() + "/" + order.id + "/tags.pdf"), letter);
 }
 
