@@ -153,7 +153,7 @@ Operation* find(std::vector<Operation>& routing, const char* name) {
   return found == routing.end() ? nullptr : &*found;
 }
 
-void add_resources(Chance& chance, std::vector<Operation>& routing) {
+void share_out(Chance& chance, std::vector<Operation>& routing) {
   for (Operation& op : routing) {
     if (op.planned != Work::no) continue;
     if (chance.yes(0.25)) op.also = {op.who == "helper" ? keeper : "helper"};
@@ -174,7 +174,7 @@ void add_resources(Chance& chance, std::vector<Operation>& routing) {
 
 std::vector<Operation> routing_by_chance(Chance& chance, const Shop& shop) {
   std::vector<Operation> routing = Routing{chance, shop}.all();
-  add_resources(chance, routing);
+  share_out(chance, routing);
   return routing;
 }
 

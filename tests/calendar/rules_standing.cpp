@@ -58,8 +58,8 @@ GoesOn goes_on(const Planned& planned, const std::string& order, std::size_t ste
   return all;
 }
 
-void check_going_on(const Planned& planned, const std::string& order, const PlannedOperation& op, std::size_t step,
-                    Breaches& out) {
+void check_told_to_go_on(const Planned& planned, const std::string& order, const PlannedOperation& op,
+                         std::size_t step, Breaches& out) {
   GoesOn told;
   for (const Run& run : op.runs) {
     if (run.begun && !run.done) told[{run.at.from, run.resource, run.name}] += run.blanks;
@@ -111,7 +111,7 @@ void check_standing(const Planned& planned, Breaches& out) {
     for (const PlannedOperation& op : plan.schedule) {
       const std::size_t step = step_called(planned.shop, op.name);
       check_past(planned, id, op, step, out);
-      check_going_on(planned, id, op, step, out);
+      check_told_to_go_on(planned, id, op, step, out);
       check_open(planned, id, op, step, out);
     }
   }

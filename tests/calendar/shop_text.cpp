@@ -24,13 +24,13 @@ std::string dates_text(const std::vector<Date>& dates) {
   return fmt::format("[{}]", fmt::join(all, ", "));
 }
 
-std::vector<std::string> keys_of(const Hours& hours) {
+std::vector<std::string> keys_of(const Hours& open) {
   std::vector<std::string> keys;
   for (std::size_t day = 0; day < days_of_week.size(); ++day) {
-    if (!hours.week.at(day).empty())
-      keys.push_back(fmt::format("{} = {}", days_of_week.at(day), stretches_text(hours.week.at(day))));
+    if (!open.week.at(day).empty())
+      keys.push_back(fmt::format("{} = {}", days_of_week.at(day), stretches_text(open.week.at(day))));
   }
-  if (!hours.days_off.empty()) keys.push_back("days_off = " + dates_text(hours.days_off));
+  if (!open.days_off.empty()) keys.push_back("days_off = " + dates_text(open.days_off));
   return keys;
 }
 
@@ -69,22 +69,24 @@ std::string_view planned_text(Work planned) {
 }
 
 /// A table of the file, key by key.
-class Table {
+class ShopTable {
  public:
-  Table(std::string& out, std::string_view head) : out_{out} { out_ += fmt::format("\n{}\n", head); }
-  Table& line(std::string_view key, std::string_view value) {
+  ShopTable(std::string& out, std::string_view head) : out_{out} { out_ += fmt::format("\n{}\n", head); }
+  ShopTable& line(std::string_view key, std::string_view value) {
     out_ += fmt::format("{} = {}\n", key, value);
     return *this;
   }
-  Table& text(std::string_view key, std::string_view value) {
+  ShopTable& text(std::string_view key, std::string_view value) {
     return value.empty() ? *this : line(key, fmt::format("\"{}\"", value));
   }
-  Table& mm(std::string_view key, int value) { return value == 0 ? *this : text(key, fmt::format("{} mm", value)); }
-  Table& span(std::string_view key, std::optional<Minutes> value) {
+  ShopTable& mm(std::string_view key, int value) {
+    return value == 0 ? *this : text(key, fmt::format("{} mm", value));
+  }
+  ShopTable& span(std::string_view key, std::optional<Minutes> value) {
     return value ? line(key, span_text(*value)) : *this;
   }
-  Table& is(std::string_view key, bool value) { return value ? line(key, "true") : *this; }
-  Table& outages(std::string_view key, const std::vector<Outage>& all, const Zone& zone) {
+  ShopTable& is(std::string_view key, bool value) { return value ? line(key, "true") : *this; }
+  ShopTable& outages(std::string_view key, const std::vector<Outage>& all, const Zone& zone) {
     return all.empty() ? *this : line(key, outages_text(all, zone));
   }
 
@@ -92,22 +94,22 @@ class Table {
   std::string& out_;
 };
 
-void add_process(std::string& out, const Shop& shop) {
-  Table{out, "[yield]"}.text("expected", shop.yield);
-  Table{out, "[drying]"}
+void write_process(std::string& out, const Shop& shop) {
+  ShopTable{out, "[yield]"}.text("expected", shop.yield);
+  ShopTable{out, "[drying]"}
       .span("cool", shop.cool)
       .span("between_weighings", shop.between_weighings)
       .line("times",
             fmt::format("[{{thickness = \"30 mm\", at_least = {}}}, {{thickness = \"60 mm\", at_least = {}}}]",
                         span_text(shop.dries_30_mm), span_text(shop.dries_60_mm)));
-  Table{out, "[glue]"}.span("set_time", shop.glue_sets);
-  Table{out, "[pump]"}.is("unattended", shop.pump_alone);
-  Table{out, "[vacuum]"}.span("hold", shop.hold).text("soak", fmt::format("{} %", shop.soak_percent));
+  ShopTable{out, "[glue]"}.span("set_time", shop.glue_sets);
+  ShopTable{out, "[pump]"}.is("unattended", shop.pump_alone);
+  ShopTable{out, "[vacuum]"}.span("hold", shop.hold).text("soak", fmt::format("{} %", shop.soak_percent));
 }
 
 void add_places(std::string& out, const Shop& shop, const Zone& zone) {
   for (const Vessel& vessel : shop.vessels) {
-    Table{out, "[[vessels]]"}
+    ShopTable{out, "[[vessels]]"}
         .text("name", vessel.name)
         .text("shape", vessel.diameter_mm == 0 ? "rectangular" : "round")
         .mm("diameter", vessel.diameter_mm)
@@ -118,7 +120,7 @@ void add_places(std::string& out, const Shop& shop, const Zone& zone) {
         .outages("outages", vessel.outages, zone);
   }
   for (const Resin& resin : shop.resins) {
-    Table{out, "[[resins]]"}
+    ShopTable{out, "[[resins]]"}
         .text("name", resin.name)
         .text("density", "1.05 g/cm3")
         .line("dyes", fmt::format("[\"{}\"]", fmt::join(shop.dyes, "\", \"")))
@@ -127,7 +129,7 @@ void add_places(std::string& out, const Shop& shop, const Zone& zone) {
         .span("cure_hold", resin.cure_hold);
   }
   for (const Oven& oven : shop.ovens) {
-    Table{out, "[[ovens]]"}
+    ShopTable{out, "[[ovens]]"}
         .text("name", oven.name)
         .mm("width", oven.width_mm)
         .mm("depth", oven.depth_mm)
@@ -141,16 +143,16 @@ void add_places(std::string& out, const Shop& shop, const Zone& zone) {
         .outages("outages", oven.outages, zone);
   }
   for (const Person& person : shop.people) {
-    Table table{out, "[[people]]"};
+    ShopTable table{out, "[[people]]"};
     table.text("name", person.name).outages("away", person.away, zone);
     if (person.hours) table.line("hours", fmt::format("{{{}}}", fmt::join(keys_of(*person.hours), ", ")));
   }
   for (const Machine& machine : shop.machines)
-    Table{out, "[[machines]]"}.text("name", machine.name).outages("outages", machine.outages, zone);
+    ShopTable{out, "[[machines]]"}.text("name", machine.name).outages("outages", machine.outages, zone);
 }
 
 void add_operation(std::string& out, const Operation& op) {
-  Table table{out, "[[routing]]"};
+  ShopTable table{out, "[[routing]]"};
   table.text("name", op.name)
       .text("who", op.who)
       .text("planned", planned_text(op.planned))
@@ -182,7 +184,7 @@ std::string shop_text(const Shop& shop) {
       "format = 1\nname = \"Any Shop\"\nzone = \"{}\"\naltitude = \"320 m\"\n\n[register]\nseries = "
       "\"NG7-32GX\"\n\n[hours]\n{}\n",
       shop.zone_name, fmt::join(keys_of(shop.hours), "\n"));
-  add_process(out, shop);
+  write_process(out, shop);
   add_places(out, shop, zone);
   for (const Operation& op : shop.routing) add_operation(out, op);
   return out;

@@ -11,9 +11,9 @@ namespace calendar_rules {
 namespace {
 
 /// Rows of a table of entries, which are to come in the order of what they tell.
-class Table {
+class EntriesTable {
  public:
-  explicit Table(const Zone& zone) : zone_{zone} {}
+  explicit EntriesTable(const Zone& zone) : zone_{zone} {}
 
   /// `says`: the fields of the entry, as columns of the table.
   void add(const char* kind, const std::string& blank, Instant at, std::map<std::string, std::string> says = {}) {
@@ -245,7 +245,7 @@ class Worker {
   const Planned& planned_;
   const Pace& pace_;
   Ledger& ledger_;
-  Table table_;
+  EntriesTable table_;
   int drying_loads_ = 0;
 };
 

@@ -48,13 +48,6 @@ std::string bench(const BenchOfWork& w, std::vector<TypedLines::Line> lines) {
   return out.str();
 }
 
-void change(const std::string& path, const std::string& from, const std::string& to) {
-  std::ifstream in{path};
-  std::string text{std::istreambuf_iterator<char>{in}, {}};
-  REQUIRE(text.find(from) != std::string::npos);
-  std::ofstream{path} << text.replace(text.find(from), from.size(), to);
-}
-
 }  // namespace
 
 TEST_CASE("the bench judges by the order and the shop as they were compiled last, also while it goes on") {

@@ -42,7 +42,7 @@ std::vector<std::string> lines_of(const std::string& text) {
   return lines;
 }
 
-struct Compiled {
+struct SampleCalendar {
   SampleJobs jobs;
   std::string file(const std::string& name) const { return bytes_of(jobs.out() + "/" + name); }
   ProgramRun run(std::vector<std::string> arguments) const {
@@ -58,7 +58,7 @@ struct Compiled {
 TEST_CASE("an order's calendar has all its hands-on time, what goes on by itself, and the due date") {
   for (const Sample& sample : samples()) {
     CAPTURE(sample.id);
-    const Compiled compiled;
+    const SampleCalendar compiled;
     compiled.run({compiled.jobs / sample.job});
     const Json plan = Json::parse(compiled.file(sample.id + "/plan.json"));
     const auto events = events_read(compiled.file(sample.id + "/schedule.ics"));
@@ -99,7 +99,7 @@ TEST_CASE("an order's calendar has all its hands-on time, what goes on by itself
 }
 
 TEST_CASE("the table of blanks has a row a blank, with its ID, its place in the wood and its bath") {
-  const Compiled compiled;
+  const SampleCalendar compiled;
   compiled.run({compiled.jobs / "metric/burnisher.toml"});
   const Json plan = Json::parse(compiled.file("TA-0147/plan.json"));
   const auto lines = lines_of(compiled.file("TA-0147/blanks.csv"));
@@ -117,7 +117,7 @@ TEST_CASE("the table of blanks has a row a blank, with its ID, its place in the 
     CHECK(line.find("," + board + "," + board + " " + blank["position"].get<std::string>() + ",48.00,128.00,1,1") !=
           std::string::npos);
   }
-  const Compiled inch;
+  const SampleCalendar inch;
   inch.run({inch.jobs / "inch/knob.toml"});
   const auto inches = lines_of(inch.file("CC-2026.2/blanks.csv"));
   CHECK(inches.front().find(",sawn_section_in,sawn_length_in,") != std::string::npos);
@@ -125,7 +125,7 @@ TEST_CASE("the table of blanks has a row a blank, with its ID, its place in the 
 }
 
 TEST_CASE("a draft's calendar is tentative, and its table has no IDs") {
-  const Compiled compiled;
+  const SampleCalendar compiled;
   compiled.run({"--draft", compiled.jobs / "metric/burnisher.toml"});
   const auto events = events_read(compiled.file("TA-0147/schedule.ics"));
   CHECK(events.size() > 20);
@@ -137,7 +137,7 @@ TEST_CASE("a draft's calendar is tentative, and its table has no IDs") {
 }
 
 TEST_CASE("calendar and table can be asked for alone") {
-  const Compiled compiled;
+  const SampleCalendar compiled;
   compiled.run({"--only", "calendar,blanks", compiled.jobs / "metric/burnisher.toml"});
   std::set<std::string> names;
   for (const auto& entry : std::filesystem::directory_iterator{compiled.jobs.out() + "/TA-0147"}) {

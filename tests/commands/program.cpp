@@ -1,5 +1,7 @@
 #include "program.h"
 
+#include <doctest/doctest.h>
+
 #include <filesystem>
 #include <sstream>
 
@@ -32,6 +34,13 @@ SampleJobs::SampleJobs() {
 
 std::string SampleJobs::out(std::string_view job) const {
   return folder_ / ("out-" + std::string{job.substr(0, job.find('/'))});
+}
+
+void change(const std::string& file, const std::string& from, const std::string& to) {
+  std::string text = bytes_of(file);
+  const auto at = text.find(from);
+  REQUIRE_MESSAGE(at != std::string::npos, from);
+  put_bytes(file, text.replace(at, from.size(), to));
 }
 
 const std::vector<Sample>& samples() {

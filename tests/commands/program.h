@@ -37,6 +37,9 @@ class SampleJobs {
   TemporaryFolder folder_;
 };
 
+/// Replaces the first such stretch of a file, which must stand there.
+void change(const std::string& file, const std::string& from, const std::string& to);
+
 struct Sample {
   std::string job, id;
   std::string paper;  ///< as pdfinfo names its size in points

@@ -10,9 +10,9 @@ namespace blankwright {
 namespace {
 
 /// SplitMix64: Steele, Lea, Flood, "Fast Splittable Pseudorandom Number Generators", OOPSLA 2014.
-class Chance {
+class SplitMix {
  public:
-  explicit Chance(std::uint64_t seed) : state_{seed} {}
+  explicit SplitMix(std::uint64_t seed) : state_{seed} {}
 
   std::uint64_t next() {
     std::uint64_t z = state_ += 0x9E3779B97F4A7C15U;
@@ -49,17 +49,17 @@ const std::vector<std::string>& clients() {
   return all;
 }
 
-struct Thread {
+struct ThreadSize {
   std::string name;
   double diameter;  // mm
 };
-const std::vector<Thread>& threads(bool metric) {
-  static const std::vector<Thread> iso{{"M4", 4}, {"M5", 5}, {"M6", 6}, {"M8", 8}, {"M8x1", 8}, {"M10", 10}};
-  static const std::vector<Thread> unified{{"#10-24", 4.8}, {"1/4-20", 6.35}, {"5/16-18", 7.9}, {"3/8-16", 9.5}};
+const std::vector<ThreadSize>& threads(bool metric) {
+  static const std::vector<ThreadSize> iso{{"M4", 4}, {"M5", 5}, {"M6", 6}, {"M8", 8}, {"M8x1", 8}, {"M10", 10}};
+  static const std::vector<ThreadSize> unified{{"#10-24", 4.8}, {"1/4-20", 6.35}, {"5/16-18", 7.9}, {"3/8-16", 9.5}};
   return metric ? iso : unified;
 }
 
-std::string sentence(Chance& chance, int words) {
+std::string sentence(SplitMix& chance, int words) {
   static const std::vector<std::string> some{"the",   "seat",  "meets", "a",        "ferrule", "of",    "brass",
                                              "lines", "may",   "run",   "spalting", "nothing", "soft",  "within",
                                              "oiled", "twice", "grain", "upright",  "Maße",    "łatwo", "λαβή"};
@@ -73,7 +73,7 @@ std::string length(double mm, bool metric) {
   return metric ? fmt::format("{:.1f} mm", mm) : fmt::format("{:.3f} in", mm / 25.4);
 }
 
-std::string handle(Chance& chance, bool metric, double seat) {
+std::string handle(SplitMix& chance, bool metric, double seat) {
   const bool smooth = chance.one_in(2);
   const int count = chance.one_in(8) ? chance.whole(15, 40) : chance.whole(2, 9);
   const double all = chance.tenths(std::max(45.0, 5.0 * count), std::max(180.0, 6.0 * count));
@@ -88,7 +88,7 @@ std::string handle(Chance& chance, bool metric, double seat) {
   return out + "]\n";
 }
 
-std::string stud(Chance& chance, bool metric, const Thread& thread) {
+std::string stud(SplitMix& chance, bool metric, const ThreadSize& thread) {
   const double enters = std::round(10 * 1.6 * thread.diameter) / 10;
   std::string out = fmt::format("\n[stud]\nthread = \"{}\"\nenters = \"{}\"\nhole_depth = \"{}\"\n", thread.name,
                                 length(enters, metric), length(enters + 4, metric));
@@ -98,7 +98,7 @@ std::string stud(Chance& chance, bool metric, const Thread& thread) {
   return out;
 }
 
-std::string wood(Chance& chance, bool metric) {
+std::string wood(SplitMix& chance, bool metric) {
   static const std::vector<std::string> species{"European beech", "black walnut", "yellow-poplar", "sugar maple",
                                                 "European ash"};
   static const std::vector<std::string> conditions{"sound", "spalted", "punky", "burl"};
@@ -114,7 +114,7 @@ std::string wood(Chance& chance, bool metric) {
   return out + "]\n";
 }
 
-std::string treatment(Chance& chance, bool metric) {
+std::string treatment(SplitMix& chance, bool metric) {
   if (chance.one_in(4)) return {};
   std::string out = fmt::format("\n[treatment]\nresin = \"{}\"\n", metric ? "Clear K" : "Hardener Creek 200");
   if (chance.one_in(3)) out += fmt::format("dye = \"{}\"\n", metric ? "moss" : "blue");
@@ -125,7 +125,7 @@ std::string treatment(Chance& chance, bool metric) {
 }  // namespace
 
 RandomOrder::RandomOrder(std::uint64_t seed) : lettering{std::array{100, 130, 90, 115}.at(seed % 4)} {
-  Chance chance{seed};
+  SplitMix chance{seed};
   const bool metric = chance.one_in(2);
   shop = metric ? "metric" : "inch";
   paper = chance.one_in(2) ? "a4" : "letter";
@@ -138,7 +138,7 @@ RandomOrder::RandomOrder(std::uint64_t seed) : lettering{std::array{100, 130, 90
   if (chance.one_in(2)) text += fmt::format("finish = \"{}\"\n", sentence(chance, chance.whole(2, 8)));
   if (chance.one_in(2))
     text += fmt::format("notes = \"{}\"\n", sentence(chance, chance.whole(3, chance.one_in(8) ? 300 : 40)));
-  const Thread& thread = chance.of(threads(metric));
+  const ThreadSize& thread = chance.of(threads(metric));
   text += handle(chance, metric, std::round(10 * (2.2 * thread.diameter + chance.tenths(4, 10))) / 10);
   if (chance.one_in(3)) text += fmt::format("\n[seat]\nsquareness = \"{}\"\n", length(0.1, metric));
   text += stud(chance, metric, thread);

@@ -11,14 +11,9 @@ using namespace blankwright;
 
 namespace {
 
-std::string text_of(const std::string& path) {
-  std::ifstream file{path};
-  return {std::istreambuf_iterator<char>{file}, {}};
-}
-
 /// The oven card of an order's traveller, as words.
 std::string oven_card(const SampleJobs& jobs, const std::string& id) {
-  const std::string words = copied_text(text_of(jobs.out() + "/" + id + "/traveller.pdf"));
+  const std::string words = copied_text(bytes_of(jobs.out() + "/" + id + "/traveller.pdf"));
   const std::size_t begin = words.find("Oven card 1");  // not where the routing says so
   REQUIRE(begin != std::string::npos);
   return std::regex_replace(words.substr(begin, words.find('\f', begin) - begin), std::regex{R"(\s+)"}, " ");
@@ -36,7 +31,7 @@ std::string least_time(const std::string& card) {
 TEST_CASE("the cards of a load of two orders tell the times of its slowest blanks, and whose core is measured") {
   const SampleJobs jobs;
   const std::string thick =
-      std::regex_replace(text_of(jobs / "metric/burnisher.toml"), std::regex{"quantity = 6"}, "quantity = 2");
+      std::regex_replace(bytes_of(jobs / "metric/burnisher.toml"), std::regex{"quantity = 6"}, "quantity = 2");
   std::string thin = std::regex_replace(thick, std::regex{"TA-0147"}, "TA-0148");
   thin = std::regex_replace(thin, std::regex{"diameter = \"(31|34|30) mm\""}, "diameter = \"25.5 mm\"");
   std::ofstream{jobs / "metric/thin.toml"} << thin;
@@ -60,7 +55,7 @@ TEST_CASE("the cards of a load of two orders tell the times of its slowest blank
 
 TEST_CASE("a core reading frees no blank whose middle warms later than the one that it was taken in") {
   const BenchOfWork w;
-  std::string text = std::regex_replace(text_of(w.jobs / "metric/burnisher.toml"), std::regex{"TA-0147"}, "TA-0148");
+  std::string text = std::regex_replace(bytes_of(w.jobs / "metric/burnisher.toml"), std::regex{"TA-0147"}, "TA-0148");
   text = std::regex_replace(text, std::regex{"diameter = \"(31|34|30) mm\""}, "diameter = \"25.5 mm\"");
   std::ofstream{w.jobs / "metric/thin.toml"} << text;
   REQUIRE(

@@ -122,12 +122,6 @@ std::string told_of(const std::string& out, const std::string& order) {
   return out.substr(from, to - from);
 }
 
-void change(const std::string& file, const std::string& from, const std::string& to) {
-  std::string text = bytes_of(file);
-  REQUIRE(has(text, from));
-  put_bytes(file, text.replace(text.find(from), from.size(), to));
-}
-
 /// The line that names pages.
 std::string no_longer_right(const std::string& told) {
   const auto from = told.find("  no longer right: ");

@@ -10,7 +10,7 @@ using namespace blankwright;
 
 namespace {
 
-struct Work : BenchOfWork {
+struct GatedWork : BenchOfWork {
   std::string a = blanks.at(0), b = blanks.at(1), witness = blanks.back();
 
   std::string refused(double hours, std::vector<std::string> words) const {
@@ -30,7 +30,7 @@ struct Work : BenchOfWork {
 }  // namespace
 
 TEST_CASE("wood that is in the oven to dry goes into no bath before it is entered as out") {
-  const Work w;
+  const GatedWork w;
   w.enter(-24, {"into-drying", w.a, "load=D1"});
   for (const double hours : {0.0, 2.5}) w.enter(hours, {"weighed", w.a, w.grams(w.dry_g)});
   CHECK(has(w.ask(2.6, w.a), "enter when it comes out of the oven"));
@@ -41,7 +41,7 @@ TEST_CASE("wood that is in the oven to dry goes into no bath before it is entere
 }
 
 TEST_CASE("wood that went to dry on is weighed again before its bath") {
-  const Work w;
+  const GatedWork w;
   w.enter(-24, {"into-drying", w.a, "load=D1"});
   for (const double hours : {0.0, 2.5}) w.enter(hours, {"weighed", w.a, w.grams(w.dry_g)});
   w.enter(2.6, {"out-of-drying", w.a});
@@ -53,7 +53,7 @@ TEST_CASE("wood that went to dry on is weighed again before its bath") {
 TEST_CASE("in whatever order a load's blanks are entered, its cure is judged alike") {
   for (const bool late_first : {false, true}) {
     CAPTURE(late_first);
-    const Work w;
+    const GatedWork w;
     w.bathe({w.a, w.b, w.witness});
     // The core was measured in what went in first: 1 h of hold, and the other one lags behind by an hour.
     const auto into = [&](const std::string& id, double at) {
@@ -69,7 +69,7 @@ TEST_CASE("in whatever order a load's blanks are entered, its cure is judged ali
 }
 
 TEST_CASE("a load is read on while a blank of it is still in, and its wood dries on in it") {
-  const Work w;
+  const GatedWork w;
   w.bathe({w.a, w.witness});
   for (const std::string& id : {w.a, w.witness}) w.enter(23.2, {"into-oven", id, "load=O2"});
   w.enter(26, {"out-of-oven", w.witness});
@@ -85,7 +85,7 @@ TEST_CASE("a load is read on while a blank of it is still in, and its wood dries
 }
 
 TEST_CASE("what is not finished is not sent") {
-  const Work w;
+  const GatedWork w;
   w.bathe({w.a, w.witness});
   w.cure({w.a, w.witness});
   CHECK(has(w.refused(28, {"sent", w.a}), "has no stud"));
@@ -93,7 +93,7 @@ TEST_CASE("what is not finished is not sent") {
 }
 
 TEST_CASE("an inspection's figures are judged") {
-  const Work w;
+  const GatedWork w;
   w.bathe({w.a, w.witness});
   w.cure({w.a, w.witness});
   w.enter(27, {"witness-cut", w.witness, "filled=yes", "hard=yes"});
@@ -144,7 +144,7 @@ TEST_CASE("a blank on HOLD is told first what answers that, and then what comes 
 }
 
 TEST_CASE("a load may come out when its card says, whatever was weighed since it was printed") {
-  const Work w;
+  const GatedWork w;
   std::ifstream file{w.jobs.out() + "/TA-0147/plan.json"};
   const double printed_h = nlohmann::json::parse(file).at("cure").at("total_min").get<double>() / 60;
   w.bathe(w.blanks);  // ten wet masses, from which a plan of now knows how much resin such wood takes
@@ -158,7 +158,7 @@ TEST_CASE("a load may come out when its card says, whatever was weighed since it
 }
 
 TEST_CASE("measuring an axis again is no going on against it; setting a stud in it is") {
-  const Work w;
+  const GatedWork w;
   w.bathe({w.a, w.witness});
   w.cure({w.a, w.witness});
   w.enter(27, {"witness-cut", w.witness, "filled=yes", "hard=yes"});
@@ -175,7 +175,7 @@ TEST_CASE("measuring an axis again is no going on against it; setting a stud in 
 }
 
 TEST_CASE("a blank that was short of resin wet is held in and after the oven, until its cured mass answers") {
-  const Work w;
+  const GatedWork w;
   w.bathe({w.a, w.witness});
   CHECK(has(w.enter(23.1, {"weighed", w.a, w.grams(w.dry_g + 40)}), "HOLD: soak again"));
   w.cure({w.a, w.witness});
@@ -187,7 +187,7 @@ TEST_CASE("a blank that was short of resin wet is held in and after the oven, un
 
 TEST_CASE(
     "a blank that nobody weighed before the saw is asked about until it is sent, though its witness is through") {
-  const Work w;
+  const GatedWork w;
   for (const double hours : {0.0, 2.5}) w.enter(hours, {"weighed", w.a, w.b, w.witness, w.grams(w.dry_g)});
   w.enter(3, {"into-bath", w.a, w.b, w.witness, "bath=K2"});
   w.enter(4, {"vacuum-on", "bath=K2"});
@@ -215,7 +215,7 @@ TEST_CASE(
 }
 
 TEST_CASE("a vacuum whose gauge was not there holds its release until a reading answers") {
-  const Work w;
+  const GatedWork w;
   for (const double hours : {0.0, 2.5}) w.enter(hours, {"weighed", w.a, w.grams(w.dry_g)});
   w.enter(3, {"into-bath", w.a, "bath=K2"});
   w.enter(4, {"vacuum-on", "bath=K2"});
@@ -233,7 +233,7 @@ TEST_CASE("a vacuum whose gauge was not there holds its release until a reading 
 }
 
 TEST_CASE("what a vacuum did is also entered once it was released") {
-  const Work w;
+  const GatedWork w;
   for (const double hours : {0.0, 2.5}) w.enter(hours, {"weighed", w.a, w.grams(w.dry_g)});
   w.enter(3, {"into-bath", w.a, "bath=K2"});
   w.enter(4, {"vacuum-on", "bath=K2"});
@@ -245,7 +245,7 @@ TEST_CASE("what a vacuum did is also entered once it was released") {
 }
 
 TEST_CASE("a blank that was soaked again is answered by the witness of the bath before, once its own mass suffices") {
-  const Work w;
+  const GatedWork w;
   w.bathe({w.a, w.witness});
   w.enter(23.1, {"weighed", w.a, w.grams(w.dry_g + 40)});
   w.enter(23.2, {"into-oven", w.witness, "load=O2"});
@@ -275,7 +275,7 @@ TEST_CASE("a blank that was soaked again is answered by the witness of the bath 
 }
 
 TEST_CASE("of a blank that was soaked again the last witness answers, and none of a bath that it left unevacuated") {
-  const Work w;
+  const GatedWork w;
   const std::string c = w.blanks.at(2);
   w.bathe({w.a, w.witness});
   for (const double hours : {0.0, 2.5}) {
@@ -322,7 +322,7 @@ TEST_CASE("of a blank that was soaked again the last witness answers, and none o
 }
 
 TEST_CASE("what is entered in the evening is judged as it stood when it happened") {
-  const Work w;
+  const GatedWork w;
   w.enter(-24, {"into-drying", w.a, "load=D1"});
   for (const double hours : {0.0, 2.5}) w.enter(hours, {"weighed", w.a, w.grams(w.dry_g)});
   // Entered 20 h later, one after the other: out at 17:00 of the day before, and sealed then.
@@ -334,13 +334,13 @@ TEST_CASE("what is entered in the evening is judged as it stood when it happened
 }
 
 TEST_CASE("correcting an old weighing does not make wood dry that has lain open since") {
-  const Work w;
+  const GatedWork w;
   for (const double hours : {0.0, 2.5}) w.enter(hours, {"weighed", w.a, w.grams(w.dry_g)});
   CHECK(has(w.enter(480, {"weighed", w.a, w.grams(w.dry_g), "--replaces", "12"}), "HOLD: it lay open"));
 }
 
 TEST_CASE("wood that is scrapped while it dries is in no oven any more") {
-  const Work w;
+  const GatedWork w;
   w.enter(1, {"into-drying", w.a, "load=D1"});
   w.enter(2, {"scrapped", w.a, "reason=split"});
   CHECK(has(w.ask(3, w.a), "place            scrapped"));
@@ -350,7 +350,7 @@ TEST_CASE("wood that is scrapped while it dries is in no oven any more") {
 }
 
 TEST_CASE("wood that is dried on in another load is out of the first one") {
-  const Work w;
+  const GatedWork w;
   w.enter(1, {"into-drying", w.a, "load=D1"});
   w.enter(3, {"into-drying", w.a, "load=D2"});
   CHECK(has(w.refused(4, {"oven-temperature", "load=D1", "temperature=103 °C"}), "was taken out before that"));
@@ -360,7 +360,7 @@ TEST_CASE("wood that is dried on in another load is out of the first one") {
 }
 
 TEST_CASE("a blank whose stud was glued in is sent to who turns it, measured or not") {
-  const Work w;
+  const GatedWork w;
   w.bathe({w.a, w.witness});
   w.cure({w.a, w.witness});
   w.enter(28, {"squared", w.a, "width=41 mm", "depth=41 mm", "length=120 mm"});
@@ -370,7 +370,7 @@ TEST_CASE("a blank whose stud was glued in is sent to who turns it, measured or 
 }
 
 TEST_CASE("a bubbling that ended before the target was reached does not count") {
-  const Work w;
+  const GatedWork w;
   for (const double hours : {0.0, 2.5}) w.enter(hours, {"weighed", w.a, w.grams(w.dry_g)});
   w.enter(3, {"into-bath", w.a, "bath=K2"});
   w.enter(4, {"vacuum-on", "bath=K2"});
@@ -381,7 +381,7 @@ TEST_CASE("a bubbling that ended before the target was reached does not count") 
 }
 
 TEST_CASE("wood that dries is in work, also where its sawing was not entered") {
-  const Work w;
+  const GatedWork w;
   w.enter(1, {"into-drying", w.a, "load=D1"});
   const std::string order = w.run(2, {"ask", "order", "TA-0147"}).out;
   CHECK(has(order, "1 in work, 9 to be sawn"));
@@ -392,14 +392,14 @@ TEST_CASE("wood that dries is in work, also where its sawing was not entered") {
 }
 
 TEST_CASE("an entry of work before the first compile is put right by replacing it") {
-  const Work w;  // compiled at noon of the day before
+  const GatedWork w;  // compiled at noon of the day before
   const std::string entered = w.enter(0, {"weighed", w.a, "mass=16 g", "--at", "2027-04-28 08:00"});
   const std::string number = std::to_string(std::stoi(entered.substr(std::string{"entry "}.size())));
   CHECK(has(w.enter(1, {"weighed", w.a, "mass=160 g", "--replaces", number}), "mass 160.0 g"));
 }
 
 TEST_CASE("a vacuum that was released too early is told as long as its blanks soak; then their masses tell") {
-  const Work w;
+  const GatedWork w;
   for (const double hours : {0.0, 2.5}) {
     for (const std::string& id : {w.a, w.witness}) w.enter(hours, {"weighed", id, w.grams(w.dry_g)});
   }
@@ -422,7 +422,7 @@ TEST_CASE("a vacuum that was released too early is told as long as its blanks so
 }
 
 TEST_CASE("a witness without resin in its middle is told with the blanks that it holds") {
-  const Work w;
+  const GatedWork w;
   w.bathe({w.a, w.b, w.witness});
   w.cure({w.a, w.b, w.witness});
   const std::string told = w.enter(27, {"witness-cut", w.witness, "filled=no", "hard=yes"});
@@ -432,7 +432,7 @@ TEST_CASE("a witness without resin in its middle is told with the blanks that it
 }
 
 TEST_CASE("blanks that turned out too large for the vessel are told before the bath, and judged as planned in it") {
-  const Work w;
+  const GatedWork w;
   std::vector<std::string> all = w.blanks;
   for (const double hours : {0.0, 2.5}) {
     for (const std::string& id : all) w.enter(hours, {"weighed", id, w.grams(w.dry_g)});

@@ -10,12 +10,12 @@ using namespace blankwright;
 
 namespace {
 
-const BlankId id = BlankId::nth(0);
+const BlankId first_blank = BlankId::nth(0);
 
 /// The state after the first `count` entries of a usual life.
 BlankState after_first(std::size_t count) {
   EntriesForTest made;
-  auto life = life_of(made, id, "T-1");
+  auto life = life_of(made, first_blank, "T-1");
   life.resize(count);
   return state_of(life);
 }
@@ -23,7 +23,7 @@ BlankState after_first(std::size_t count) {
 std::optional<Refused> refused(const BlankState& state, EntryKind kind,
                                std::initializer_list<std::pair<Field, FieldValue>> values = {}) {
   EntriesForTest made;
-  const auto why = refusal(state, made.made(kind, id, values));
+  const auto why = refusal(state, made.made(kind, first_blank, values));
   return why ? std::optional{why->why} : std::nullopt;
 }
 
@@ -39,7 +39,7 @@ constexpr double gram_si = 1e-3;
 
 TEST_CASE("a usual life goes through without a refusal and leaves everything that was measured") {
   EntriesForTest made;
-  const auto life = life_of(made, id, "T-1");
+  const auto life = life_of(made, first_blank, "T-1");
   BlankState state = after(BlankState{}, life.front());
   for (std::size_t i = 1; i < life.size(); ++i) {
     CAPTURE(name_of(life.at(i).kind));
@@ -73,10 +73,10 @@ TEST_CASE("a size is that of dry wood only where it was not measured wet") {
   };
   const auto state = [](std::initializer_list<Step> steps) {
     EntriesForTest made;
-    std::vector<Entry> life{made.made(EntryKind::issued, id, {{Field::order, std::string{"T-1"}}})};
+    std::vector<Entry> life{made.made(EntryKind::issued, first_blank, {{Field::order, std::string{"T-1"}}})};
     for (const Step& step : steps) {
       const double si = step.value * 1e-3;
-      life.push_back(made.made(step.kind, id, {{Field::mass, si}, {Field::width, si}, {Field::depth, si}}));
+      life.push_back(made.made(step.kind, first_blank, {{Field::mass, si}, {Field::width, si}, {Field::depth, si}}));
       life.back().at = EntriesForTest::start + std::chrono::hours{step.at_h};
     }
     return state_of(life);
@@ -136,21 +136,22 @@ TEST_CASE("the impossible is refused") {
 
 TEST_CASE("sent while scrapped is refused with the reason of the scrap") {
   EntriesForTest made;
-  auto life = life_of(made, id, "T-1");
+  auto life = life_of(made, first_blank, "T-1");
   life.resize(count_until(Stage::cured));
-  life.push_back(made.made(EntryKind::scrapped, id, {{Field::reason, std::string{"crack through the end"}}}));
-  const auto why = refusal(state_of(life), made.made(EntryKind::sent, id));
+  life.push_back(
+      made.made(EntryKind::scrapped, first_blank, {{Field::reason, std::string{"crack through the end"}}}));
+  const auto why = refusal(state_of(life), made.made(EntryKind::sent, first_blank));
   REQUIRE(why.has_value());
   CHECK(why->why == Refused::over);
-  CHECK(why->text == id.shown() + " is scrapped: crack through the end");
+  CHECK(why->text == first_blank.shown() + " is scrapped: crack through the end");
 }
 
 TEST_CASE("a blank that failed its inspection is not sent") {
   EntriesForTest made;
-  auto life = life_of(made, id, "T-1");
+  auto life = life_of(made, first_blank, "T-1");
   life.resize(count_until(Stage::turned));
-  life.push_back(made.made(EntryKind::inspected, id, {{Field::result, std::string{"fail"}}}));
-  CHECK(refusal(state_of(life), made.made(EntryKind::sent, id))->why == Refused::too_early);
+  life.push_back(made.made(EntryKind::inspected, first_blank, {{Field::result, std::string{"fail"}}}));
+  CHECK(refusal(state_of(life), made.made(EntryKind::sent, first_blank))->why == Refused::too_early);
 }
 
 TEST_CASE("a mass that cannot be is refused: none without the tag, or cured below dry") {
@@ -159,7 +160,7 @@ TEST_CASE("a mass that cannot be is refused: none without the tag, or cured belo
   const auto cured = after_first(count_until(Stage::cured));
   EntriesForTest made;
   const auto nothing = [&](EntryKind kind, std::initializer_list<std::pair<Field, FieldValue>> values) {
-    const auto why = says_nothing(made.made(kind, id, values));
+    const auto why = says_nothing(made.made(kind, first_blank, values));
     return why && why->why == Refused::nothing;
   };
   CHECK(nothing(EntryKind::weighed, {{Field::mass, 3 * gram_si}, {Field::tare, 3 * gram_si}}));
@@ -168,8 +169,9 @@ TEST_CASE("a mass that cannot be is refused: none without the tag, or cured belo
   CHECK(nothing(EntryKind::bored, {{Field::over, 0.0}}));
   CHECK_FALSE(can_be_overridden(Refused::nothing));
   // Where an older register holds such an entry, it says nothing of the blank.
-  CHECK(after(fresh, made.made(EntryKind::weighed, id, {{Field::mass, 0.0}})).dry.empty());
-  CHECK_FALSE(after(fresh, made.made(EntryKind::measured, id, {{Field::width, 0.0}, {Field::depth, 0.04}})).dry_size);
+  CHECK(after(fresh, made.made(EntryKind::weighed, first_blank, {{Field::mass, 0.0}})).dry.empty());
+  CHECK_FALSE(after(fresh, made.made(EntryKind::measured, first_blank, {{Field::width, 0.0}, {Field::depth, 0.04}}))
+                  .dry_size);
   CHECK(refused(wet, EntryKind::weighed, {{Field::mass, 127.8 * gram_si}}) == Refused::mass_impossible);
   CHECK(refused(cured, EntryKind::weighed, {{Field::mass, 127.8 * gram_si}}) == Refused::mass_impossible);
   CHECK_FALSE(refused(cured, EntryKind::weighed, {{Field::mass, 128.0 * gram_si}}).has_value());
@@ -198,10 +200,10 @@ TEST_CASE("faces that do not add up to the blank's width are a misreading") {
 
 TEST_CASE("what replaces an entry stands in its place") {
   EntriesForTest made;
-  auto life = life_of(made, id, "T-1");
+  auto life = life_of(made, first_blank, "T-1");
   life.resize(count_until(Stage::cured));
   // The second dry weighing (entry 5) was misread; it is corrected after the cure.
-  Entry right = made.made(EntryKind::weighed, id, {{Field::mass, 0.1299}, {Field::tare, 0.003}});
+  Entry right = made.made(EntryKind::weighed, first_blank, {{Field::mass, 0.1299}, {Field::tare, 0.003}});
   right.replaces = 5;
   right.at = life.at(4).at;
   life.push_back(right);
@@ -211,12 +213,12 @@ TEST_CASE("what replaces an entry stands in its place") {
   CHECK(state.cured.empty());
 
   // A correction of the correction, and then both are taken back.
-  Entry better = made.made(EntryKind::weighed, id, {{Field::mass, 0.1300}, {Field::tare, 0.003}});
+  Entry better = made.made(EntryKind::weighed, first_blank, {{Field::mass, 0.1300}, {Field::tare, 0.003}});
   better.replaces = right.number;
   better.at = right.at;
   life.push_back(better);
   CHECK(state_of(life).dry.back().net / gram == doctest::Approx(127.0));
-  Entry none = made.made(EntryKind::corrected, id, {{Field::reason, std::string{"another blank"}}});
+  Entry none = made.made(EntryKind::corrected, first_blank, {{Field::reason, std::string{"another blank"}}});
   none.replaces = better.number;
   life.push_back(none);
   CHECK(state_of(life).dry.size() == 1);

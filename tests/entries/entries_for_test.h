@@ -8,6 +8,9 @@
 
 namespace blankwright {
 
+/// Where the IDs of the tests' registers begin.
+inline const BlankId series_0 = BlankId::nth(0);
+
 /// Entries for tests: each an hour after the one before.
 class EntriesForTest {
  public:

@@ -10,7 +10,7 @@ using blankwright::OrderIdFault;
 
 namespace {
 
-OrderIdFault fault_of(std::string_view id) {
+OrderIdFault order_fault_of(std::string_view id) {
   CAPTURE(id);
   const auto problem = order_id_problem(id);
   REQUIRE(problem.has_value());
@@ -30,22 +30,22 @@ TEST_CASE("order ids that can name a folder everywhere are accepted") {
 }
 
 TEST_CASE("order ids that cannot name a folder somewhere are refused") {
-  CHECK(fault_of("") == OrderIdFault::empty);
-  CHECK(fault_of(std::string(41, 'x')) == OrderIdFault::too_long);
-  for (const char* id : {"-", "-rf", "--help"}) CHECK(fault_of(id) == OrderIdFault::leading_hyphen);
-  CHECK(fault_of(".") == OrderIdFault::trailing_dot);
-  CHECK(fault_of("..") == OrderIdFault::trailing_dot);
-  CHECK(fault_of("0147.") == OrderIdFault::trailing_dot);
+  CHECK(order_fault_of("") == OrderIdFault::empty);
+  CHECK(order_fault_of(std::string(41, 'x')) == OrderIdFault::too_long);
+  for (const char* id : {"-", "-rf", "--help"}) CHECK(order_fault_of(id) == OrderIdFault::leading_hyphen);
+  CHECK(order_fault_of(".") == OrderIdFault::trailing_dot);
+  CHECK(order_fault_of("..") == OrderIdFault::trailing_dot);
+  CHECK(order_fault_of("0147.") == OrderIdFault::trailing_dot);
   for (const char* id : {"a/b", "a\\b", "a b", "a:b", "a*b", "Gürtel", "a\nb"})
-    CHECK(fault_of(id) == OrderIdFault::character);
-  CHECK(fault_of(std::string_view{"a\0b", 3}) == OrderIdFault::character);
+    CHECK(order_fault_of(id) == OrderIdFault::character);
+  CHECK(order_fault_of(std::string_view{"a\0b", 3}) == OrderIdFault::character);
 }
 
 TEST_CASE("names of devices are refused as order ids in any case and with any extension") {
   // Microsoft, "Naming Files, Paths, and Namespaces": CON, PRN, AUX, NUL, COM1 to COM9, LPT1 to LPT9 (from memory).
   for (const char* id :
        {"CON", "con", "Prn", "AUX", "nul", "COM1", "com9", "LPT1", "lpt9", "CON.txt", "nul.tar.gz"}) {
-    CHECK(fault_of(id) == OrderIdFault::device_name);
+    CHECK(order_fault_of(id) == OrderIdFault::device_name);
   }
   for (const char* id : {"CONE", "COM0", "COM10", "LPT", "xCON", "x.CON", "com1-a", "auxiliary"}) {
     CAPTURE(id);

@@ -10,7 +10,7 @@ using namespace blankwright;
 
 namespace {
 
-Drill read(std::string_view text) {
+Drill drill_of(std::string_view text) {
   const auto drill = read_drill(text);
   CAPTURE(text);
   if (!drill) FAIL(drill.error());
@@ -31,27 +31,27 @@ TEST_CASE("number and letter drills have their published diameters") {
                       {"I", 0.272},    {"U", 0.368},   {"Z", 0.413}};
   for (const Row& row : rows) {
     CAPTURE(row.name);
-    CHECK(std::abs(read(row.name).diameter / inch - row.inches) <= 1e-9);
-    CHECK(read(row.name).name() == row.name);
+    CHECK(std::abs(drill_of(row.name).diameter / inch - row.inches) <= 1e-9);
+    CHECK(drill_of(row.name).name() == row.name);
   }
 }
 
 TEST_CASE("a shop's drills are read as they are stamped") {
-  CHECK(read("5/16").name() == "5/16");
-  CHECK(read("5/16 in").name() == "5/16");
-  CHECK(read("⅜").name() == "3/8");
-  CHECK(read("10/32 in").name() == "5/16");
-  CHECK(read("1-1/8 in").name() == "1-1/8");
-  CHECK(read("1 1/8").name() == "1-1/8");
-  CHECK(read("1 in").name() == "1 in");
-  CHECK(read("f").name() == "F");
-  CHECK(read(" # 7 ").name() == "#7");
-  CHECK(read("8.5 mm").name() == "8.5 mm");
-  CHECK(read("8.50mm").name() == "8.5 mm");
-  CHECK(read("0.257 in").name() == "0.257 in");
-  CHECK(std::abs(read("5/16").diameter / mm - 7.9375) < 1e-9);  // 20 × 0.396875 mm
-  CHECK(std::abs(read("1-1/8").diameter / mm - 28.575) < 1e-9);
-  CHECK(std::abs(read("8.5 mm").diameter / mm - 8.5) < 1e-9);
+  CHECK(drill_of("5/16").name() == "5/16");
+  CHECK(drill_of("5/16 in").name() == "5/16");
+  CHECK(drill_of("⅜").name() == "3/8");
+  CHECK(drill_of("10/32 in").name() == "5/16");
+  CHECK(drill_of("1-1/8 in").name() == "1-1/8");
+  CHECK(drill_of("1 1/8").name() == "1-1/8");
+  CHECK(drill_of("1 in").name() == "1 in");
+  CHECK(drill_of("f").name() == "F");
+  CHECK(drill_of(" # 7 ").name() == "#7");
+  CHECK(drill_of("8.5 mm").name() == "8.5 mm");
+  CHECK(drill_of("8.50mm").name() == "8.5 mm");
+  CHECK(drill_of("0.257 in").name() == "0.257 in");
+  CHECK(std::abs(drill_of("5/16").diameter / mm - 7.9375) < 1e-9);  // 20 × 0.396875 mm
+  CHECK(std::abs(drill_of("1-1/8").diameter / mm - 28.575) < 1e-9);
+  CHECK(std::abs(drill_of("8.5 mm").diameter / mm - 8.5) < 1e-9);
 }
 
 TEST_CASE("a bare number is no drill, and the answer says how to write it") {
@@ -77,8 +77,8 @@ TEST_CASE("published sizes rise, and each reads back by its name") {
       for (std::size_t i = 0; i < drills.size(); ++i) {
         CAPTURE(drills[i].name());
         if (i > 0) CHECK(drills[i - 1].diameter <= drills[i].diameter);
-        CHECK(abs(read(drills[i].name()).diameter - drills[i].diameter) < 1e-9 * mm);
-        CHECK(read(drills[i].name()).name() == drills[i].name());
+        CHECK(abs(drill_of(drills[i].name()).diameter - drills[i].diameter) < 1e-9 * mm);
+        CHECK(drill_of(drills[i].name()).name() == drills[i].name());
       }
     }
   }
@@ -86,8 +86,8 @@ TEST_CASE("published sizes rise, and each reads back by its name") {
 
 TEST_CASE("letters start where the numbers end") {
   // ANSI/ASME B94.11M: #1 is 0.228 in, A 0.234 in, and E is 1/4 in exactly.
-  CHECK(read("#1").diameter < read("A").diameter);
-  CHECK(abs(read("E").diameter - read("1/4").diameter) < 1e-9 * mm);
+  CHECK(drill_of("#1").diameter < drill_of("A").diameter);
+  CHECK(abs(drill_of("E").diameter - drill_of("1/4").diameter) < 1e-9 * mm);
 }
 
 TEST_CASE("a shop that lists no drills is taken to own whole and half millimetres and the usual tap drills") {
@@ -115,7 +115,7 @@ TEST_CASE("no bytes whatever upset the reading of a drill") {
     CAPTURE(text);
     const auto drill = read_drill(text);
     if (drill) {
-      CHECK(abs(read(drill->name()).diameter - drill->diameter) < 1e-2 * mm);
+      CHECK(abs(drill_of(drill->name()).diameter - drill->diameter) < 1e-2 * mm);
     } else {
       CHECK_FALSE(drill.error().empty());
     }

@@ -11,7 +11,7 @@ using namespace blankwright;
 
 namespace {
 
-Thread read(std::string_view text) {
+Thread thread_of(std::string_view text) {
   const auto thread = read_thread(text);
   CAPTURE(text);
   if (!thread) FAIL(thread.error().message);
@@ -67,7 +67,7 @@ TEST_CASE("a unified designation gives size, threads per inch and series") {
   };
   for (const Row& row : rows) {
     CAPTURE(row.text);
-    const Thread thread = read(row.text);
+    const Thread thread = thread_of(row.text);
     CHECK(thread.system == ThreadSystem::unified);
     CHECK(near(thread.major, row.inches * inch));
     CHECK(near(thread.pitch, inch / row.per_inch));
@@ -105,7 +105,7 @@ TEST_CASE("a metric designation gives diameter and pitch, the coarse one where n
   };
   for (const Row& row : rows) {
     CAPTURE(row.text);
-    const Thread thread = read(row.text);
+    const Thread thread = thread_of(row.text);
     CHECK(thread.system == ThreadSystem::metric);
     CHECK(near(thread.major, row.diameter * mm));
     CHECK(near(thread.pitch, row.pitch * mm));
@@ -114,36 +114,36 @@ TEST_CASE("a metric designation gives diameter and pitch, the coarse one where n
     CHECK(thread.designation == row.designation);
     CHECK_FALSE(thread.warning.has_value());
   }
-  CHECK(read("M8").series == "coarse");
-  CHECK(read("M8x1").series == "fine");
+  CHECK(thread_of("M8").series == "coarse");
+  CHECK(thread_of("M8x1").series == "fine");
 }
 
 TEST_CASE("class and hand may follow, and a left-hand stud keeps its mark") {
-  const Thread full = read("0.375-16 UNC-2A-LH");
+  const Thread full = thread_of("0.375-16 UNC-2A-LH");
   CHECK(full.left_hand);
   CHECK(full.tolerance == "2A");
   CHECK(full.designation == "3/8-16 UNC-2A-LH");
-  CHECK(read("3/8-16-2a lh").designation == "3/8-16 UNC-2A-LH");
-  CHECK(read("1/4-20UNC-2A").designation == "1/4-20 UNC-2A");
-  CHECK(read("M8x1-LH").designation == "M8×1-LH");
-  CHECK(read("M8 LH").designation == "M8×1.25-LH");
-  CHECK(read("M8x1-6g-LH").designation == "M8×1-6g-LH");
+  CHECK(thread_of("3/8-16-2a lh").designation == "3/8-16 UNC-2A-LH");
+  CHECK(thread_of("1/4-20UNC-2A").designation == "1/4-20 UNC-2A");
+  CHECK(thread_of("M8x1-LH").designation == "M8×1-LH");
+  CHECK(thread_of("M8 LH").designation == "M8×1.25-LH");
+  CHECK(thread_of("M8x1-6g-LH").designation == "M8×1-6g-LH");
 }
 
 TEST_CASE("a hyphen before a metric pitch is taken with a warning") {
-  const Thread thread = read("M8-1.25");
+  const Thread thread = thread_of("M8-1.25");
   CHECK(thread.designation == "M8×1.25");
   CHECK(thread.warning.has_value());
-  CHECK(read("M8-1").warning.has_value());
+  CHECK(thread_of("M8-1").warning.has_value());
 }
 
 TEST_CASE("a pitch that no table has is taken with a warning") {
-  CHECK(read("M8x1.1").warning.has_value());
-  CHECK(read("M8x1.1").series == "special");
-  CHECK(read("0.300-32 UNS").warning.has_value());
-  CHECK(read("3/8-15").warning.has_value());  // a slip for 3/8-16, more likely than a special thread
-  CHECK_FALSE(read("3/8-15 UNS").warning.has_value());
-  CHECK_FALSE(read("3/8-16").warning.has_value());
+  CHECK(thread_of("M8x1.1").warning.has_value());
+  CHECK(thread_of("M8x1.1").series == "special");
+  CHECK(thread_of("0.300-32 UNS").warning.has_value());
+  CHECK(thread_of("3/8-15").warning.has_value());  // a slip for 3/8-16, more likely than a special thread
+  CHECK_FALSE(thread_of("3/8-15 UNS").warning.has_value());
+  CHECK_FALSE(thread_of("3/8-16").warning.has_value());
 }
 
 TEST_CASE("a screw's length is not taken for a pitch") {
@@ -187,7 +187,7 @@ TEST_CASE("what may be several threads is answered with which") {
   CHECK(refused("1/4 20").candidates == Names{"1/4-20"});
   CHECK(refused("1/4").hint() == "write \"1/4-20\" or \"1/4-28\"");
   CHECK(refused("M13").kind == ThreadFault::Kind::which_thread);
-  CHECK(read("M13x1.5").warning.has_value());
+  CHECK(thread_of("M13x1.5").warning.has_value());
 }
 
 TEST_CASE("a series that does not belong to the threads per inch is refused with both readings") {

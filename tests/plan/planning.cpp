@@ -5,6 +5,8 @@
 #include <fstream>
 #include <iterator>
 
+#include "judging.h"
+#include "measure/read_thread.h"
 #include "plan/figure/figure.h"
 
 namespace blankwright {
@@ -20,6 +22,8 @@ std::string project_file(const std::string& name) {
 }
 std::string order_file(const std::string& name) { return project_file("tests/orders/" + name); }
 std::string sample_file(const std::string& name) { return project_file("sample-jobs/" + name); }
+std::string awl() { return order_file("awl-handle.toml"); }
+std::string bench() { return order_file("shop.toml"); }
 
 std::string with(std::string text, std::string_view old, std::string_view replacement) {
   CAPTURE(old);
@@ -36,6 +40,11 @@ Shop shop_of(const std::string& text) {
   return *shop;
 }
 
+Shop shop_with(const std::string& tables) {
+  const std::string shop = bench();
+  return shop_of(shop.substr(0, shop.find("[[routing]]")) + tables);
+}
+
 Order order_of(const std::string& text) {
   Diagnostics said;
   const auto order = read_order(source_of("job.toml", text), said);
@@ -43,12 +52,7 @@ Order order_of(const std::string& text) {
   return *order;
 }
 
-const Diagnostic* Planned::about(Problem problem) const {
-  for (const Diagnostic& d : said.all()) {
-    if (d.problem == problem) return &d;
-  }
-  return nullptr;
-}
+const Diagnostic* Planned::about(Problem problem) const { return found(said, problem); }
 
 Planned planned(const Order& order, const Shop& shop, const Record& record) {
   Planned out;
@@ -66,6 +70,19 @@ double in_mm(const OrderPlan& plan, Figure figure) {
   CAPTURE(info(figure).path);
   REQUIRE(plan.figures.known(figure));
   return std::get<double>(plan.figures.get(figure)) * 1000;
+}
+
+Thread thread_of(std::string_view designation) {
+  const auto thread = read_thread(designation);
+  REQUIRE_MESSAGE(thread.has_value(), std::string{designation});
+  return *thread;
+}
+
+FinishedForm awl_form(bool smooth) {
+  return {{{0 * mm, 26 * mm}, {30 * mm, 30 * mm}, {80 * mm, 34 * mm}, {110 * mm, 20 * mm}}, smooth};
+}
+FinishedForm cylinder(double diameter_mm, double length_mm) {
+  return {{{0 * mm, diameter_mm * mm}, {length_mm * mm, diameter_mm * mm}}, false};
 }
 
 }  // namespace blankwright

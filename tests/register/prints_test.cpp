@@ -14,15 +14,15 @@ using namespace std::chrono_literals;
 
 namespace {
 
-constexpr Instant monday{1'809'345'600s};
+constexpr Instant may_3{1'809'345'600s};
 constexpr std::chrono::seconds day{86'400};
 
-OrderToIssue order(const std::string& id, std::string_view job, std::string_view shop = "shop",
-                   std::string_view program = "0.1.0") {
-  return {id, 2, {job, shop, "template", program}, {}};
+OrderToIssue job(const std::string& id, std::string_view text, std::string_view shop = "shop",
+                 std::string_view program = "0.1.0") {
+  return {id, 2, {text, shop, "template", program}, {}};
 }
 
-void issue(Register& reg, std::vector<OrderToIssue> orders, Instant now, Instant at = monday) {
+void print(Register& reg, std::vector<OrderToIssue> orders, Instant now, Instant at = may_3) {
   REQUIRE(reg.issue(orders, at.time_since_epoch().count(), now).has_value());
 }
 
@@ -31,19 +31,19 @@ void issue(Register& reg, std::vector<OrderToIssue> orders, Instant now, Instant
 TEST_CASE("a compile prints anew when a text, the program or the moment is another one, and only then") {
   const TemporaryFolder folder;
   Register reg{folder / "register", BlankId::nth(0)};
-  issue(reg, {order("A", "job 1"), order("B", "job b")}, monday, monday + 20 * day);
-  issue(reg, {order("A", "job 1")}, monday + day, monday + 20 * day);
-  issue(reg, {order("A", "job 2")}, monday + 2 * day);
-  issue(reg, {order("A", "job 2", "another shop")}, monday + 3 * day);
-  issue(reg, {order("A", "job 2", "another shop", "0.2.0")}, monday + 4 * day);
-  issue(reg, {order("A", "job 1")}, monday + 5 * day);
+  print(reg, {job("A", "job 1"), job("B", "job b")}, may_3, may_3 + 20 * day);
+  print(reg, {job("A", "job 1")}, may_3 + day, may_3 + 20 * day);
+  print(reg, {job("A", "job 2")}, may_3 + 2 * day);
+  print(reg, {job("A", "job 2", "another shop")}, may_3 + 3 * day);
+  print(reg, {job("A", "job 2", "another shop", "0.2.0")}, may_3 + 4 * day);
+  print(reg, {job("A", "job 1")}, may_3 + 5 * day);
 
   const RegisterContents all = reg.contents();
   REQUIRE(all.prints.size() == 6);
   CHECK(all.texts == std::vector<std::string>{"job 1", "shop", "template", "job b", "job 2", "another shop"});
-  const Print first{"A", 1, monday + 20 * day, monday, 4, "0.1.0", 0, 1, 2};
+  const Print first{"A", 1, may_3 + 20 * day, may_3, 4, "0.1.0", 0, 1, 2};
   CHECK(all.prints.at(0) == first);
-  const Print fifth{"A", 5, monday, monday + 5 * day, 4, "0.1.0", 0, 1, 2};
+  const Print fifth{"A", 5, may_3, may_3 + 5 * day, 4, "0.1.0", 0, 1, 2};
   CHECK(all.prints.at(4) == fifth);
   CHECK(all.prints.at(5).order_id == "B");
   CHECK(reg.stored_job("A") == "job 1");
@@ -53,17 +53,17 @@ TEST_CASE("the texts in force at a moment are those of the newest print made by 
   const TemporaryFolder folder;
   Register reg{folder / "register", BlankId::nth(0)};
   // Planned for a day that lies far ahead; what counts is when it was made.
-  issue(reg, {order("A", "job 1")}, monday, monday + 100 * day);
-  issue(reg, {order("A", "job 2", "another shop")}, monday + 2 * day);
+  print(reg, {job("A", "job 1")}, may_3, may_3 + 100 * day);
+  print(reg, {job("A", "job 2", "another shop")}, may_3 + 2 * day);
   const auto at = [&](Instant when) { return reg.texts_in_force("A", when).value(); };
-  CHECK(at(monday - day).job == "job 1");
-  CHECK(at(monday).print == 1);
-  CHECK(at(monday + 2 * day - 1s).job == "job 1");
-  CHECK(at(monday + 2 * day - 1s).shop == "shop");
-  CHECK(at(monday + 2 * day).job == "job 2");
-  CHECK(at(monday + 2 * day).shop == "another shop");
+  CHECK(at(may_3 - day).job == "job 1");
+  CHECK(at(may_3).print == 1);
+  CHECK(at(may_3 + 2 * day - 1s).job == "job 1");
+  CHECK(at(may_3 + 2 * day - 1s).shop == "shop");
+  CHECK(at(may_3 + 2 * day).job == "job 2");
+  CHECK(at(may_3 + 2 * day).shop == "another shop");
   CHECK(at(Instant::max()).print == 2);
-  CHECK_FALSE(reg.texts_in_force("B", monday).has_value());
+  CHECK_FALSE(reg.texts_in_force("B", may_3).has_value());
 }
 
 TEST_CASE("a thousand orders of one shop store its text once") {
@@ -71,8 +71,8 @@ TEST_CASE("a thousand orders of one shop store its text once") {
   Register reg{folder / "register", BlankId::nth(0)};
   const std::string shop(8'000, 's');
   std::vector<OrderToIssue> orders;
-  for (int k = 0; k < 1'000; ++k) orders.push_back(order("A-" + std::to_string(k), "job", shop));
-  issue(reg, orders, monday);
+  for (int k = 0; k < 1'000; ++k) orders.push_back(job("A-" + std::to_string(k), "job", shop));
+  print(reg, orders, may_3);
   Database db{folder / "register", Database::Mode::read, 1s};
   CHECK(db.number("SELECT count(*) FROM texts") == 3);
   CHECK(std::filesystem::file_size(folder / "register") < 1'500'000);  // of 8 MB that the texts would take

@@ -19,8 +19,6 @@ namespace {
 using F = Field;
 using K = EntryKind;
 
-const BlankId series_0 = BlankId::nth(0);
-
 FieldValue word(const char* text) { return std::string{text}; }
 
 /// A register with an order of blanks, and a clock that goes on an hour with each entry.

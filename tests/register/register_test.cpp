@@ -15,6 +15,7 @@
 #include <vector>
 
 #include "../child_process.h"
+#include "../entries/entries_for_test.h"
 #include "../temporary_folder.h"
 #include "diagnose/failure.h"
 
@@ -23,7 +24,6 @@ using namespace std::chrono_literals;
 
 namespace {
 
-const BlankId series_0 = BlankId::nth(0);
 constexpr std::int64_t monday = 1'700'000'000;
 constexpr Instant at_monday{std::chrono::seconds{monday}};
 constexpr std::int64_t tuesday = monday + 86'400;

@@ -23,6 +23,12 @@ const FontMetrics& fonts_for_test() {
   return fonts;
 }
 
+std::string replaced(std::string text, const std::string& from, const std::string& to) {
+  const auto at = text.find(from);
+  if (at == std::string::npos) throw std::runtime_error{"no \"" + from + "\" in the text"};
+  return text.replace(at, from.size(), to);
+}
+
 TestOrder::TestOrder(const std::string& job, const std::string& shop, const std::string& own_template, bool draft)
     : at_{std::chrono::sys_days{std::chrono::year{2027} / 5 / 3} + std::chrono::hours{6}} {
   Diagnostics out;

@@ -22,6 +22,11 @@ std::string project_file(const std::string& path);
 
 const FontMetrics& fonts_for_test();
 
+inline const std::string letter_template = "format = 1\npaper = \"Letter\"\n";
+
+/// A text with the first such stretch of it, which must stand there, replaced.
+std::string replaced(std::string text, const std::string& from, const std::string& to);
+
 /// Reads and plans one order and keeps what its dossier refers to. Throws std::runtime_error with everything that the
 /// program has to say when something is wrong; warnings do not matter. `own_template` is read over the standard one.
 class TestOrder {

@@ -19,7 +19,7 @@ using table_pages::shared_fonts;
 
 namespace {
 
-void check_page(const std::string& name, const Page& page) {
+void check_as_expected(const std::string& name, const Page& page) {
   const std::string file = std::string{BLANKWRIGHT_SOURCE_DIR} + "/tests/sheet/expected/" + name + ".txt";
   const std::string now = page_dump({&page, 1});
   if (std::getenv("RENEW_EXPECTED") != nullptr) put_bytes(file, now);
@@ -46,11 +46,11 @@ TEST_CASE("pages look as they are expected to") {
     const BathedOrder order{{.inches = inches, .letter = inches, .others = 1}};
     const Dossier d = order.dossier();
     const std::string kind = inches ? "-inch-letter" : "-metric-a4";
-    check_page("turner-sheet" + kind, turner_sheet(d, shared_fonts()));
-    check_page("list-of-blanks" + kind, blank_lists(d, shared_fonts()).front());
-    check_page("bath-card" + kind, bath_cards(d, shared_fonts()).front());
-    check_page("oven-card" + kind, oven_cards(d, shared_fonts()).front());
+    check_as_expected("turner-sheet" + kind, turner_sheet(d, shared_fonts()));
+    check_as_expected("list-of-blanks" + kind, blank_lists(d, shared_fonts()).front());
+    check_as_expected("bath-card" + kind, bath_cards(d, shared_fonts()).front());
+    check_as_expected("oven-card" + kind, oven_cards(d, shared_fonts()).front());
     Diagnostics said;
-    check_page("tags" + kind, tag_pages(d, shared_fonts(), {}, said).front());
+    check_as_expected("tags" + kind, tag_pages(d, shared_fonts(), {}, said).front());
   }
 }

@@ -174,6 +174,19 @@ inline std::string words_of(const std::vector<Page>& pages) {
   return all;
 }
 
+inline bool says(const std::vector<Page>& pages, const std::string& words) {
+  return words_of(pages).find(words) != std::string::npos;
+}
+
+/// To what scale something is drawn on a page: "…, 1 : 5   shelf 1: 11" gives 5.
+inline int reduction_of(const Page& page) {
+  for (const Text& text : texts_of(page)) {
+    const std::size_t at = text.words.find(", 1 : ");
+    if (at != std::string::npos) return std::stoi(text.words.substr(at + 6));
+  }
+  return 0;
+}
+
 inline long count_of(const std::vector<Text>& texts, const std::string& words) {
   return std::count_if(texts.begin(), texts.end(), [&](const Text& t) { return t.words == words; });
 }

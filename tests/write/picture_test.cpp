@@ -19,7 +19,7 @@ using namespace blankwright;
 
 namespace {
 
-std::uint32_t big_endian(const std::string& bytes, std::size_t at) {
+std::uint32_t number_at(const std::string& bytes, std::size_t at) {
   std::uint32_t number = 0;
   for (std::size_t i = 0; i < 4; ++i) number = number << 8 | static_cast<unsigned char>(bytes.at(at + i));
   return number;
@@ -124,13 +124,13 @@ TEST_CASE("a picture states its size and its resolution") {
   // PNG specification (ISO/IEC 15948), 11.2.2: width and height in IHDR; 11.3.5.3: dots a metre in pHYs.
   const Page page{.paper = {"card", 101.6 * mm, 50.8 * mm}, .items = {}, .label = {}, .links = {}};
   const std::string png = png_of(page, 150, fonts());
-  CHECK(big_endian(png, 16) == 600);
-  CHECK(big_endian(png, 20) == 300);
+  CHECK(number_at(png, 16) == 600);
+  CHECK(number_at(png, 20) == 300);
   CHECK(png.substr(37, 4) == "pHYs");
-  CHECK(big_endian(png, 41) == 5906);  // 150 / 0.0254
+  CHECK(number_at(png, 41) == 5906);  // 150 / 0.0254
   CHECK(png.at(49) == 1);
   const auto sum = crc32(0, reinterpret_cast<const Bytef*>(png.data() + 37), 13);
-  CHECK(big_endian(png, 50) == sum);
+  CHECK(number_at(png, 50) == sum);
 }
 
 TEST_CASE("a picture is the same each time, also when several threads make it") {

@@ -64,16 +64,6 @@ std::vector<std::string> lines_for(const Entry& entry) {
   return out;
 }
 
-std::vector<std::string> parts_of(const std::string& answer) {
-  std::vector<std::string> out;
-  for (std::size_t from = 0; from != std::string::npos;) {
-    const std::size_t end = answer.find(" | ", from);
-    out.push_back(answer.substr(from, end == std::string::npos ? end : end - from));
-    from = end == std::string::npos ? end : end + 3;
-  }
-  return out;
-}
-
 }  // namespace
 
 /// At the bench each thing is entered when it is done, and nothing can be added to what it asks for.
@@ -102,7 +92,7 @@ void Desk::scan(std::vector<Entry>& entries) {
     entry.entered = entry.at;
     last_entered_ = entry.at;
     std::vector<std::string>& heard = heard_[entry.subject()];
-    heard = parts_of(answer);
+    heard = parts_of(answer, " | ");
     heard_at_[entry.subject()] = entry.at;
     count_check(entry.subject(), answer);
   }

@@ -32,17 +32,6 @@ Word word_of(const std::string& line) {
           attribute(line, "yMax")};
 }
 
-std::vector<std::string> parts_of(std::string_view words) {
-  std::vector<std::string> out{""};
-  for (const char c : words) {
-    if (c == ' ')
-      out.emplace_back();
-    else
-      out.back() += c;
-  }
-  return out;
-}
-
 bool same_line(const Word& a, const Word& b) {
   return std::abs(a.middle() - b.middle()) < 0.4 * std::min(a.bottom - a.top, b.bottom - b.top);
 }
@@ -60,7 +49,7 @@ const Word* next_word(const std::vector<Word>& words, const Word& from) {
 }  // namespace
 
 const Word* PrintedPage::find(std::string_view words_in_a_row, int nth) const {
-  const std::vector<std::string> parts = parts_of(words_in_a_row);
+  const std::vector<std::string> parts = parts_of(words_in_a_row, " ");
   for (const Word& first : words) {
     if (first.text != parts.front()) continue;
     const Word* last = &first;
@@ -100,7 +89,7 @@ std::string PrintedPage::below(std::string_view caption, double height, int nth)
   const Word* head = find(caption, nth);
   if (head == nullptr) return {};
   const Word* last = head;
-  for (std::size_t i = parts_of(caption).size(); i > 1; --i) last = next_word(words, *last);
+  for (std::size_t i = parts_of(caption, " ").size(); i > 1; --i) last = next_word(words, *last);
   // The next caption begins where a word on this line does not follow at the distance of a blank.
   for (const Word* more = next_word(words, *last); more != nullptr; more = next_word(words, *last)) last = more;
   double right = 10000;
@@ -113,7 +102,7 @@ std::string PrintedPage::behind(std::string_view words_in_a_row) const {
   const Word* head = find(words_in_a_row);
   if (head == nullptr) return {};
   const Word* last = head;
-  for (std::size_t i = parts_of(words_in_a_row).size(); i > 1; --i) last = next_word(words, *last);
+  for (std::size_t i = parts_of(words_in_a_row, " ").size(); i > 1; --i) last = next_word(words, *last);
   return within(last->right, head->top, 10000, head->bottom);
 }
 

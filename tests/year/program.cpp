@@ -147,4 +147,14 @@ std::vector<std::string> lines_of(const std::string& text) {
   return out;
 }
 
+std::vector<std::string> parts_of(std::string_view text, std::string_view between) {
+  std::vector<std::string> out;
+  for (std::size_t end = text.find(between); end != std::string_view::npos; end = text.find(between)) {
+    out.emplace_back(text.substr(0, end));
+    text.remove_prefix(end + between.size());
+  }
+  out.emplace_back(text);
+  return out;
+}
+
 }  // namespace simulated

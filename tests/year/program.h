@@ -4,6 +4,7 @@
 
 #include <filesystem>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "moment.h"
@@ -46,6 +47,8 @@ class Program {
 std::string as_typed(const std::vector<std::string>& arguments);
 
 std::vector<std::string> lines_of(const std::string& text);
+/// What stands before, between and behind each `between` in a text.
+std::vector<std::string> parts_of(std::string_view text, std::string_view between);
 std::string file_text(const std::filesystem::path& path);
 
 }  // namespace simulated

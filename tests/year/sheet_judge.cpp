@@ -14,7 +14,7 @@ namespace {
 /// A person reads paper to its last digit: half of a tenth of a millimetre, or of a 64th where a fraction is printed.
 double paper_mm(const Shop& shop) { return shop.units == Units::metric ? 0.06 : 0.2; }
 
-using Said = std::vector<std::string>;
+using Sentences = std::vector<std::string>;
 
 /// Pull of a stud that is tightened. F = T / (K d), K from 0.15 (lubricated) to 0.3 (rough); common practice, no
 /// source. The strongest pull counts.
@@ -23,7 +23,7 @@ double strongest_pull_N(double torque_Nm, const Thread& thread) {
 }
 
 void judge_tightening(const Sheets& sheets, const Order& order, const Shop& shop, const std::string& messages,
-                      Said& out) {
+                      Sentences& out) {
   // A client tightens to what the order named, unless paper asks for less and the shop was told so.
   double torque_Nm = sheets.tighten_most_Nm;
   if (std::isnan(torque_Nm)) {
@@ -48,14 +48,14 @@ void judge_tightening(const Sheets& sheets, const Order& order, const Shop& shop
     out.push_back(fmt::format("tightened to the printed {:.2f} N m the stud itself breaks", torque_Nm));
 }
 
-void judge_speed(const Sheets& sheets, const Shop& shop, Said& out) {
+void judge_speed(const Sheets& sheets, const Shop& shop, Sentences& out) {
   const double most = std::min(3000.0, shop.lathe_fastest_rpm);  // common practice stops at 2500 to 3000
   if (std::isnan(sheets.spindle_rpm) || sheets.spindle_rpm > most)
     out.push_back(fmt::format("spindle speed {} rpm, the shop's most is {}", sheets.spindle_rpm, most));
 }
 
 /// A bore at the very limits that are printed has to clean up, and to leave what the shop wants for finishing.
-void judge_axis_limits(const Sheets& sheets, const Order& order, const Shop& shop, Said& out) {
+void judge_axis_limits(const Sheets& sheets, const Order& order, const Shop& shop, Sentences& out) {
   Axis axis;
   SquaredWood wood;
   if (shop.lathe) {
@@ -86,7 +86,7 @@ void judge_axis_limits(const Sheets& sheets, const Order& order, const Shop& sho
         sheets.axis_limit_mm, sheets.lean_limit_mm_per_100mm, left_mm, shop.finish_mm));
 }
 
-void judge_calipers(const Sheets& sheets, const Order& order, const Shop& shop, Said& out) {
+void judge_calipers(const Sheets& sheets, const Order& order, const Shop& shop, Sentences& out) {
   const double slack_mm = paper_mm(shop);
   const std::vector<Station> form = outline(order);
   if (sheets.calipers.size() < order.stations.size())
@@ -109,7 +109,7 @@ void judge_calipers(const Sheets& sheets, const Order& order, const Shop& shop, 
 
 /// A blank that weighs the least of its row has to be as full as the shop asks. m(1 − f ρr/ρw) + f ρr V; V is that of
 /// the dry blank as paper names it.
-void judge_ladder(const Sheets& sheets, const Shop& shop, Said& out) {
+void judge_ladder(const Sheets& sheets, const Shop& shop, Sentences& out) {
   const double volume_cm3 = sheets.section.dry_mm * sheets.section.dry_mm * sheets.length.dry_mm / 1000;
   const double asked = shop.least_fill_share;
   if (sheets.ladder.size() < 3) out.push_back("no ladder from dry to wet mass");
@@ -126,7 +126,7 @@ void judge_ladder(const Sheets& sheets, const Shop& shop, Said& out) {
   }
 }
 
-void judge_cards(const Sheets& sheets, const Shop& shop, Said& out) {
+void judge_cards(const Sheets& sheets, const Shop& shop, Sentences& out) {
   const double gauge_kPa = air_pressure_kPa(shop.altitude_m) - shop.target_absolute_kPa;
   if (!(std::abs(sheets.gauge_kPa - gauge_kPa) < 0.25))
     out.push_back(fmt::format("gauge {:.2f} kPa, should be {:.2f}", sheets.gauge_kPa, gauge_kPa));
@@ -143,7 +143,7 @@ void judge_cards(const Sheets& sheets, const Shop& shop, Said& out) {
 }
 
 /// The calendar's soak has to be as long as the calendar's vacuum asks for.
-void judge_runs(const Sheets& sheets, const Shop& shop, Said& out) {
+void judge_runs(const Sheets& sheets, const Shop& shop, Sentences& out) {
   double vacuum_hours = 0, soak_hours = 0;
   for (const PrintedRun& run : sheets.runs) {
     if (run.operation.starts_with("Bath: vacuum")) vacuum_hours = hours_between(run.start, run.end);
@@ -165,7 +165,7 @@ double needed_sawn_length_mm(const Order& order, const Shop& shop) {
 
 std::vector<std::string> wrong_on_sheets(const Sheets& sheets, const Order& order, const Shop& shop,
                                          const std::string& messages) {
-  Said out;
+  Sentences out;
   judge_tightening(sheets, order, shop, messages, out);
   judge_speed(sheets, shop, out);
   judge_axis_limits(sheets, order, shop, out);

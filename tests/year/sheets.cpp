@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
 #include <string_view>
 
 #include "program.h"
@@ -11,8 +10,6 @@
 
 namespace simulated {
 namespace {
-
-constexpr double none = std::numeric_limits<double>::quiet_NaN();
 
 /// The first figure with this unit behind it: "at most 14.4 lbf in" with "lbf".
 double figure_before(const std::string& text, std::string_view unit) {

@@ -4,12 +4,9 @@
 
 #include <charconv>
 #include <cmath>
-#include <limits>
 
 namespace simulated {
 namespace {
-
-constexpr double none = std::numeric_limits<double>::quiet_NaN();
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 

@@ -1,11 +1,15 @@
 #pragma once
 
+#include <limits>
 #include <string>
 #include <string_view>
 
 namespace simulated {
 
 enum class Units { metric, inch };
+
+/// What stands for a figure that was not found.
+inline constexpr double none = std::numeric_limits<double>::quiet_NaN();
 
 /// How a person writes a figure down, in the shop's units, as fine as the tool is read.
 std::string length_text(double length_mm, Units units);

@@ -107,9 +107,9 @@ TEST_CASE("every figure of a plan is known, but for those that the order has non
   // Bored on the press, of the squared blank.
   const std::initializer_list<std::string> rounded{"rounded.marking_mm", "rounded.diameter_mm", "rounded.runout_mm"};
   without.insert(rounded);
-  CHECK(unknown_in(plan_of(order_file("awl-handle.toml"), order_file("shop.toml"))) == with({"bore.thread_percent"}));
+  CHECK(unknown_in(plan_of(awl(), bench())) == with({"bore.thread_percent"}));
   // A dry blank that is there already, a stud screwed in, a hole of unknown depth.
-  CHECK(unknown_in(plan_of(order_file("knob-tapped.toml"), order_file("shop.toml"))) ==
+  CHECK(unknown_in(plan_of(order_file("knob-tapped.toml"), bench())) ==
         with({"blank.sawn_section_mm", "blank.sawn_length_mm", "blank.shrinkage", "stud.bond_capacity_N",
               "stud.bond_torque_Nm", "stud.bond_safety", "stud.bottom_clearance_mm", "stud.tightened_bond_N",
               "stud.largest_tightening_Nm"}));

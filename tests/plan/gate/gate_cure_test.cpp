@@ -8,7 +8,7 @@ using namespace blankwright;
 
 namespace {
 
-constexpr Instant at(int minutes) { return monday + std::chrono::minutes{minutes}; }
+constexpr Instant after(int minutes) { return monday + std::chrono::minutes{minutes}; }
 
 /// Its core time is worked out elsewhere; the hold is an hour.
 Cure block(bool from_core) {
@@ -26,19 +26,21 @@ struct Load {
   Cure cure;
   explicit Load(bool from_core = true) : cure{block(from_core)} {
     load.name = "O2";
-    load.first_in = at(0);
+    load.first_in = after(0);
   }
   Load& core(int minute, double degrees) {
-    load.core.push_back({at(minute), celsius(degrees)});
+    load.core.push_back({after(minute), celsius(degrees)});
     return *this;
   }
   Load& air(int minute, double degrees) {
-    load.air.emplace_back(at(minute), celsius(degrees));
+    load.air.emplace_back(after(minute), celsius(degrees));
     return *this;
   }
   /// Of a blank that went in at minute 0 and came out then, or is still in.
-  CureGate out(int minute, int into = 0) const { return cure_gate({load, cure, at(into), at(minute), at(minute)}); }
-  CureGate in(int minute) const { return cure_gate({load, cure, at(0), std::nullopt, at(minute)}); }
+  CureGate out(int minute, int into = 0) const {
+    return cure_gate({load, cure, after(into), after(minute), after(minute)});
+  }
+  CureGate in(int minute) const { return cure_gate({load, cure, after(0), std::nullopt, after(minute)}); }
 };
 
 }  // namespace
@@ -70,33 +72,33 @@ TEST_CASE("a core tells of those blanks of its load that warm no later") {
     bool thin, thick;
   };
   for (const Row& row : {Row{thin, true, false}, Row{thick, true, true}, Row{std::nullopt, true, false}}) {
-    const CoreReading reading{at(80), celsius(86), row.in};
+    const CoreReading reading{after(80), celsius(86), row.in};
     CHECK(tells_of(reading, of_thin, both) == row.thin);
     CHECK(tells_of(reading, of_thick, both) == row.thick);
   }
-  CHECK(tells_of({at(80), celsius(86)}, of_thick, std::span{both}.subspan(1)));  // all alike
-  CHECK_FALSE(tells_of({at(80), celsius(86), unknown}, of_thick, both));         // it has no plan
+  CHECK(tells_of({after(80), celsius(86)}, of_thick, std::span{both}.subspan(1)));  // all alike
+  CHECK_FALSE(tells_of({after(80), celsius(86), unknown}, of_thick, both));         // it has no plan
 
   LoadState load = Load{}.load;
-  load.core.push_back({at(80), celsius(86), thin});
-  const auto gate = [&](const Cure& cure) { return cure_gate({load, cure, at(0), at(140), at(140), both}); };
+  load.core.push_back({after(80), celsius(86), thin});
+  const auto gate = [&](const Cure& cure) { return cure_gate({load, cure, after(0), after(140), after(140), both}); };
   CHECK(gate(of_thin).answer == CureAnswer::by_core);
   CHECK(gate(of_thick).answer == CureAnswer::open);
   CHECK(gate(of_thick).core_of_others);
-  load.core.push_back({at(80), celsius(86), thick});
+  load.core.push_back({after(80), celsius(86), thick});
   CHECK(gate(of_thick).answer == CureAnswer::by_core);
 }
 
 TEST_CASE("a core that was warm and held answers, from the first reading after the last that was not") {
   CHECK(Load{}.core(80, 85).out(140).answer == CureAnswer::by_core);
   CHECK(Load{}.core(80, 85).out(138).answer == CureAnswer::open);
-  CHECK(Load{}.core(80, 85).out(138).out_from == at(140));
+  CHECK(Load{}.core(80, 85).out(138).out_from == after(140));
   CHECK(Load{}.core(80, 84.6).out(140).answer == CureAnswer::by_core);  // read to a degree
   CHECK(Load{}.core(80, 84.4).out(300).answer == CureAnswer::open);
   CHECK(Load{}.core(80, 86).core(100, 80).out(150).answer == CureAnswer::open);  // the oven went out
   CHECK(Load{}.core(80, 86).core(100, 80).core(130, 86).out(190).answer == CureAnswer::by_core);
   CHECK(Load{}.core(80, 86).in(100).answer == CureAnswer::in_oven);
-  CHECK(Load{}.core(80, 86).in(100).out_from == at(140));
+  CHECK(Load{}.core(80, 86).in(100).out_from == after(140));
   CHECK(Load{}.core(80, 86).in(141).answer == CureAnswer::by_core);
   // A blank that was put in half an hour after the load's first is half an hour behind what was read.
   CHECK(Load{}.core(80, 86).out(160, 30).answer == CureAnswer::open);
@@ -140,7 +142,7 @@ TEST_CASE("what was cut open and is hard tells of those blanks of its load that 
   Load load;
   const auto gate = [&](Duration core_time) {
     load.cure.core_time_cautious = core_time;
-    return cure_gate({load.load, load.cure, at(0), at(140), at(140), both});
+    return cure_gate({load.load, load.cure, after(0), after(140), after(140), both});
   };
   load.load.cut = {{thin, true}};
   CHECK(gate(40 * minute).answer == CureAnswer::cut_open);
@@ -173,7 +175,7 @@ TEST_CASE("what is open names what to cut: the blank of the load that warms last
                                 {witness, 80 * minute, 140 * minute, true, true}};
   Load load;
   load.cure.core_time_cautious = 70 * minute;
-  const auto gate = [&] { return cure_gate({load.load, load.cure, at(0), at(140), at(140), load_of}); };
+  const auto gate = [&] { return cure_gate({load.load, load.cure, after(0), after(140), after(140), load_of}); };
   const auto words = [&] { return in_words(gate(), load.load, *find_zone("Europe/Berlin"), UnitSystem::metric); };
   CHECK(gate().to_cut == witness);
   load_of.back().can_be_cut = false;
@@ -198,7 +200,7 @@ TEST_CASE("what was cut open and is hard frees no blank that came out of the ove
   load.cure.core_time_cautious = 40 * minute;
   load.load.cut = {{cut, true}};
   const auto out = [&](int into, int minute) {
-    return cure_gate({load.load, load.cure, at(into), at(minute), at(300), both});
+    return cure_gate({load.load, load.cure, after(into), after(minute), after(300), both});
   };
   CHECK(out(0, 140).answer == CureAnswer::cut_open);
   CHECK(out(0, 139).answer == CureAnswer::cut_open);  // entered to a minute

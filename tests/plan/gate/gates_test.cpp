@@ -142,10 +142,6 @@ AxisSeen axis(std::array<double, 4> faces_mm, double lean_1_mm = 0, double lean_
           {}};
 }
 
-FinishedForm cylinder(double diameter_mm, double length_mm) {
-  return {{{0 * mm, diameter_mm * mm}, {length_mm * mm, diameter_mm * mm}}, false};
-}
-
 }  // namespace
 
 TEST_CASE("a cylinder about a leaning axis comes nearest to the face away from which the rod leans, at the tail") {

@@ -13,7 +13,7 @@ BlankState at_stage(Stage stage) {
   return blank;
 }
 
-bool passes(Stage stage, EntryKind kind) {
+bool goes_on(Stage stage, EntryKind kind) {
   Entry entry;
   entry.kind = kind;
   return passes_gates(at_stage(stage), entry);
@@ -31,25 +31,25 @@ using std::chrono::hours;
 }  // namespace
 
 TEST_CASE("what cannot be undone passes a gate, what is only measured or told does not") {
-  CHECK(passes(Stage::begun, EntryKind::into_bath));
-  CHECK(passes(Stage::wet, EntryKind::into_oven));
-  CHECK(passes(Stage::in_oven, EntryKind::out_of_oven));
-  CHECK(passes(Stage::cured, EntryKind::squared));
-  CHECK(passes(Stage::squared, EntryKind::bored));
-  CHECK(passes(Stage::stud_set, EntryKind::turned));
-  CHECK(passes(Stage::inspected, EntryKind::sent));
+  CHECK(goes_on(Stage::begun, EntryKind::into_bath));
+  CHECK(goes_on(Stage::wet, EntryKind::into_oven));
+  CHECK(goes_on(Stage::in_oven, EntryKind::out_of_oven));
+  CHECK(goes_on(Stage::cured, EntryKind::squared));
+  CHECK(goes_on(Stage::squared, EntryKind::bored));
+  CHECK(goes_on(Stage::stud_set, EntryKind::turned));
+  CHECK(goes_on(Stage::inspected, EntryKind::sent));
   for (const EntryKind kind : {EntryKind::weighed, EntryKind::measured, EntryKind::sealed, EntryKind::graded,
                                EntryKind::promised, EntryKind::scrapped}) {
-    CHECK_FALSE(passes(Stage::cured, kind));
+    CHECK_FALSE(goes_on(Stage::cured, kind));
   }
 }
 
 TEST_CASE("soaked again, and measured again, a blank does what its gate asks for") {
-  CHECK_FALSE(passes(Stage::wet, EntryKind::into_bath));
-  CHECK_FALSE(passes(Stage::bored, EntryKind::bored));
-  CHECK_FALSE(passes(Stage::stud_set, EntryKind::stud_measured));
-  CHECK_FALSE(passes(Stage::inspected, EntryKind::inspected));
-  CHECK(passes(Stage::bored, EntryKind::stud_measured));  // that is a step, and not the bore again
+  CHECK_FALSE(goes_on(Stage::wet, EntryKind::into_bath));
+  CHECK_FALSE(goes_on(Stage::bored, EntryKind::bored));
+  CHECK_FALSE(goes_on(Stage::stud_set, EntryKind::stud_measured));
+  CHECK_FALSE(goes_on(Stage::inspected, EntryKind::inspected));
+  CHECK(goes_on(Stage::bored, EntryKind::stud_measured));  // that is a step, and not the bore again
 }
 
 TEST_CASE("each gate that held is named with what it said") {

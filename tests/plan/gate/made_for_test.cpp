@@ -60,7 +60,7 @@ TEST_CASE("bath and cure are judged by the order that the blank was bathed for, 
   BlankState blank = issued_to_a(all);
   blank.promised = "B";
   const MadeFor made = made_for(all, blank);
-  const OrderPlan with_none = plan_of(order_file("awl-handle.toml"), order_file("shop.toml"));
+  const OrderPlan with_none = plan_of(awl(), bench());
   OrderPlan with_resin = with_none;
   const ResinFacts resin{};
   with_resin.process.resin = &resin;

@@ -7,8 +7,8 @@
 using namespace blankwright;
 
 TEST_CASE("a pulled stud tells of the bond over its own surface and over the bore's") {
-  const Order order = order_of(order_file("awl-handle.toml"));  // an M8 stud
-  OrderPlan plan = plan_of(order_file("awl-handle.toml"), order_file("shop.toml"));
+  const Order order = order_of(awl());  // an M8 stud
+  OrderPlan plan = plan_of(awl(), bench());
   plan.stud.embedded = 25 * mm;
   plan.bore.drill.diameter = 9 * mm;
   const BondSeen seen = bond_seen(4 * kilonewton, order, plan);

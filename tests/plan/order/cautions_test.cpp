@@ -44,9 +44,9 @@ std::set<Caution> cautions(const std::string& job, const std::string& shop_text)
   return {chosen.begin(), chosen.end()};
 }
 
-std::string bare_job() { return order_file("awl-handle.toml"); }
+std::string bare_job() { return awl(); }
 std::string wet_job() { return bare_job() + treatment; }
-std::string bare_shop() { return order_file("shop.toml"); }
+std::string bare_shop() { return bench(); }
 std::string wet_shop() { return bare_shop() + means_of_impregnation; }
 
 }  // namespace

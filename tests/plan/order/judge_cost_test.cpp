@@ -10,10 +10,10 @@ using namespace blankwright;
 namespace {
 
 std::string priced(const std::string& price) {
-  return with(order_file("awl-handle.toml"), "quantity = 6", "quantity = 6\nprice = \"" + price + "\"");
+  return with(awl(), "quantity = 6", "quantity = 6\nprice = \"" + price + "\"");
 }
 
-Diagnostics judged(const std::string& price, double per_good_piece) {
+Diagnostics cost_judged(const std::string& price, double per_good_piece) {
   Diagnostics out;
   judge_cost({.per_piece = 1, .per_good_piece = per_good_piece, .currency = "EUR"}, order_of(priced(price)), out);
   return out;
@@ -21,7 +21,7 @@ Diagnostics judged(const std::string& price, double per_good_piece) {
 
 Diagnostics currencies(const std::string& order, const std::string& costs) {
   Diagnostics out;
-  const bool one = one_currency(order_of(order), shop_of(order_file("shop.toml") + costs), out);
+  const bool one = one_currency(order_of(order), shop_of(bench() + costs), out);
   CHECK(one == (out.errors() == 0));
   return out;
 }
@@ -29,15 +29,14 @@ Diagnostics currencies(const std::string& order, const std::string& costs) {
 }  // namespace
 
 TEST_CASE("a price below what a delivered piece costs is warned of, and the one in the hint covers it") {
-  CHECK(judged("42.27 EUR", 42.2667).all().empty());
-  const auto said = judged("42.26 EUR", 42.2667);
+  CHECK(cost_judged("42.27 EUR", 42.2667).all().empty());
+  const auto said = cost_judged("42.26 EUR", 42.2667);
   REQUIRE(said.all().size() == 1);
   CHECK(said.all().front().severity == Severity::warning);
   CHECK(said.all().front().problem == Problem::price_below_cost);
   CHECK(said.all().front().hint_text().starts_with("price = \"42.27 EUR\""));
   Diagnostics unpriced;
-  judge_cost({.per_piece = 1, .per_good_piece = 50, .currency = "EUR"}, order_of(order_file("awl-handle.toml")),
-             unpriced);
+  judge_cost({.per_piece = 1, .per_good_piece = 50, .currency = "EUR"}, order_of(awl()), unpriced);
   CHECK(unpriced.all().empty());
 }
 
@@ -45,7 +44,7 @@ TEST_CASE("prices in several currencies are refused where they stand") {
   const std::string costs = "\n[costs]\nlabour_per_hour = \"40 EUR\"\nstud_each = \"1.20 EUR\"\n";
   CHECK(currencies(priced("42 EUR"), costs).all().empty());
   CHECK(currencies(priced("42 USD"), "").all().empty());
-  CHECK(currencies(order_file("awl-handle.toml"), costs).all().empty());
+  CHECK(currencies(awl(), costs).all().empty());
   const auto order_differs = currencies(priced("42 USD"), costs);
   REQUIRE(order_differs.errors() == 1);
   CHECK(order_differs.all().front().problem == Problem::currency_differs);

@@ -27,7 +27,7 @@ void is(double found, double reckoned) {
 }  // namespace
 
 TEST_CASE("an awl handle on a glued M8 stud comes out as reckoned by hand") {
-  const OrderPlan plan = plan_of(order_file("awl-handle.toml"), order_file("shop.toml"));
+  const OrderPlan plan = plan_of(awl(), bench());
   // Stud: 3 × 8 = 24 mm; for the pull 3 × 600/(π 8 × 2) = 35.8 mm; so 36 mm. Enters 14 of a hole of 17.
   CHECK(3 * 600 / (pi * 8 * 2) > 35);
   is(in_mm(plan, Figure::stud_embedded), 36);
@@ -75,7 +75,7 @@ TEST_CASE("an awl handle on a glued M8 stud comes out as reckoned by hand") {
 }
 
 TEST_CASE("a knob on a stud screwed into a dry blank comes out as reckoned by hand") {
-  const OrderPlan plan = plan_of(order_file("knob-tapped.toml"), order_file("shop.toml"));
+  const OrderPlan plan = plan_of(order_file("knob-tapped.toml"), bench());
   const std::vector<std::pair<double, double>> stations{{0, 18}, {10, 16}, {25, 30}, {32, 32}, {40, 20}};
   // M6 is tapped from 4.917 mm on (ISO 68-1); of the shop's drills only 5 mm is between that and the 6H limit.
   is(in_mm(plan, Figure::bore_diameter), 5);
@@ -129,8 +129,8 @@ TEST_CASE("a file handle bored on the lathe comes out as reckoned by hand, in in
 }
 
 TEST_CASE("an order in inches and the same in millimetres get the same plan") {
-  const OrderPlan inches = plan_of(order_file("two-units-inch.toml"), order_file("shop.toml"));
-  const OrderPlan metric = plan_of(order_file("two-units-mm.toml"), order_file("shop.toml"));
+  const OrderPlan inches = plan_of(order_file("two-units-inch.toml"), bench());
+  const OrderPlan metric = plan_of(order_file("two-units-mm.toml"), bench());
   for (const FigureInfo& i : figure_infos()) {
     CAPTURE(std::string{i.path});
     const FigureValue a = inches.figures.get(i.figure);
@@ -149,8 +149,8 @@ TEST_CASE("an order in inches and the same in millimetres get the same plan") {
 }
 
 TEST_CASE("blanks that were issued before stay in the plan") {
-  const Order order = order_of(order_file("awl-handle.toml"));
-  const Shop shop = shop_of(order_file("shop.toml"));
+  const Order order = order_of(awl());
+  const Shop shop = shop_of(bench());
   Record record;
   for (std::uint32_t n = 0; n < 11; ++n) record.issued_to_order.push_back(BlankId::nth(n));
   const Planned p = planned(order, shop, record);
@@ -162,11 +162,11 @@ TEST_CASE("blanks that were issued before stay in the plan") {
 
 TEST_CASE("a spigot makes the blank longer and the depth stop deeper by its height") {
   // By geometry: the face that is drilled is the spigot's end, as far before the seat as the spigot is high.
-  const std::string job = order_file("awl-handle.toml");
-  const OrderPlan flat = plan_of(job, order_file("shop.toml"));
-  const OrderPlan spigot = plan_of(job + "\n[seat]\nform = \"spigot\"\ndiameter = \"18 mm\"\nheight = \"4 mm\"\n",
-                                   order_file("shop.toml"));
-  const AllowanceFacts allowances = shop_of(order_file("shop.toml")).allowances;
+  const std::string job = awl();
+  const OrderPlan flat = plan_of(job, bench());
+  const OrderPlan spigot =
+      plan_of(job + "\n[seat]\nform = \"spigot\"\ndiameter = \"18 mm\"\nheight = \"4 mm\"\n", bench());
+  const AllowanceFacts allowances = shop_of(bench()).allowances;
   const Length needed = flat.form.length() + allowances.seat_facing.value + 4 * mm + allowances.tail_waste.value;
   CHECK(fits(spigot.blank.squared_length, needed));
   CHECK_FALSE(fits(flat.blank.squared_length, needed));
@@ -180,13 +180,12 @@ TEST_CASE("no handle is so small that its spindle may turn faster than the lathe
   const auto speed = [](const std::string& shop, Length swing) {
     return speed_ceiling(swing, shop_of(shop).lathe.fastest).value / per_minute;
   };
-  const std::string bench = order_file("shop.toml");
-  const std::string slow = with(bench, "[boring]", "[lathe]\nfastest = \"1800 rpm\"\n[boring]");
-  CHECK(speed(bench, 62 * mm) == doctest::Approx(6000 * 25.4 / 62));
-  CHECK(speed(bench, 30 * mm) == doctest::Approx(2500));  // 5080 by the swing
+  const std::string slow = with(bench(), "[boring]", "[lathe]\nfastest = \"1800 rpm\"\n[boring]");
+  CHECK(speed(bench(), 62 * mm) == doctest::Approx(6000 * 25.4 / 62));
+  CHECK(speed(bench(), 30 * mm) == doctest::Approx(2500));  // 5080 by the swing
   CHECK(speed(slow, 62 * mm) == doctest::Approx(1800));
   CHECK(speed(slow, 100 * mm) == doctest::Approx(1524));
-  const OrderPlan plan = plan_of(order_file("awl-handle.toml"), slow);
+  const OrderPlan plan = plan_of(awl(), slow);
   CHECK(text(Figure::turning_speed_ceiling, plan.figures.get(Figure::turning_speed_ceiling), UnitSystem::metric) ==
         "1800 rpm");
 }

@@ -26,18 +26,14 @@ AllowanceFacts allowances() {
   return a;
 }
 
-FinishedForm handle() {
-  return {{{0 * mm, 26 * mm}, {30 * mm, 30 * mm}, {80 * mm, 34 * mm}, {110 * mm, 20 * mm}}, false};
-}
-
-BlankFacts blank(Length section, Length length, SectionState state) {
+BlankFacts blank_given(Length section, Length length, SectionState state) {
   return {.section = given(section), .length = given(length), .state = given(state), .place = {}};
 }
 
 }  // namespace
 
 TEST_CASE("the blank of a handle worked out by hand is the one to saw") {
-  const FinishedForm form = handle();
+  const FinishedForm form = awl_form();
   const AllowanceFacts a = allowances();
   const BlankSize size = blank_size({.form = form,
                                      .axis = {.offset = 0.75 * mm, .tilt = 0.02},
@@ -67,7 +63,7 @@ TEST_CASE("the blank of a handle worked out by hand is the one to saw") {
 TEST_CASE("burl, with end grain on all faces, shrinks lengthwise as it does across") {
   // Common practice, no source: its grain has no direction. 110 + 3 + 12 squared, + 4, over 1 − 0.03859 as above:
   // 134.2, so 135 is sawn; of straight grain it is 130.
-  const FinishedForm form = handle();
+  const FinishedForm form = awl_form();
   const AllowanceFacts a = allowances();
   const BlankSizeInput in{.form = form,
                           .axis = {.offset = 0.75 * mm, .tilt = 0.02},
@@ -78,10 +74,10 @@ TEST_CASE("burl, with end grain on all faces, shrinks lengthwise as it does acro
   const BlankSize size = blank_size(in).value;
   CHECK(*size.sawn_length / mm == doctest::Approx(135));
   CHECK(*size.dry_length / mm == doctest::Approx(135 * (1 - 0.03859)).epsilon(1e-5));
-  const BlankSize given_sawn = given_blank_size(in, blank(50 * mm, 135 * mm, SectionState::sawn)).value;
+  const BlankSize given_sawn = given_blank_size(in, blank_given(50 * mm, 135 * mm, SectionState::sawn)).value;
   CHECK(*given_sawn.dry_length / mm == doctest::Approx(135 * (1 - 0.03859)).epsilon(1e-5));
 
-  const std::string straight = order_file("awl-handle.toml"), shop = order_file("shop.toml");
+  const std::string straight = awl(), shop = bench();
   const std::string burl = with(straight, "[wood]\n", "[wood]\ncondition = \"burl\"\n");
   CHECK(in_mm(plan_of(burl, shop), Figure::blank_sawn_length) >
         in_mm(plan_of(straight, shop), Figure::blank_sawn_length) + 1);
@@ -137,7 +133,7 @@ TEST_CASE("wood shrinks from its moisture to oven-dry as published") {
   };
   const Row rows[] = {{9.9 * percent, 50 * mm, 30 * percent, 46.37 * mm, 8 * percent},
                       {7.8 * percent, 50 * mm, 12 * percent, 49.18 * mm, 6 * percent}};
-  const FinishedForm form = handle();
+  const FinishedForm form = awl_form();
   AllowanceFacts a = allowances();
   a.planing = given(0 * mm);
   for (const Row& row : rows) {
@@ -148,7 +144,7 @@ TEST_CASE("wood shrinks from its moisture to oven-dry as published") {
                                .allowances = a,
                                .tangential = row.tangential,
                                .moisture = given(moisture)},
-                              blank(section, 140 * mm, SectionState::sawn))
+                              blank_given(section, 140 * mm, SectionState::sawn))
                  .value.dry_section.value() /
              mm;
     };
@@ -160,27 +156,27 @@ TEST_CASE("wood shrinks from its moisture to oven-dry as published") {
 }
 
 TEST_CASE("a blank that is there already is carried on from the state that it was measured in") {
-  const FinishedForm form = handle();
+  const FinishedForm form = awl_form();
   const AllowanceFacts a = allowances();
   const BlankSizeInput in{.form = form,
                           .axis = {.offset = 0.75 * mm, .tilt = 0.02},
                           .allowances = a,
                           .tangential = 8 * percent,
                           .moisture = given(40 * percent)};
-  const BlankSize sawn = given_blank_size(in, blank(50 * mm, 140 * mm, SectionState::sawn)).value;
+  const BlankSize sawn = given_blank_size(in, blank_given(50 * mm, 140 * mm, SectionState::sawn)).value;
   CHECK(*sawn.sawn_section / mm == doctest::Approx(50));
   CHECK(*sawn.dry_section / mm == doctest::Approx((50 - 1) * 0.92).epsilon(1e-12));
   CHECK(sawn.squared_section / mm == doctest::Approx((50 - 1) * 0.92 - 3).epsilon(1e-12));
   CHECK(sawn.squared_length / mm == doctest::Approx(140 * 0.998 - 4).epsilon(1e-12));
 
-  const BlankSize dry = given_blank_size(in, blank(45 * mm, 135 * mm, SectionState::dry)).value;
+  const BlankSize dry = given_blank_size(in, blank_given(45 * mm, 135 * mm, SectionState::dry)).value;
   CHECK_FALSE(dry.sawn_section.has_value());
   CHECK_FALSE(dry.sawn_length.has_value());
   CHECK(*dry.dry_section / mm == doctest::Approx(45));
   CHECK(dry.squared_section / mm == doctest::Approx(42).epsilon(1e-12));
   CHECK(dry.squared_length / mm == doctest::Approx(131).epsilon(1e-12));
 
-  const BlankSize squared = given_blank_size(in, blank(40 * mm, 128 * mm, SectionState::squared)).value;
+  const BlankSize squared = given_blank_size(in, blank_given(40 * mm, 128 * mm, SectionState::squared)).value;
   CHECK_FALSE(squared.sawn_section.has_value());
   CHECK_FALSE(squared.dry_section.has_value());
   CHECK(squared.squared_section / mm == doctest::Approx(40));

@@ -1,5 +1,4 @@
 #include "plan/part/bore.h"
-#include "measure/read_thread.h"
 #include "plan/figure/figure.h"
 
 #include <algorithm>
@@ -16,12 +15,6 @@
 using namespace blankwright;
 
 namespace {
-
-Thread thread(std::string_view written) {
-  const auto read = read_thread(written);
-  REQUIRE_MESSAGE(read.has_value(), std::string{written});
-  return *read;
-}
 
 Drill drill(std::string_view written) {
   const auto read = read_drill(written);
@@ -133,14 +126,14 @@ TEST_CASE("the least wall is never more than what is left anywhere along the bor
 
 TEST_CASE("a glued stud gets the next drill up from its major diameter and two glue lines, never a thinner one") {
   const std::vector<Drill> owned{drill("8 mm"), drill("8.4 mm"), drill("8.5 mm"), drill("9 mm"), drill("21/64")};
-  CHECK(glued_bore_least(thread("M8"), 0.25 * mm) / mm == doctest::Approx(8.5));
-  CHECK(next_drill_up(owned, glued_bore_least(thread("M8"), 0.25 * mm))->name() == "8.5 mm");
-  CHECK(next_drill_up(owned, glued_bore_least(thread("M8"), 0.2 * mm))->name() == "8.4 mm");
-  CHECK(next_drill_up(owned, glued_bore_least(thread("M8"), 0.26 * mm))->name() == "9 mm");
+  CHECK(glued_bore_least(thread_of("M8"), 0.25 * mm) / mm == doctest::Approx(8.5));
+  CHECK(next_drill_up(owned, glued_bore_least(thread_of("M8"), 0.25 * mm))->name() == "8.5 mm");
+  CHECK(next_drill_up(owned, glued_bore_least(thread_of("M8"), 0.2 * mm))->name() == "8.4 mm");
+  CHECK(next_drill_up(owned, glued_bore_least(thread_of("M8"), 0.26 * mm))->name() == "9 mm");
   // 5/16 in + 2 × 0.005 in = 0.3225 in; 21/64 in = 0.328125 in is 8.334 mm.
-  CHECK(next_drill_up(owned, glued_bore_least(thread("5/16-18"), 0.005 * inch))->name() == "21/64");
-  CHECK_FALSE(next_drill_up(owned, glued_bore_least(thread("M10"), 0 * mm)).has_value());
-  const BoreDrill bore = glued_bore(thread("M8"), given(0.25 * mm), drill("9 mm")).value;
+  CHECK(next_drill_up(owned, glued_bore_least(thread_of("5/16-18"), 0.005 * inch))->name() == "21/64");
+  CHECK_FALSE(next_drill_up(owned, glued_bore_least(thread_of("M10"), 0 * mm)).has_value());
+  const BoreDrill bore = glued_bore(thread_of("M8"), given(0.25 * mm), drill("9 mm")).value;
   CHECK(bore.glue_line / mm == doctest::Approx((9 - 8) / 2.0).epsilon(1e-12));
   CHECK_FALSE(bore.thread_percent.has_value());
 }
@@ -148,7 +141,9 @@ TEST_CASE("a glued stud gets the next drill up from its major diameter and two g
 TEST_CASE("a tapped bore is inside the limits of the internal thread's minor diameter") {
   // ISO 965-1 6H minor diameter of M8: 6.647 to 6.912 mm; ASME B1.1 2B of 1/4-20: 0.196 to 0.207 in (both printed to
   // their last digit).
-  const auto chosen = [](std::vector<Drill> owned, std::string_view t) { return tap_drill_among(owned, thread(t)); };
+  const auto chosen = [](std::vector<Drill> owned, std::string_view t) {
+    return tap_drill_among(owned, thread_of(t));
+  };
   CHECK(chosen({drill("6.6 mm"), drill("6.8 mm"), drill("7 mm")}, "M8")->name() == "6.8 mm");
   CHECK(chosen({drill("6.7 mm"), drill("6.9 mm")}, "M8").has_value());
   CHECK_FALSE(chosen({drill("6.6 mm"), drill("6.95 mm")}, "M8").has_value());
@@ -170,12 +165,12 @@ TEST_CASE("the percentage of a tapped bore is of 5H/8 a side, and says so") {
                       {"M16x1.5", "14.5 mm", 92}};
   for (const Row& row : rows) {
     CAPTURE(std::string{row.thread});
-    const BoreDrill bore = tapped_bore(thread(row.thread), drill(row.drill)).value;
+    const BoreDrill bore = tapped_bore(thread_of(row.thread), drill(row.drill)).value;
     CHECK(std::abs(*bore.thread_percent / percent - row.percent) <= 0.5);
     CHECK(bore.glue_line / mm == 0);
   }
   // 1/4-20: 75 % on this basis is a hole of 0.2094 in, printed to 0.0001 in.
-  const BoreDrill quarter = tapped_bore(thread("1/4-20"), drill("0.2094 in")).value;
+  const BoreDrill quarter = tapped_bore(thread_of("1/4-20"), drill("0.2094 in")).value;
   CHECK(std::abs(*quarter.thread_percent / percent - 75) <= 0.1);
   CHECK(info(Figure::bore_thread_percent).label.find("5H/8") != std::string_view::npos);
   CHECK(info(Figure::bore_thread_percent).label.find("1.0825 P") != std::string_view::npos);

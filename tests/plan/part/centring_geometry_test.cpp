@@ -20,7 +20,7 @@ namespace {
 
 constexpr double slack = 2e-6;  // mm: what looking for the tightest place to a hundredth of a millimetre may miss
 
-struct Case {
+struct CentringCase {
   FinishedForm form;
   AllowanceFacts allowances;
   AxisError axis;
@@ -39,7 +39,7 @@ FinishedForm random_form(RandomNumbers& random) {
   return {std::move(stations), smooth};
 }
 
-Case random_case(RandomNumbers& random, double most_tilt) {
+CentringCase random_centring(RandomNumbers& random, double most_tilt) {
   AllowanceFacts a;
   a.finish = given(random.between(0, 2) * mm);
   a.bow = given(random.between(0, 1) * mm);
@@ -48,7 +48,7 @@ Case random_case(RandomNumbers& random, double most_tilt) {
   return {random_form(random), a, {random.between(0, 2) * mm, random.between(0, most_tilt)}};
 }
 
-BlankSize blank_of(const Case& c) {
+BlankSize blank_of(const CentringCase& c) {
   return blank_size({.form = c.form,
                      .axis = c.axis,
                      .allowances = c.allowances,
@@ -57,7 +57,7 @@ BlankSize blank_of(const Case& c) {
       .value;
 }
 
-Centring centring_of(const Case& c, Length squared) {
+Centring centring_of(const CentringCase& c, Length squared) {
   return centring({.form = c.form,
                    .squared_section = squared,
                    .section_tolerance = c.allowances.section_tolerance,
@@ -74,7 +74,7 @@ Centring centring_of(const Case& c, Length squared) {
 ///
 /// Looked at in 300 steps, at the stations, closely behind the seat, and `also` at one more place.
 /// A circle of radius r whose plane is square to the unit vector u reaches r √(1 − ux²) from its middle towards x.
-double stands_out(const Case& c, Length squared, const Axis& axis, Length also = {}) {
+double stands_out(const CentringCase& c, Length squared, const Axis& axis, Length also = {}) {
   const double half = (squared - c.allowances.section_tolerance.value) / mm / 2 - c.allowances.bow.value / mm;
   const double norm = std::sqrt(1 + axis.slope_x * axis.slope_x + axis.slope_y * axis.slope_y);
   const double ux = axis.slope_x / norm;
@@ -125,7 +125,7 @@ TEST_CASE("an axis within the printed limits leaves the form inside the blank, w
   double worst = -1e9;
   int tight = 0;
   for (int trial = 0; trial < 2500; ++trial) {
-    const Case c = random_case(random, 0.04);
+    const CentringCase c = random_centring(random, 0.04);
     const Length squared = blank_of(c).squared_section + random.between(-1, 4) * mm;
     const Centring limits = centring_of(c, squared);
     if (limits.seat_offset < 0 * mm) continue;
@@ -154,7 +154,7 @@ TEST_CASE("an axis one part in a hundred beyond a limit does not clear, if it is
   int tilts = 0;
   for (int trial = 0; trial < 1200; ++trial) {
     // Small tilts, so that what the exact geometry grants to a leaning axis is less than a hundredth of the limit.
-    const Case c = random_case(random, 0.004);
+    const CentringCase c = random_centring(random, 0.004);
     const Length squared = blank_of(c).squared_section;
     const Centring limits = centring_of(c, squared);
     const double e = limits.seat_offset / mm;
@@ -180,7 +180,7 @@ TEST_CASE("an axis one part in a hundred beyond a limit does not clear, if it is
 TEST_CASE("a blank that is worked out lets the shop's own error through") {
   RandomNumbers random{6};
   for (int trial = 0; trial < 800; ++trial) {
-    const Case c = random_case(random, 0.04);
+    const CentringCase c = random_centring(random, 0.04);
     const Length squared = blank_of(c).squared_section;
     const Centring limits = centring_of(c, squared);
     CAPTURE(trial);

@@ -12,10 +12,6 @@ using namespace blankwright;
 
 namespace {
 
-FinishedForm cylinder(double diameter, double length = 150) {
-  return {{{0 * mm, diameter * mm}, {length * mm, diameter * mm}}, false};
-}
-
 CentringInput bare_input(const FinishedForm& form, double squared, double tilt = 0) {
   return {.form = form,
           .squared_section = squared * mm,

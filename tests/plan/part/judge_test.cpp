@@ -4,6 +4,7 @@
 #include <doctest/doctest.h>
 #include <fmt/format.h>
 
+#include "judging.h"
 #include "planning.h"
 
 using namespace blankwright;
@@ -12,8 +13,6 @@ using namespace blankwright;
 
 namespace {
 
-std::string awl() { return order_file("awl-handle.toml"); }
-std::string bench() { return order_file("shop.toml"); }
 std::string stud_key(const std::string& line) {
   return with(awl(), "enters = \"14 mm\"", "enters = \"14 mm\"\n" + line);
 }
@@ -43,29 +42,6 @@ const Diagnostic& warned(const Planned& p, Problem problem) {
   REQUIRE(said != nullptr);
   CHECK(said->severity == Severity::warning);
   return *said;
-}
-
-/// What stands in quotation marks in a hint.
-std::vector<std::string> to_paste(const Diagnostic& said) {
-  std::vector<std::string> out;
-  const std::string& text = said.hint_text();
-  for (auto from = text.find('"'); from != std::string::npos; from = text.find('"', from + 1)) {
-    const auto to = text.find('"', from + 1);
-    REQUIRE(to != std::string::npos);
-    out.push_back(text.substr(from, to - from + 1));
-    from = to;
-  }
-  REQUIRE_FALSE(out.empty());
-  return out;
-}
-
-/// What the diagnostic's mark stands under.
-std::string marked(const Diagnostic& said) {
-  REQUIRE(said.at.source != nullptr);
-  std::string_view rest = said.at.source->text;
-  for (int line = 1; line < said.at.line; ++line) rest.remove_prefix(rest.find('\n') + 1);
-  return std::string{
-      rest.substr(static_cast<std::size_t>(said.at.column - 1), static_cast<std::size_t>(said.at.length))};
 }
 
 std::string with_blank(const std::string& section, const std::string& length, const std::string& state) {

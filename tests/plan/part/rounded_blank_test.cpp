@@ -74,7 +74,7 @@ TEST_CASE("a shop that bores on the lathe has the figures of the rounded blank, 
   // The shop of that file holds 0.02 in.
   CHECK(si(Figure::rounded_runout) ==
         doctest::Approx(si(Figure::centring_seat_position) - 2 * 0.02 * 0.0254).epsilon(1e-12));
-  const OrderPlan press = plan_of(order_file("awl-handle.toml"), order_file("shop.toml"));
+  const OrderPlan press = plan_of(awl(), bench());
   CHECK_FALSE(press.rounded.has_value());
   CHECK_FALSE(press.figures.known(Figure::rounded_diameter));
 }

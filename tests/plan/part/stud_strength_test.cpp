@@ -1,5 +1,4 @@
 #include "plan/part/stud_strength.h"
-#include "measure/read_thread.h"
 #include "plan/figure/figure.h"
 #include "plan/figure/working.h"
 
@@ -16,17 +15,15 @@ using std::numbers::pi;
 namespace {
 
 /// An order's stud with 36 mm in the wood and a bore of 8.5 mm, unless the test says otherwise.
-struct Case {
+struct StudCase {
   StudFacts facts;
   GlueFacts glue;
   bool glued = true;
   Length bore = 8.5 * mm;
   std::optional<Force> preload;
 
-  explicit Case(std::string_view thread, Length enters = 14 * mm) {
-    const auto read = read_thread(thread);
-    REQUIRE(read.has_value());
-    facts.thread = given(*read);
+  explicit StudCase(std::string_view thread, Length enters = 14 * mm) {
+    facts.thread = given(thread_of(thread));
     facts.enters = given(enters);
   }
   Worked<StudStrength> worked() const {
@@ -44,7 +41,7 @@ struct Case {
 }  // namespace
 
 TEST_CASE("without loads only what the bond bears is known") {
-  const StudStrength s = Case{"M8"}.strength();
+  const StudStrength s = StudCase{"M8"}.strength();
   // A ring of shear at the radius d/2: force π d L τ times d/2, 2 MPa on 8 mm and 36 mm: 7.24 N m.
   CHECK(*s.bond_torque / newton_metre == doctest::Approx(pi * 8 * 36 * 2 * 4 / 1000).epsilon(1e-12));
   CHECK_FALSE(s.bond_safety.has_value());
@@ -56,7 +53,7 @@ TEST_CASE("without loads only what the bond bears is known") {
 }
 
 TEST_CASE("torque twists the bond where it is weaker") {
-  Case c{"M8"};
+  StudCase c{"M8"};
   c.glue.wood_shear_strength = given(1 * megapascal);
   // At the bore: 8.5²/8² × 1 MPa is less than 2 MPa.
   CHECK(*c.strength().bond_torque / newton_metre == doctest::Approx(pi * 8.5 * 8.5 * 36 / 2 / 1000).epsilon(1e-12));
@@ -70,7 +67,7 @@ TEST_CASE("torque twists the bond where it is weaker") {
 }
 
 TEST_CASE("a load of nothing has no safety") {
-  Case c{"M8"};
+  StudCase c{"M8"};
   c.facts.pull = given(0 * newton);
   c.facts.torque = given(0 * newton_metre);
   c.facts.side_load = given(0 * newton);
@@ -94,7 +91,7 @@ TEST_CASE("a side load bends the stud at the seat as a round bar of its minor di
     const double y = r * ((2.0 * i + 1) / strips - 1);
     second_moment += 2 * std::sqrt(r * r - y * y) * y * y * (2 * r / strips);
   }
-  Case c{"M8"};
+  StudCase c{"M8"};
   c.facts.side_load = given(100 * newton);
   c.facts.lever = given(80 * mm);
   CHECK(*c.strength().bending / megapascal == doctest::Approx(8000 * r / second_moment).epsilon(5e-4));
@@ -109,7 +106,7 @@ TEST_CASE("a side load bends the stud at the seat as a round bar of its minor di
 
 TEST_CASE("the client's thread strips at its shear area times its metal's strength") {
   // FED-STD-H28/2B: 3/8-16, 0.828 in² per inch; C36000 rod, typical shear strength 32 ksi: 0.5 in bear 13250 lbf.
-  Case c{"3/8-16", 0.5 * inch};
+  StudCase c{"3/8-16", 0.5 * inch};
   c.facts.part_shear_strength = given(32000 * psi);
   CHECK(*c.strength().head_strip / pound_force == doctest::Approx(0.828 * 0.5 * 32000).epsilon(0.003 / 0.828));
   c.facts.pull = given(1000 * pound_force);
@@ -121,7 +118,7 @@ TEST_CASE("the client's thread strips at its shear area times its metal's streng
 
 TEST_CASE("a soft stud strips before the client's hard part") {
   // 3/8-16: 0.576 in² per inch on the stud; C36000 O60, 48 ksi (ASTM B16), sheared at 1/√3 of it.
-  Case c{"3/8-16", 0.5 * inch};
+  StudCase c{"3/8-16", 0.5 * inch};
   c.facts.part_shear_strength = given(60000 * psi);
   c.facts.grade = given(std::string{"brass"});
   CHECK(*c.strength().head_strip / pound_force ==
@@ -132,7 +129,7 @@ TEST_CASE("a soft stud strips before the client's hard part") {
 
 TEST_CASE("the pull of tightening stresses the stud, and the client's thread where it is the larger") {
   // 6250 N on 36.6 mm² (ISO 898-1): 170.8 MPa.
-  Case c{"M8"};
+  StudCase c{"M8"};
   c.preload = 6250 * newton;
   c.facts.pull = given(600 * newton);
   c.facts.part_shear_strength = given(100 * megapascal);
@@ -146,7 +143,7 @@ TEST_CASE("the pull of tightening stresses the stud, and the client's thread whe
 }
 
 TEST_CASE("the working shows each figure once, as it was computed") {
-  Case c{"M8"};
+  StudCase c{"M8"};
   c.facts.pull = given(600 * newton);
   c.facts.torque = given(2 * newton_metre);
   c.preload = 625 * newton;

@@ -1,5 +1,4 @@
 #include "plan/part/stud.h"
-#include "measure/read_thread.h"
 
 #include <cmath>
 #include <numbers>
@@ -13,13 +12,7 @@ using std::numbers::pi;
 
 namespace {
 
-Thread thread(std::string_view written) {
-  const auto read = read_thread(written);
-  REQUIRE_MESSAGE(read.has_value(), std::string{written});
-  return *read;
-}
-
-StudInput input(const Thread& t) {
+StudInput stud_input(const Thread& t) {
   return {.thread = t,
           .enters = given(14 * mm),
           .hole_depth = {},
@@ -39,15 +32,15 @@ StudInput input(const Thread& t) {
 TEST_CASE("a glued stud is as long as its pull asks of the bond") {
   // L = F/(π d τ): 4000 N on a hole of 11 mm at 2.0 N/mm² takes 57.9 mm, printed to 0.1. Worked example of uniform
   // bond shear. In strong wood the same is asked of a stud's own surface.
-  StudInput in = input(thread("M10"));
+  StudInput in = stud_input(thread_of("M10"));
   in.bore = 11 * mm;
   in.shear_strength = given(50 * megapascal);
   in.wood_shear_strength = given(2 * megapascal);
   in.pull = given(4 * kilonewton);
   CHECK(std::abs(stud(in).value.embedded / mm - 57.9) <= 0.05);
-  Thread eleven = thread("M12");
+  Thread eleven = thread_of("M12");
   eleven.major = 11 * mm;
-  StudInput at_metal = input(eleven);
+  StudInput at_metal = stud_input(eleven);
   at_metal.pull = given(4 * kilonewton);
   CHECK(std::abs(stud(at_metal).value.embedded / mm - 57.9) <= 0.05);
   // With a safety factor three times as long, and rounded up to the step.
@@ -58,7 +51,7 @@ TEST_CASE("a glued stud is as long as its pull asks of the bond") {
 }
 
 TEST_CASE("a bond lets go where it is weaker, at the metal or in the wood") {
-  StudInput in = input(thread("M8"));
+  StudInput in = stud_input(thread_of("M8"));
   in.embedded = given(25 * mm);
   for (const double wood : {0.5, 1.0, 1.8, 1.9, 4.0}) {
     CAPTURE(wood);
@@ -72,7 +65,7 @@ TEST_CASE("a bond lets go where it is weaker, at the metal or in the wood") {
 
 TEST_CASE("a glued stud is as long as the torque in use asks of the bond") {
   // L = 2 T/(π d² τ): 3 N m on 8 mm at 2 N/mm² take 14.92 mm, three times as much with the factor.
-  StudInput in = input(thread("M8"));
+  StudInput in = stud_input(thread_of("M8"));
   in.safety_factor = given(3);
   in.torque = given(3 * newton_metre);
   CHECK(stud(in).value.embedded / mm == doctest::Approx(3 * 2 * 3000 / (pi * 64 * 2)).epsilon(1e-6));
@@ -85,7 +78,7 @@ TEST_CASE("a glued stud is as long as the torque in use asks of the bond") {
 }
 
 TEST_CASE("a stud is never shorter in the wood than the shop's multiple of its diameter") {
-  StudInput in = input(thread("M8"));
+  StudInput in = stud_input(thread_of("M8"));
   in.least_embedded = given(300 * percent);
   in.step = 1 * mm;
   CHECK(stud(in).value.embedded / mm == doctest::Approx(24));
@@ -99,13 +92,13 @@ TEST_CASE("a stud is never shorter in the wood than the shop's multiple of its d
 }
 
 TEST_CASE("the bond bears what its length says, before the safety factor") {
-  StudInput in = input(thread("M8"));
+  StudInput in = stud_input(thread_of("M8"));
   in.embedded = given(25 * mm);
   in.safety_factor = given(3);
   CHECK(*stud(in).value.bond_capacity / newton == doctest::Approx(pi * 8 * 25 * 2).epsilon(1e-12));
   // Whatever length the pull leads to bears the pull times the factor.
   for (double pull = 50; pull < 5000; pull += 37) {
-    StudInput loaded = input(thread("5/16-18"));
+    StudInput loaded = stud_input(thread_of("5/16-18"));
     loaded.pull = given(pull * newton);
     loaded.safety_factor = given(4);
     loaded.step = inch / 16;
@@ -114,7 +107,7 @@ TEST_CASE("the bond bears what its length says, before the safety factor") {
 }
 
 TEST_CASE("a stud is cut to what is in the wood and what enters the client's part") {
-  StudInput in = input(thread("M8"));
+  StudInput in = stud_input(thread_of("M8"));
   in.embedded = given(25 * mm);
   in.hole_depth = given(17 * mm);
   const Stud s = stud(in).value;
@@ -162,6 +155,6 @@ TEST_CASE("tensile stress area of a stud is the published one, metric and inch n
   };
   for (const Row& row : published) {
     CAPTURE(std::string{row.thread});
-    CHECK(abs(stud(input(thread(row.thread))).value.tensile_area - row.area) <= row.last_digit);
+    CHECK(abs(stud(stud_input(thread_of(row.thread))).value.tensile_area - row.area) <= row.last_digit);
   }
 }

@@ -1,5 +1,4 @@
 #include "plan/part/thread_shear.h"
-#include "measure/read_thread.h"
 #include "plan/figure/working.h"
 
 #include <doctest/doctest.h>
@@ -8,23 +7,18 @@
 #include <numbers>
 
 #include "plan/tables/threads.h"
+#include "planning.h"
 
 using namespace blankwright;
 
 namespace {
 
-Thread thread(std::string_view written) {
-  const auto read = read_thread(written);
-  REQUIRE_MESSAGE(read.has_value(), std::string{written});
-  return *read;
-}
-
 /// In square inches per inch of engagement.
 double internal(std::string_view written) {
-  return internal_shear_area(thread(written), term(Term::enters, 1 * inch)).value() / inch2;
+  return internal_shear_area(thread_of(written), term(Term::enters, 1 * inch)).value() / inch2;
 }
 double external(std::string_view written) {
-  return external_shear_area(thread(written), term(Term::enters, 1 * inch)).value() / inch2;
+  return external_shear_area(thread_of(written), term(Term::enters, 1 * inch)).value() / inch2;
 }
 
 }  // namespace
@@ -74,15 +68,15 @@ TEST_CASE("metric shear areas are what is left of the cylinder between the gaps"
   const double filled_on_stud = 1.25 / 2 + 2 * std::tan(std::numbers::pi / 6) * (m8.es - m8.kn) / 2;
   const Length engaged = 10 * mm;
   const double turns = 10 / 1.25;
-  CHECK(internal_shear_area(thread("M8"), term(Term::enters, engaged)).value() / mm2 ==
+  CHECK(internal_shear_area(thread_of("M8"), term(Term::enters, engaged)).value() / mm2 ==
         doctest::Approx(turns * std::numbers::pi * m8.ds * filled_in_hole).epsilon(0.003));
-  CHECK(external_shear_area(thread("M8"), term(Term::enters, engaged)).value() / mm2 ==
+  CHECK(external_shear_area(thread_of("M8"), term(Term::enters, engaged)).value() / mm2 ==
         doctest::Approx(turns * std::numbers::pi * m8.kn * filled_on_stud).epsilon(0.003));
 }
 
 TEST_CASE("twice the engagement shears over twice the area") {
   for (const char* written : {"M4", "M12x1.25", "#10-24", "1/2-20"}) {
-    const Thread t = thread(written);
+    const Thread t = thread_of(written);
     CHECK(internal_shear_area(t, term(Term::enters, 12 * mm)).value() /
               internal_shear_area(t, term(Term::enters, 6 * mm)).value() ==
           doctest::Approx(2));

@@ -1,5 +1,4 @@
 #include "plan/part/tightening.h"
-#include "measure/read_thread.h"
 #include "plan/figure/figure.h"
 #include "plan/figure/working.h"
 
@@ -15,20 +14,14 @@ using std::numbers::pi;
 
 namespace {
 
-Thread thread(std::string_view written) {
-  const auto read = read_thread(written);
-  REQUIRE_MESSAGE(read.has_value(), std::string{written});
-  return *read;
-}
-
 Preload pulled(std::string_view written, ContactRing ring, std::optional<double> newton_metres = {}) {
   std::optional<Given<Torque>> tightening;
   if (newton_metres) tightening = given(*newton_metres * newton_metre);
-  return preload({.thread = thread(written), .ring = ring, .tightening = tightening}).value;
+  return preload({.thread = thread_of(written), .ring = ring, .tightening = tightening}).value;
 }
 
 /// M8 in a bore of 8.5 mm with 36 mm in the wood, 2 MPa at the stud and 4 MPa in the wood, on a seat of 25 mm.
-struct Case {
+struct TightCase {
   std::string written = "M8";
   ContactRing ring{8 * mm, 25 * mm, true};
   std::optional<double> tightening = 2;
@@ -40,7 +33,7 @@ struct Case {
   std::optional<Force> head_strip;
 
   Worked<Tightened> worked() const {
-    return tightened({.thread = thread(written),
+    return tightened({.thread = thread_of(written),
                       .glued = glued,
                       .bore = bore,
                       .embedded = embedded,
@@ -53,7 +46,7 @@ struct Case {
   Tightened result() const { return worked().value; }
 };
 
-std::string handle(const std::string& seat, const std::string& more = {}) {
+std::string handle_on(const std::string& seat, const std::string& more = {}) {
   return R"(format = 1
 id = "E-1"
 client = "Nobody in Particular"
@@ -80,7 +73,7 @@ moisture = "9 %"
 }
 
 ContactRing ring_of(const std::string& seat, const std::string& more = {}) {
-  return contact_ring(order_of(handle(seat, more)));
+  return contact_ring(order_of(handle_on(seat, more)));
 }
 
 }  // namespace
@@ -119,7 +112,7 @@ TEST_CASE("torque and pull of a tightened screw are those of the published table
     CHECK(lever >= 0.99 * (row.torque_Nm - row.last_Nm) / (row.pull_kN + row.last_kN));
     CHECK(lever <= 1.01 * (row.torque_Nm + row.last_Nm) / (row.pull_kN - row.last_kN));
     // The table lets the twist yield; elastic twist over d3 allows less, and never more.
-    Case c;
+    TightCase c;
     c.written = row.thread;
     c.ring = {row.hole * mm, row.head * mm, true};
     c.yield = 640 * megapascal;  // ISO 898-1 8.8
@@ -163,7 +156,7 @@ TEST_CASE("the ring of contact is what seat, ferrule, spigot, recess and the cli
 TEST_CASE("a tightened bond is pulled and twisted at once, and bears less than either alone") {
   // Shear from the pull F/(π d L), from the twist 2 M/(π d² L), M = F × 0.53094 mm through the thread: at right
   // angles in the same surface. At F = 1793.8 N: 1.98260 and 0.26317 MPa, together √(3.93070 + 0.06926) = 2.0000 MPa.
-  Case c;
+  TightCase c;
   const double force = *c.result().bond / newton;
   CHECK(force == doctest::Approx(1793.8).epsilon(1e-4));
   const double by_pull = force / (pi * 8 * 36);
@@ -186,7 +179,7 @@ TEST_CASE("a tightened bond is pulled and twisted at once, and bears less than e
 TEST_CASE("in use half of the tightening's pull stands on top of the safety factor times the pull") {
   // Bond π 8 36 2 = 1809.56 N. Pull 400 N: 1809.56 − 3 × 400 = 609.56 N, twice that at 1.42892 mm: 1.7421 N m, just
   // more than assembly allows. Pull 600 N leaves 9.56 N: 0.0273 N m.
-  Case c;
+  TightCase c;
   c.pull = given(400 * newton);
   CHECK(*c.result().by_pull / newton_metre == doctest::Approx(1.7420).epsilon(1e-4));
   CHECK(*c.result().largest / newton_metre == doctest::Approx(1.70879).epsilon(1e-4));
@@ -200,7 +193,7 @@ TEST_CASE("in use half of the tightening's pull stands on top of the safety fact
 TEST_CASE("before the seat closes, or where the stud bottoms, the whole torque twists the bond") {
   // A seat so wide that its friction takes nearly all of the torque: R = 150, r = 4 mm, lever 0.53094 + 10.007 mm.
   // Then the twist of 4.8255 N m bounds it before the pull's 1793.8/1.5 × 10.538 mm = 12.60 N m.
-  Case c;
+  TightCase c;
   c.ring = {8 * mm, 300 * mm, true};
   CHECK(*c.result().by_bond / newton_metre == doctest::Approx(12.602).epsilon(1e-3));
   CHECK(*c.result().largest / newton_metre == doctest::Approx(4.82549).epsilon(1e-4));
@@ -209,7 +202,7 @@ TEST_CASE("before the seat closes, or where the stud bottoms, the whole torque t
 TEST_CASE("a tightened stud is pulled and twisted at once, up to 90 % of its yield strength") {
   // Class 4.8 (340 MPa: ISO 898-1, from memory), M4: As 8.78 mm², d3 3.141 mm, thread lever 0.27514 mm. At 2213.8 N:
   // σ 252.14 MPa, τ = 16 × 609.1/(π 3.141³) = 100.10 MPa, √(σ² + 3 τ²) = 306.0 MPa = 0.9 × 340.
-  Case c;
+  TightCase c;
   c.written = "M4";
   c.ring = {4 * mm, 25 * mm, false};
   c.yield = 340 * megapascal;
@@ -225,7 +218,7 @@ TEST_CASE("a tightened stud is pulled and twisted at once, up to 90 % of its yie
 }
 
 TEST_CASE("the largest tightening is the least of what bond, stud and client's thread allow") {
-  Case c;
+  TightCase c;
   c.tightening.reset();
   c.glue.shear_strength = c.glue.wood_shear_strength = given(20 * megapascal);
   c.head_strip = 3000 * newton;  // a third of it at 1.42892 mm: 1.42892 N m
@@ -240,9 +233,9 @@ TEST_CASE("the largest tightening is the least of what bond, stud and client's t
 }
 
 TEST_CASE("tightening never lengthens the stud, and the largest is told where none is named") {
-  const std::string shop = order_file("shop.toml");
-  const OrderPlan plain = plan_of(handle("", "pull = \"300 N\""), shop);
-  const OrderPlan tight = plan_of(handle("", "pull = \"300 N\"\ntightening = \"9 N m\""), shop);
+  const std::string shop = bench();
+  const OrderPlan plain = plan_of(handle_on("", "pull = \"300 N\""), shop);
+  const OrderPlan tight = plan_of(handle_on("", "pull = \"300 N\"\ntightening = \"9 N m\""), shop);
   CHECK(plain.stud.embedded / mm == doctest::Approx(24));
   CHECK(tight.stud.embedded == plain.stud.embedded);
   CHECK(plain.figures.known(Figure::stud_largest_tightening));
@@ -259,7 +252,7 @@ TEST_CASE("tightening never lengthens the stud, and the largest is told where no
 TEST_CASE("the working of the tightening names what was assumed of the client's face") {
   const auto origins = [](const std::string& seat) {
     std::string all;
-    for (const Step& step : plan_of(handle(seat, "pull = \"300 N\""), order_file("shop.toml")).working) {
+    for (const Step& step : plan_of(handle_on(seat, "pull = \"300 N\""), bench()).working) {
       if (step.figure != Figure::stud_tightening_lever) continue;
       for (const auto& term : terms_of(*step.expression)) all += origin_text(term->origin) + "\n";
     }

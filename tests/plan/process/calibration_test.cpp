@@ -82,8 +82,8 @@ TEST_CASE("of many statements that enough will come out good, as many come true 
 }
 
 TEST_CASE("of many bores the share that cleans up is the one that a plan states from the register's own axes") {
-  const Shop shop = shop_of(order_file("shop.toml"));
-  const Order order = order_of(order_file("awl-handle.toml"));
+  const Shop shop = shop_of(bench());
+  const Order order = order_of(awl());
   RandomNumbers numbers{42};
   double stated = 0;
   int clean = 0, bores = 0;
@@ -121,7 +121,7 @@ TEST_CASE("of many bores the share that cleans up is the one that a plan states 
 }
 
 TEST_CASE("of many blanks 95 of 100 take up what the plan expects from the shop's own blanks of that wood") {
-  const Shop shop = shop_of(order_file("shop.toml"));
+  const Shop shop = shop_of(bench());
   const ResinFacts resin = [] {
     ResinFacts facts;
     facts.density = given(Density{1040 * kilogram / (metre * metre * metre)});

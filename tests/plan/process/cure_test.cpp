@@ -19,7 +19,7 @@ double degrees(Temperature t) { return (t - ice_point) / kelvin; }
 
 CalibrationPair pair_of(Temperature dial, Temperature shown) { return {given(dial), given(shown)}; }
 
-OvenFacts oven() {
+OvenFacts kiln() {
   OvenFacts o;
   o.name = given(std::string{"Kiln"});
   o.width = given(400 * mm);
@@ -40,7 +40,7 @@ ResinFacts resin() {
 }
 
 /// Wood of 620 kg/m³ with a third of its volume filled: 0.333 · 1040/620 of its mass.
-CureInput input(const OvenFacts& o, const ResinFacts& r) {
+CureInput cure_input(const OvenFacts& o, const ResinFacts& r) {
   return {.oven = o,
           .resin = r,
           .section = 38 * mm,
@@ -114,9 +114,9 @@ TEST_CASE("impregnated wood lies between its bounds") {
 TEST_CASE("a 38 mm blank takes about two hours near 93 °C in still air") {
   // Common practice, no source: blanks of that size are left in for about two hours near 93 °C. What is printed as
   // the likely time is less, what is printed as cautious reaches it.
-  const OvenFacts o = oven();
+  const OvenFacts o = kiln();
   const ResinFacts r = resin();
-  const Cure c = cure(input(o, r)).value;
+  const Cure c = cure(cure_input(o, r)).value;
   CHECK(*c.core_time / hour > 1);
   CHECK(*c.core_time / hour < 2);
   CHECK(*c.core_time_cautious / hour > 2);
@@ -127,10 +127,10 @@ TEST_CASE("the core's times are those of a block in air of the oven's kind") {
   // Still air 10 and 5 W/(m² K), with a fan 20 and 15: common practice, no source. Finite volumes, by the test.
   for (const bool fan : {false, true}) {
     CAPTURE(fan);
-    OvenFacts o = oven();
+    OvenFacts o = kiln();
     o.fan = given(fan);
     const ResinFacts r = resin();
-    const CureInput in = input(o, r);
+    const CureInput in = cure_input(o, r);
     const ImpregnatedWood wood = impregnated_wood({.dry_density = in.dry_density,
                                                    .uptake = in.uptake,
                                                    .resin_part = in.resin_part,
@@ -156,24 +156,24 @@ TEST_CASE("the core's times are those of a block in air of the oven's kind") {
 }
 
 TEST_CASE("the hold counts from the core or from the air, as the data sheet says") {
-  const OvenFacts o = oven();
+  const OvenFacts o = kiln();
   ResinFacts r = resin();
-  const Cure from_core = cure(input(o, r)).value;
+  const Cure from_core = cure(cure_input(o, r)).value;
   CHECK(from_core.hold / minute == doctest::Approx(30));
   CHECK(from_core.total / minute == doctest::Approx(*from_core.core_time_cautious / minute + 30));
   CHECK(from_core.total_likely / minute == doctest::Approx(*from_core.core_time / minute + 30));
 
   // From the air it is the longer of hold and core, which still has to get there.
   r.hold_from = given(HoldFrom::air);
-  CHECK(cure(input(o, r)).value.total / minute == doctest::Approx(*from_core.core_time_cautious / minute));
+  CHECK(cure(cure_input(o, r)).value.total / minute == doctest::Approx(*from_core.core_time_cautious / minute));
   r.cure_hold = given(5 * hour);
-  CHECK(cure(input(o, r)).value.total / hour == doctest::Approx(5));
-  CHECK(cure(input(o, r)).value.total_likely / hour == doctest::Approx(5));
+  CHECK(cure(cure_input(o, r)).value.total / hour == doctest::Approx(5));
+  CHECK(cure(cure_input(o, r)).value.total_likely / hour == doctest::Approx(5));
 
   // Without a core temperature there is nothing else to count from.
   r.hold_from = given(HoldFrom::core);
   r.cure_core.reset();
-  const auto no_core = cure(input(o, r));
+  const auto no_core = cure(cure_input(o, r));
   CHECK(no_core.value.total / hour == doctest::Approx(5));
   CHECK_FALSE(no_core.value.core.has_value());
   CHECK_FALSE(no_core.value.core_time.has_value());
@@ -181,39 +181,39 @@ TEST_CASE("the hold counts from the core or from the air, as the data sheet says
 }
 
 TEST_CASE("a core that never gets there has no time, one that is there already takes none") {
-  const OvenFacts o = oven();
+  const OvenFacts o = kiln();
   ResinFacts r = resin();
   r.cure_core = given(fahrenheit(200));
-  const Cure never = cure(input(o, r)).value;
+  const Cure never = cure(cure_input(o, r)).value;
   CHECK(never.core.has_value());
   CHECK_FALSE(never.core_time.has_value());
   CHECK_FALSE(never.core_time_cautious.has_value());
   r.cure_core = given(celsius(20));
-  const Cure at_once = cure(input(o, r)).value;
+  const Cure at_once = cure(cure_input(o, r)).value;
   CHECK(*at_once.core_time_cautious == Duration{});
   CHECK(at_once.total / minute == doctest::Approx(30));
 }
 
 TEST_CASE("a cure says its dial only where the oven was measured") {
-  OvenFacts o = oven();
+  OvenFacts o = kiln();
   const ResinFacts r = resin();
-  const auto unknown = cure(input(o, r));
+  const auto unknown = cure(cure_input(o, r));
   CHECK_FALSE(unknown.value.dial.has_value());
   CHECK_FALSE(has_step(unknown, Figure::cure_dial));
   o.calibration = {pair_of(celsius(90), celsius(85)), pair_of(celsius(110), celsius(105))};
-  const auto known = cure(input(o, r));
+  const auto known = cure(cure_input(o, r));
   CHECK(std::abs(degrees(*known.value.dial) - 98.3333) <= 0.0001);
   CHECK(has_step(known, Figure::cure_dial));
   CHECK(degrees(known.value.air) == doctest::Approx(93.3333).epsilon(1e-5));
 }
 
 TEST_CASE("a larger blank is slower to warm, and the cautious time is the longer one") {
-  const OvenFacts o = oven();
+  const OvenFacts o = kiln();
   const ResinFacts r = resin();
   RandomNumbers random{5};
   for (int trial = 0; trial < 40; ++trial) {
     CAPTURE(trial);
-    CureInput in = input(o, r);
+    CureInput in = cure_input(o, r);
     in.section = random.between(15, 80) * mm;
     in.length = random.between(60, 300) * mm;
     in.dry_density = random.between(250, 900) * kilogram_per_m3;

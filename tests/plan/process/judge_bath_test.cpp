@@ -7,6 +7,7 @@
 #include <regex>
 
 #include "bath_cases.h"
+#include "judging.h"
 
 using namespace blankwright;
 
@@ -36,24 +37,15 @@ cure_air = "93 °C"
 cure_hold = "1 h"
 )";
 
-Shop shop_with(const std::string& tables) { return shop_of(order_file("shop.toml") + tables); }
-Shop usual_shop() { return shop_with(usual_vessel + usual_resin); }
+Shop shop_and(const std::string& tables) { return shop_of(bench() + tables); }
+Shop usual_shop() { return shop_and(usual_vessel + usual_resin); }
 
-Order order_with(const std::string& treatment) {
-  return order_of(order_file("awl-handle.toml") + "\n[treatment]\n" + treatment);
-}
-
-const Diagnostic& about(const Diagnostics& said, Problem problem) {
-  CAPTURE(rendered(said));
-  const auto found = std::ranges::find_if(said.all(), [&](const Diagnostic& d) { return d.problem == problem; });
-  REQUIRE(found != said.all().end());
-  return *found;
-}
+Order order_with(const std::string& treatment) { return order_of(awl() + "\n[treatment]\n" + treatment); }
 
 /// What is wrong with a shop's vessels.
 Diagnostics against(const std::string& tables) {
   Diagnostics said;
-  CHECK_FALSE(vessels_make_sense(shop_with(tables), said));
+  CHECK_FALSE(vessels_make_sense(shop_and(tables), said));
   return said;
 }
 
@@ -76,7 +68,7 @@ TEST_CASE("a vessel without the sizes of its shape is refused, with what to meas
 
   const Diagnostics no_diameter = against(with(usual_vessel, "diameter = \"140 mm\"\n", ""));
   CHECK(about(no_diameter, Problem::vessel_size_missing).message_text() == "round vessel \"Pot\" without diameter");
-  const Place vessel = shop_with(with(usual_vessel, "diameter = \"140 mm\"\n", "")).vessels.front().place;
+  const Place vessel = shop_and(with(usual_vessel, "diameter = \"140 mm\"\n", "")).vessels.front().place;
   CHECK(about(no_diameter, Problem::vessel_size_missing).at.line == vessel.line);
   const Diagnostics no_depth =
       against(with(usual_vessel, "diameter = \"140 mm\"\n", "shape = \"rectangular\"\nwidth = \"150 mm\"\n"));
@@ -104,7 +96,7 @@ TEST_CASE("activated resin on hand has to be one of the shop's, in one of its dy
   const std::string left =
       "\n[[activated]]\nresin = \"Clear Creek\"\ndye = \"soot\"\namount = \"1 l\"\non = 2027-01-05\n";
   Diagnostics said;
-  CHECK(vessels_make_sense(shop_with(usual_vessel + usual_resin + left), said));
+  CHECK(vessels_make_sense(shop_and(usual_vessel + usual_resin + left), said));
   CHECK(hinted(about(against(usual_vessel + usual_resin + with(left, "Creek", "Crek")), Problem::resin_unknown),
                "resin") == "Clear Creek");
   CHECK(hinted(about(against(usual_vessel + usual_resin + with(left, "soot", "sot")), Problem::dye_unknown), "dye") ==
@@ -130,7 +122,7 @@ TEST_CASE("a treatment names a resin and a dye that the shop knows, and needs a 
   CHECK(about(dye, Problem::dye_unknown).hint_text().find("dyes = [\"soot\"]") == 0);
 
   Diagnostics no_vessel;
-  CHECK_FALSE(nullptr != judge_treatment(order_with("resin = \"Thick\"\n"), shop_with(usual_resin), no_vessel));
+  CHECK_FALSE(nullptr != judge_treatment(order_with("resin = \"Thick\"\n"), shop_and(usual_resin), no_vessel));
   CHECK(no_vessel.errors() == 0);
   CHECK(about(no_vessel, Problem::vessel_missing).severity == Severity::warning);
 }
@@ -142,7 +134,7 @@ TEST_CASE("a blank that finds no room is told what the nearest vessel lacks, and
     CAPTURE(inches);
     for (const bool narrow : {false, true}) {
       CAPTURE(narrow);
-      Shop shop = shop_with(with(usual_vessel, "\"140 mm\"", narrow ? "\"55 mm\"" : "\"140 mm\"") + usual_resin);
+      Shop shop = shop_and(with(usual_vessel, "\"140 mm\"", narrow ? "\"55 mm\"" : "\"140 mm\"") + usual_resin);
       if (inches) shop.units = given(UnitSystem::inches);
       shop.vessels.front().usable_height->value = 170 * mm;
       Diagnostics said;
@@ -173,7 +165,7 @@ TEST_CASE("of several vessels the one that lacks least is spoken of") {
   const std::string narrow = with(with(usual_vessel, "Pot", "Sleeve"), "140 mm", "50 mm");
   const std::string nearly = with(with(usual_vessel, "Pot", "Nearly"), "\"220 mm\"", "\"176 mm\"");
   Diagnostics said;
-  judge_vessel(38 * mm, 150 * mm, order, shop_with(narrow + low + nearly + usual_resin), said);
+  judge_vessel(38 * mm, 150 * mm, order, shop_and(narrow + low + nearly + usual_resin), said);
   CHECK(about(said, Problem::vessel_too_small).message_text().find("any vessel; the nearest, \"Nearly\",") !=
         std::string::npos);
 }
@@ -201,9 +193,9 @@ TEST_CASE("activated resin is counted by resin and dye, until its storage life i
     return std::string{"\n[[activated]]\nresin = \""} + resin + "\"\n" +
            (*dye ? "dye = \"" + std::string{dye} + "\"\n" : "") + "amount = \"" + amount + "\"\non = " + on + "\n";
   };
-  const Shop shop = shop_with(usual_vessel + usual_resin + left("Clear Creek", "", "1 l", "2027-01-05") +
-                              left("Clear Creek", "soot", "2 l", "2027-01-05") +
-                              left("Clear Creek", "", "4 l", "2027-02-01") + left("Thick", "", "8 l", "2020-01-01"));
+  const Shop shop = shop_and(usual_vessel + usual_resin + left("Clear Creek", "", "1 l", "2027-01-05") +
+                             left("Clear Creek", "soot", "2 l", "2027-01-05") +
+                             left("Clear Creek", "", "4 l", "2027-02-01") + left("Thick", "", "8 l", "2020-01-01"));
   const auto litres = [&](std::size_t resin, std::optional<std::string> dye, const char* today, int warned) {
     Diagnostics said;
     const ActivatedResin there = usable_on_hand(shop, shop.resins.at(resin), dye, parse_date(today).value(), said);

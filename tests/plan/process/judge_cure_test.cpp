@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "judging.h"
 #include "planning.h"
 
 using namespace blankwright;
@@ -61,13 +62,6 @@ struct Bench {
     return said;
   }
 };
-
-const Diagnostic& about(const Diagnostics& said, Problem problem) {
-  CAPTURE(rendered(said));
-  const auto found = std::ranges::find_if(said.all(), [&](const Diagnostic& d) { return d.problem == problem; });
-  REQUIRE(found != said.all().end());
-  return *found;
-}
 
 }  // namespace
 

@@ -18,7 +18,7 @@ using namespace blankwright;
 namespace {
 
 /// One blank; what a test is about is set in it.
-struct Case {
+struct UptakeCase {
   ResinFacts resin;
   UptakeFacts facts;
   UptakeInput in{.section = 40 * mm,
@@ -31,12 +31,12 @@ struct Case {
                  .facts = facts,
                  .air_removed = whole};
 
-  explicit Case(double gram_per_cm3 = 1.04, Share bleed_out = 3 * percent) {
+  explicit UptakeCase(double gram_per_cm3 = 1.04, Share bleed_out = 3 * percent) {
     resin.density = given(gram_per_cm3 * (gram / cm3));
     resin.bleed_out = given(bleed_out);
   }
-  Case(const Case&) = delete;  // `in` refers to its neighbours
-  Case& operator=(const Case&) = delete;
+  UptakeCase(const UptakeCase&) = delete;  // `in` refers to its neighbours
+  UptakeCase& operator=(const UptakeCase&) = delete;
 
   Uptake worked() const { return uptake(in).value; }
 };
@@ -55,7 +55,7 @@ TEST_CASE("the most resin that wood can hold is what its void space holds") {
   };
   for (const Row& row : {Row{0.6565, 1.04, 0.571, 90.4, 0.2}, Row{0.38, 0.94, 0.752, 185.9, 0.3}}) {
     CAPTURE(row.gravity);
-    Case c{row.resin};
+    UptakeCase c{row.resin};
     c.in.sound = row.gravity * (gram / cm3);
     const Uptake u = c.worked();
     CHECK(std::abs(u.void_share / whole - row.void_share) <= 0.001);  // by 1.50 or 1.54 it is 0.005 and more off
@@ -65,7 +65,7 @@ TEST_CASE("the most resin that wood can hold is what its void space holds") {
 
 TEST_CASE("specific gravity is that on the oven-dry volume, neither green nor at 12 percent") {
   // Wood Handbook tables 4-3 and 5-3, eq. 4-9: sugar maple 0.56 green, 0.63 at 12 %; 0.56/(1 − 0.147) = 0.6565 dry.
-  Case c;
+  UptakeCase c;
   c.in.sound = of("Sugar maple");
   CHECK(std::abs(c.worked().dry_density / kilogram_per_m3 - 656.5) <= 0.6);
   CHECK(std::abs(c.worked().dry_mass / gram - 0.6565 * 4 * 4 * 15) <= 0.2);
@@ -78,7 +78,7 @@ TEST_CASE("moisture counts on the dry mass: density at 12 percent holds 1/1.12 o
 }
 
 TEST_CASE("air that stays in the pores takes its part of the resin") {
-  Case c;
+  UptakeCase c;
   const Uptake all = c.worked();
   c.in.air_removed = 90 * percent;
   CHECK(c.worked().resin_limit / all.resin_limit == doctest::Approx(0.9));
@@ -101,7 +101,7 @@ TEST_CASE("a blank's least wet mass is its own dry wood and part of its own void
     CAPTURE(trial);
     const double density = random.between(0.9, 1.2);
     const double bleed_out = random.between(0, 0.3);
-    Case c{density, bleed_out * whole};
+    UptakeCase c{density, bleed_out * whole};
     const double fill = random.between(0.01, 1);
     c.facts.least_fill = given(fill * whole);
     c.in.section = random.between(10, 90) * mm;
@@ -121,13 +121,13 @@ TEST_CASE("a blank's least wet mass is its own dry wood and part of its own void
 }
 
 TEST_CASE("curing shrinks the resin's volume and leaves its mass") {
-  Case c{1.04, Share{}};
+  UptakeCase c{1.04, Share{}};
   CHECK(c.worked().least_cured / gram == doctest::Approx(c.worked().least_wet / gram));
 }
 
 TEST_CASE("what the shop has seen goes before what is usual, as far as the void holds it") {
   // By hand: 90.4 % of sugar maple's dry mass is what its void holds (above); two deviations either side of the mean.
-  Case c;
+  UptakeCase c;
   c.in.seen = Spread{.n = 8, .mean = 0.5, .deviation = 0.1};
   CHECK(c.worked().resin_low / c.worked().dry_mass == doctest::Approx(0.3));
   CHECK(c.worked().resin_high / c.worked().dry_mass == doctest::Approx(0.7));
@@ -145,7 +145,7 @@ TEST_CASE("no wood is expected to take all that its void holds") {
   for (const char* species : {"Sugar maple", "White oak"}) {
     for (const WoodCondition condition :
          {WoodCondition::sound, WoodCondition::spalted, WoodCondition::punky, WoodCondition::burl}) {
-      Case c;
+      UptakeCase c;
       c.in.species = species;
       c.in.condition = given(condition);
       const Uptake u = c.worked();
@@ -155,7 +155,7 @@ TEST_CASE("no wood is expected to take all that its void holds") {
 }
 
 TEST_CASE("the low end of what is usual is the least fill until the shop has its own") {
-  Case c;
+  UptakeCase c;
   const Uptake usual = c.worked();
   CHECK((usual.least_wet - usual.dry_mass) / gram == doctest::Approx(usual.resin_low / gram));
   c.facts.least_fill = given(70 * percent);
@@ -168,7 +168,7 @@ TEST_CASE("a porous blank roughly doubles its mass") {
   for (const char* species : {"Sugar maple", "European beech", "European ash"}) {
     for (const WoodCondition condition : {WoodCondition::spalted, WoodCondition::punky}) {
       CAPTURE(species);
-      Case c;
+      UptakeCase c;
       c.in.species = species;
       c.in.sound = of(species);
       c.in.condition = given(condition);
@@ -185,7 +185,7 @@ TEST_CASE("sound sapwood takes what is known of it, and closed heartwood little"
   // From memory: vinyl polymers in sapwood of diffuse-porous woods 30 to 120 % of the dry mass, in heartwood of white
   // oak, locust and tropical woods below 15 %.
   const auto gain = [](std::string_view species, bool high) {
-    Case c;
+    UptakeCase c;
     c.in.species = species;
     c.in.sound = of(species);
     const Uptake u = c.worked();
@@ -222,7 +222,7 @@ TEST_CASE("woods with closed heartwood take less than others in every condition 
 TEST_CASE("spalted wood is lighter than sound wood, and punky wood lighter still") {
   CHECK(usual_loss(WoodCondition::sound) == Share{});
   CHECK(usual_loss(WoodCondition::burl) == Share{});
-  Case sound, spalted, punky;
+  UptakeCase sound, spalted, punky;
   spalted.in.condition = given(WoodCondition::spalted);
   punky.in.condition = given(WoodCondition::punky);
   CHECK(sound.worked().punkiness == Share{});
@@ -233,7 +233,7 @@ TEST_CASE("spalted wood is lighter than sound wood, and punky wood lighter still
 }
 
 TEST_CASE("a measured density goes before the table's, and tells how punky the wood is") {
-  Case c;
+  UptakeCase c;
   c.in.condition = given(WoodCondition::spalted);
   c.in.sound = 660 * kilogram_per_m3;
   c.in.measured = given(330 * kilogram_per_m3);
@@ -249,7 +249,7 @@ TEST_CASE("the ladder has round rungs from rotten to heavy wood, and room on the
   RandomNumbers random{5};
   for (int trial = 0; trial < 600; ++trial) {
     CAPTURE(trial);
-    Case c{random.between(0.9, 1.2), random.between(0, 0.3) * whole};
+    UptakeCase c{random.between(0.9, 1.2), random.between(0, 0.3) * whole};
     c.facts.least_fill = given(random.between(0.05, 1) * whole);
     c.in.section = random.between(20, 90) * mm;
     c.in.length = random.between(60, 300) * mm;
@@ -287,7 +287,7 @@ TEST_CASE("the ladder has round rungs from rotten to heavy wood, and room on the
 }
 
 TEST_CASE("the ladder ends where nothing but wood substance would be left") {
-  Case c;
+  UptakeCase c;
   c.in.measured = given(1300 * kilogram_per_m3);
   const Uptake u = c.worked();
   const auto rungs = ladder(u, c.resin, UnitSystem::metric);

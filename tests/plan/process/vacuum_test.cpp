@@ -6,15 +6,17 @@
 
 #include <cmath>
 
+#include "judging.h"
 #include "plan/process/judge_vacuum.h"
 #include "planning.h"
+#include "pressures.h"
 
 using namespace blankwright;
 
 namespace {
 
 /// A shop with its own ways; what a test is about is set in it.
-struct Case {
+struct VacuumCase {
   VacuumFacts facts;
   PumpFacts pump;
   VacuumInput in{.altitude = given(0 * metre),
@@ -28,9 +30,6 @@ struct Case {
   Vacuum worked() const { return vacuum(in).value; }
 };
 
-double pascals(AbsolutePressure p) { return (p - AbsolutePressure{}) / pascal; }
-AbsolutePressure absolute(Stress p) { return AbsolutePressure::above_zero(p); }
-
 }  // namespace
 
 TEST_CASE("a vacuum gauge at sea level leaves the pressure and the air that the tables give") {
@@ -41,7 +40,7 @@ TEST_CASE("a vacuum gauge at sea level leaves the pressure and the air that the 
   };
   for (const Row& row : {Row{25, 16665, 0.1645, 56.17}, Row{28, 6506, 0.0642, 37.65}, Row{29, 3120, 0.0308, 24.7}}) {
     CAPTURE(row.inches);
-    Case c;
+    VacuumCase c;
     c.reading(row.inches * inch_of_mercury);
     const Vacuum v = c.worked();
     CHECK(std::abs(pascals(v.target) - row.pascals) <= 1);
@@ -55,17 +54,17 @@ TEST_CASE("a vacuum gauge at sea level leaves the pressure and the air that the 
 TEST_CASE("the same vacuum reads less on a gauge in the mountains") {
   // At 1609.344 m (834.3 hPa by the US Standard Atmosphere 1976) no gauge reads more than 24.64 inHg, and 24 inHg
   // there leave 0.0259 of the air: less than 28 inHg at sea level, 0.0642.
-  Case high;
+  VacuumCase high;
   high.in.altitude = given(1609.344 * metre);
   high.reading(24 * inch_of_mercury);
   CHECK(std::abs(pascals(high.worked().atmosphere) / 3386.389 - 24.64) <= 0.01);
   CHECK(std::abs(1 - high.worked().air_removed / whole - 0.0259) <= 0.0001);
-  Case low;
+  VacuumCase low;
   low.reading(28 * inch_of_mercury);
   CHECK(high.worked().air_removed > low.worked().air_removed);
 
   // An absolute target is the same everywhere; its reading is not.
-  Case target;
+  VacuumCase target;
   target.facts.target = given(absolute(5 * kilopascal));
   CHECK(target.worked().reading / kilopascal == doctest::Approx(101.325 - 5).epsilon(1e-9));
   target.in.altitude = given(1500 * metre);
@@ -74,7 +73,7 @@ TEST_CASE("the same vacuum reads less on a gauge in the mountains") {
 
 TEST_CASE("the lowest blank keeps more air, for the resin's head is on its pores") {
   // By hand: 1040 kg/m³ · 9.80665 m/s² · 0.2 m = 2039.8 Pa, on 5000 Pa; 1 − 7039.8/101325 = 0.93052.
-  Case c;
+  VacuumCase c;
   c.facts.target = given(absolute(5 * kilopascal));
   c.in.resin_head = 200 * mm;
   const Vacuum v = c.worked();
@@ -84,7 +83,7 @@ TEST_CASE("the lowest blank keeps more air, for the resin's head is on its pores
 }
 
 TEST_CASE("air that the pores hold under so deep a resin that nothing leaves is none removed") {
-  Case c;
+  VacuumCase c;
   c.facts.target = given(absolute(100 * kilopascal));
   c.in.resin_head = 400 * mm;  // 4080 Pa, on 100000: more than the air's 101325
   CHECK(c.worked().air_removed == Share{});
@@ -92,7 +91,7 @@ TEST_CASE("air that the pores hold under so deep a resin that nothing leaves is 
 
 TEST_CASE("pumping down takes the time of the pump's formula") {
   // t = (V/S) ln((p0 − pu)/(p − pu)), textbook: 20 l at 85 l/min to 2.5 kPa, 52.3 s; with 1 kPa ultimate 59.3 s.
-  Case c;
+  VacuumCase c;
   c.facts.target = given(absolute(2.5 * kilopascal));
   c.pump.speed = given(85 * litre_per_minute);
   c.pump.ultimate = given(absolute(1 * kilopascal));
@@ -114,7 +113,7 @@ TEST_CASE("pumping down takes the time of the pump's formula") {
 
 TEST_CASE("the soak is at least twice the vacuum, or by the shop's factor") {
   // Common practice, no source: the soak lasts at least as long as the vacuum, often twice as long.
-  Case c;
+  VacuumCase c;
   c.facts.hold = given(5 * hour);
   CHECK(c.worked().hold / hour == doctest::Approx(5));
   CHECK(c.worked().least_soak / hour == doctest::Approx(10));
@@ -123,7 +122,7 @@ TEST_CASE("the soak is at least twice the vacuum, or by the shop's factor") {
 }
 
 TEST_CASE("a deeper vacuum takes more air out, takes longer, and reads more") {
-  Case c;
+  VacuumCase c;
   c.in.resin_head = 120 * mm;
   std::optional<Vacuum> before;
   for (double target = 60; target > 0.7; target *= 0.8) {
@@ -141,7 +140,7 @@ TEST_CASE("a deeper vacuum takes more air out, takes longer, and reads more") {
 }
 
 TEST_CASE("where water boils even at 0 °C no boiling point is printed") {
-  Case c;
+  VacuumCase c;
   c.facts.target = given(absolute(300 * pascal));
   c.pump.ultimate = given(absolute(50 * pascal));
   const auto worked = vacuum(c.in);
@@ -151,23 +150,9 @@ TEST_CASE("where water boils even at 0 °C no boiling point is printed") {
 
 namespace {
 
-const Diagnostic* about(const Diagnostics& said, Problem problem) {
-  for (const Diagnostic& d : said.all()) {
-    if (d.problem == problem) return &d;
-  }
-  return nullptr;
-}
-
-/// What stands in quotation marks in a hint.
-std::string to_paste(const Diagnostic& said) {
-  const auto from = said.hint_text().find('"');
-  REQUIRE(from != std::string::npos);
-  return said.hint_text().substr(from + 1, said.hint_text().find('"', from + 1) - from - 1);
-}
-
 /// The shop with what the hint says pasted into it.
 Shop pasted(Shop shop, const Diagnostic& said) {
-  const std::string value = to_paste(said);
+  const std::string quoted = to_paste(said).front(), value = quoted.substr(1, quoted.size() - 2);
   CAPTURE(value);
   if (shop.vacuum.target_reading) {
     REQUIRE(said.hint_text().find("target_reading = \"") != std::string::npos);
@@ -182,7 +167,7 @@ Shop pasted(Shop shop, const Diagnostic& said) {
   return shop;
 }
 
-bool passes(const Shop& shop) {
+bool vacuum_passes(const Shop& shop) {
   Diagnostics said;
   const bool good = judge_vacuum(shop, said);
   CHECK(good == said.all().empty());
@@ -198,18 +183,17 @@ TEST_CASE("a gauge reading that this altitude does not have is refused, and the 
   for (const UnitSystem units : {UnitSystem::metric, UnitSystem::inches}) {
     shop.units = given(units);
     shop.vacuum.target_reading = given(GaugePressure::above_zero(24.3 * inch_of_mercury));
-    CHECK(passes(shop));  // 24.64 inHg is all there is
+    CHECK(vacuum_passes(shop));  // 24.64 inHg is all there is
     shop.vacuum.target_reading = given(GaugePressure::above_zero(24.7 * inch_of_mercury));
     Diagnostics said;
     CHECK_FALSE(judge_vacuum(shop, said));
-    const Diagnostic* d = about(said, Problem::gauge_beyond_atmosphere);
-    REQUIRE(d != nullptr);
-    CHECK(d->severity == Severity::error);
+    const Diagnostic& d = about(said, Problem::gauge_beyond_atmosphere);
+    CHECK(d.severity == Severity::error);
     if (units == UnitSystem::inches) {
-      CHECK(d->message_text().find("24.70 inHg at 5280 ft") != std::string::npos);
-      CHECK(d->message_text().find("24.64 inHg") != std::string::npos);
+      CHECK(d.message_text().find("24.70 inHg at 5280 ft") != std::string::npos);
+      CHECK(d.message_text().find("24.64 inHg") != std::string::npos);
     }
-    CHECK(passes(pasted(shop, *d)));
+    CHECK(vacuum_passes(pasted(shop, d)));
   }
 }
 
@@ -217,15 +201,14 @@ TEST_CASE("a target at the air's pressure or above is no vacuum") {
   Shop shop;
   shop.altitude = given(4000 * metre);  // 616.6 hPa, US Standard Atmosphere 1976 (from memory)
   shop.vacuum.target = given(absolute(61 * kilopascal));
-  CHECK(passes(shop));
+  CHECK(vacuum_passes(shop));
   shop.vacuum.target = given(absolute(62 * kilopascal));
   Diagnostics said;
   CHECK_FALSE(judge_vacuum(shop, said));
-  const Diagnostic* d = about(said, Problem::gauge_beyond_atmosphere);
-  REQUIRE(d != nullptr);
-  CHECK(passes(pasted(shop, *d)));
+  const Diagnostic& d = about(said, Problem::gauge_beyond_atmosphere);
+  CHECK(vacuum_passes(pasted(shop, d)));
   shop.vacuum.target_reading = given(GaugePressure::above_zero(0 * pascal));
-  CHECK_FALSE(passes(shop));
+  CHECK_FALSE(vacuum_passes(shop));
 }
 
 TEST_CASE("a pump that never gets to the target is refused, and gets to the hint's") {
@@ -244,15 +227,14 @@ TEST_CASE("a pump that never gets to the target is refused, and gets to the hint
           }
         };
         aim(ultimate * 1.01);
-        CHECK(passes(shop));
+        CHECK(vacuum_passes(shop));
         aim(ultimate * 0.99);
         Diagnostics said;
         CHECK_FALSE(judge_vacuum(shop, said));
-        const Diagnostic* d = about(said, Problem::pump_too_weak);
-        REQUIRE(d != nullptr);
-        CHECK(d->severity == Severity::error);
-        const Shop mended = pasted(shop, *d);
-        CHECK(passes(mended));
+        const Diagnostic& d = about(said, Problem::pump_too_weak);
+        CHECK(d.severity == Severity::error);
+        const Shop mended = pasted(shop, d);
+        CHECK(vacuum_passes(mended));
         const VacuumInput in{.altitude = mended.altitude,
                              .facts = mended.vacuum,
                              .pump = mended.pump,
@@ -267,7 +249,7 @@ TEST_CASE("a pump that never gets to the target is refused, and gets to the hint
 
 TEST_CASE("water that boils in the room's warmth is told of, and no more than that") {
   // Free water of 20 °C boils under 2.3392 kPa (IAPWS-IF97; CRC Handbook 2.3388): 29.23 inHg at sea level.
-  Case c;
+  VacuumCase c;
   Shop shop;
   const auto said_at = [&](Stress target) {
     c.facts.target = given(absolute(target));
@@ -277,9 +259,8 @@ TEST_CASE("water that boils in the room's warmth is told of, and no more than th
   };
   CHECK(said_at(2.35 * kilopascal).all().empty());
   const Diagnostics boils = said_at(2.33 * kilopascal);
-  const Diagnostic* d = about(boils, Problem::resin_or_water_boils);
-  REQUIRE(d != nullptr);
-  CHECK(d->severity == Severity::note);
+  const Diagnostic& d = about(boils, Problem::resin_or_water_boils);
+  CHECK(d.severity == Severity::note);
   CHECK_FALSE(boils.has_errors());
   c.pump.ultimate = given(absolute(10 * pascal));
   CHECK(said_at(100 * pascal).all().size() == 1);

@@ -83,9 +83,8 @@ name = "Turn"
 who = "turner"
 per_piece = "30 min"
 )";
-  const std::string file = order_file("shop.toml");
   const auto pieces_of = [&](const std::string& routing_tables) {
-    const Shop shop = shop_of(file.substr(0, file.find("[[routing]]")) + routing_tables);
+    const Shop shop = shop_with(routing_tables);
     PlannedDurations planned = durations();
     planned.witnessed = true;
     std::vector<int> pieces;

@@ -12,7 +12,7 @@ namespace {
 
 using K = EntryKind;
 
-Instant at(int hour) {
+Instant at_hour(int hour) {
   return Instant{std::chrono::sys_days{std::chrono::year{2027} / 5 / 3}} + std::chrono::hours{hour};
 }
 
@@ -35,7 +35,7 @@ struct Blank {
     Entry entry;
     entry.number = std::ssize(entries) + 1;
     entry.kind = kind;
-    entry.at = at(++hour);
+    entry.at = at_hour(++hour);
     if (facts_of(kind).of_blank) entry.blank = BlankId::nth(0);
     if (field) entry.set(*field, value);
     if (kind == K::into_bath || kind == K::vacuum_on || kind == K::released)
@@ -63,22 +63,22 @@ TEST_CASE("each entry that ends an operation opens the next one") {
   CHECK(blank.enter(K::sawn).next() == 20);
   CHECK(blank.enter(K::moisture, Field::moisture, 0.09).next() == 30);
   CHECK(blank.enter(K::into_drying).next() == 30);
-  CHECK(blank.standing().begun == at(blank.hour));
+  CHECK(blank.standing().begun == at_hour(blank.hour));
   CHECK(blank.enter(K::weighed).next() == 30);  // in the oven: one of the two weighings of its hold
   CHECK(blank.enter(K::out_of_drying).next() == 40);
-  CHECK(blank.standing().begun == at(blank.hour));  // what came out of the oven cools
+  CHECK(blank.standing().begun == at_hour(blank.hour));  // what came out of the oven cools
   CHECK(blank.enter(K::measured).next() == 60);
   CHECK(blank.enter(K::weighed).next() == 60);
   CHECK(blank.enter(K::into_bath).next() == 60);
   CHECK_FALSE(blank.standing().begun.has_value());
   CHECK(blank.enter(K::vacuum_on).next() == 60);
-  CHECK(blank.standing().begun == at(blank.hour));
+  CHECK(blank.standing().begun == at_hour(blank.hour));
   CHECK(blank.enter(K::released).next() == 70);
-  CHECK(blank.standing().begun == at(blank.hour));
+  CHECK(blank.standing().begun == at_hour(blank.hour));
   CHECK(blank.enter(K::out_of_bath).next() == 80);
   CHECK(blank.enter(K::weighed).next() == 90);
   CHECK(blank.enter(K::into_oven).next() == 90);
-  CHECK(blank.standing().begun == at(blank.hour));
+  CHECK(blank.standing().begun == at_hour(blank.hour));
   CHECK(blank.enter(K::out_of_oven).next() == 100);
   CHECK(blank.enter(K::weighed).next() == 130);  // 120 is done to witnesses alone
   CHECK(blank.enter(K::graded, Field::verdict, std::string{"go-on"}).next() == 140);
@@ -128,8 +128,8 @@ TEST_CASE("an entry that ends two operations ends each at its own time") {
   const BlankState state = state_of(b.entries);
   const auto bath = folded<BathState>("B1", b.entries);
   // 80: drained and weighed wet; 110: weighed cured.
-  CHECK(done_at(80 / 10 - 1, state, bath, b.routing) == at(wet));
-  CHECK(done_at(110 / 10 - 1, state, bath, b.routing) == at(b.hour));
+  CHECK(done_at(80 / 10 - 1, state, bath, b.routing) == at_hour(wet));
+  CHECK(done_at(110 / 10 - 1, state, bath, b.routing) == at_hour(b.hour));
 }
 
 TEST_CASE("what cools sealed is over once it is opened, and what was opened before it dried tells nothing of that") {
@@ -138,7 +138,7 @@ TEST_CASE("what cools sealed is over once it is opened, and what was opened befo
   CHECK(blank.enter(K::out_of_drying).next() == 40);
   CHECK(blank.enter(K::sealed).next() == 40);
   CHECK(blank.enter(K::opened).next() == 50);
-  CHECK(blank.standing().since == at(blank.hour));
+  CHECK(blank.standing().since == at_hour(blank.hour));
   blank.enter(K::into_drying);
   CHECK(blank.enter(K::out_of_drying).next() == 40);
 }

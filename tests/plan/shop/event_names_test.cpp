@@ -11,7 +11,7 @@ using namespace std::chrono_literals;
 
 namespace {
 
-const Instant monday = std::chrono::sys_days{2027y / 5 / 3} + 8h;
+const Instant may_3 = std::chrono::sys_days{2027y / 5 / 3} + 8h;
 
 Task task(const std::string& operation, Instant from, std::size_t number = 0) {
   Task one;
@@ -30,51 +30,51 @@ Task in_bath(Task one, std::size_t bath) {
 
 const BatchNames batches{{"K7T-4X54", "NG7-32GX"}, {{"B-12", "K7T-4X54"}}};
 
-std::vector<std::string> named(const std::vector<Task>& tasks) {
+std::vector<std::string> names_of(const std::vector<Task>& tasks) {
   return event_names(tasks, batches, home_of_events("Two Brooks", false));
 }
 
 }  // namespace
 
 TEST_CASE("what is done to a bath's blanks bears their lowest ID, what an order goes through alone the order's") {
-  Task end = in_bath(task("Bath: vacuum", monday), 1);
+  Task end = in_bath(task("Bath: vacuum", may_3), 1);
   end.kind = TaskKind::ends;
-  Task second = task("Turn, then sand", monday + 24h);
-  second.run_from = monday;
+  Task second = task("Turn, then sand", may_3 + 24h);
+  second.run_from = may_3;
   second.part = 1;
-  CHECK(named({end, second}) ==
+  CHECK(names_of({end, second}) ==
         std::vector<std::string>{"NG7-32GX.bath-vacuum.1e1@two-brooks", "A-1.turn-then-sand.1w2@two-brooks"});
   CHECK(due_event_name("A-1", home_of_events("Two Brooks", false)) == "A-1.due@two-brooks");
 }
 
 TEST_CASE("a name stays when operations and orders come, when times move and when the bath gets its name") {
-  const auto before = named({in_bath(task("Vacuum", monday), 0), task("Turn", monday + 48h)});
-  Task begun = task("Vacuum", monday - 3h, 7);
+  const auto before = names_of({in_bath(task("Vacuum", may_3), 0), task("Turn", may_3 + 48h)});
+  Task begun = task("Vacuum", may_3 - 3h, 7);
   begun.batch = "B-12";
   begun.is = RunIs::running;
   begun.orders.insert(begun.orders.begin(), {"A-0", 2});
-  const auto after = named({begun, task("Weigh", monday + 24h, 8), task("Turn", monday + 72h, 9)});
+  const auto after = names_of({begun, task("Weigh", may_3 + 24h, 8), task("Turn", may_3 + 72h, 9)});
   CHECK(after.at(0) == before.at(0));
   CHECK(after.at(2) == before.at(1));
 }
 
 TEST_CASE("no two events have one name: two times in the oven, two operations of one name, two runs at once") {
-  Task other_oven = in_bath(task("Dry", monday), 0);
+  Task other_oven = in_bath(task("Dry", may_3), 0);
   other_oven.resource = "small oven";
-  const std::vector<Task> tasks{in_bath(task("Dry", monday), 0),
+  const std::vector<Task> tasks{in_bath(task("Dry", may_3), 0),
                                 other_oven,
-                                in_bath(task("Dry", monday + 5h), 0),
-                                task("Weigh!", monday, 1),
-                                task("weigh", monday, 2),
-                                task("Set", monday, 3),
-                                task("Set", monday, 3)};
-  const auto names = named(tasks);
+                                in_bath(task("Dry", may_3 + 5h), 0),
+                                task("Weigh!", may_3, 1),
+                                task("weigh", may_3, 2),
+                                task("Set", may_3, 3),
+                                task("Set", may_3, 3)};
+  const auto names = names_of(tasks);
   CHECK(std::set<std::string>(names.begin(), names.end()).size() == tasks.size());
   CHECK(names.at(2) == "K7T-4X54.dry.3w1@two-brooks");
 }
 
 TEST_CASE("a name is plain, and no longer than every reader keeps it (RFC 5545, section 3.8.4.7)") {
-  Task longest = task("", monday);
+  Task longest = task("", may_3);
   for (int i = 0; i < 100; ++i) longest.operation += "Сушка ";
   longest.orders.front().id = std::string(40, 'x');
   const auto home = home_of_events(longest.operation, true);
@@ -84,6 +84,6 @@ TEST_CASE("a name is plain, and no longer than every reader keeps it (RFC 5545, 
 }
 
 TEST_CASE("a draft's events are others than those that are handed out") {
-  const std::vector tasks{task("Turn", monday)};
-  CHECK(event_names(tasks, batches, home_of_events("Two Brooks", true)) != named(tasks));
+  const std::vector tasks{task("Turn", may_3)};
+  CHECK(event_names(tasks, batches, home_of_events("Two Brooks", true)) != names_of(tasks));
 }

@@ -74,10 +74,14 @@ who = "turner"
 per_piece = "30 min"
 )";
 
-inline Shop shop_for_baths() {
-  const std::string shop = order_file("shop.toml");
-  return shop_of(shop.substr(0, shop.find("[[routing]]")) + process);
+/// When most of them are planned: a Monday, when work begins.
+inline constexpr std::string_view june_7 = "2027-06-07T08:00:00+02:00";
+
+inline Instant june(int day, const std::string& clock) {
+  return at("2027-06-" + std::string(day < 10 ? "0" : "") + std::to_string(day) + "T" + clock + ":00+02:00");
 }
+
+inline Shop shop_for_baths() { return shop_with(process); }
 
 inline OrderToMake wanted(const Shop& shop, int pieces, const std::string& due, std::optional<std::string> dye = {}) {
   OrderToMake order;
@@ -101,7 +105,7 @@ struct PlannedInFull : ShopPlan {
 
 inline PlannedInFull planned(const std::vector<OrderToMake>& orders, const Shop& shop) {
   Diagnostics said;
-  const ShopTime time = shop_time(shop, at("2027-06-07T08:00:00+02:00"));
+  const ShopTime time = shop_time(shop, at(june_7));
   PlannedInFull plan{plan_shop(orders, shop, time, said), {}};
   CHECK(said.all().empty());
   plan.in_full.resize(orders.size());

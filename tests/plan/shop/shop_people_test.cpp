@@ -11,11 +11,7 @@ using namespace blankwright;
 
 namespace {
 
-/// The shop works Monday to Friday, 08:00 to 12:00 and 13:00 to 17:00; now is Monday 7 June 2027, 08:00.
-Shop shop_with(const std::string& tables) {
-  const std::string shop = order_file("shop.toml");
-  return shop_of(shop.substr(0, shop.find("[[routing]]")) + tables);
-}
+// The shop works Monday to Friday, 08:00 to 12:00 and 13:00 to 17:00; now is Monday 7 June 2027, 08:00.
 
 OrderToMake turned(const std::string& id, int pieces, const std::string& due = "2027-07-30") {
   OrderToMake order;
@@ -23,10 +19,6 @@ OrderToMake turned(const std::string& id, int pieces, const std::string& due = "
   order.pieces = pieces;
   order.due = Given<Date>{parse_date(due).value(), Origin::job, {}, {}};
   return order;
-}
-
-Instant june(int day, const std::string& clock) {
-  return at("2027-06-" + std::string(day < 10 ? "0" : "") + std::to_string(day) + "T" + clock + ":00+02:00");
 }
 
 struct Part {
@@ -119,10 +111,8 @@ outages = [{from = "2027-06-07 09:00", to = "2027-06-07 11:00"}]
 }
 
 TEST_CASE("an oven or a vessel that is out of use is waited for") {
-  const std::string shop = order_file("shop.toml");
-  const std::string tables = shop.substr(0, shop.find("[[routing]]")) + process;
-  const Shop broken = shop_of(
-      with(tables, "name = \"oven\"\n", "name = \"oven\"\noutages = [{from = 2027-06-08, to = 2027-06-20}]\n"));
+  const Shop broken = shop_with(
+      with(process, "name = \"oven\"\n", "name = \"oven\"\noutages = [{from = 2027-06-08, to = 2027-06-20}]\n"));
   const auto plan = planned({wanted(broken, 2, "2027-07-30")}, broken);
   REQUIRE(plan.orders.at(0).times);
   const auto& cure = plan.orders.at(0).times->planned.operations.at(3);

@@ -154,8 +154,7 @@ height = "400 mm"
 usable_height = "200 mm"
 
 [[resins]])";
-  const std::string shop_text = order_file("shop.toml");
-  const Shop shop = shop_of(shop_text.substr(0, shop_text.find("[[routing]]")) + with(process, "[[resins]]", second));
+  const Shop shop = shop_with(with(process, "[[resins]]", second));
   const int in_a_bath = planned({wanted(shop, 40, "2027-09-30")}, shop).baths.front().shares.front().count;
   const ShopPlan plan = planned({wanted(shop, in_a_bath + 2, "2027-09-30")}, shop);
   REQUIRE(plan.baths.size() == 2);
@@ -169,9 +168,7 @@ usable_height = "200 mm"
 TEST_CASE("resin ages from the day of its bath, or from that of the bottle that went in first") {
   const std::string bottle =
       "[[activated]]\nresin = \"Clear\"\namount = \"0.2 l\"\non = 2027-06-01\n\n[[routing]]\nname = \"Saw\"";
-  const std::string shop_text = order_file("shop.toml");
-  const std::string shop_head = shop_text.substr(0, shop_text.find("[[routing]]"));
-  const Shop with_bottle = shop_of(shop_head + with(process, "[[routing]]\nname = \"Saw\"", bottle));
+  const Shop with_bottle = shop_with(with(process, "[[routing]]\nname = \"Saw\"", bottle));
   const ShopPlan old_resin = planned({wanted(with_bottle, 3, "2027-09-30")}, with_bottle);
   CHECK(old_resin.baths.front().activated == parse_date("2027-06-01").value());
   const Shop shop = shop_for_baths();
@@ -236,8 +233,7 @@ TEST_CASE("blanks of several orders are dried in the loads that the largest of t
   // 220 × 220 mm within the clearance, 20 mm apart: 4 of 43 mm a load, but only 2 of 95 mm.
   const std::string dry =
       "[[routing]]\nname = \"Dry\"\nwho = \"keeper\"\nplanned = \"drying\"\nmay_run_long = true\n\n";
-  const std::string shop_text = order_file("shop.toml");
-  const Shop shop = shop_of(shop_text.substr(0, shop_text.find("[[routing]]")) + dry + process);
+  const Shop shop = shop_with(dry + process);
   OrderToMake thin = wanted(shop, 2, "2027-07-02"), thick = wanted(shop, 2, "2027-07-30");
   thin.durations.drying = thick.durations.drying = 20 * hour;
   const auto dryings = [&](const OrderToMake& other) {
@@ -275,9 +271,7 @@ TEST_CASE("a vessel that is out of order for weeks is not waited for where anoth
       "usable_height = \"250 mm\"\n\n[[resins]]";
   const auto vessel = [&](const std::string& until) {
     const std::string out = "name = \"pot\"\noutages = [{from = 2027-06-01, to = " + until + "}]\n";
-    const std::string shop_text = order_file("shop.toml");
-    const Shop shop = shop_of(shop_text.substr(0, shop_text.find("[[routing]]")) +
-                              with(with(process, "name = \"pot\"\n", out), "\n[[resins]]", spare));
+    const Shop shop = shop_with(with(with(process, "name = \"pot\"\n", out), "\n[[resins]]", spare));
     return planned({wanted(shop, 3, "2027-07-30")}, shop).baths.at(0).bath.vessel->name.value;
   };
   CHECK(vessel("2027-06-08") == "pot");  // now is the 7th; the first of two that need as much resin

@@ -65,8 +65,7 @@ TEST_CASE("the loads of a bath are cured one after the other, each in its own ti
               "width = \"300 mm\"\ndepth = \"300 mm\"\nheight = \"130 mm\"");
   text = with(text, "planned = \"cure\"\nhands_on_time = \"15 min\"\nmay_run_long = true",
               "planned = \"cure\"\nhands_on = \"ends\"\nhands_on_time = \"15 min\"");
-  const std::string shop_text = order_file("shop.toml");
-  const Shop shop = shop_of(shop_text.substr(0, shop_text.find("[[routing]]")) + text);
+  const Shop shop = shop_with(text);
   OrderToMake order = wanted(shop, 9, "2027-09-30");
   order.durations.cure = 5 * hour;
   const ShopPlan plan = planned({order}, shop);
@@ -96,8 +95,7 @@ TEST_CASE("what is dried in several loads cools load by load, each as soon as it
            "may_run_long = true\n\n[[routing]]\nname = \"Cool\"\nwho = \"keeper\"\nplanned = \"cooling\"\n"
            "hands_on = \"start\"\nlongest_wait = \"10 min\"\n\n[[routing]]\nname = \"Vacuum\"");
   text = with(text, "height = \"300 mm\"\ngap", "height = \"130 mm\"\ngap");
-  const std::string shop_text = order_file("shop.toml");
-  const Shop shop = shop_of(shop_text.substr(0, shop_text.find("[[routing]]")) + text);
+  const Shop shop = shop_with(text);
   OrderToMake order = wanted(shop, 9, "2027-09-30");
   order.durations.drying = 26 * hour;
   order.durations.cooling = 2 * hour;
@@ -121,8 +119,7 @@ TEST_CASE("what is done to witnesses alone takes time for them, and what comes a
       with(process, "[[routing]]\nname = \"Turn\"",
            "[[routing]]\nname = \"Cut open\"\nwho = \"keeper\"\nper_piece = \"15 min\"\nonly_witnesses = true\n\n"
            "[[routing]]\nname = \"Turn\"");
-  const std::string shop_text = order_file("shop.toml");
-  const Shop shop = shop_of(shop_text.substr(0, shop_text.find("[[routing]]")) + text);
+  const Shop shop = shop_with(text);
   OrderToMake order = wanted(shop, 3, "2027-09-30");
   const ShopPlan without = planned({order}, shop);
   CHECK(without.orders.front().times->routing.size() == 5);
@@ -139,8 +136,7 @@ TEST_CASE("an order of which one bath cannot be planned is refused, not planned 
   // An hour a piece with somebody in the shop: a full bath is longer at it than any stretch of work, the rest is not.
   const std::string slow =
       "[[routing]]\nname = \"Wire\"\nwho = \"keeper\"\nper_piece = \"1 h\"\nhands_on = \"ends\"\n\n";
-  const std::string shop_text = order_file("shop.toml");
-  const Shop shop = shop_of(shop_text.substr(0, shop_text.find("[[routing]]")) + slow + process);
+  const Shop shop = shop_with(slow + process);
   const Shop usual = shop_for_baths();
   const int in_a_bath = planned({wanted(usual, 20, "2027-09-30")}, usual).baths.front().shares.front().count;
   const ShopPlan plan = planned({wanted(shop, in_a_bath + 1, "2027-09-30")}, shop);
@@ -211,10 +207,8 @@ TEST_CASE("wood that is dry already shares a bath with wood that is not: each go
       "\n[[routing]]\nname = \"Dry\"\nwho = \"keeper\"\nplanned = \"drying\"\nhands_on_time = \"15 min\"\n"
       "may_run_long = true\n\n[[routing]]\nname = \"Cool\"\nwho = \"keeper\"\nplanned = \"cooling\"\n"
       "hands_on_time = \"5 min\"\nmay_run_long = true\n";
-  const std::string shop_text = order_file("shop.toml");
   const Shop shop =
-      shop_of(shop_text.substr(0, shop_text.find("[[routing]]")) +
-              with(process, "\n[[routing]]\nname = \"Vacuum\"", dry + "\n[[routing]]\nname = \"Vacuum\""));
+      shop_with(with(process, "\n[[routing]]\nname = \"Vacuum\"", dry + "\n[[routing]]\nname = \"Vacuum\""));
   OrderToMake squared = wanted(shop, 2, "2027-07-02");
   OrderToMake sawn = wanted(shop, 3, "2027-07-30");
   sawn.id = "B";
@@ -240,11 +234,8 @@ TEST_CASE("wood that is dry already shares a bath with wood that is not: each go
 }
 
 TEST_CASE("a blank that is squared already is not dried, bathed or cured again") {
-  const std::string job =
-      order_file("awl-handle.toml") + "\n[blank]\nsection = \"45 mm\"\nlength = \"130 mm\"\nstate = \"squared\"\n";
-  const std::string shop_text = order_file("shop.toml");
-  const Shop shop = shop_of(shop_text.substr(0, shop_text.find("[[routing]]")) +
-                            "[[routing]]\nname = \"Dry\"\nwho = \"keeper\"\nplanned = \"drying\"\n" + process);
+  const std::string job = awl() + "\n[blank]\nsection = \"45 mm\"\nlength = \"130 mm\"\nstate = \"squared\"\n";
+  const Shop shop = shop_with("[[routing]]\nname = \"Dry\"\nwho = \"keeper\"\nplanned = \"drying\"\n" + process);
   const Order order = order_of(job);
   Diagnostics said;
   const auto plan = plan_order(order, shop, Record{}, said);

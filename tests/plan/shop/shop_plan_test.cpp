@@ -35,14 +35,7 @@ per_piece = "1 h"
 longest_wait = "0 min"
 )";
 
-std::string shop_with(const std::string& operations) {
-  const std::string shop = order_file("shop.toml");
-  return shop.substr(0, shop.find("[[routing]]")) + operations;
-}
-
-Order due(const std::string& date) {
-  return order_of(with(order_file("awl-handle.toml"), "quantity = 6", "quantity = 6\ndue = " + date));
-}
+Order due(const std::string& date) { return order_of(with(awl(), "quantity = 6", "quantity = 6\ndue = " + date)); }
 
 struct Timed {
   std::optional<OrderTimes> times;  ///< points into its shop
@@ -74,7 +67,7 @@ TEST_CASE("a soak of 66 hours over the weekend of the clock change is 66 hours, 
   // By hand, from Friday 26 March 08:00, 6 pieces, hours 8-12 and 13-17:
   // saw 1 h + 6 × 30 min = 4 h: 08:00 to 12:00; the soak is set up after noon, 13:00 CET; 66 h later the clock would
   // show 07:00 on Monday, but shows 08:00 CEST; turn 6 h: 08:00 to 12:00 and 13:00 to 15:00.
-  const Timed t = timed(due("2027-03-29"), shop_of(shop_with(routing)), "2027-03-26T08:00:00+01:00");
+  const Timed t = timed(due("2027-03-29"), shop_with(routing), "2027-03-26T08:00:00+01:00");
   REQUIRE_MESSAGE(t.times.has_value(), rendered(t.said));
   const auto& planned = t.times->planned.operations;
   REQUIRE(planned.size() == 3);
@@ -101,7 +94,7 @@ TEST_CASE("a soak of 66 hours over the weekend of the clock change is 66 hours, 
 TEST_CASE("an order that finishes after its due date is told with the moment at which it should have begun") {
   // Due on Friday by 17:00: Thursday's work would be too late, because the soak alone takes 66 h: turning at the
   // latest from Friday 10:00, soak from 66 h before, Tuesday 16:00, sawing 4 h before that: Tuesday 11:00.
-  const Timed t = timed(due("2027-03-26"), shop_of(shop_with(routing)), "2027-03-26T08:00:00+01:00");
+  const Timed t = timed(due("2027-03-26"), shop_with(routing), "2027-03-26T08:00:00+01:00");
   REQUIRE(t.times.has_value());
   CHECK(t.times->delivery->late_by == std::chrono::hours{69});  // Friday 17:00 CET to Monday 15:00 CEST
   CHECK(t.times->delivery->latest_start == at("2027-03-23T11:00:00+01:00"));
@@ -115,8 +108,7 @@ TEST_CASE("an order that finishes after its due date is told with the moment at 
 }
 
 TEST_CASE("an order without a due date is planned and judged by none") {
-  const Timed t =
-      timed(order_of(order_file("awl-handle.toml")), shop_of(shop_with(routing)), "2027-03-26T08:00:00+01:00");
+  const Timed t = timed(order_of(awl()), shop_with(routing), "2027-03-26T08:00:00+01:00");
   REQUIRE(t.times.has_value());
   CHECK_FALSE(t.times->delivery.has_value());
   CHECK(t.said.all().empty());
@@ -141,8 +133,7 @@ fixed = "10 h"
 )";
   // Tuesday 15:00 + 16 h is 07:00; somebody is there from 08:00 and takes 20 min to end it; 10 h of turning: 08:20 to
   // 12:00 (3:40), 13:00 to 17:00 (4), Thursday 08:00 to 10:20.
-  const Timed t =
-      timed(order_of(order_file("awl-handle.toml")), shop_of(shop_with(overnight)), "2027-06-01T15:00:00+02:00");
+  const Timed t = timed(order_of(awl()), shop_with(overnight), "2027-06-01T15:00:00+02:00");
   REQUIRE(t.times.has_value());
   CHECK(t.times->operations.at(0).longest == 24 * hour);
   CHECK(t.times->planned.operations.at(0).start == at("2027-06-01T15:00:00+02:00"));
@@ -158,8 +149,7 @@ who = "keeper"
 fixed = "5 h"
 hands_on = "ends"
 )";
-  const Timed t =
-      timed(order_of(order_file("awl-handle.toml")), shop_of(shop_with(attended)), "2027-06-01T08:00:00+02:00");
+  const Timed t = timed(order_of(awl()), shop_with(attended), "2027-06-01T08:00:00+02:00");
   CHECK_FALSE(t.times.has_value());
   REQUIRE(t.said.errors() == 1);
   const Diagnostic& said = t.said.all().front();
@@ -169,14 +159,14 @@ hands_on = "ends"
   CHECK(said.message_text().find(reason(Impossible::attended_above_stretch).words) != std::string::npos);
   CHECK(said.hint_text() == "unattended = true here, if it may run while nobody is there");
   // Half an hour less than the longest stretch of work, and it can be planned.
-  const Timed shorter = timed(order_of(order_file("awl-handle.toml")),
-                              shop_of(shop_with(with(attended, "5 h", "3 h 30 min"))), "2027-06-01T08:00:00+02:00");
+  const Timed shorter =
+      timed(order_of(awl()), shop_with(with(attended, "5 h", "3 h 30 min")), "2027-06-01T08:00:00+02:00");
   CHECK(shorter.times.has_value());
 }
 
 TEST_CASE("time for each piece counts as many pieces as are started") {
-  const Shop shop = shop_of(shop_with(routing));
-  const Order order = order_of(order_file("awl-handle.toml"));
+  const Shop shop = shop_with(routing);
+  const Order order = order_of(awl());
   for (const int pieces : {1, 2, 5}) {
     const Timed t = timed(order, shop, "2027-06-01T08:00:00+02:00", pieces);
     REQUIRE(t.times.has_value());

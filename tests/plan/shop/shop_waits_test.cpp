@@ -39,16 +39,10 @@ longest_wait = "10 min"
 
 /// The shop works Monday to Friday, 08:00 to 12:00 and 13:00 to 17:00; now is Monday 7 June 2027, 08:00.
 Shop shop_that(const std::string& cures, const std::string& tables) {
-  const std::string shop = order_file("shop.toml");
   const std::string all =
       with(process, "\n[[routing]]\nname = \"Turn\"", scrape + "\n[[routing]]\nname = \"Turn\"") + tables;
-  return shop_of(shop.substr(0, shop.find("[[routing]]")) +
-                 with(all, "planned = \"cure\"\nhands_on_time = \"15 min\"\nmay_run_long = true",
-                      "planned = \"cure\"\nhands_on = \"start\"\nhands_on_time = \"15 min\"\n" + cures));
-}
-
-Instant june(int day, const std::string& clock) {
-  return at("2027-06-0" + std::to_string(day) + "T" + clock + ":00+02:00");
+  return shop_with(with(all, "planned = \"cure\"\nhands_on_time = \"15 min\"\nmay_run_long = true",
+                        "planned = \"cure\"\nhands_on = \"start\"\nhands_on_time = \"15 min\"\n" + cures));
 }
 
 Interval cured(const PlannedInFull& plan, std::size_t order) {
@@ -127,10 +121,8 @@ TEST_CASE("a cure that goes on ends when somebody scrapes, as long as it may las
 TEST_CASE("a vacuum that nobody ends in time goes on longer than it may, and that is told") {
   // Since Sunday, 22:00: ten hours when the shop opens. It may last nine.
   const auto told_with = [](const std::string& most) {
-    const std::string shop_text = order_file("shop.toml");
-    const Shop shop = shop_of(shop_text.substr(0, shop_text.find("[[routing]]")) +
-                              with(process, "planned = \"vacuum\"\n",
-                                   "planned = \"vacuum\"\nhands_on = \"ends\"\nmost = \"" + most + "\"\n"));
+    const Shop shop = shop_with(with(process, "planned = \"vacuum\"\n",
+                                     "planned = \"vacuum\"\nhands_on = \"ends\"\nmost = \"" + most + "\"\n"));
     OrderToMake order = curing(shop, 3 * hour);
     BlankGroup& group = order.under_way.front();
     group = {.at = {.next = 1, .since = june(6, "22:00"), .begun = june(6, "22:00")}, .pieces = 2, .bath = "B1"};
@@ -146,10 +138,8 @@ TEST_CASE("a vacuum that nobody ends in time goes on longer than it may, and tha
 }
 
 TEST_CASE("what dries while others are sawn cools when it is out, and does not wait for them") {
-  const std::string shop_text = order_file("shop.toml");
   const Shop shop =
-      shop_of(shop_text.substr(0, shop_text.find("[[routing]]")) +
-              with(process, "\n[[routing]]\nname = \"Vacuum\"", dry_and_cool + "\n[[routing]]\nname = \"Vacuum\""));
+      shop_with(with(process, "\n[[routing]]\nname = \"Vacuum\"", dry_and_cool + "\n[[routing]]\nname = \"Vacuum\""));
   OrderToMake order = wanted(shop, 4, "2027-07-30");
   order.id = "A";
   order.started = 4;

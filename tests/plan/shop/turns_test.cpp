@@ -16,8 +16,6 @@ using std::chrono::minutes;
 
 namespace {
 
-const char* const monday = "2027-06-07T08:00:00+02:00";
-
 minutes late(const ShopPlan& plan, const std::vector<OrderToMake>& orders, const ShopTime& time) {
   minutes sum{};
   for (std::size_t i = 0; i < orders.size(); ++i)
@@ -33,7 +31,7 @@ OrderToMake untreated(const Shop& shop, int pieces, const std::string& due) {
   return order;
 }
 
-std::vector<OrderToMake> named(std::vector<OrderToMake> orders) {
+std::vector<OrderToMake> lettered(std::vector<OrderToMake> orders) {
   for (std::size_t i = 0; i < orders.size(); ++i) orders.at(i).id = std::string(1, static_cast<char>('a' + i));
   return orders;
 }
@@ -64,8 +62,8 @@ minutes least_late(const std::vector<OrderToMake>& orders, const Shop& shop, con
 
 TEST_CASE("a dark bath goes before light ones that can wait, where it would be late behind them") {
   const Shop shop = shop_for_baths();
-  const ShopTime time = shop_time(shop, at(monday));
-  const auto orders = named(
+  const ShopTime time = shop_time(shop, at(june_7));
+  const auto orders = lettered(
       {wanted(shop, 3, "2027-06-09", "soot"), wanted(shop, 3, "2027-09-30", "amber"), wanted(shop, 3, "2027-09-30")});
   const PlannedInFull alone = planned({orders.front()}, shop);
   REQUIRE(late(alone, {orders.front()}, time) == minutes{0});
@@ -80,7 +78,7 @@ TEST_CASE("an order without treatment waits its turn by date, not until all bath
   const Shop shop = shop_for_baths();
   std::vector<OrderToMake> orders{untreated(shop, 4, "2027-06-08")};
   for (int i = 0; i < 3; ++i) orders.push_back(wanted(shop, 8, "2027-09-30"));
-  orders = named(std::move(orders));
+  orders = lettered(std::move(orders));
   const PlannedInFull alone = planned({orders.front()}, shop);
   const PlannedInFull plan = planned(orders, shop);
   CHECK(plan.orders.front().times->planned.finish == alone.orders.front().times->planned.finish);
@@ -95,7 +93,7 @@ TEST_CASE("what a resin is called decides nothing") {
     other.name.value = swapped ? "Aster" : "Zinnia";
     shop.resins.push_back(other);
     auto orders =
-        named({wanted(shop, 3, "2027-06-11"), wanted(shop, 3, "2027-06-10"), wanted(shop, 3, "2027-06-12")});
+        lettered({wanted(shop, 3, "2027-06-11"), wanted(shop, 3, "2027-06-10"), wanted(shop, 3, "2027-06-12")});
     orders.at(1).resin = &shop.resins.back();
     auto& finish = finishes.emplace_back();
     const PlannedInFull plan = planned(orders, shop);
@@ -106,13 +104,14 @@ TEST_CASE("what a resin is called decides nothing") {
 
 TEST_CASE("where orders are late, no other turn of the blocks makes them less late together") {
   const Shop shop = shop_for_baths();
-  const ShopTime time = shop_time(shop, at(monday));
+  const ShopTime time = shop_time(shop, at(june_7));
   const std::vector<std::vector<OrderToMake>> many{
-      named({wanted(shop, 8, "2027-06-08", "soot"), wanted(shop, 2, "2027-06-08", "amber"),
-             wanted(shop, 5, "2027-06-08")}),
-      named({wanted(shop, 3, "2027-06-08", "soot"), wanted(shop, 9, "2027-06-08", "amber"),
-             untreated(shop, 12, "2027-06-08"), untreated(shop, 2, "2027-06-08")}),
-      named({untreated(shop, 20, "2027-06-07"), untreated(shop, 1, "2027-06-07"), untreated(shop, 6, "2027-06-07")})};
+      lettered({wanted(shop, 8, "2027-06-08", "soot"), wanted(shop, 2, "2027-06-08", "amber"),
+                wanted(shop, 5, "2027-06-08")}),
+      lettered({wanted(shop, 3, "2027-06-08", "soot"), wanted(shop, 9, "2027-06-08", "amber"),
+                untreated(shop, 12, "2027-06-08"), untreated(shop, 2, "2027-06-08")}),
+      lettered(
+          {untreated(shop, 20, "2027-06-07"), untreated(shop, 1, "2027-06-07"), untreated(shop, 6, "2027-06-07")})};
   for (const auto& orders : many) {
     const minutes found = late(planned(orders, shop), orders, time);
     CHECK(found > minutes{0});
@@ -123,7 +122,7 @@ TEST_CASE("where orders are late, no other turn of the blocks makes them less la
 TEST_CASE("no order is made punctual by leaving it without room") {
   const Shop shop = shop_for_baths();
   // The last one takes longer than three years of the turner: what stands behind it is planned as if alone.
-  const auto orders = named(
+  const auto orders = lettered(
       {untreated(shop, 20, "2027-06-07"), untreated(shop, 20, "2027-06-07"), untreated(shop, 20000, "2027-06-08")});
   const ShopPlan plan = planned(orders, shop);
   for (const std::size_t small : {std::size_t{0}, std::size_t{1}}) CHECK_FALSE(plan.orders.at(small).times->alone);
@@ -131,8 +130,8 @@ TEST_CASE("no order is made punctual by leaving it without room") {
 
 TEST_CASE("baths of one kind keep their order, and what is new stays behind what holds a place") {
   const Shop shop = shop_for_baths();
-  auto orders = named({wanted(shop, 3, "2027-06-10"), wanted(shop, 3, "2027-06-11", "amber"),
-                       untreated(shop, 2, "2027-06-12"), untreated(shop, 2, "2027-06-12")});
+  auto orders = lettered({wanted(shop, 3, "2027-06-10"), wanted(shop, 3, "2027-06-11", "amber"),
+                          untreated(shop, 2, "2027-06-12"), untreated(shop, 2, "2027-06-12")});
   orders.at(3).holds_place = true;
   const std::vector<Turn> turns{{std::nullopt, 3}, {0, 0}, {1, 0}, {2, 1}, {std::nullopt, 2}};
   CHECK_FALSE(moved(turns, 2, 1, orders).has_value());

@@ -5,13 +5,12 @@
 #include <cmath>
 
 #include "diagnose/failure.h"
+#include "pressures.h"
 
 using namespace blankwright;
 
 namespace {
 
-double pascals(AbsolutePressure p) { return (p - AbsolutePressure{}) / pascal; }
-AbsolutePressure absolute(Stress p) { return AbsolutePressure::above_zero(p); }
 double kelvins(Temperature t) { return (t - Temperature{}) / kelvin; }
 Temperature at_kelvin(double t) { return Temperature::above_zero(t * kelvin); }
 

@@ -62,7 +62,7 @@ class Plate {
 };
 
 /// D t/a² until that part is left of a square section, which is that of a plate squared.
-double fourier_until(double left) {
+double fourier_of_square(double left) {
   Plate plate;
   while (plate.left() * plate.left() > left) plate.go_to(plate.time() + 1e-6);
   return plate.time();
@@ -137,8 +137,8 @@ TEST_CASE("the time to regain one percent is a little earlier than diffusion by 
   // A square section, 3 % of the moisture left after 30 h in the oven; in the room 23.78 times slower (35 kJ/mol, by
   // hand), towards 9.27 %.
   DryingFacts facts = with_times({{50 * mm, 30 * hour}});
-  const double dry = fourier_until(0.03);
-  const double regained = fourier_until(1 - 1 / 9.27);
+  const double dry = fourier_of_square(0.03);
+  const double regained = fourier_of_square(1 - 1 / 9.27);
   const double expected = 30 * 23.78 * regained / dry;
   const double regain = dried(50 * mm, facts).regain.value() / hour;
   CHECK(regain <= expected);

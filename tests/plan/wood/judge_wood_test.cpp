@@ -18,14 +18,12 @@ struct JudgedTimes {
 
 JudgedTimes times(const std::string& rows) {
   JudgedTimes out;
-  out.rise = drying_times_rise(shop_of(order_file("shop.toml") + "\n[drying]\ntimes = [" + rows + "]\n"), out.said);
+  out.rise = drying_times_rise(shop_of(bench() + "\n[drying]\ntimes = [" + rows + "]\n"), out.said);
   CHECK(out.rise == !out.said.has_errors());
   return out;
 }
 
-Order with_moisture(const std::string& moisture) {
-  return order_of(with(order_file("awl-handle.toml"), "moisture = \"9 %\"\n", moisture));
-}
+Order with_moisture(const std::string& moisture) { return order_of(with(awl(), "moisture = \"9 %\"\n", moisture)); }
 
 Diagnostics judged_moisture(const Order& order, const Shop& shop) {
   Diagnostics out;
@@ -34,9 +32,7 @@ Diagnostics judged_moisture(const Order& order, const Shop& shop) {
   return out;
 }
 
-WoodFacts wood(const std::string& lines) {
-  return order_of(with(order_file("awl-handle.toml"), "species = \"European beech\"", lines)).wood;
-}
+WoodFacts wood(const std::string& lines) { return order_of(with(awl(), "species = \"European beech\"", lines)).wood; }
 
 }  // namespace
 
@@ -63,7 +59,7 @@ TEST_CASE("drying times that fall are refused where they stand, beside the row b
 }
 
 TEST_CASE("wood too wet for the oven is to be air-dried first") {
-  const Shop shop = shop_of(order_file("shop.toml"));
+  const Shop shop = shop_of(bench());
   CHECK(judged_moisture(with_moisture("moisture = \"10 %\"\n"), shop).all().empty());
   const auto said = judged_moisture(with_moisture("moisture = \"18 %\"\n"), shop);
   REQUIRE(said.all().size() == 1);
@@ -75,14 +71,14 @@ TEST_CASE("wood too wet for the oven is to be air-dried first") {
   CHECK(wet.hint_text().find("moisture = \"10.0 %\"") != std::string::npos);
 
   // The shop's own limit is pointed at.
-  const Shop strict = shop_of(order_file("shop.toml") + "\n[drying]\nair_dry_above = \"8 %\"\n");
+  const Shop strict = shop_of(bench() + "\n[drying]\nair_dry_above = \"8 %\"\n");
   const auto stricter = judged_moisture(with_moisture("moisture = \"9 %\"\n"), strict);
   REQUIRE(stricter.all().size() == 1);
   CHECK(stricter.all().front().labels.size() == 1);
 }
 
 TEST_CASE("moisture that nobody told is warned of at the wood, and said to be taken") {
-  const auto said = judged_moisture(with_moisture(""), shop_of(order_file("shop.toml")));
+  const auto said = judged_moisture(with_moisture(""), shop_of(bench()));
   REQUIRE(said.all().size() == 1);
   CHECK(said.all().front().at.source != nullptr);
   CHECK(said.all().front().message_text().find("nothing is said of it") != std::string::npos);

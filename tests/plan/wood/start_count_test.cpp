@@ -12,7 +12,7 @@ using namespace blankwright;
 
 namespace {
 
-StartCountInput input(int quantity, int good, int started, double confidence) {
+StartCountInput count_input(int quantity, int good, int started, double confidence) {
   return {.quantity = quantity,
           .seen = YieldSeen{good, started, YieldBy::shop},
           .confidence = given(confidence * whole),
@@ -49,7 +49,7 @@ TEST_CASE("the number to start is that of the exact beta-binomial with Jeffreys'
   for (const Row& row : rows) {
     CAPTURE(row.quantity);
     CAPTURE(row.confidence);
-    CHECK(start_count(input(row.quantity, row.good, row.started, row.confidence))->value.pieces == row.pieces);
+    CHECK(start_count(count_input(row.quantity, row.good, row.started, row.confidence))->value.pieces == row.pieces);
   }
 }
 
@@ -89,7 +89,7 @@ TEST_CASE("the pieces to start are enough with the confidence asked for, and one
     for (const double confidence : {0.5, 0.8, 0.9, 0.95, 0.99}) {
       CAPTURE(quantity);
       CAPTURE(confidence);
-      const auto count = start_count(input(quantity, 17, 20, confidence));
+      const auto count = start_count(count_input(quantity, 17, 20, confidence));
       REQUIRE(count.has_value());
       const int n = count->value.pieces;
       CHECK(beta_binomial(quantity, n, 17, 20) >= confidence - 1e-9);
@@ -102,7 +102,7 @@ TEST_CASE("the pieces to start are enough with the confidence asked for, and one
 }
 
 TEST_CASE("without any yield no chance is stated, only the shop's spares are added") {
-  StartCountInput in = input(6, 0, 0, 0.9);
+  StartCountInput in = count_input(6, 0, 0, 0.9);
   in.seen.reset();
   const StartCount count = start_count(in)->value;
   CHECK(count.pieces == 6 + 2);
@@ -111,7 +111,7 @@ TEST_CASE("without any yield no chance is stated, only the shop's spares are add
 }
 
 TEST_CASE("blanks that were issued to an order stay with it, and the chance is that of all of them") {
-  StartCountInput in = input(6, 18, 20, 0.9);
+  StartCountInput in = count_input(6, 18, 20, 0.9);
   in.issued = 7;
   CHECK(start_count(in)->value.pieces == 8);
   in.issued = 11;
@@ -124,12 +124,12 @@ TEST_CASE("blanks that were issued to an order stay with it, and the chance is t
 }
 
 TEST_CASE("a yield with which no number would do gives none") {
-  CHECK_FALSE(start_count(input(5000, 1, 50, 0.9)).has_value());
+  CHECK_FALSE(start_count(count_input(5000, 1, 50, 0.9)).has_value());
 }
 
 TEST_CASE("what comes from stock need not be started, and counts for the chance as what is started does") {
   // 8 for 6 by the exact sums above: with three from stock five are started, and all eight can come out good.
-  StartCountInput in = input(6, 18, 20, 0.9);
+  StartCountInput in = count_input(6, 18, 20, 0.9);
   in.so_far.from_stock = 3;
   const StartCount count = start_count(in)->value;
   CHECK(count.pieces == 5);

@@ -4,9 +4,7 @@
 
 #include "table_pages_fixture.h"
 
-using namespace blankwright;
-using namespace blankwright::table_pages;
-
+namespace blankwright::table_pages {
 namespace {
 
 constexpr TextStyle body{.size = Lettering::hand, .least = Lettering::hand};
@@ -138,3 +136,5 @@ TEST_CASE("a table leaves the room below it that its notes need, whatever its le
     CHECK(free_room(flow).height >= 20 * mm - 0.001 * mm);
   }
 }
+
+}  // namespace blankwright::table_pages

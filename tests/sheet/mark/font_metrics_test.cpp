@@ -3,14 +3,13 @@
 #include <doctest/doctest.h>
 
 #include <cmath>
-#include <fstream>
-#include <iterator>
 #include <string>
 #include <string_view>
 
 #include "diagnose/failure.h"
 #include "measure/characters.h"
 #include "measure/utf8.h"
+#include "temporary_folder.h"
 
 using namespace blankwright;
 
@@ -21,11 +20,6 @@ const Length point = inch / 72;
 std::string font_path(Face face) {
   const std::string_view name = face == Face::regular ? "Regular" : "Bold";
   return std::string{BLANKWRIGHT_SOURCE_DIR} + "/fonts/BlankwrightSans-" + std::string{name} + ".ttf";
-}
-
-std::string bytes_of(const std::string& path) {
-  std::ifstream file{path, std::ios::binary};
-  return std::string{std::istreambuf_iterator<char>{file}, {}};
 }
 
 const FontMetrics& metrics() {

@@ -35,12 +35,6 @@ constexpr Steps rod{0.01 / 100, 0.001 / 4}, liquid{0.01e-3, 0.01 * 0.946352946e-
 constexpr Steps ballast_scale{0.01, 0.5 * 0.45359237 / 16}, gauge{100, 0.01 * 3386.389};
 constexpr Steps degrees{1, 1 / 1.8}, minutes{60, 60}, five_minutes{300, 300}, tens{10.0 / 60, 10.0 / 60};
 
-std::string replaced(std::string text, const std::string& old, const std::string& by) {
-  const auto at = text.find(old);
-  REQUIRE_MESSAGE(at != std::string::npos, old);
-  return text.replace(at, old.size(), by);
-}
-
 /// An order whose figures fall between the steps of both systems.
 TestOrder odd_order(bool inches, bool lathe, int n) {
   std::string shop = treated_shop({.inches = inches});

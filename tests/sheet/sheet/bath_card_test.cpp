@@ -9,9 +9,10 @@
 
 using namespace blankwright;
 using table_pages::count_of;
+using table_pages::reduction_of;
+using table_pages::says;
 using table_pages::shared_fonts;
 using table_pages::texts_of;
-using table_pages::words_of;
 
 namespace {
 
@@ -35,18 +36,6 @@ std::vector<Length> levels_of(const Page& page, const Path& vessel, Dash dash) {
       heights.push_back(vessel.at(2).y - from.y);
   }
   return heights;
-}
-
-/// "Section, 1 : 7" gives 7.
-int reduction_of(const Page& page) {
-  for (const Text& text : texts_of(page)) {
-    if (text.words.starts_with("Section, 1 : ")) return std::stoi(text.words.substr(13));
-  }
-  return 0;
-}
-
-bool says(const std::vector<Page>& pages, const std::string& words) {
-  return words_of(pages).find(words) != std::string::npos;
 }
 
 }  // namespace

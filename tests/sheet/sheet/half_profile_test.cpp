@@ -4,9 +4,7 @@
 
 #include "true_size_fixture.h"
 
-using namespace blankwright;
-using namespace blankwright::true_size;
-
+namespace blankwright::true_size {
 namespace {
 
 struct OnProfile {
@@ -160,3 +158,5 @@ TEST_CASE("the seat's detail has its bore and stud at the scale that it names, i
     }
   }
 }
+
+}  // namespace blankwright::true_size

@@ -32,8 +32,6 @@ TestOrder heavy_order(bool inches, const std::string& own = "", const std::strin
   return TestOrder{job, treated_shop(how), own};
 }
 
-const std::string letter = "format = 1\npaper = \"Letter\"\n";
-
 struct Rung {
   double dry, wet, cured, most;
   bool planned;
@@ -166,7 +164,7 @@ TEST_CASE("the list of blanks is written in grams and millimetres, or in ounces 
 TEST_CASE("what masses are written into is at least 17.5 mm wide on A4 and Letter with the usual margin") {
   // Asked for by who writes in them; common practice, no source.
   for (const bool inches : {false, true}) {
-    const TestOrder order = sample_order(inches, inches ? letter : "");
+    const TestOrder order = sample_order(inches, inches ? letter_template : "");
     const Page page = blank_lists(order.dossier(), fonts_for_test()).front();
     std::vector<Box> columns;
     for (const Text& text : texts_of(page)) {

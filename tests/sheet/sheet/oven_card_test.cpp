@@ -8,25 +8,12 @@
 
 using namespace blankwright;
 using table_pages::count_of;
+using table_pages::reduction_of;
+using table_pages::says;
 using table_pages::shared_fonts;
 using table_pages::texts_of;
 
 namespace {
-
-/// "…, 1 : 5   shelf 1: 11" gives 5.
-int reduction_of(const Page& page) {
-  for (const Text& text : texts_of(page)) {
-    const std::size_t at = text.words.find(", 1 : ");
-    if (at != std::string::npos) return std::stoi(text.words.substr(at + 6));
-  }
-  return 0;
-}
-
-bool says(const std::vector<Page>& pages, const std::string& words) {
-  std::string all;
-  for (const Text& text : texts_of(pages)) all += text.words + " ";
-  return all.find(words) != std::string::npos;
-}
 
 bool lies_in(const Box& inner, const Box& outer) {
   return inner.x > outer.x && inner.right() < outer.right() && inner.y > outer.y && inner.bottom() < outer.bottom();

@@ -6,9 +6,7 @@
 #include "sheet/sheet/sheets.h"
 #include "table_pages_fixture.h"
 
-using namespace blankwright;
-using namespace blankwright::table_pages;
-
+namespace blankwright::table_pages {
 namespace {
 
 const std::vector<std::string> letters{"a", "e", "n", "i", "t", "W", "M", "l", "g",
@@ -292,3 +290,5 @@ TEST_CASE("an order without a due date says so on its routing") {
   const Prepared order{Job{.due = false}};
   CHECK(count_of(texts_of(routing_sheets(order.dossier(), shared_fonts()).front()), "not stated") >= 1);
 }
+
+}  // namespace blankwright::table_pages

@@ -7,9 +7,7 @@
 #include "true_size_fixture.h"
 #include "write/pdf.h"
 
-using namespace blankwright;
-using namespace blankwright::true_size;
-
+namespace blankwright::true_size {
 namespace {
 
 std::string pdf_of_pages(const std::vector<Page>& pages) {
@@ -271,3 +269,5 @@ TEST_CASE("bars and rings measured on the picture of the sheet are right to 0.1 
   }
   FAIL("no ring for the finished diameter");
 }
+
+}  // namespace blankwright::true_size

@@ -59,8 +59,6 @@ TestOrder order_of(const Handle& h, const std::string& own_template = "", bool d
   return TestOrder{job_of(h), shop_of(h), own_template, draft};
 }
 
-const std::string letter = "format = 1\npaper = \"Letter\"\n";
-
 Handle six_stations(double length, double diameter) {
   Handle h;
   for (int i = 0; i < 6; ++i) h.stations.emplace_back(length * i / 5, diameter - (i % 2));
@@ -93,7 +91,7 @@ std::vector<Words> words_on(const Page& page) {
   return out;
 }
 
-bool overlap(const Box& a, const Box& b) {
+bool run_together(const Box& a, const Box& b) {
   const Length touch = 0.02 * mm;
   return a.x + touch < b.right() && b.x + touch < a.right() && a.y + touch < b.bottom() && b.y + touch < a.bottom();
 }
@@ -113,7 +111,7 @@ std::vector<Box> rectangles_on(const Page& page) {
 bool cuts(const Box& rectangle, const Box& box) {
   const bool inside = box.x >= rectangle.x && box.right() <= rectangle.right() && box.y >= rectangle.y &&
                       box.bottom() <= rectangle.bottom();
-  return overlap(rectangle, box) && !inside;
+  return run_together(rectangle, box) && !inside;
 }
 
 void check_page(const Page& page, const Dossier& d) {
@@ -128,7 +126,7 @@ void check_page(const Page& page, const Dossier& d) {
                         a.box.y >= room.y - 0.02 * mm && a.box.bottom() <= room.bottom() + 0.02 * mm;
     if (!inside) FAIL_CHECK("runs over the margin");
     for (std::size_t k = i + 1; k < words.size(); ++k) {
-      if (overlap(a.box, words[k].box)) FAIL_CHECK("overlaps \"" << words[k].words << "\"");
+      if (run_together(a.box, words[k].box)) FAIL_CHECK("overlaps \"" << words[k].words << "\"");
     }
     for (const Box& r : rectangles) {
       if (cuts(r, a.box)) FAIL_CHECK("is cut by a box at " << r.x / mm << ", " << r.y / mm << " mm");
@@ -136,7 +134,7 @@ void check_page(const Page& page, const Dossier& d) {
   }
 }
 
-bool says(const Page& page, const std::string& words) {
+bool bears(const Page& page, const std::string& words) {
   const auto all = words_on(page);
   return std::any_of(all.begin(), all.end(), [&](const Words& w) { return w.words == words; });
 }
@@ -167,7 +165,7 @@ double drawn_scale(const Page& page, const Dossier& d) {
 
 unsigned below(std::mt19937& random, unsigned limit) { return static_cast<unsigned>(random() % limit); }
 
-std::string random_name(std::mt19937& random) {
+std::string wide_name(std::mt19937& random) {
   static const std::vector<std::string> letters{"W", "M", "a", "e", "n", "r", "i", "l", " ", "Ø", "ß", "&", "g", "Q"};
   std::string name = "A";
   const std::size_t length = below(random, 79);
@@ -189,10 +187,10 @@ Handle random_handle(std::mt19937& random) {
   for (const unsigned t : tenths) {
     h.stations.emplace_back(t / 10.0 / unit, (diameter + below(random, 100) / 10.0) / unit);
   }
-  h.client = random_name(random);
-  h.item = random_name(random);
+  h.client = wide_name(random);
+  h.item = wide_name(random);
   if (below(random, 3) == 0) {
-    for (unsigned i = below(random, 7); i > 0; --i) h.notes += random_name(random) + " ";
+    for (unsigned i = below(random, 7); i > 0; --i) h.notes += wide_name(random) + " ";
   }
   return h;
 }
@@ -205,7 +203,7 @@ TEST_CASE("whatever the form and the names, words stay inside margins and boxes 
     CAPTURE(round);
     const Handle h = random_handle(random);
     const bool on_letter = below(random, 2) == 0;
-    const TestOrder order = order_of(h, on_letter ? letter : "", below(random, 8) == 0);
+    const TestOrder order = order_of(h, on_letter ? letter_template : "", below(random, 8) == 0);
     const Page page = turner_sheet(order.dossier(), fonts_for_test());
     check_page(page, order.dossier());
   }
@@ -275,7 +273,7 @@ TEST_CASE("the handle is drawn to the scale that the sheet names, every diameter
     const std::vector<std::pair<double, std::string>> standard{
         {5, "5:1"}, {2, "2:1"}, {1, "1:1"}, {0.5, "1:2"}, {0.2, "1:5"}, {0.1, "1:10"}, {0.05, "1:20"}};
     const auto named =
-        std::find_if(standard.begin(), standard.end(), [&](const auto& s) { return says(page, s.second); });
+        std::find_if(standard.begin(), standard.end(), [&](const auto& s) { return bears(page, s.second); });
     REQUIRE(named != standard.end());
     const double scale = named->first;
     const std::vector<Spot> corners = corners_on(page);
@@ -382,7 +380,7 @@ TEST_CASE("no leader crosses a line of the drawing, hatching among them, on its 
       const double unit = inches ? 25.4 : 1;
       for (const auto& [along, diameter] : {std::pair{0., 25.}, {12., 25.5}, {38., 31.}, {66., 34.}, {108., 22.}})
         h.stations.emplace_back(along / unit, diameter / unit);
-      const TestOrder order{job_of(h) + more, shop_of(h), inches ? letter : ""};
+      const TestOrder order{job_of(h) + more, shop_of(h), inches ? letter_template : ""};
       const Page page = turner_sheet(order.dossier(), fonts_for_test());
       CHECK(leaders_on(page).size() >= 7);  // three diameters and more, thread, squareness, bore, ferrule
       check_leaders(page);
@@ -403,7 +401,7 @@ TEST_CASE("the scale is the largest one at which the drawing finds room") {
   for (const auto& [length, scale] : rows) {
     CAPTURE(length);
     const TestOrder order = order_of(six_stations(length, 30));
-    CHECK(says(turner_sheet(order.dossier(), fonts_for_test()), scale));
+    CHECK(bears(turner_sheet(order.dossier(), fonts_for_test()), scale));
   }
 }
 
@@ -444,22 +442,22 @@ TEST_CASE("both dimensions of a station stand on the drawing and in the table, l
   const Page page = turner_sheet(metric.dossier(), fonts_for_test());
   for (const char* drawn : {"0", "12", "66", "108", "Ø25", "Ø25.5", "Ø34", "Ø22"}) {
     CAPTURE(drawn);
-    CHECK(says(page, drawn));
+    CHECK(bears(page, drawn));
   }
-  for (const char* tabled : {"24.5", "25.5", "33.5", "34.5"}) CHECK(says(page, tabled));  // 25 and 34 ± 0.5
+  for (const char* tabled : {"24.5", "25.5", "33.5", "34.5"}) CHECK(bears(page, tabled));  // 25 and 34 ± 0.5
 
   // 1-1/16 in ± 0.02 in is 1.0425 to 1.0825 in: to thousandths, inside that, 1.043 to 1.082. 0.387 in from the seat
   // is no 64th: the nearest, 25/64 in, is 0.391.
   Handle inch;
   inch.inches = true;
   inch.stations = {{0, 1.125}, {0.387, 1.0625}, {2.25, 1.375}, {4.25, 1.25}};
-  const TestOrder in_inches = order_of(inch, letter);
+  const TestOrder in_inches = order_of(inch, letter_template);
   const Page inch_page = turner_sheet(in_inches.dossier(), fonts_for_test());
   for (const char* tabled : {"1.043", "1.082", "0.387", "2-1/4", "4-1/4"}) {
     CAPTURE(tabled);
-    CHECK(says(inch_page, tabled));
+    CHECK(bears(inch_page, tabled));
   }
-  CHECK(!says(inch_page, "25/64"));
+  CHECK(!bears(inch_page, "25/64"));
 }
 
 TEST_CASE("crowded stations are told apart by staggering, and past that by their numbers alone") {
@@ -467,7 +465,7 @@ TEST_CASE("crowded stations are told apart by staggering, and past that by their
   near.stations = {{0, 30}, {3, 31}, {5, 32}, {8, 31}, {60, 33}, {100, 30}};
   const TestOrder few = order_of(near);
   const Page page = turner_sheet(few.dossier(), fonts_for_test());
-  for (const char* drawn : {"3", "5", "8", "Ø31", "Ø32"}) CHECK(says(page, drawn));
+  for (const char* drawn : {"3", "5", "8", "Ø31", "Ø32"}) CHECK(bears(page, drawn));
 
   Handle many;
   many.smooth = true;
@@ -479,7 +477,7 @@ TEST_CASE("crowded stations are told apart by staggering, and past that by their
   CHECK(upright >= 20);
   CHECK(
       std::none_of(words.begin(), words.end(), [](const Words& w) { return w.upright && w.words.starts_with("Ø"); }));
-  for (const char* tabled : {"105.3", "102.6", "2.7"}) CHECK(says(crowded, tabled));  // 39 × 2.7, 38 × 2.7
+  for (const char* tabled : {"105.3", "102.6", "2.7"}) CHECK(bears(crowded, tabled));  // 39 × 2.7, 38 × 2.7
 }
 
 TEST_CASE("stations that find no room are counted, not dropped in silence") {
@@ -492,7 +490,7 @@ TEST_CASE("stations that find no room are counted, not dropped in silence") {
   const auto note = std::find_if(words.begin(), words.end(),
                                  [](const Words& w) { return w.words.find("/ 200 stations") != std::string::npos; });
   CHECK(note != words.end());
-  CHECK(says(page, "159.2"));  // the tail, 199 × 0.8, is always among them
+  CHECK(bears(page, "159.2"));  // the tail, 199 × 0.8, is always among them
 }
 
 TEST_CASE("what is looked for first is at least 5 mm high") {
@@ -542,10 +540,10 @@ TEST_CASE("a stud that is screwed into the wood is not said to be glued") {
   const TestOrder glued = order_of(h);
   h.fit = "tapped";
   const TestOrder tapped = order_of(h);
-  CHECK(says(turner_sheet(glued.dossier(), fonts_for_test()), "Stud glued in to"));
+  CHECK(bears(turner_sheet(glued.dossier(), fonts_for_test()), "Stud glued in to"));
   const Page page = turner_sheet(tapped.dossier(), fonts_for_test());
-  CHECK(says(page, "Stud screwed"));
-  CHECK(!says(page, "Stud glued in to"));
+  CHECK(bears(page, "Stud screwed"));
+  CHECK(!bears(page, "Stud glued in to"));
   check_page(page, tapped.dossier());
 }
 
@@ -590,10 +588,6 @@ std::string one_line(std::string words) {
   return words;
 }
 
-std::string replaced(std::string text, const std::string& from, const std::string& to) {
-  return text.replace(text.find(from), from.size(), to);
-}
-
 }  // namespace
 
 TEST_CASE("how hard the piece may be tightened stands on the sheet, and inspection tightens a dummy to it") {
@@ -632,7 +626,7 @@ TEST_CASE("spigot, recess and ferrule are drawn to scale and named, on the one p
         CAPTURE(form);
         CAPTURE(inches);
         const Treated how{.inches = inches, .more = seat_of(form) + ferruled};
-        const TestOrder order{treated_job(how), treated_shop(how), on_letter ? letter : ""};
+        const TestOrder order{treated_job(how), treated_shop(how), on_letter ? letter_template : ""};
         const Dossier& d = order.dossier();
         const Page page = turner_sheet(d, fonts_for_test());
         check_page(page, d);
@@ -646,9 +640,9 @@ TEST_CASE("spigot, recess and ferrule are drawn to scale and named, on the one p
         }
         // 18 mm is 0.709 in, 4 mm 0.157 in, 31 mm 1.220 in, 14 mm 0.551 in.
         const std::string size = inches ? "Ø0.709" : "Ø18";
-        CHECK(says(page, form == "spigot" ? "Seat, spigot " + size + " × " + (inches ? "0.157" : "4")
-                                          : "Seat, recess " + size + " – " + (inches ? "0.157" : "4") + " deep"));
-        CHECK(says(page, inches ? "Ferrule Ø1.220 × 0.551, glued on" : "Ferrule Ø31 × 14, glued on"));
+        CHECK(bears(page, form == "spigot" ? "Seat, spigot " + size + " × " + (inches ? "0.157" : "4")
+                                           : "Seat, recess " + size + " – " + (inches ? "0.157" : "4") + " deep"));
+        CHECK(bears(page, inches ? "Ferrule Ø1.220 × 0.551, glued on" : "Ferrule Ø31 × 14, glued on"));
         CHECK(all_words(page).find(": wood to fit\n") != std::string::npos);
       }
     }
@@ -669,30 +663,30 @@ TEST_CASE("the wood under a ferrule is drawn and named by the ferrule's inside")
     CHECK(has_corner(page, seat, scale * 14 * mm, side * scale * 12 * mm));
     CHECK(has_corner(page, seat, scale * 14 * mm, side * scale * d.plan.form.diameter(14 * mm) / 2));
   }
-  CHECK(says(page, "Ferrule Ø31 × 14, glued on"));
-  CHECK(says(page, "6, 7: wood under it Ø24"));
+  CHECK(bears(page, "Ferrule Ø31 × 14, glued on"));
+  CHECK(bears(page, "6, 7: wood under it Ø24"));
   // Two rows have the wood that the caliper is set to, where it begins and where it ends, and the ferrule's outside
   // stands apart; the limits of the form do not hold there.
-  CHECK(says(page, "24.0"));
-  CHECK(says(page, "wood to fit"));
-  for (const char* limit : {"26.0", "25.5", "26.5"}) CHECK(!says(page, limit));
+  CHECK(bears(page, "24.0"));
+  CHECK(bears(page, "wood to fit"));
+  for (const char* limit : {"26.0", "25.5", "26.5"}) CHECK(!bears(page, limit));
   const std::string all = all_words(page);
   CHECK(all.find("6, 7: wood under the ferrule; outside, the ferrule Ø31.00 mm") != std::string::npos);
-  for (const char* tabled : {"33.5", "34.5", "23.5", "24.5"}) CHECK(says(page, tabled));
+  for (const char* tabled : {"33.5", "34.5", "23.5", "24.5"}) CHECK(bears(page, tabled));
 }
 
 TEST_CASE("the wood under a ferrule of unknown inside is fitted, not set by the ferrule's outside") {
   const TestOrder order{treated_job({.more = ferruled}), treated_shop()};
   const Page page = turner_sheet(order.dossier(), fonts_for_test());
-  CHECK(says(page, "–"));
-  CHECK(says(page, "wood to fit"));
-  CHECK(!says(page, "26.0"));
+  CHECK(bears(page, "–"));
+  CHECK(bears(page, "wood to fit"));
+  CHECK(!bears(page, "26.0"));
 }
 
 TEST_CASE("a flat seat without ferrule has neither") {
   const TestOrder order{treated_job(), treated_shop()};
   const Page page = turner_sheet(order.dossier(), fonts_for_test());
-  CHECK(says(page, "Seat"));
+  CHECK(bears(page, "Seat"));
   for (const char* word : {"spigot", "recess", "Ferrule"}) CHECK(all_words(page).find(word) == std::string::npos);
 }
 

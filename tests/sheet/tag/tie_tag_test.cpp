@@ -39,7 +39,7 @@ std::vector<M> marks(const Page& page) {
   return out;
 }
 
-bool near(Length a, Length b) { return std::abs((a - b) / mm) < 1e-6; }
+bool meets(Length a, Length b) { return std::abs((a - b) / mm) < 1e-6; }
 
 }  // namespace
 
@@ -67,18 +67,18 @@ TEST_CASE("a tie tag is 90 by 45 mm with a flap over its eye and a stub, cut, fo
       CHECK(left >= 12 * mm);
       CHECK(right <= page.paper.width - 12 * mm);
       CHECK(bottom <= page.paper.height - 12 * mm);
-      CHECK(near(bottom - top, 45 * mm));
+      CHECK(meets(bottom - top, 45 * mm));
       const Length fold = folds.at(i).paths.front().front().x, tear = tears.at(i).paths.front().front().x;
-      CHECK(near(tear - fold, 90 * mm));
-      CHECK(near(right - tear, 30 * mm));
-      CHECK(near(fold - left, 20 * mm));
+      CHECK(meets(tear - fold, 90 * mm));
+      CHECK(meets(right - tear, 30 * mm));
+      CHECK(meets(fold - left, 20 * mm));
       // Eyes of Ø5 lie 10 mm to either side of the fold, so that they meet when it is folded; Ø20 about them is free.
       for (const std::size_t k : {2 * i, 2 * i + 1}) {
         const Box& eye = eyes.at(k).box;
-        CHECK(near(eye.width, 5 * mm));
-        CHECK(near(eye.height, 5 * mm));
-        CHECK(near((eye.x + eye.right()) / 2, k % 2 == 0 ? fold - 10 * mm : fold + 10 * mm));
-        CHECK(near((eye.y + eye.bottom()) / 2, (top + bottom) / 2));
+        CHECK(meets(eye.width, 5 * mm));
+        CHECK(meets(eye.height, 5 * mm));
+        CHECK(meets((eye.x + eye.right()) / 2, k % 2 == 0 ? fold - 10 * mm : fold + 10 * mm));
+        CHECK(meets((eye.y + eye.bottom()) / 2, (top + bottom) / 2));
       }
       for (const Text& text : marks<Text>(page)) {
         if (text.at.y < top || text.at.y > bottom) continue;
