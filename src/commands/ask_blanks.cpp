@@ -120,7 +120,7 @@ Answered about_blank(Asked& asked, std::string& wrong) {
   answer.facts.emplace_back("meant for order", state->promised);
   tell_client(asked, state->promised, answer);
   const bool to_be_sawn = fate_of(*state) == Fate::to_be_sawn;
-  answer.facts.emplace_back("stage", stage_text(summary_of(*state)));
+  answer.facts.emplace_back("stage", stage_words(summary_of(*state)));
   answer.facts.emplace_back("place", to_be_sawn ? "" : state->place());
   const std::vector<Judged> judgements = gates.judge(*state, asked.now);
   const std::vector<HoldPassed> passed = gates.holds_passed(*state);
@@ -149,19 +149,13 @@ Answered about_order(Asked& asked, std::string& wrong) {
   }
   const auto blanks = asked.at.known.blanks_of_order(asked.name);
   EntryOfBlank last;
-  std::map<Stage, int> stages;
-  int to_be_sawn = 0;
   Tally tally;
   for (const KnownBlank& known : blanks) {
     last.emplace(*known.blank.id, asked.at.known.blank(*known.blank.id)->last);
-    ++(fate_of(known.blank) == Fate::to_be_sawn ? to_be_sawn : stages[known.blank.stage]);
     if (known.blank.promised == asked.name) tally.add(known.blank);
   }
   std::vector<std::string> counts;
-  if (to_be_sawn > 0) counts.push_back(fmt::format("{} to be sawn", to_be_sawn));
-  for (const auto& [stage, count] : stages) {
-    if (count > 0) counts.push_back(fmt::format("{} {}", count, name_of(stage)));
-  }
+  for (const auto& [stage, count] : by_stage(blanks)) counts.push_back(fmt::format("{} {}", count, stage));
   Answer answer = table_of(asked, blanks, all_columns(), last);
   answer.facts.emplace_back("order", asked.name);
   tell_client(asked, asked.name, answer);

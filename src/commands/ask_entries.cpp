@@ -14,7 +14,7 @@ std::string says_in_full(const Asked& asked, const Entry& entry) {
   return says;
 }
 
-std::string holds_text(Asked& asked, const Entry& entry) {
+std::string valid_text(Asked& asked, const Entry& entry) {
   const auto by = asked.at.known.replaced_by(entry.number);
   return by ? fmt::format("no, see {}", *by) : "yes";
 }
@@ -23,13 +23,13 @@ std::string holds_text(Asked& asked, const Entry& entry) {
 
 Answer history(Asked& asked, Gates& gates, const std::vector<Entry>& entries) {
   Answer answer;
-  answer.columns = {"entry", "when", "what", "says", "by", "holds"};
+  answer.columns = {"entry", "when", "what", "says", "by", "valid"};
   for (const Entry& entry : entries) {
     std::string says = says_in_full(asked, entry);
     if (const std::string against = gates.against_in_words(entry); !against.empty())
       says += fmt::format(", {}", against);
     answer.rows.push_back({std::to_string(entry.number), asked.when(entry.at), std::string{name_of(entry.kind)}, says,
-                           entry.person, holds_text(asked, entry)});
+                           entry.person, valid_text(asked, entry)});
   }
   return answer;
 }
@@ -41,11 +41,11 @@ Answered about_daybook(Asked& asked, std::string&) {
   const Date next{std::chrono::sys_days{day} + std::chrono::days{1}};
   Answer answer;
   answer.facts = {{"entered on", text(day)}, {"lists", "what was entered that day, whenever it happened"}};
-  answer.columns = {"entry", "when", "blank", "what", "says", "by", "holds"};
+  answer.columns = {"entry", "when", "blank", "what", "says", "by", "valid"};
   for (const Entry& entry : asked.at.known.entered(instant_of(zone, day, {}), instant_of(zone, next, {}))) {
     answer.rows.push_back({std::to_string(entry.number), asked.when(entry.at),
                            entry.blank ? entry.blank->shown() : "", std::string{name_of(entry.kind)},
-                           says_in_full(asked, entry), entry.person, holds_text(asked, entry)});
+                           says_in_full(asked, entry), entry.person, valid_text(asked, entry)});
   }
   return answer;
 }

@@ -19,7 +19,7 @@ Answered about_page(Asked& asked, std::string& wrong) {
       {"order", code->order},
       {"issue", fmt::format("{}, printed {}", code->issue, asked.when(checked->asked.made))},
       {"newest issue", fmt::format("{}, printed {}", checked->newest.number, asked.when(checked->newest.made))}};
-  answer.columns = {"page", "holds", "still right", "page of the newest issue"};
+  answer.columns = {"page", "shows", "still right", "page of the newest issue"};
   for (std::size_t n = 0; n < checked->pages.size(); ++n) {
     const IssuedPage& page = checked->pages.at(n);
     const auto& same = checked->same.at(n);

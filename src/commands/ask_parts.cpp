@@ -17,7 +17,7 @@ std::string place_of(const BlankSummary& blank) {
   if (blank.stage == Stage::in_bath) return "bath " + blank.bath;
   if (blank.stage == Stage::in_oven) return "oven, load " + blank.load;
   if (!blank.drying.empty()) return "oven, to dry, load " + blank.drying;
-  return blank.stage >= Stage::sent ? std::string{name_of(blank.stage)} : "shop";
+  return blank.stage >= Stage::sent ? "" : "shop";
 }
 
 constexpr std::array<std::string_view, 7> columns_there_are{"board", "bath", "load", "dry", "wet", "cured", "since"};
@@ -50,10 +50,6 @@ std::string Asked::when(const std::optional<Instant>& value) const {
   return value ? clock_text(at.zone(), *value) : "";
 }
 
-std::string stage_text(const BlankSummary& blank) {
-  return fate_of(blank) == Fate::to_be_sawn ? "to be sawn" : std::string{name_of(blank.stage)};
-}
-
 std::string percent_text(double part) { return fmt::format("{:.1f} %", 100 * part); }
 
 std::span<const std::string_view> all_columns() { return columns_there_are; }
@@ -66,8 +62,8 @@ Answer table_of(const Asked& asked, const std::vector<KnownBlank>& blanks, std::
   if (!entries.empty()) answer.columns.emplace_back("entry");
   for (const KnownBlank& known : blanks) {
     const BlankSummary& blank = known.blank;
-    std::vector<std::string> row{blank.id->shown(), blank.promised, blank.witness ? "witness" : "", stage_text(blank),
-                                 place_of(blank)};
+    std::vector<std::string> row{blank.id->shown(), blank.promised, blank.witness ? "witness" : "",
+                                 std::string{stage_words(blank)}, place_of(blank)};
     for (const std::string_view column : columns) row.push_back(cell(asked, blank, column));
     const auto entry = entries.find(*blank.id);
     if (!entries.empty()) row.push_back(entry == entries.end() ? "" : std::to_string(entry->second));

@@ -52,9 +52,6 @@ void tell_clients(Asked& asked, std::span<const KnownBlank> blanks, Answer& answ
 /// Entries with what they say and whether they hold, a row each.
 Answer history(Asked& asked, Gates& gates, const std::vector<Entry>& entries);
 
-/// Its stage, or that it is to be sawn.
-std::string stage_text(const BlankSummary& blank);
-
 std::string percent_text(double part);
 
 Answered about_blank(Asked& asked, std::string& wrong);

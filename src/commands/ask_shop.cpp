@@ -34,7 +34,7 @@ Answered about_stock(Asked& asked, std::string&) {
     std::vector<std::string> ways;
     for (const Way& way : gates.could_become(*asked.at.known.blank(*blank.id), Gates::Tell::fitting))
       ways.push_back(in_words(way));
-    answer.rows.push_back({blank.id->shown(), species, condition, dye, std::string{name_of(blank.stage)},
+    answer.rows.push_back({blank.id->shown(), species, condition, dye, std::string{stage_words(blank)},
                            fmt::format("{}", fmt::join(ways, "; "))});
   }
   return answer;

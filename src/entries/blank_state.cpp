@@ -22,7 +22,7 @@ std::optional<Stage> stage_named(std::string_view name) {
 std::string BlankState::place() const {
   if (stage == Stage::in_bath) return "bath " + bath;
   if (stage == Stage::in_oven) return "oven, load " + load;
-  if (is_over()) return std::string{name_of(stage)};
+  if (is_over()) return {};
   return is_drying ? "oven, to dry, load " + drying_load : "shop";
 }
 

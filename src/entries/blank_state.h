@@ -89,7 +89,7 @@ struct BlankState {
   bool is_over() const { return stage == Stage::sent || stage >= Stage::cut_open; }
   /// Was wood sawn for it?
   bool is_begun() const { return stage != Stage::begun || has_wood; }
-  /// "bath B3", "oven L1", "shop", "sent": where to look for it.
+  /// "bath B3", "oven, load L1", "shop": where to look for it; empty where it is over.
   std::string place() const;
 };
 

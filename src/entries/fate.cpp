@@ -3,9 +3,37 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
-#include <vector>
+#include <array>
+#include <tuple>
 
 namespace blankwright {
+namespace {
+
+constexpr std::array<std::string_view, 14> words_of_stages{
+    "sawn",     "in the bath", "wet",       "curing", "cured",    "squared",  "bored",
+    "stud set", "turned",      "inspected", "sent",   "cut open", "scrapped", "not needed"};
+static_assert(words_of_stages.size() == static_cast<std::size_t>(Stage::withdrawn) + 1);
+
+}  // namespace
+
+std::string_view stage_words(const BlankSummary& blank) {
+  const Fate fate = fate_of(blank);
+  if (fate == Fate::to_be_sawn) return "to be sawn";
+  if (!blank.drying.empty()) return "drying";
+  if (fate == Fate::lost && blank.stage == Stage::inspected) return "failed inspection";
+  return words_of_stages.at(static_cast<std::size_t>(blank.stage));
+}
+
+std::vector<std::pair<std::string_view, int>> by_stage(std::span<const KnownBlank> blanks) {
+  std::map<std::tuple<bool, Stage, bool, std::string_view>, int> counts;
+  for (const KnownBlank& known : blanks) {
+    const bool is_sawn = fate_of(known.blank) != Fate::to_be_sawn;
+    ++counts[{is_sawn, known.blank.stage, !known.blank.drying.empty(), stage_words(known.blank)}];
+  }
+  std::vector<std::pair<std::string_view, int>> out;
+  for (const auto& [key, count] : counts) out.emplace_back(std::get<std::string_view>(key), count);
+  return out;
+}
 
 Fate fate_of(const BlankSummary& blank) {
   if (blank.stage == Stage::withdrawn) return Fate::withdrawn;

@@ -3,6 +3,9 @@
 #include <map>
 #include <span>
 #include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
 
 #include "entries/blank_summary.h"
 
@@ -22,6 +25,11 @@ Fate fate_of(const BlankSummary& blank);
 inline Fate fate_of(const BlankState& blank) { return fate_of(summary_of(blank)); }
 /// Will no piece come of it?
 inline bool is_given_up(Fate fate) { return fate == Fate::lost || fate >= Fate::cut_open; }
+
+/// How far a blank has come, in the words of the shop: "to be sawn", "in the bath", "stud set".
+std::string_view stage_words(const BlankSummary& blank);
+/// How many blanks are at which stage, in the order in which one comes through them; those at which none is left out.
+std::vector<std::pair<std::string_view, int>> by_stage(std::span<const KnownBlank> blanks);
 
 /// How many blanks have which fate.
 struct Tally {

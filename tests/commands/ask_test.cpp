@@ -125,11 +125,11 @@ TEST_CASE("an ID that nothing was sawn for is to be sawn in the table as in the 
   w.enter(0, {"sawn", w.blanks.at(0), "board=T4", "--at", "2027-05-01 9:00"});
   const auto order = asked(w, 1, {"order", "TA-0147"});
   CHECK(order.at("facts").at("so far") == "1 in work, 9 to be sawn");
-  CHECK(order.at("facts").at("blanks") == "9 to be sawn, 1 begun");
+  CHECK(order.at("facts").at("blanks") == "9 to be sawn, 1 sawn");
   for (const auto& question : {std::vector<std::string>{"order", "TA-0147"}, {"under-way"}}) {
     const auto rows = asked(w, 1, question).at("rows");
     REQUIRE(rows.size() == 10);
-    CHECK(rows.at(0).at("stage") == "begun");
+    CHECK(rows.at(0).at("stage") == "sawn");
     CHECK(rows.at(0).at("place") == "shop");
     CHECK(rows.at(0).at("since") == "2027-05-01 09:00");  // when it was sawn, not when its ID was issued
     CHECK(rows.at(1).at("stage") == "to be sawn");
@@ -170,7 +170,7 @@ TEST_CASE("the daybook lists what was entered on a day, with the numbers by whic
   w.enter(9.9, {"weighed", w.blanks.at(0), "mass=113 g", "--replaces", today.at("rows").at(0).at("entry")});
   const auto replaced = asked(w, 9.9, {"daybook"});
   REQUIRE(replaced.at("rows").size() == 4);
-  CHECK(replaced.at("rows").at(0).at("holds") ==
+  CHECK(replaced.at("rows").at(0).at("valid") ==
         "no, see " + replaced.at("rows").at(3).at("entry").get<std::string>());
 
   w.enter(10.1, {"weighed", w.blanks.at(2), "mass=133 g"});  // after midnight

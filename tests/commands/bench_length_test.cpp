@@ -15,7 +15,7 @@ std::string sizes(Workshop& w, const std::string& id) {
   std::string all;
   const auto asked = nlohmann::json::parse(w.run({"ask", "blank", id, "--as", "json"}).out);
   for (const auto& row : asked.at("rows")) {
-    if (row.at("what") == "measured" && row.at("holds") == "yes") all += row.at("says").get<std::string>() + ";";
+    if (row.at("what") == "measured" && row.at("valid") == "yes") all += row.at("says").get<std::string>() + ";";
   }
   return all;
 }

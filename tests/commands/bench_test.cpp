@@ -249,7 +249,7 @@ TEST_CASE("a whole bath goes through, with its gates, to cards and stock") {
   CHECK(w.run({"ask", "resin", "R-1"}).out.find("JF2-T4JV") != std::string::npos);
   CHECK(w.run({"ask", "load", "L"}).out.find("88 °C") != std::string::npos);
   CHECK(w.run({"ask", "board", "B-12"}).out.find("NG7-32GX") != std::string::npos);
-  CHECK(w.run({"ask", "order", "TA-0147"}).out.find("8 to be sawn, 1 bored, 1 cut-open") != std::string::npos);
+  CHECK(w.run({"ask", "order", "TA-0147"}).out.find("8 to be sawn, 1 bored, 1 cut open") != std::string::npos);
 }
 
 TEST_CASE("a table is entered whole or not at all") {

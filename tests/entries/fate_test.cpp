@@ -85,3 +85,30 @@ TEST_CASE("a tally tells what there is of it and nothing else") {
   CHECK(in_words(tally) == "2 good (1 sent), 1 lost, 1 in work, 2 to be sawn");
   CHECK(tally.is_begun());
 }
+
+TEST_CASE("blanks are counted by stage in the order of the work, in words of the shop and not of the program") {
+  // The project's own choice of words; the order is that of the work.
+  const auto known = [](Stage stage, bool begun = true, const std::string& drying = {},
+                        std::optional<Outcome> result = {}) {
+    KnownBlank one{at(stage, result), {}, {}, {}};
+    one.blank.begun = begun;
+    one.blank.drying = drying;
+    return one;
+  };
+  const std::vector<KnownBlank> blanks{
+      known(Stage::scrapped),     known(Stage::in_bath),   known(Stage::begun, true, "L1"),
+      known(Stage::begun, false), known(Stage::begun),     known(Stage::begun, false),
+      known(Stage::inspected),    known(Stage::in_oven),   known(Stage::inspected, true, "", Outcome::fail),
+      known(Stage::stud_set),     known(Stage::withdrawn), known(Stage::in_bath)};
+  using Counts = std::vector<std::pair<std::string_view, int>>;
+  CHECK(by_stage(blanks) == Counts{{"to be sawn", 2},
+                                   {"sawn", 1},
+                                   {"drying", 1},
+                                   {"in the bath", 2},
+                                   {"curing", 1},
+                                   {"stud set", 1},
+                                   {"failed inspection", 1},
+                                   {"inspected", 1},
+                                   {"scrapped", 1},
+                                   {"not needed", 1}});
+}

@@ -127,7 +127,7 @@ void judge_inspected(const ContradictionInput& in, Lines& out) {
   const auto projection = in.entry.get<Length>(Field::projection);
   const Length planned = in.plan.stud.projection;
   if (projection && abs(*projection - planned) > misread)
-    out.push_back(fmt::format("the stud stands out {}, and {} was planned", in_units(*projection, in.shop),
+    out.push_back(fmt::format("the stud projects {}, and {} was planned", in_units(*projection, in.shop),
                               in_units(planned, in.shop)));
 }
 
