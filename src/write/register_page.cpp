@@ -59,29 +59,61 @@ std::string without_hyphens(std::string_view id) {
   return out;
 }
 
-bool is_held(const PageBlank& blank) {
-  return std::ranges::any_of(blank.gates, [](const PageGate& gate) { return gate.holds; });
+/// The gate that speaks most strongly, of several the first; where all let it pass, the last. None where none asks.
+const PageGate* gate_of(const PageBlank& blank) {
+  const PageGate* found = nullptr;
+  for (const PageGate& gate : blank.gates) {
+    if (found == nullptr || gate.answer < found->answer || found->answer == PageAnswer::pass) found = &gate;
+  }
+  return found;
 }
 
-/// "6 × file handle for Brackwater Forge, due 2027-06-18", with what is known of it.
+bool is_held(const PageBlank& blank) {
+  const PageGate* gate = gate_of(blank);
+  return gate != nullptr && gate->answer == PageAnswer::hold;
+}
+
+std::string_view word_of(PageAnswer answer) {
+  switch (answer) {
+    case PageAnswer::hold:
+      return "HOLD";
+    case PageAnswer::wait:
+      return "wait";
+    case PageAnswer::pass:
+      return "go on";
+  }
+  return {};
+}
+
+/// "resin: HOLD".
+std::string gate_text(const PageBlank& blank) {
+  const PageGate* gate = gate_of(blank);
+  return gate == nullptr ? "no gate now" : fmt::format("{}: {}", gate->name, word_of(gate->answer));
+}
+
+/// "6 × file handle for Brackwater Forge, due 2027-06-18, late by 2 d 5 h", with what is known of it.
 std::string gist_of(const PageOrder& order) {
   std::string out = order.quantity > 0 ? fmt::format("{} × {}", order.quantity, order.item) : order.item;
   if (!order.client.empty()) out += fmt::format("{}for {}", out.empty() ? "" : " ", order.client);
   if (!order.due.empty()) out += fmt::format("{}due {}", out.empty() ? "" : ", ", order.due);
+  if (!order.late.empty()) out += fmt::format("{}late by {}", out.empty() ? "" : ", ", order.late);
   return out;
 }
 
 Json details_of(const PageBlank& blank) {
   Json facts = Json::array(), gates = Json::array(), history = Json::array();
   for (const auto& [name, value] : blank.facts) facts.push_back({name, value});
-  for (const PageGate& gate : blank.gates) gates.push_back({gate.words, gate.holds});
+  std::vector<PageGate> strongest_first = blank.gates;
+  std::ranges::stable_sort(strongest_first, {}, &PageGate::answer);
+  for (const PageGate& gate : strongest_first)
+    gates.push_back({gate.name, gate.words, gate.answer == PageAnswer::hold});
   for (const PageEntry& entry : blank.history) {
-    history.push_back({entry.when, entry.what, entry.says, entry.by, entry.holds});
+    history.push_back({entry.when, entry.what, entry.says, entry.by, entry.valid});
   }
   return {{"facts", std::move(facts)}, {"gates", std::move(gates)}, {"history", std::move(history)}};
 }
 
-/// An order and its blanks, by their places in the page.
+/// An order and its blanks, by their places in the page: first those on HOLD.
 struct Section {
   PageOrder order;
   std::vector<std::size_t> blanks;
@@ -95,42 +127,98 @@ std::vector<Section> sections_of(const RegisterPage& page) {
     places.emplace(order.id, sections.size());
     sections.push_back({order, {}});
   }
-  Section rest{{"Of no order on this page", "", "", "", 0}, {}};
+  Section rest{{"No order on this page", "", "", "", "", 0}, {}};
   for (std::size_t i = 0; i < page.blanks.size(); ++i) {
     const auto place = places.find(page.blanks.at(i).order);
     (place == places.end() ? rest : sections.at(place->second)).blanks.push_back(i);
   }
   if (!rest.blanks.empty()) sections.push_back(std::move(rest));
+  for (Section& section : sections)
+    std::ranges::stable_partition(section.blanks, [&](std::size_t place) { return is_held(page.blanks.at(place)); });
   return sections;
 }
 
-std::string html_of(const Section& section, const std::vector<PageBlank>& blanks, std::size_t number) {
-  std::string out =
-      fmt::format("<section class=\"order\" aria-labelledby=\"order-{0}\">\n<h2 id=\"order-{0}\">{1}</h2>\n", number,
-                  escaped_html(section.order.id));
-  out += fmt::format("<p>{}</p>\n", escaped_html(gist_of(section.order)));
-  out +=
-      "<table>\n<thead><tr><th scope=\"col\">Blank</th><th scope=\"col\">Stage</th><th scope=\"col\">Place</th>"
-      "<th scope=\"col\">Gate</th></tr></thead>\n<tbody>\n";
-  for (const std::size_t place : section.blanks) {
-    const PageBlank& blank = blanks.at(place);
-    out += fmt::format("<tr data-id=\"{}\"><td><a href=\"#{}\">{}</a></td><td>{}</td><td>{}</td><td>{}</td></tr>\n",
-                       escaped_html(without_hyphens(blank.id)), escaped_html(blank.id), escaped_html(blank.id),
-                       escaped_html(blank.stage), escaped_html(blank.place),
-                       is_held(blank) ? "<strong>hold</strong>" : "");
-  }
-  return out + "</tbody>\n</table>\n</section>\n";
+/// A row that is a link as a whole. `whose`: a line below, where its order is not named beside it.
+std::string row_html(const PageBlank& blank, std::string_view whose) {
+  const std::string gate = escaped_html(gate_text(blank));
+  std::string out = fmt::format(
+      "<li><a class=\"row\" data-id=\"{}\" href=\"#{}\"><b>{}</b> <span>{}</span> <span>{}</span> <span>{}</span>",
+      escaped_html(without_hyphens(blank.id)), escaped_html(blank.id), escaped_html(blank.id),
+      escaped_html(blank.stage), escaped_html(blank.place),
+      is_held(blank) ? fmt::format("<strong>{}</strong>", gate) : gate);
+  if (!whose.empty()) out += fmt::format(" <span class=\"whose\">{}</span>", escaped_html(whose));
+  return out + "</a></li>\n";
 }
 
-/// What the list is made of: orders as [id, gist, words to find it by, its blanks' places], blanks as
-/// [id, stage, place, held].
+constexpr std::string_view heads =
+    "<p class=\"row heads\" aria-hidden=\"true\"><span>Blank</span><span>Stage</span><span>Place</span>"
+    "<span>Gate</span></p>\n";
+
+std::string html_of(const Section& section, const std::vector<PageBlank>& blanks, std::size_t number) {
+  std::string out = fmt::format(
+      "<section class=\"order\" aria-labelledby=\"order-{0}\">\n<h2 id=\"order-{0}\">{1}</h2>\n<p>{2}</p>\n", number,
+      escaped_html(section.order.id), escaped_html(gist_of(section.order)));
+  out += fmt::format("{}<ul>\n", heads);
+  for (const std::size_t place : section.blanks) out += row_html(blanks.at(place), {});
+  return out + "</ul>\n</section>\n";
+}
+
+std::string counted(std::size_t count, std::string_view one) {
+  return fmt::format("{} {}{}", count, one, count == 1 ? "" : "s");
+}
+
+/// What is on HOLD, then what is late; empty where nothing is.
+std::string first_html(const RegisterPage& page, const std::vector<Section>& sections) {
+  std::string held, late;
+  std::size_t held_count = 0, late_count = 0;
+  for (const auto& [order, places] : sections) {
+    for (const std::size_t place : places) {
+      if (!is_held(page.blanks.at(place))) break;
+      held += row_html(page.blanks.at(place), fmt::format("{}: {}", order.id, gist_of(order)));
+      ++held_count;
+    }
+    if (order.late.empty()) continue;
+    late += fmt::format("<li><b>{}</b> {}</li>\n", escaped_html(order.id), escaped_html(gist_of(order)));
+    ++late_count;
+  }
+  std::string out;
+  if (held_count > 0)
+    out += fmt::format("<h2>On HOLD: {}</h2>\n{}<ul>\n{}</ul>\n", counted(held_count, "blank"), heads, held);
+  if (late_count > 0)
+    out += fmt::format("<h2>Late: {}</h2>\n<ul class=\"late\">\n{}</ul>\n", counted(late_count, "order"), late);
+  return out;
+}
+
+std::string stages_html(const RegisterPage& page) {
+  std::string out;
+  for (const auto& [stage, count] : page.stages)
+    out += fmt::format("<li><b>{}</b> {}</li>\n", count, escaped_html(stage));
+  return out;
+}
+
+/// Whose a blank of this order is and for when, as names and values.
+Json facts_of(const PageOrder& order) {
+  Json facts = Json::array();
+  const auto add = [&](const char* name, const std::string& value) {
+    if (!value.empty()) facts.push_back({name, value});
+  };
+  add("Order", order.id);
+  add("Client", order.client);
+  add("Item", order.item);
+  add("Due", order.due);
+  add("Late by", order.late);
+  return facts;
+}
+
+/// What the list is made of: orders as [id, gist, facts, its blanks' places], blanks as [id, stage, place, gate,
+/// held].
 std::string list_json(const RegisterPage& page, const std::vector<Section>& sections) {
   Json orders = Json::array(), blanks = Json::array();
   for (const auto& [order, places] : sections) {
-    orders.push_back({order.id, gist_of(order), fmt::format("{} {} {}", order.id, order.client, order.item), places});
+    orders.push_back({order.id, gist_of(order), facts_of(order), places});
   }
   for (const PageBlank& blank : page.blanks) {
-    blanks.push_back({blank.id, blank.stage, blank.place, is_held(blank)});
+    blanks.push_back({blank.id, blank.stage, blank.place, gate_text(blank), is_held(blank)});
   }
   std::string out;
   add_script_json(out, {{"title", page.title}, {"orders", std::move(orders)}, {"blanks", std::move(blanks)}});
@@ -183,6 +271,8 @@ std::string register_page(const RegisterPage& page, const PageParts& parts) {
                              {"css", std::string{parts.css}},
                              {"js", std::string{parts.js}},
                              {"without_script", without_script},
+                             {"stages", stages_html(page)},
+                             {"first", first_html(page, sections)},
                              {"orders", std::move(orders)},
                              {"list", list_json(page, sections)},
                              {"details", details_json(page.blanks)}});

@@ -1,9 +1,12 @@
 'use strict';
 const part = (id) => document.getElementById(id);
 const plain = (text) => text.toUpperCase().replace(/[^A-Z0-9]/g, '');
-const data = JSON.parse(part('list').textContent);
-const orders = data.orders.map(([id, gist, words, blanks]) => ({ id, gist, words: words.toUpperCase(), blanks }));
-const blanks = data.blanks.map(([id, stage, place, held]) => ({ id, plain: plain(id), stage, place, held }));
+const data = JSON.parse(part('rows').textContent);
+const orders = data.orders.map(([id, gist, facts, blanks]) =>
+  ({ id, gist, facts, words: `${id} ${gist}`.toUpperCase(), blanks }));
+const blanks = data.blanks.map(([id, stage, place, gate, held]) =>
+  ({ id, plain: plain(id), stage, place, gate, held, words: `${stage} ${place} ${gate}`.toUpperCase() }));
+for (const order of orders) for (const k of order.blanks) blanks[k].order = order;
 const places = new Map(blanks.map((blank, place) => [blank.plain, place]));
 const details = part('details').textContent.split('\n');  // the first line is the bracket; then a line a blank
 const rowsAtOnce = 200;
@@ -20,15 +23,16 @@ function put(parent, name, text, kind) {
 
 // The list: what is looked for, and as many of its rows as are shown at once.
 
-/** Orders with those of their blanks that fit: all of an order that has every word, else those with that ID. */
+/** Orders with those of their blanks that fit: by its order's words and its own together, or by its ID. */
 function fitting(typed) {
   const words = typed.toUpperCase().split(/\s+/).filter((word) => word !== '');
   const id = plain(typed);
   const found = [];
   for (const order of orders) {
-    const whole = words.every((word) => order.words.includes(word));
-    const some = whole ? order.blanks : id === '' ? [] : order.blanks.filter((k) => blanks[k].plain.includes(id));
-    if (whole || some.length > 0) found.push({ order, blanks: some });
+    const open = words.filter((word) => !order.words.includes(word));
+    const some = open.length === 0 ? order.blanks : order.blanks.filter((k) =>
+      open.every((word) => blanks[k].words.includes(word)) || (id !== '' && blanks[k].plain.includes(id)));
+    if (open.length === 0 || some.length > 0) found.push({ order, blanks: some });
   }
   return found;
 }
@@ -38,19 +42,25 @@ function putOrder(parent, order, number, some) {
   put(section, 'h2', order.id).id = `order-${number}`;
   section.setAttribute('aria-labelledby', `order-${number}`);
   put(section, 'p', order.gist);
-  const table = put(section, 'table', '');
-  const head = table.createTHead().insertRow();
-  for (const name of ['Blank', 'Stage', 'Place', 'Gate']) put(head, 'th', name).scope = 'col';
-  const body = table.createTBody();
-  for (const blank of some.map((k) => blanks[k])) {
-    const row = body.insertRow();
-    row.dataset.id = blank.plain;
-    put(row.insertCell(), 'a', blank.id).href = `#${blank.id}`;
-    row.insertCell().textContent = blank.stage;
-    row.insertCell().textContent = blank.place;
-    const gate = row.insertCell();
-    if (blank.held) put(gate, 'strong', 'hold');
-  }
+  const heads = put(section, 'p', '', 'row heads');
+  heads.setAttribute('aria-hidden', 'true');
+  for (const name of ['Blank', 'Stage', 'Place', 'Gate']) put(heads, 'span', name);
+  const list = put(section, 'ul', '');
+  for (const blank of some.map((k) => blanks[k])) putRow(put(list, 'li', ''), blank);
+}
+
+function putRow(parent, blank) {
+  const row = put(parent, 'a', '', 'row');
+  row.dataset.id = blank.plain;
+  row.href = `#${blank.id}`;
+  put(row, 'b', blank.id);
+  row.append(' ');
+  put(row, 'span', blank.stage);
+  row.append(' ');
+  put(row, 'span', blank.place);
+  row.append(' ');
+  const gate = put(row, 'span', blank.held ? '' : blank.gate);
+  if (blank.held) put(gate, 'strong', blank.gate);
 }
 
 function showList(found, most) {
@@ -71,9 +81,10 @@ function search() {
   const found = fitting(typed);
   const number = count(found);
   showList(found, shownRows);
-  const shown = document.querySelectorAll('#orders tbody tr').length;
+  const shown = document.querySelectorAll('#orders a').length;
   part('more').hidden = shown >= number;
-  const told = found.length === 0 ? 'No blank, order or client fits.' :
+  part('first').hidden = typed !== '';
+  const told = found.length === 0 ? 'Nothing fits.' :
     `${number} ${number === 1 ? 'blank' : 'blanks'}${typed === '' ? '' : ' found'}` +
     (shown < number ? `, the first ${shown} are shown.` : '.');
   part('found').textContent = typed === '' && shown >= number ? '' : told;
@@ -84,28 +95,38 @@ function search() {
 function showBlank(blank, { facts, gates, history }) {
   part('blank-id').textContent = blank.id;
   part('blank-facts').replaceChildren();
-  for (const [name, value] of facts) {
+  for (const [name, value] of [...blank.order.facts, ...facts]) {
     put(part('blank-facts'), 'dt', name);
     put(part('blank-facts'), 'dd', value);
   }
   part('blank-gates').replaceChildren();
-  for (const [words, holds] of gates) put(part('blank-gates'), 'li', words, holds ? 'holds' : '');
-  if (gates.length === 0) put(part('blank-gates'), 'li', 'none to pass now');
+  for (const [name, words, holds] of gates) put(part('blank-gates'), 'li', `${name}: ${words}`, holds ? 'holds' : '');
+  if (gates.length === 0) put(part('blank-gates'), 'li', 'no gate now');
   part('blank-history').replaceChildren();
-  for (const [when, what, says, by, holds] of history) {
-    const row = put(part('blank-history'), 'li', '', holds ? '' : 'replaced');
-    put(row, holds ? 'span' : 's', `${when} ${what}${says ? ': ' + says : ''}${by ? ` (${by})` : ''}`);
-    if (!holds) put(row, 'span', ' — does not hold any more');
+  for (const [when, what, says, by, valid] of history) {
+    const row = put(part('blank-history'), 'li', '', valid ? '' : 'replaced');
+    put(row, valid ? 'span' : 's', `${when} ${what}${says ? ': ' + says : ''}${by ? ` (${by})` : ''}`);
+    if (!valid) put(row, 'span', ' (no longer valid)');
   }
+  mark(blank.plain);
   part('blank').hidden = false;
-  part('blank').scrollIntoView();
+  document.body.classList.add('opened');
+  if (!matchMedia('(min-width: 70rem)').matches) part('blank').scrollIntoView();  // else it stands beside the list
   part('blank').focus({ preventScroll: true });
   document.title = `${blank.id}, ${data.title}`;
   opened = blank.id;
 }
 
+/** Which rows of the list are those of the blank that is open. */
+function mark(id) {
+  for (const row of document.querySelectorAll('.row[aria-current]')) row.removeAttribute('aria-current');
+  for (const row of document.querySelectorAll(`.row[data-id="${id}"]`)) row.setAttribute('aria-current', 'true');
+}
+
 function closeBlank() {
+  mark('');
   part('blank').hidden = true;
+  document.body.classList.remove('opened');
   document.title = data.title;
 }
 
@@ -144,13 +165,14 @@ part('search-form').addEventListener('submit', (event) => {
   if (place !== undefined) location.hash = blanks[place].id;
 });
 part('more').addEventListener('click', () => {
-  const before = document.querySelectorAll('#orders tbody a').length;
+  const before = document.querySelectorAll('#orders a').length;
   shownRows += rowsAtOnce;
   search();
-  document.querySelectorAll('#orders tbody a')[before]?.focus();
+  document.querySelectorAll('#orders a')[before]?.focus();
 });
-part('orders').addEventListener('click', (event) => {
-  if (event.target.hash && event.target.hash === location.hash) followHash();  // the address stays: no hashchange
+part('list').addEventListener('click', (event) => {
+  const row = event.target.closest('a');
+  if (row && row.hash === location.hash) followHash();  // the address stays: no hashchange
 });
 part('back').addEventListener('click', (event) => {
   event.preventDefault();

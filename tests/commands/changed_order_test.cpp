@@ -103,7 +103,7 @@ TEST_CASE("what was measured counts before what was planned, as long as it leave
   const auto size = [&](double less) { return fmt::format("{:.1f} mm", dry - less); };
   w.enter(-10, {"sawn", w.a, "board=T4"});
   w.enter(-9, {"measured", w.a, "width=" + size(0.3), "depth=" + size(0)});
-  CHECK(has(w.ask(0, w.a), "TA-0147: fits, bored within Ø "));
+  CHECK(has(w.ask(0, w.a), "TA-0147: fits if bored within Ø "));
   CHECK_FALSE(has(w.compile(0).errors, "blanks-do-not-fit"));
   w.enter(1, {"measured", w.a, "width=" + size(9), "depth=" + size(0)});
   CHECK(has(w.compile(2).errors, "one does not fit the order as it is now: " + w.a + " (too small)"));

@@ -252,9 +252,9 @@ TEST_CASE("what a blank's last step went against says the same at the bench, in 
     REQUIRE(w.run(hours, {"page", "--out", file}).exit == Exit::done);
     std::ifstream in{file};
     const std::string page{std::istreambuf_iterator<char>{in}, {}};
-    const std::size_t row = page.find("<tr data-id=\"" + id.substr(0, 3) + id.substr(4));
+    const std::size_t row = page.find("<a class=\"row\" data-id=\"" + id.substr(0, 3) + id.substr(4));
     REQUIRE(row != std::string::npos);
-    return has(page.substr(row, page.find("</tr>", row) - row), "<strong>hold</strong>");
+    return has(page.substr(row, page.find("</a>", row) - row), "HOLD</strong>");
   };
   SUBCASE("something was missing: no HOLD") {
     w.enter(0, {"weighed", w.a, w.grams(w.dry_g)});

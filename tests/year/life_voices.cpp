@@ -53,11 +53,11 @@ void Life::ask_elsewhere(const Group& group) {
 std::map<std::string, bool> Life::held_on_page() {
   std::map<std::string, bool> out;
   program_.run(now_, {"page", "--out", "register.html"});
-  constexpr std::string_view row = "<tr data-id=\"";
+  constexpr std::string_view row = "<li><a class=\"row\" data-id=\"";
   for (const std::string& line : lines_of(file_text(program_.folder() / "register.html"))) {
     if (!line.starts_with(row)) continue;
     const std::string id = line.substr(row.size(), line.find('"', row.size()) - row.size());
-    out[id.substr(0, 3) + "-" + id.substr(3)] = line.find("<strong>hold</strong>") != std::string::npos;
+    out[id.substr(0, 3) + "-" + id.substr(3)] = line.find("HOLD</strong>") != std::string::npos;
   }
   return out;
 }

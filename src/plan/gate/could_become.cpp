@@ -108,7 +108,7 @@ std::string spare_text(const CouldBecome& answer, UnitSystem units) {
                        text(*answer.margin, Printing{units, Round::down, Fineness::measured}));
   }
   if (!answer.room) return {};
-  return fmt::format(", bored within Ø {} at the seat and {}",
+  return fmt::format(" if bored within Ø {} at the seat and {}",
                      text(Figure::centring_seat_position, si(2 * answer.room->offset), units),
                      text(Figure::centring_tilt, answer.room->tilt, units));
 }
