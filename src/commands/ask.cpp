@@ -10,50 +10,53 @@
 namespace blankwright {
 namespace {
 
-struct Question {
-  std::string_view what, name;
+struct Answering {
+  Question question;
   Answered (*answer)(Asked&, std::string&);
 };
 
 constexpr std::array all_questions{
-    Question{"blank", "a blank's ID", about_blank},
-    Question{"order", "an order's id", about_order},
-    Question{"page", "the code of a page", about_page},
-    Question{"bath", "a bath's name", about_bath},
-    Question{"load", "a load's name", about_load},
-    Question{"board", "a board's name", about_board},
-    Question{"resin", "a lot's name", about_resin},
-    Question{"daybook", "", about_daybook},
-    Question{"stock", "", about_stock},
-    Question{"under-way", "", about_under_way},
-    Question{"yield", "", about_yield},
-    Question{"uptake", "", about_uptake},
-    Question{"axis", "", about_axis},
+    Answering{{"blank", "ID", "whose it is, where it stands, what is next, its history"}, about_blank},
+    Answering{{"order", "ID", "its blanks, and how many are at which stage"}, about_order},
+    Answering{{"page", "CODE", "which printed pages of that issue are still right"}, about_page},
+    Answering{{"bath", "NAME", "what went into it, its vacuum and soak"}, about_bath},
+    Answering{{"load", "NAME", "what an oven load held, its temperatures"}, about_load},
+    Answering{{"board", "NAME", "the blanks sawn from it"}, about_board},
+    Answering{{"resin", "NAME", "what was opened, activated and poured of a lot"}, about_resin},
+    Answering{{"daybook", "", "what was entered on a day, with the numbers for --replaces"}, about_daybook},
+    Answering{{"stock", "", "good blanks that their orders do not need"}, about_stock},
+    Answering{{"under-way", "", "all blanks in the shop"}, about_under_way},
+    Answering{{"yield", "", "how many came out good, and why others did not"}, about_yield},
+    Answering{{"uptake", "", "how much resin wood took up, by species"}, about_uptake},
+    Answering{{"axis", "", "how true bores and studs were"}, about_axis},
 };
 
 }  // namespace
 
-std::vector<std::pair<std::string, std::string>> questions() {
-  std::vector<std::pair<std::string, std::string>> out;
-  for (const Question& question : all_questions) out.emplace_back(question.what, question.name);
+std::vector<Question> questions() {
+  std::vector<Question> out;
+  for (const Answering& one : all_questions) out.push_back(one.question);
   return out;
 }
 
 Exit ask(const AskFlags& flags, Surroundings& around) {
-  const auto* const question = std::ranges::find(all_questions, std::string_view{flags.what}, &Question::what);
-  if (question == all_questions.end()) {
+  const auto* const found = std::ranges::find(all_questions, std::string_view{flags.what},
+                                              [](const Answering& one) { return one.question.what; });
+  if (found == all_questions.end()) {
     around.errors << fmt::format(
         "blankwright: ask cannot tell about \"{}\"; `blankwright ask --help` names what it can\n", flags.what);
     return Exit::command_line;
   }
-  if (question->name.empty() != flags.name.empty()) {
+  const Question& question = found->question;
+  if (question.name.empty() != flags.name.empty()) {
     around.errors << (flags.name.empty()
-                          ? fmt::format("blankwright: ask {} needs {}\n", question->what, question->name)
+                          ? fmt::format("blankwright: ask {0} needs more: ask {0} {1}\n", question.what,
+                                        question.name)
                           : fmt::format("blankwright: ask {} is about the whole shop and needs no name\n",
-                                        question->what));
+                                        question.what));
     return Exit::command_line;
   }
-  if (!flags.at.empty() && question->answer != about_daybook) {
+  if (!flags.at.empty() && found->answer != about_daybook) {
     around.errors << "blankwright: --at is for `ask daybook`: the day of which it tells\n";
     return Exit::command_line;
   }
@@ -65,7 +68,7 @@ Exit ask(const AskFlags& flags, Surroundings& around) {
   std::string wrong;
   const auto answer = [&] {
     const auto one_moment = at->known.as_it_stands();
-    return question->answer(asked, wrong);
+    return found->answer(asked, wrong);
   }();
   if (!answer) {
     around.errors << fmt::format("blankwright: {}\n", wrong);

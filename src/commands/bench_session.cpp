@@ -67,11 +67,11 @@ std::string BenchSession::help() {
       "  -91 kPa       behind the bath whose target was reached, on its line: the gauge\n"
       "  unit g        the unit of bare figures: g kg oz lb, mm cm in\n"
       "  person Ada    who enters\n"
-      "  tare 3        what the tag weighs that stays on, for every mass that follows; tare 0 ends that\n"
+      "  tare 3        weight of the tag that stays on, for every mass that follows; tare 0 ends that\n"
       "  undo          takes the last entry of this session back; alone on its line, like help and end\n"
       "  override WHY  enters what was refused last, with a reason\n"
       "  TA-0147/2     the code of a page: is it still right\n"
-      "  end           ends\n"
+      "  end           leaves the bench\n"
       "What can be done:\n";
   for (const KindFacts& kind : kind_list()) {
     if (!kind.code.empty()) out += fmt::format("  {}  {:<16} {}\n", kind.code, kind.name, kind.says);

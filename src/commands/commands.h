@@ -104,8 +104,11 @@ struct SchemaFlags {
   bool table = false;
 };
 
-/// What `ask` can be asked, and of what: {"bath", "a bath's name"}; an empty second for the whole shop.
-std::vector<std::pair<std::string, std::string>> questions();
+/// What `ask` can be asked: "bath", what names one of them ("NAME"; empty for the whole shop), and what that tells.
+struct Question {
+  std::string_view what, name, tells;
+};
+std::vector<Question> questions();
 
 /// What compile can be told to write, for `--only`.
 const std::vector<std::string>& compile_outputs();

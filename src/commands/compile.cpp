@@ -96,12 +96,12 @@ bool part_goes_with_rest(const CompileFlags& flags, Surroundings& around) {
   };
   const bool pages = !flags.pages.empty();
   if (pages && flags.changed) return no("--pages and --changed are two ways to print a part; take one of them");
-  if (pages && !wants(flags, "traveller")) return no("--pages is of the traveller, which --only leaves out");
+  if (pages && !wants(flags, "traveller")) return no("--pages prints part of the traveller, which --only leaves out");
   if (!flags.changed) return true;
-  if (flags.draft) return no("--changed is of what was handed out; a draft is not");
+  if (flags.draft) return no("--changed goes by what was handed out, and a draft is not");
   if (!flags.again.empty()) return no("--changed goes by the last print; --again prints it as it was");
   if (!wants(flags, "traveller") && !wants(flags, "tags"))
-    return no("--changed is of traveller and tags, which --only leaves out");
+    return no("--changed prints part of traveller and tags, which --only leaves out");
   return true;
 }
 

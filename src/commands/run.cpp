@@ -32,7 +32,7 @@ The shop file is shop.toml beside the job unless --shop names another one.
 `blankwright schema job` tells every key of a job file.
 
 Ends with 0 when all is done, 1 after mistakes in the input, 2 after mistakes on the command line,
-3 when the world was in the way (disk, lock), 70 after a fault of the program.)";
+3 after trouble outside the program (disk, lock), 70 after a fault of the program.)";
 
 constexpr const char* shop_says = "shop file; otherwise shop.toml beside the first job";
 
@@ -48,17 +48,15 @@ void set_up(CLI::App& command, CompileFlags& flags) {
   command
       .add_option(
           "--out", flags.out,
-          "folder for the sheets; each order gets its own in it; otherwise \"sheets\", of a draft \"drafts\", of "
-          "what is printed again \"again\"")
+          "folder for the sheets, with one of its own for each order; otherwise sheets, with --draft drafts, with "
+          "--again again")
       ->check([](const std::string& folder) { return folder.empty() ? std::string{"needs a folder"} : ""; });
   command.add_option(
       "--at", flags.at,
       fmt::format("moment from which to plan, {}; otherwise now", moment_help(NamedFrom::Days::ahead)));
-  command.add_flag("--replace", flags.replace,
-                   "start others in the place of begun blanks that do not fit their order any more");
+  command.add_flag("--replace", flags.replace, "start new blanks for those that no longer fit their order");
   command
-      .add_option("--again", flags.again,
-                  "print again what was handed out of one order: \"last\", or a print's number")
+      .add_option("--again", flags.again, "print one order again as it was handed out: \"last\", or a print's number")
       ->check([](const std::string& print) {
         const bool is_number = !print.empty() && print.size() < 7 && print.front() != '0' &&
                                std::ranges::all_of(print, [](char c) { return c >= '0' && c <= '9'; });
@@ -74,17 +72,17 @@ void set_up(CLI::App& command, CompileFlags& flags) {
   command
       .add_option(
           "--pages", flags.pages,
-          "of the traveller only these pages: a person's (turner, bath, desk), a sheet's (oven, \"Bath card\") or "
-          "a certain card (\"bath 2\", \"load 1\")")
+          "print only these pages of the traveller: a person's (turner, bath, desk), a sheet's (oven, \"Bath card\") "
+          "or one card (\"bath 2\", \"load 1\")")
       ->check([](const std::string& what) {
         return what.empty() ? std::string{"needs a person, a sheet or a card"} : "";
       });
-  command.add_flag("--changed", flags.changed, "of traveller and tags only what differs from what was printed last");
+  command.add_flag("--changed", flags.changed, "print only pages and tags that differ from the last print");
   command.add_option("--used-places", flags.used_places,
-                     "places of the first sheet of labels that have lost their label, such as 1-4,9");
-  command.add_option("--pictures", flags.pictures, "each page as a PNG picture too, of so many dots an inch")
+                     "places of the first label sheet that are used up, such as 1-4,9");
+  command.add_option("--pictures", flags.pictures, "also each page as a PNG picture, with so many dots per inch")
       ->check(CLI::Range(36, 600));
-  command.add_option("--threads", flags.threads, "how many cores are kept busy; 0: all")
+  command.add_option("--threads", flags.threads, "how many processor cores to use; 0: all")
       ->check(CLI::Range(0, 64))
       ->capture_default_str();
   command.add_flag("--quiet", flags.quiet, "say nothing but what is wrong");
@@ -104,7 +102,7 @@ void set_up(CLI::App& command, SchemaFlags& flags) {
   command.add_option("file", flags.file, "job, shop, template or entry (a row of a table of entries)")
       ->required()
       ->check(CLI::IsMember({"job", "shop", "template", "entry"}));
-  command.add_flag("--table", flags.table, "as a table to read instead");
+  command.add_flag("--table", flags.table, "as a table for people instead");
 }
 
 constexpr const char* shop_here = "shop file; otherwise shop.toml in the present folder";
@@ -143,7 +141,7 @@ void set_up(CLI::App& command, EnterFlags& flags) {
   command.add_option("--person", flags.person, "who enters it");
   command.add_option("--replaces", flags.replaces, "number of the entry that it corrects")
       ->check(CLI::PositiveNumber);
-  command.add_option("--override", flags.overridden, "why it is so although it cannot be");
+  command.add_option("--override", flags.overridden, "enter it though it is refused, for this reason");
   command.add_option("--shop", flags.shop, shop_here);
   command.add_flag("--quiet", flags.quiet, "say nothing but what is wrong");
   command.footer(kinds_help());
@@ -157,14 +155,14 @@ void set_up(CLI::App& command, BenchFlags& flags) {
 constexpr const char* fates_help = R"(
 What becomes of a blank: it is to be sawn until something is entered of its wood; in work until its stud is
 set; good from then on, sent or not; lost when it is scrapped or fails its inspection; cut open when it is cut or its
-stud pulled. A witness is never good. Plans take the yield of an order once it has its pieces, or none of them is to be
-sawn or in work: scrap shows first and would count alone. What is left over then and cured is good.
+stud pulled. A witness is never good. Plans count an order's yield only once it has all its pieces, or no blank is left to
+saw or in work: scrap shows first, and alone would make the yield too low. Cured blanks left over then count as good.
 )";
 
 void set_up(CLI::App& command, AskFlags& flags) {
   std::string says = "\nWhat can be asked:\n";
-  for (const auto& [what, name] : questions()) says += fmt::format("  {} {}\n", what, name);
-  says += "The daybook lists what was entered on a day, by the numbers with which an entry is replaced.\n";
+  for (const Question& question : questions())
+    says += fmt::format("  {:<24} {}\n", fmt::format("{} {}", question.what, question.name), question.tells);
   says += fates_help;
   command.add_option("what", flags.what, "what to ask about, of the list below")->required();
   command.add_option("name", flags.name, "which one");
@@ -231,19 +229,19 @@ struct Command {
 constexpr auto commands = std::to_array<Command>({
     {"check", "Read and plan jobs, say what is wrong, write nothing", runs_with_flags<check>},
     {"compile", "Plan jobs, give their blanks IDs, write traveller, tags and plan", runs_with_flags<compile>},
-    {"explain", "Tell an order's figures, or how one of them comes about", runs_with_flags<explain>},
+    {"explain", "Show an order's figures, or how one of them is worked out", runs_with_flags<explain>},
     {"schema", "Print the keys of a kind of file, as JSON Schema", runs_with_flags<schema>},
     {"enter", "Enter what has happened to blanks, baths, boards and resin", runs_with_flags<enter>},
     {"bench", "Enter line by line, with a scanner that types or a keyboard", runs_with_flags<bench>},
-    {"ask", "Ask the register", runs_with_flags<ask>},
+    {"ask", "Ask the register about a blank, an order, a bath and more", runs_with_flags<ask>},
     {"today", "Tell what is on now, what is late, and what has to be done before leaving", runs_with_flags<today>},
     {"codes", "Print the action codes that are scanned at the bench", runs_with_flags<codes>},
     {"cautions", "Print all cautions, to hang up in the shop", runs_with_flags<cautions>},
-    {"cards", "Print the cards of pieces that were sent, from what was entered of them", runs_with_flags<cards>},
+    {"cards", "Print the client's card of each piece sent, from what was entered of it", runs_with_flags<cards>},
     {"proof", "Print the outline of every label, to hold against a sheet of labels", runs_with_flags<proof>},
     {"page", "Write the register as one HTML file to look at, also on a phone", runs_with_flags<page>},
     {"export", "Write all that the register holds into a text file", runs_with_flags<export_register>},
-    {"import", "Fill a register that is empty from such a file", runs_with_flags<import_register>},
+    {"import", "Fill an empty register from an exported file", runs_with_flags<import_register>},
 });
 
 Exit parsed(const std::vector<std::string>& arguments, Surroundings& around) {

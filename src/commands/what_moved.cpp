@@ -152,7 +152,7 @@ class OrdersAgainstPrints {
     const bool was_to_begin = std::ranges::any_of(one.moved, [&](const MovedOperation& op) {
       return op.before && op.now && op.before->from < now && op.now->from >= now;
     });
-    if (was_to_begin) by.emplace_back("the hour");
+    if (was_to_begin) by.emplace_back("the time that passed");
     return by.empty() ? moved_by_others(i) : by;
   }
 
@@ -173,7 +173,7 @@ class OrdersAgainstPrints {
     for (const Entry& entry : entries_) {
       if (entry.number > print.last_entry) numbers.push_back(entry.number);
     }
-    return {numbers.empty() ? std::string{"the hour"} : entries_text(numbers)};
+    return {numbers.empty() ? std::string{"the time that passed"} : entries_text(numbers)};
   }
 
   bool concerns(const Entry& entry, std::size_t i) const {

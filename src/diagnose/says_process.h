@@ -90,7 +90,7 @@ BW_SENTENCE(no_oven, "no oven in the shop file: no cure is planned")
 BW_SENTENCE(such_as_an_oven,
             "ovens = [{{name = \"Oven\", width = \"400 mm\", depth = \"350 mm\", height = \"300 mm\"}}]")
 BW_SENTENCE(oven_not_hot_enough,
-            "oven \"{}\" is colder than the cure: with its dial at {} it has {}, and the resin wants {}")
+            "oven \"{}\" is too cold for the cure: with its dial at {} it reaches {}, the resin needs {}")
 BW_SENTENCE(the_cure, "the cure")
 BW_SENTENCE(add_a_hotter_pair,
             "add a pair at a higher setting, if the dial has one: set the dial, let the air settle, read an "
@@ -106,7 +106,7 @@ BW_SENTENCE(add_a_pair_above,
             "add a pair above {}: set the dial, let the air settle, read an independent thermometer")
 BW_SENTENCE(add_a_pair_below,
             "add a pair below {}: set the dial, let the air settle, read an independent thermometer")
-BW_SENTENCE(no_calibration, "oven \"{}\" has no calibration: at which setting its air has {} is not known")
+BW_SENTENCE(no_calibration, "oven \"{}\" has no calibration: which setting gives {} is not known")
 BW_SENTENCE(
     calibrate_on_both_sides,
     "set the dial, let the air settle, read an independent thermometer; do so on both sides of the cure and "
@@ -132,7 +132,7 @@ BW_SENTENCE(needs_an_oven_or_drying_elsewhere,
 BW_SENTENCE(core_stays_cold, "core never gets to {} in air of {}")
 BW_SENTENCE(the_air, "the air")
 BW_SENTENCE(this_orders_resin, "the resin of this order")
-BW_SENTENCE(cure_takes_too_long, "cure takes {} at least and the data sheet allows {}")
+BW_SENTENCE(cure_takes_too_long, "cure takes at least {}, the data sheet allows {}")
 BW_SENTENCE(thinner_blanks, "thinner blanks, or an oven with a fan")
-BW_SENTENCE(cure_may_take_too_long, "cure may take {}, and the data sheet allows {}: likely it takes {}")
+BW_SENTENCE(cure_may_take_too_long, "cure may take {}, the data sheet allows {}; {} is likely")
 BW_SENTENCE(measure_the_core, "measure the core of a blank with a probe: that goes before the estimate")

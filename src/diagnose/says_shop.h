@@ -8,8 +8,7 @@
 
 // routing and cost
 BW_SENTENCE(routing_lacks,
-            "the routing has no operation with planned = {}, and the calendar of treated wood leaves out what it has "
-            "none for")
+            "the routing has no operation with planned = {}; the calendar leaves that out for treated wood")
 BW_SENTENCE(treated, "treated")
 BW_SENTENCE(add_to_routing,
             "a [[routing]] table each in the shop file, where it comes in the work, with name, who and planned = {}")
@@ -25,7 +24,7 @@ BW_SENTENCE(a_blank_waits, "a blank waits")
 BW_SENTENCE(blanks_wait, "{} blanks wait")
 BW_SENTENCE(wait_is_broken, "{}: {} since {} for \"{}\", planned for {}; at most {} is allowed")
 BW_SENTENCE(will_wait, "{}: {} from {} for \"{}\", planned for {}; at most {} is allowed")
-BW_SENTENCE(runs_beyond_most, "{}: \"{}\" goes on since {} and is planned to end {}; it may last {}")
+BW_SENTENCE(runs_beyond_most, "{}: \"{}\" runs since {} and is planned to end {}; it may last {}")
 BW_SENTENCE(nobody_stays,
             "{}: \"{}\" runs since {} and may end from {} on; it may not run while nobody is there, which is so from {} on")
 BW_SENTENCE(stay_or_end_it, "somebody stays with it, or ends it by then")
@@ -39,7 +38,7 @@ BW_SENTENCE(look_at_them_first, "do it now, or weigh and look at them before it"
 BW_SENTENCE(operation_not_planned, "operation \"{}\", of {}, cannot be planned for {} pieces: {}")
 // why it cannot be planned
 BW_SENTENCE(no_working_time, "nobody works within three years")
-BW_SENTENCE(longest_below_length, "the most that it may last is less than it takes")
+BW_SENTENCE(longest_below_length, "it takes longer than the most that it may last")
 BW_SENTENCE(hands_on_above_length, "its hands-on time is longer than it lasts")
 BW_SENTENCE(hands_on_above_stretch, "its hands-on time is longer than any unbroken stretch of work")
 BW_SENTENCE(attended_above_stretch, "it may not run unattended and lasts longer than any unbroken stretch of work")

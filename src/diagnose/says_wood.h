@@ -38,10 +38,9 @@ BW_SENTENCE(dries_faster_than_thinner, "{} for {} is less than {} for the thinne
 BW_SENTENCE(thickness_not_rising, "thickness {} does not come after {}")
 BW_SENTENCE(the_row_before, "the row before")
 BW_SENTENCE(write_thin_to_thick, "write the rows from thin to thick, none drying faster than a thinner one")
-BW_SENTENCE(wet_wood_checks, "wood of {} moisture checks in the oven; above {} it is air-dried first")
+BW_SENTENCE(wet_wood_checks, "wood of {} moisture cracks in the oven; above {} it is air-dried first")
 BW_SENTENCE(wood_taken_as_wet_checks,
-            "wood of {} moisture, as is taken where nothing is said of it, checks in the oven; above {} it is "
-            "air-dried first")
+            "wood of {} moisture, assumed since none is given, cracks in the oven; above {} it is air-dried first")
 BW_SENTENCE(the_shops_limit, "the shop's limit")
 BW_SENTENCE(air_dry_and_measure,
             "seal the ends, dry it under cover and measure again; then moisture = \"{}\" or less under [wood]")
@@ -55,4 +54,4 @@ BW_SENTENCE(count_what_came_out_good,
             "count what came out good so far: expected = \"8 of 10\" under [yield] in the shop file")
 BW_SENTENCE(
     rests_on_own_count,
-    "how many to start rests on {} good of {}, the shop's own count among them, until the register has {} of its own")
+    "how many to start comes from {} good of {}, the shop's own count included, until the register has {} of its own")

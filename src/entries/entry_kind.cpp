@@ -95,7 +95,7 @@ constexpr std::array kinds{
     KindFacts{EntryKind::sent, "sent", "XTXR", true, plain, "it left the shop"},
     KindFacts{EntryKind::witness_cut, "witness-cut", "XCTR", true, witness_cut, "it was cut open"},
     KindFacts{EntryKind::stud_pulled, "stud-pulled", "XPDV", true, stud_pulled, "its stud was pulled out"},
-    KindFacts{EntryKind::scrapped, "scrapped", "XCPG", true, reason, "it will become nothing"},
+    KindFacts{EntryKind::scrapped, "scrapped", "XCPG", true, reason, "it was taken out for good"},
     KindFacts{EntryKind::withdrawn, "withdrawn", "XTKS", true, plain, "its ID was never sawn and is not needed"},
     KindFacts{EntryKind::done, "done", "XDXB", true, done, "an operation of the routing is done"},
     KindFacts{EntryKind::corrected, "corrected", "", false, reason, "an earlier entry does not hold"},

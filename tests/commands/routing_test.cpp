@@ -32,12 +32,12 @@ TEST_CASE("the operations that a treated order's routing lacks are named, and wh
   }
   const std::string no_bath = said("planned = \"vacuum\"", "fixed = \"6 h\"");
   CHECK(has(no_bath,
-            "the routing has no operation with planned = \"vacuum\", and the calendar of treated wood leaves out "
-            "what it has none for [routing-incomplete]"));
+            "the routing has no operation with planned = \"vacuum\"; the calendar leaves that out for treated wood "
+            "[routing-incomplete]"));
   CHECK(has(no_bath,
             "hint: a [[routing]] table each in the shop file, where it comes in the work, with name, who and "
             "planned = \"vacuum\""));
-  CHECK(has(said("planned = \"cooling\"", "fixed = \"2 h\""), "no operation with planned = \"cooling\", and "));
+  CHECK(has(said("planned = \"cooling\"", "fixed = \"2 h\""), "no operation with planned = \"cooling\"; "));
 }
 
 TEST_CASE("drying that may not run alone is answered with what lets it") {

@@ -141,7 +141,7 @@ TEST_CASE("a compile names the printed pages that its order's change makes wrong
   CHECK(no_longer_right(folder.compile({}).out).empty());
 }
 
-TEST_CASE("what moved an order is an entry of its own or the hour, and no entry of what moved nothing") {
+TEST_CASE("what moved an order is an entry of its own or the time that passed, and no entry of what moved nothing") {
   const Folder folder;
   const auto enter = [&](const std::string& board) {
     const ProgramRun ran =
@@ -150,9 +150,9 @@ TEST_CASE("what moved an order is an entry of its own or the hour, and no entry 
   };
   enter("Z9");
   const auto told = [&] { return told_of(folder.compile({"--draft"}, 240).out, "TA-0147"); };
-  CHECK(has(told(), "; moved by: the hour; "));
+  CHECK(has(told(), "; moved by: the time that passed; "));
   enter("T4");
-  CHECK(has(told(), "; moved by: entry 22, the hour; "));
+  CHECK(has(told(), "; moved by: entry 22, the time that passed; "));
 }
 
 TEST_CASE("a page with times that another order has moved is asked about and told as wrong") {
