@@ -1,6 +1,6 @@
 #pragma once
 
-#include "dossier_for_test.h"
+#include "test_dossier.h"
 #include "write/pdf.h"
 
 namespace blankwright {

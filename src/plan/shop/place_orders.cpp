@@ -338,16 +338,20 @@ class Planner {
     return operations(std::span{times(i).routing}.subspan(first), batch);
   }
 
-  /// What comes behind an order's baths, without what was tied to them and is placed.
+  /// What comes behind an order's baths, without what was tied to them and is placed; all of it, where the routing
+  /// has nothing that is done in a bath.
   void place_behind_baths(std::size_t i) {
-    if (full_ || not_placed_.at(i) || out_of_baths_.at(i).empty()) return;
+    if (full_ || not_placed_.at(i)) return;
+    const std::size_t first = shared_of(i);
+    if (out_of_baths_.at(i).empty())
+      return place_rest(i, first, time_.at, rest_of(i, first, not_cured_of(orders_[i], first, shop_)));
     const auto all = place_out_of_baths(calendar_, {orders_[i], shop_, times(i).routing}, out_of_baths_.at(i));
     if (!all) {
       note_obstacle(all.error());
       not_placed_.at(i) = true;
       return;
     }
-    for (const PlacedRest& rest : *all) add(i, shared_of(i), rest.ops, rest.planned);
+    for (const PlacedRest& rest : *all) add(i, first, rest.ops, rest.planned);
   }
 
   void place_rest(std::size_t i, std::size_t first, Instant from, std::span<const Operation> ops) {

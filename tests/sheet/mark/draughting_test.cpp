@@ -6,7 +6,7 @@
 #include <cmath>
 #include <random>
 
-#include "dossier_for_test.h"
+#include "test_dossier.h"
 
 using namespace blankwright;
 

@@ -9,11 +9,11 @@
 #include <string>
 #include <vector>
 
-#include "dossier_for_test.h"
 #include "sheet/sheet/sheets.h"
 #include "sheet/sheet/turner_sheet.h"
 #include "sheet/tag/tags.h"
 #include "table_pages_fixture.h"
+#include "test_dossier.h"
 #include "treated_fixture.h"
 
 using namespace blankwright;

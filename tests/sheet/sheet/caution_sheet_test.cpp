@@ -4,7 +4,7 @@
 #include <string>
 
 #include "bath_fixture.h"
-#include "dossier_for_test.h"
+#include "test_dossier.h"
 #include "treated_fixture.h"
 
 using namespace blankwright;

@@ -7,8 +7,8 @@
 #include <vector>
 
 #include "bath_fixture.h"
-#include "dossier_for_test.h"
 #include "plan/gate/gate_resin.h"
+#include "test_dossier.h"
 #include "treated_fixture.h"
 
 using namespace blankwright;

@@ -9,8 +9,8 @@
 #include <string>
 #include <vector>
 
-#include "dossier_for_test.h"
 #include "sheet/sheet/traveller.h"
+#include "test_dossier.h"
 #include "treated_fixture.h"
 
 using namespace blankwright;

@@ -12,10 +12,10 @@
 #include <variant>
 #include <vector>
 
-#include "dossier_for_test.h"
 #include "sheet/mark/canvas.h"
 #include "sheet/sheet/half_profile.h"
 #include "sheet/sheet/sheets.h"
+#include "test_dossier.h"
 
 namespace blankwright::true_size {
 

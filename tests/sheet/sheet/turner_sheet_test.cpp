@@ -10,9 +10,9 @@
 #include <random>
 #include <set>
 
-#include "dossier_for_test.h"
 #include "sheet/drawing/drawing_layout.h"
 #include "sheet/sheet/sheets.h"
+#include "test_dossier.h"
 #include "treated_fixture.h"
 
 using namespace blankwright;

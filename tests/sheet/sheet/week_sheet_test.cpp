@@ -6,8 +6,8 @@
 #include <string>
 
 #include "bath_fixture.h"
-#include "dossier_for_test.h"
 #include "sheet/frame/frame.h"
+#include "test_dossier.h"
 #include "treated_fixture.h"
 
 using namespace blankwright;

@@ -1,4 +1,4 @@
-#include "dossier_for_test.h"
+#include "test_dossier.h"
 
 #include <array>
 #include <fstream>
