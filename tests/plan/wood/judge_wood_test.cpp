@@ -81,7 +81,7 @@ TEST_CASE("moisture that nobody told is warned of at the wood, and said to be ta
   const auto said = judged_moisture(with_moisture(""), shop_of(bench()));
   REQUIRE(said.all().size() == 1);
   CHECK(said.all().front().at.source != nullptr);
-  CHECK(said.all().front().message_text().find("nothing is said of it") != std::string::npos);
+  CHECK(said.all().front().message_text().find("assumed since none is given") != std::string::npos);
 }
 
 TEST_CASE("density comes from the species, and only without one from the order") {
