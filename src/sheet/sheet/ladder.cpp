@@ -18,7 +18,7 @@ constexpr Length ladder_head = 8 * mm;
 constexpr Length ladder_row = 5 * mm;
 constexpr Length ladder_gap = 4 * mm;  // between its parts
 constexpr std::size_t ladder_parts = 3;
-constexpr std::array ladder_shares{1.8, 1.0, 1.0, 1.0};
+constexpr std::array ladder_shares{1.92, 0.98, 1.08, 0.98};
 
 /// A row of the ladder.
 struct LadderRow {
@@ -87,7 +87,7 @@ void draw_ladder_row(Canvas& canvas, const Dossier& d, const LadderRow& row, con
     if (!row.planned || i > 0) continue;
     // The figure comes first: where it leaves too little for the word, weight and frame tell the row.
     const std::string& word = d.sheet_template.words[Word::ladder_nominal];
-    const Box beside{room.x, room.y, room.width - canvas.width_of(figure, style) - 1 * mm, room.height};
+    const Box beside{room.x, room.y, room.width - canvas.width_of(figure, style) - 0.6 * mm, room.height};
     const TextStyle small{.size = Lettering::note};
     if (canvas.width_of(word, small) <= beside.width) fitted(canvas, beside, word, small);
   }
