@@ -25,8 +25,9 @@ BW_SENTENCE(blanks_wait, "{} blanks wait")
 BW_SENTENCE(wait_is_broken, "{}: {} since {} for \"{}\", planned for {}; at most {} is allowed")
 BW_SENTENCE(will_wait, "{}: {} from {} for \"{}\", planned for {}; at most {} is allowed")
 BW_SENTENCE(runs_beyond_most, "{}: \"{}\" runs since {} and is planned to end {}; it may last {}")
-BW_SENTENCE(nobody_stays,
-            "{}: \"{}\" runs since {} and may end from {} on; it may not run while nobody is there, which is so from {} on")
+BW_SENTENCE(
+    nobody_stays,
+    "{}: \"{}\" runs since {} and may end from {} on; it may not run while nobody is there, which is so from {} on")
 BW_SENTENCE(stay_or_end_it, "somebody stays with it, or ends it by then")
 BW_SENTENCE(out_of_order_meanwhile, "{}: \"{}\" runs in \"{}\" since {}, which is out of order from {} to {}")
 BW_SENTENCE(move_it_and_enter,

@@ -163,10 +163,6 @@ std::string html_of(const Section& section, const std::vector<PageBlank>& blanks
   return out + "</ul>\n</section>\n";
 }
 
-std::string counted(std::size_t count, std::string_view one) {
-  return fmt::format("{} {}{}", count, one, count == 1 ? "" : "s");
-}
-
 /// What is on HOLD, then what is late; empty where nothing is.
 std::string first_html(const RegisterPage& page, const std::vector<Section>& sections) {
   std::string held, late;
@@ -182,10 +178,8 @@ std::string first_html(const RegisterPage& page, const std::vector<Section>& sec
     ++late_count;
   }
   std::string out;
-  if (held_count > 0)
-    out += fmt::format("<h2>On HOLD: {}</h2>\n{}<ul>\n{}</ul>\n", counted(held_count, "blank"), heads, held);
-  if (late_count > 0)
-    out += fmt::format("<h2>Late: {}</h2>\n<ul class=\"late\">\n{}</ul>\n", counted(late_count, "order"), late);
+  if (held_count > 0) out += fmt::format("<h2>On HOLD: {}</h2>\n{}<ul>\n{}</ul>\n", held_count, heads, held);
+  if (late_count > 0) out += fmt::format("<h2>Late: {}</h2>\n<ul class=\"late\">\n{}</ul>\n", late_count, late);
   return out;
 }
 
