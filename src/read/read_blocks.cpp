@@ -69,13 +69,14 @@ void check_blocks(const Template& t, Diagnostics& out) {
   const Place file{t.source};
   check_block_list({"head", t.head, of_a_head, of_a_named_sheet}, file, out);
   check_block_list({"tag", t.tag, of_a_tag, with_id}, file, out);
+  check_block_list({"end_tag", t.end_tag, of_a_tag, with_id}, file, out);
   check_block_list({"stub", t.stub, of_a_tag, with_id}, file, out);
   check_block_list({"parcel", t.parcel, of_a_blank, with_id}, file, out);
 }
 
 std::vector<const BlockFacts*> picture_blocks(const Template& t) {
   std::vector<const BlockFacts*> out;
-  for (const auto* blocks : {&t.head, &t.tag, &t.stub, &t.parcel}) {
+  for (const auto* blocks : {&t.head, &t.tag, &t.end_tag, &t.stub, &t.parcel}) {
     for (const BlockFacts& block : *blocks) {
       if (block.kind.value == BlockKind::picture) out.push_back(&block);
     }

@@ -82,7 +82,7 @@ struct Template {
   std::vector<Given<SheetKind>> sheets;
   std::vector<Given<TurnerStrip>> turner;
   std::vector<Given<CardStrip>> bath_card, oven_card;
-  std::vector<BlockFacts> head, tag, stub, parcel;
+  std::vector<BlockFacts> head, tag, end_tag, stub, parcel;
   std::vector<LabelSheet> label_sheets;
   Pictures pictures;  ///< of the blocks, put in by who can read files
   WordTable words;

@@ -32,7 +32,7 @@ namespace blankwright {
   word(dry_width) word(dry_height) word(dry_length) word(tare_head) word(wet_mass_head) word(cured_mass_head) \
   word(units) word(tolerance) word(deep) word(depth_stop_rule) \
   word(over_diameter) word(check_embedded_tapped) word(form_smooth) word(form_straight) word(stations_left_out) \
-  word(cautions_left_out) word(cut_stud) word(face_off) word(bore_ends) word(inspection_sheet) \
+  word(cautions_left_out) word(cautions_on_back) word(cut_stud) word(face_off) word(bore_ends) word(inspection_sheet) \
   word(inspection_note) word(inspect_position) word(inspect_runout) word(inspect_rod) word(inspect_squareness) \
   word(inspect_projection) word(inspect_embedded) word(inspect_tightened) word(inspect_diameters) word(inspect_verdict) word(tighten_to) word(tighten_most) word(start_within) word(start_at_once) word(runs_at_most) \
   word(cutting_sheet) word(cutting_note) word(cutting_yield) word(cutting_missing) word(cutting_not_sawn) \
@@ -52,12 +52,12 @@ namespace blankwright {
   word(bath_light_first) word(bath_left_over) word(bath_keep_below) word(bath_use_by) word(bath_caution) \
   word(bath_check_start) word(bath_check_gauge) word(bath_reading) word(bath_check_target) \
   word(bath_check_bubbles) word(bath_bubbles_rule) word(bath_hold) word(bath_check_released) \
-  word(bath_check_level) word(bath_dip_measured) word(bath_check_soak) word(bath_soak_longer) word(bath_soak_longer_to_bubbles) word(bath_soak_rule) \
+  word(bath_check_level) word(bath_dip_measured) word(bath_check_soak) word(bath_soak_longer) word(bath_soak_longer_to_bubbles) word(bath_soak_then) word(bath_soak_rule) \
   word(bath_check_out) \
   word(oven_card) word(oven_drying_air) word(oven_drying_least) word(oven_two_weighings) \
   word(oven_within) word(oven_cool) word(oven_cool_small) word(oven_room_moisture) word(oven_regain) \
   word(oven_of_bath) word(oven_name) word(oven_planned) word(oven_dial) word(oven_true) word(oven_true_small) \
-  word(oven_core) word(oven_core_small) word(oven_core_witness) word(oven_hold_time) word(oven_from_core) word(oven_from_air) \
+  word(oven_core) word(oven_core_small) word(oven_dummy) word(oven_core_witness) word(oven_hold_time) word(oven_from_core) word(oven_from_air) \
   word(oven_core_likely) word(oven_core_cautious) word(oven_total) word(oven_total_small) word(oven_most) \
   word(oven_most_small) word(oven_clearance) word(oven_gap) word(oven_front) word(oven_from_above) \
   word(oven_shelf) word(oven_caution) word(oven_once) word(oven_by_time) word(oven_check_in) word(oven_check_air) \
@@ -143,7 +143,7 @@ enum class Hand { desk, bath, turner };
   sheet(blanks,        blank_list,       blank_lists,         bath,   stamped_tag) \
   sheet(bath,          bath_card,        bath_cards,          bath,   vessel) \
   sheet(oven,          oven_card,        oven_cards,          bath,   oven) \
-  sheet(bottle_labels, bottle_labels,    bottle_labels,       bath,   bottle) \
+  sheet(bottle_labels, bottle_labels,    bottle_labels,       desk,   bottle) \
   sheet(targets,       targets_sheet,    target_sheets,       turner, rings) \
   sheet(turner,        turner_sheet,     turner_sheets,       turner, handle) \
   sheet(inspection,    inspection_sheet, inspection_sheets,   turner, caliper) \

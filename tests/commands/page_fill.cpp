@@ -14,18 +14,20 @@ bool is_white(const Picture& p, int left, int top, int right, int bottom) {
 }
 
 double used(const Picture& p) {
-  int last = p.height - dots(template_margin_mm + foot_mm);
-  while (last > 0 && is_white(p, 0, last - 1, p.width, last)) --last;
-  return static_cast<double>(last) / p.height;
+  const int first = dots(template_margin_mm + head_mm), end = p.height - dots(template_margin_mm + foot_mm);
+  int last = end;
+  while (last > first && is_white(p, 0, last - 1, p.width, last)) --last;
+  return static_cast<double>(last - first) / (end - first);
 }
 
 FoundPages found_pages(const std::string& file) { return {found_words(file), all_printed(file, fill_dots_per_inch)}; }
 
 std::vector<int> hardly_used(const FoundPages& pages) {
   const auto& [words, pictures] = pages;
-  int turner = 0;
+  int turner = 0, routing = 0;
   for (const FoundWord& word : words) {
     if (turner == 0 && word.top < 72 && word.text == "Turner's") turner = word.page;
+    if (word.top < 72 && word.text.starts_with("Routing")) routing = word.page;
   }
   std::vector<int> printed;
   for (std::size_t i = 0; i < pictures.size(); ++i) {
@@ -34,7 +36,7 @@ std::vector<int> hardly_used(const FoundPages& pages) {
   }
   std::vector<int> out;
   for (std::size_t i = 0; i < printed.size(); ++i) {
-    const bool last_of_a_person = i + 1 == printed.size() || printed.at(i + 1) == turner;
+    const bool last_of_a_person = i + 1 == printed.size() || printed.at(i + 1) == turner || printed.at(i) == routing;
     const double share = used(pictures.at(static_cast<std::size_t>(printed.at(i) - 1)));
     if (!last_of_a_person && share < 1.0 / 3) out.push_back(printed.at(i));
   }

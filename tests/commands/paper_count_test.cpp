@@ -1,6 +1,7 @@
 // How much paper an order takes, as it is asked for: printed sides, counted by pdftotext on the PDF.
 
 #include <doctest/doctest.h>
+#include <fmt/format.h>
 
 #include <map>
 #include <regex>
@@ -72,6 +73,64 @@ TEST_CASE("an order takes no more paper than is asked for, on A4 and on Letter")
     CHECK(counted("metric", "burnisher", paper, "TA-0147", sixty).traveller <= 24);
     CHECK(counted("inch", "knob", paper, "CC-2026.2", two_untreated).traveller <= 4);
   }
+}
+
+TEST_CASE("two knobs of any usual thickness without treatment take four sides, on A4 and on Letter") {
+  struct Knob {
+    int diameter, length;
+  };
+  for (const Knob& knob : {Knob{36, 46}, {50, 90}, {60, 60}, {70, 60}}) {
+    for (const std::string paper : {"a4", "letter"}) {
+      CAPTURE(knob.diameter);
+      CAPTURE(paper);
+      const SampleJobs jobs;
+      const std::string shop = jobs / "metric/shop.toml", job = jobs / "metric/knobs.toml";
+      put_bytes(shop, std::regex_replace(bytes_of(shop), std::regex{"\ntemplate = \"a4\""},
+                                         "\ntemplate = \"" + paper + "\""));
+      put_bytes(
+          job,
+          fmt::format("format = 1\nid = \"C-3\"\nclient = \"Bram Odell\"\nitem = \"knob\"\nquantity = 2\n"
+                      "[handle]\nstations = [{{at = \"0 mm\", diameter = \"{} mm\"}}, "
+                      "{{at = \"{} mm\", diameter = \"{} mm\"}}, {{at = \"{} mm\", diameter = \"{} mm\"}}]\n"
+                      "[stud]\nthread = \"M8\"\nenters = \"12 mm\"\n"
+                      "[wood]\nspecies = \"European beech\"\nmoisture = \"9 %\"\n",
+                      knob.diameter * 7 / 10, knob.length / 3, knob.diameter, knob.length, knob.diameter * 7 / 10));
+      const ProgramRun run = run_program({"compile", "--quiet", "--out", jobs.out(), job});
+      REQUIRE_MESSAGE(run.exit == Exit::done, run.errors);
+      CHECK(printed_sides(jobs.out() + "/C-3/traveller.pdf") <= 4);
+      const std::string words = copied_text(bytes_of(jobs.out() + "/C-3/traveller.pdf")) +
+                                copied_text(bytes_of(jobs.out() + "/C-3/tags.pdf"));
+      // Heads of columns and fields that ask for what nobody weighs or dries.
+      for (const char* head : {"\ndry\n", "dry, g", "wet, g", "Wet mass", "Cured"}) {
+        CAPTURE(head);
+        CHECK(words.find(head) == std::string::npos);
+      }
+    }
+  }
+}
+
+TEST_CASE("each person's pages begin on a leaf of their own") {
+  const SampleJobs jobs;
+  const std::string job = jobs / "inch/file-handle.toml", shop = jobs / "inch/shop.toml";
+  put_bytes(shop, std::regex_replace(bytes_of(shop), std::regex{"template = \"letter\""}, "template = \"a4\""));
+  REQUIRE(run_program({"compile", "--quiet", "--out", jobs.out(), job}).exit == Exit::done);
+  // Whose a sheet is: README, --pages.
+  const std::map<std::string, std::string> hands{{"Routing", "desk"}, {"Cutting", "bath"}, {"Bath", "bath"},
+                                                 {"Oven", "bath"},    {"List", "bath"},    {"Turner's", "turner"}};
+  std::map<int, std::string> hand_of;
+  for (const FoundWord& word : found_words(jobs.out() + "/CC-2026.1/traveller.pdf")) {
+    const auto found = hands.find(word.text.substr(0, word.text.find(',')));
+    if (found == hands.end() || word.bottom - word.top < 15) continue;  // a title's letters
+    const auto [entry, is_new] = hand_of.try_emplace(word.page, found->second);
+    CAPTURE(word.text);
+    CHECK((is_new || entry->second == found->second));
+  }
+  std::string before;
+  for (const auto& [page, hand] : hand_of) {
+    if (hand != before) CHECK(page % 2 == 1);
+    before = hand;
+  }
+  CHECK(hand_of.size() >= 5);
 }
 
 TEST_CASE("an order that no resin is drawn into has no word of it on its traveller") {

@@ -27,7 +27,6 @@ constexpr Length ballast_pitch = 2 * mm;
 constexpr Length least_ballast = 1 * mm;  // on paper
 constexpr TextStyle title_text{.size = Lettering::note};
 constexpr TextStyle label_title{.size = Lettering::note, .face = Face::bold};
-constexpr TextStyle label_text{.size = Lettering::note};
 
 bool is_round(const VesselFacts& vessel) { return vessel.shape.value == VesselShape::round; }
 Length across(const VesselFacts& vessel) { return is_round(vessel) ? vessel.diameter->value : vessel.width->value; }
@@ -84,23 +83,35 @@ class BathDrawing {
                      wide_line);
   }
 
-  void draw_labels() {
-    // The ones that are looked for first; as many as find room.
-    std::vector<BathLabel> labels = {
+  /// The ones that are looked for first come first.
+  std::vector<BathLabel> labels_in(Lettering size) const {
+    return {
         label(height_at(bath_.start_height), Word::bath_level_start,
-              level(Figure::bath_start_height, Figure::bath_start_dip)),
-        label(height_at(bath_.end_height), Word::bath_level_end,
-              level(Figure::bath_end_height, Figure::bath_end_dip)),
+              level(Figure::bath_start_height, Figure::bath_start_dip), size),
+        label(height_at(bath_.end_height), Word::bath_level_end, level(Figure::bath_end_height, Figure::bath_end_dip),
+              size),
         label(height_at(bath_.layout.top), Word::bath_tops,
-              "↑ " + shown(d_, at_least(d_, bath_.layout.top, Fineness::sawn))),
+              "↑ " + shown(d_, at_least(d_, bath_.layout.top, Fineness::sawn)), size),
         label((section_.y + height_at(bath_.start_height)) / 2, Word::bath_foam,
-              shown(d_, card_figure(d_, planned_.figures, Figure::bath_headspace))),
-        label(ballast_.y + ballast_.height / 2, Word::bath_ballast, shown(d_, ballast_to_weigh(d_, bath_.ballast))),
+              shown(d_, card_figure(d_, planned_.figures, Figure::bath_headspace)), size),
+        label(ballast_.y + ballast_.height / 2, Word::bath_ballast, shown(d_, ballast_to_weigh(d_, bath_.ballast)),
+              size),
     };
+  }
+
+  /// As many labels as find room; smaller where levels and tops would not.
+  void draw_labels() {
+    constexpr std::size_t needed = 3;
+    std::vector<BathLabel> labels;
     Length pitch;
-    for (const BathLabel& l : labels) pitch = std::max(pitch, l.words.height + 0.4 * mm);
-    const auto room = static_cast<std::size_t>(std::max(0.0, (box_.height - bath_title_height) / pitch - 1e-9));
-    labels.resize(std::min(labels.size(), room), labels.front());
+    for (const Lettering size : {Lettering::hand, Lettering::note}) {
+      labels = labels_in(size);
+      pitch = {};
+      for (const BathLabel& l : labels) pitch = std::max(pitch, l.words.height + 0.4 * mm);
+      const auto room = static_cast<std::size_t>(std::max(0.0, (box_.height - bath_title_height) / pitch - 1e-9));
+      labels.resize(std::min(labels.size(), room), labels.front());
+      if (labels.size() >= needed) break;
+    }
     std::ranges::sort(labels, {}, &BathLabel::at);
     std::vector<Length> wished;
     for (const BathLabel& l : labels) wished.push_back(l.at);
@@ -213,8 +224,8 @@ class BathDrawing {
     canvas_.line({x - 0.7 * mm, y + 1.5 * mm}, {x + 0.7 * mm, y + 1.5 * mm});
   }
 
-  BathLabel label(Length at, Word title, const std::string& figures) const {
-    const std::array phrases{Phrase{w_[title], label_title}, Phrase{figures, label_text}};
+  BathLabel label(Length at, Word title, const std::string& figures, Lettering size) const {
+    const std::array phrases{Phrase{w_[title], label_title}, Phrase{figures, {.size = size, .least = size}}};
     return {at, set_block(canvas_, phrases, label_width)};
   }
 

@@ -13,18 +13,25 @@
 namespace blankwright {
 namespace {
 
-constexpr Length room_beside = 10 * mm;    // beside the board: numbers of rips
-constexpr Length room_over = 8 * mm;       // over it: numbers of cuts across
-constexpr Length room_under = 7 * mm;      // under it: the corner that is measured from, the grain
-constexpr Length jog = 2.6 * mm;           // in which a line goes over from its cut to its number
-constexpr Length defect_pitch = 2 * mm;    // ISO 128-50 leaves it to the area; 2 to 3 mm is common practice
-constexpr Length legible_strip = 9 * mm;   // holds position and ID one below the other
-constexpr Length clear = 0.4 * mm;         // round a number
-constexpr Length clear_beside = 0.5 * mm;  // round a blank's label
+constexpr Length room_beside = 10 * mm;           // beside the board: numbers of rips
+constexpr Length room_over = 8 * mm;              // over it: numbers of cuts across
+constexpr Length room_under = 7 * mm;             // under it: the corner that is measured from, the grain
+constexpr Length jog = 2.6 * mm;                  // in which a line goes over from its cut to its number
+constexpr Length before_number = jog + 1.1 * mm;  // beside the board
+constexpr Length defect_pitch = 2 * mm;           // ISO 128-50 leaves it to the area; 2 to 3 mm is common practice
+constexpr Length legible_strip = 9 * mm;          // holds position and ID one below the other
+constexpr Length clear = 0.4 * mm;                // round a number
+constexpr Length clear_beside = 0.5 * mm;         // round a blank's label
 constexpr Length clear_over = 0.7 * mm;
 
-constexpr TextStyle edge_number{.size = Lettering::hand, .face = Face::bold, .align = Align::centre};
-constexpr TextStyle cut_number{.size = Lettering::note, .face = Face::bold, .align = Align::centre};
+/// Numbers of cuts, as large as there is room for.
+constexpr auto number_sizes = std::to_array({Lettering::machine, Lettering::hand, Lettering::note});
+constexpr TextStyle cut_number{.face = Face::bold, .align = Align::centre};
+
+TextStyle sized(TextStyle style, Lettering size) {
+  style.size = size;
+  return style;
+}
 
 bool overlap(const Box& a, const Box& b) {
   return a.x < b.right() && b.x < a.right() && a.y < b.bottom() && b.y < a.bottom();
@@ -84,15 +91,19 @@ class BoardDrawing {
       if (cut.kind == Cut::Kind::crosscut) elsewhere.push_back(i);
       if (cut.kind == Cut::Kind::resaw) left_out_.cuts.push_back(i);
     }
-    if (!number_above(across)) elsewhere.insert(elsewhere.end(), across.begin(), across.end());
+    const auto above = [&](Lettering size) { return number_above(across, sized(cut_number, size)); };
+    if (std::ranges::none_of(number_sizes, above)) elsewhere.insert(elsewhere.end(), across.begin(), across.end());
     for (auto panel = rips.begin(); panel != rips.end(); ++panel) {
       const bool first = panel == rips.begin(), last = std::next(panel) == rips.end();
-      if (first && number_beside(panel->second, Beside::left)) continue;
-      if (last && !first && number_beside(panel->second, Beside::right)) continue;
+      const auto beside = [&](Lettering size) {
+        return number_beside(panel->second, first ? Beside::left : Beside::right, sized(cut_number, size));
+      };
+      if ((first || last) && std::ranges::any_of(number_sizes, beside)) continue;
       elsewhere.insert(elsewhere.end(), panel->second.begin(), panel->second.end());
     }
     for (const std::size_t i : elsewhere) {
-      if (!number_on_cut(plan_.cuts.at(i))) left_out_.cuts.push_back(i);
+      const auto on_cut = [&](Lettering size) { return number_on_cut(plan_.cuts.at(i), sized(cut_number, size)); };
+      if (std::ranges::none_of(number_sizes, on_cut)) left_out_.cuts.push_back(i);
     }
     std::ranges::sort(left_out_.cuts);
   }
@@ -161,36 +172,38 @@ class BoardDrawing {
   }
 
   /// Numbers over the board; false when they do not all find room there.
-  bool number_above(std::span<const std::size_t> cuts) {
+  bool number_above(std::span<const std::size_t> cuts, const TextStyle& style) {
+    if (jog + 1.5 * mm + canvas_.capitals(style.size) > room_over) return false;
     std::vector<Length> wished;
     Length widest;
     for (const std::size_t i : cuts) {
       wished.push_back(middle(plan_.cuts.at(i)));
-      widest = std::max(widest, canvas_.width_of(name(i), edge_number));
+      widest = std::max(widest, canvas_.width_of(name(i), style));
     }
     const auto places = spread(wished, widest + 2 * clear, outline_.x + widest / 2, outline_.right() - widest / 2);
     if (!places) return false;
     for (std::size_t n = 0; n < cuts.size(); ++n) {
       const Length x = wished.at(n), label = places->at(n), edge = outline_.y;
       canvas_.polyline({{x, edge}, {x, edge - 0.8 * mm}, {label, edge - jog - 0.8 * mm}}, narrow_line);
-      canvas_.text({label, edge - jog - 1.5 * mm}, name(cuts[n]), edge_number);
+      canvas_.text({label, edge - jog - 1.5 * mm}, name(cuts[n]), style);
     }
     return true;
   }
 
   enum class Beside { left, right };
   /// Numbers on that side of the board; false when they do not all find room there.
-  bool number_beside(std::vector<std::size_t> cuts, Beside which) {
+  bool number_beside(std::vector<std::size_t> cuts, Beside which, TextStyle style) {
     const bool left = which == Beside::left;
     std::ranges::reverse(cuts);  // on paper the near edge is below
     std::vector<Length> wished;
     for (const std::size_t i : cuts) wished.push_back(middle(plan_.cuts.at(i)));
-    const Length beyond =
-        canvas_.capitals(edge_number.size) / 2 + clear;  // so that they stay in the drawing's height
-    const auto places = spread(wished, 1.4 * canvas_.capitals(edge_number.size), outline_.y - room_over + beyond,
+    const Length beyond = canvas_.capitals(style.size) / 2 + clear;  // so that they stay in the drawing's height
+    const auto places = spread(wished, 1.4 * canvas_.capitals(style.size), outline_.y - room_over + beyond,
                                outline_.bottom() + room_under - 2 * beyond);
-    if (!places) return false;
-    TextStyle style = edge_number;
+    const auto fits_beside = [&](std::size_t i) {
+      return canvas_.width_of(name(i), style) <= room_beside - before_number;
+    };
+    if (!places || !std::ranges::all_of(cuts, fits_beside)) return false;
     style.align = left ? Align::right : Align::left;
     const double out = left ? -1 : 1;
     const Length edge = left ? outline_.x : outline_.right();
@@ -201,19 +214,18 @@ class BoardDrawing {
                         {edge + out * 0.8 * mm, wished.at(n)},
                         {edge + out * (jog + 0.4 * mm), label}},
                        narrow_line);
-      canvas_.text({edge + out * (jog + 1.1 * mm), label + canvas_.capitals(style.size) / 2}, name(cuts.at(n)),
-                   style);
+      canvas_.text({edge + out * before_number, label + canvas_.capitals(style.size) / 2}, name(cuts.at(n)), style);
     }
     return true;
   }
 
   /// The number in the middle of its cut, or where else on it there is room.
-  bool number_on_cut(const Cut& cut) {
+  bool number_on_cut(const Cut& cut, const TextStyle& style) {
     const bool rip = cut.kind == Cut::Kind::rip;
     const Box band = on_paper(band_of(cut));
     const std::string words = fmt::format("{}", cut.number);
-    const Length width = canvas_.width_of(words, cut_number) + 2 * clear;
-    const Length height = canvas_.capitals(cut_number.size) + 2 * clear;
+    const Length width = canvas_.width_of(words, style) + 2 * clear;
+    const Length height = canvas_.capitals(style.size) + 2 * clear;
     // Of a strip's height the lower part first: that leaves the middle to what stands on the blanks.
     const auto places = rip ? std::array{0.5, 0.25, 0.75, 0.12, 0.88} : std::array{0.75, 0.5, 0.25, 0.88, 0.12};
     for (const double along : places) {
@@ -223,7 +235,7 @@ class BoardDrawing {
                               : patch.y >= band.y && patch.bottom() <= band.bottom();
       if (!inside || !holds(outline_, patch) || !is_free(patch, cut.number)) continue;
       canvas_.add(Fill{{corners(patch)}, Ink::white}, Role::rule);
-      canvas_.text({centre.x, centre.y + canvas_.capitals(cut_number.size) / 2}, words, cut_number);
+      canvas_.text({centre.x, centre.y + canvas_.capitals(style.size) / 2}, words, style);
       taken_.push_back(patch);
       return true;
     }

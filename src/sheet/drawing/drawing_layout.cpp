@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 
 #include "plan/figure/figure.h"
 #include "sheet/drawing/client_part.h"
@@ -45,6 +44,34 @@ struct Widths {
   double diameters = 0, lengths = 0, numbers = 0;
 };
 
+/// The bore's words in that face, with the template's lettering or without: how long they are, and what they take up
+/// over and under the line that their leader goes on from, datum B among it.
+struct BoreWords {
+  Face face = Face::regular;
+  bool enlarged = true;
+  Length width, over, under;
+};
+BoreWords bore_words(const Canvas& canvas, const std::vector<std::string>& lines, Face face, bool enlarged) {
+  BoreWords out{face, enlarged, {}, {}, {}};
+  for (const std::string& line : lines) out.width = std::max(out.width, canvas.width_of(line, {.face = face}));
+  const Length capitals = canvas.capitals(Lettering::hand);
+  out.over = capitals + 1.7 * mm;
+  const double below = callout_step * (static_cast<double>(lines.size()) - 1) + 0.5;
+  out.under = std::max(0.9 * mm + below * capitals, datum_feature_width + 0.6 * mm);
+  return out;
+}
+
+/// The same as large as may be first.
+std::vector<BoreWords> all_bore_words(const Canvas& canvas, const std::vector<std::string>& lines) {
+  Page scratch;
+  const Canvas usual{scratch, canvas.fonts()};
+  std::vector<BoreWords> out;
+  for (const Face face : {Face::regular, Face::narrow}) out.push_back(bore_words(canvas, lines, face, true));
+  if (!canvas.is_enlarged()) return out;
+  for (const Face face : {Face::regular, Face::narrow}) out.push_back(bore_words(usual, lines, face, false));
+  return out;
+}
+
 struct Input {
   const Canvas& canvas;
   const Dossier& dossier;
@@ -52,10 +79,12 @@ struct Input {
   Length width, height;
   Widths words;
   std::size_t bore_lines, ferrule_lines;
+  std::span<const DrawingScale> scales;
+  std::vector<BoreWords> bore_words;
 };
 
 /// The part on paper, its seat at 0.
-HandleSection section_at(const Input& in, double scale, const std::optional<LeftOut>& left_out) {
+HandleSection section_at(const Input& in, double scale, const std::vector<LeftOut>& left_out) {
   return {.plan = in.dossier.plan, .order = in.dossier.order, .seat = {}, .scale = scale, .left_out = left_out};
 }
 
@@ -90,15 +119,18 @@ Widths widths_of(const Canvas& canvas, const Dossier& d, std::span<const SheetSt
 /// The bore's words right of the drill's point, on its axis, if the wood is thick enough there: with datum B under
 /// them or, where it is thinner, behind them.
 std::optional<BorePlace> bore_in_wood(const Input& in, const HandleSection& part) {
-  const Length tip = part.x(part.plan.depth.tip), words = bore_leader + in.words.bore + 1 * mm;
-  const Length end = part.left_out ? part.left_out->from : part.end();
-  for (const bool below : {true, false}) {
-    const Length under = below ? under_reference : over_reference;
-    const Box box{tip, -over_reference, words + (below ? 0 * mm : datum_feature_width), over_reference + under};
-    if (box.right() > part.x(end) - 1 * mm) continue;
-    const auto places = part.plan.form.places_between(box.x / part.scale, box.right() / part.scale);
-    const auto is_thick = [&](Length z) { return part.radius(z) >= box.bottom() + 1.5 * mm; };
-    if (std::ranges::all_of(places, is_thick)) return BorePlace{box, 0 * mm, true, below};
+  const Length tip = part.x(part.plan.depth.tip);
+  const Length end = part.left_out.empty() ? part.end() : part.left_out.front().from;
+  for (const BoreWords& w : in.bore_words) {
+    for (const bool below : {true, false}) {
+      const Length under = below ? w.under : w.over;
+      const Length width = bore_leader + w.width + 1 * mm + (below ? 0 * mm : datum_feature_width);
+      const Box box{tip, -w.over, width, w.over + under};
+      if (box.right() > part.x(end) - 1 * mm) continue;
+      const auto places = part.plan.form.places_between(box.x / part.scale, box.right() / part.scale);
+      const auto is_thick = [&](Length z) { return part.radius(z) >= box.bottom() + 1.5 * mm; };
+      if (std::ranges::all_of(places, is_thick)) return BorePlace{box, 0 * mm, true, below, w.face, w.enlarged};
+    }
   }
   return std::nullopt;
 }
@@ -107,20 +139,26 @@ Length metal_words_end(const Input& in, const HandleSection& part) {
   return part.x(part.plan.stud.embedded) + 2 * balloon_radius + 4 * mm + in.words.metal_zone;
 }
 
-/// Right of the tail under its word, where the words of the metal zone do not reach.
-std::optional<BorePlace> bore_behind_tail(const Input& in, const HandleSection& part) {
-  const Length x = part.x(part.end()) + behind_tail, y = 2 * mm;
-  const Box box{x, y, bore_leader + in.words.bore + 1 * mm, over_reference + under_reference};
+/// Right of the tail: under its word, where the words of the metal zone do not reach, or over it, where no label of a
+/// station does.
+std::optional<BorePlace> bore_behind_tail(const Input& in, const HandleSection& part, Length last_label) {
+  const BoreWords& w = in.bore_words.front();
+  const Length x = part.x(part.end()) + behind_tail, y = in.canvas.capitals(Lettering::hand) / 2 + 0.75 * mm;
+  Box box{x, y, bore_leader + w.width + 1 * mm, w.over + w.under};
   const bool over_metal = box.bottom() + 3.5 * mm <= chain_offset(part);
-  if (!over_metal && metal_words_end(in, part) > box.x + bore_leader) return std::nullopt;
-  return BorePlace{box, y + over_reference, false, true};
+  if (!over_metal && metal_words_end(in, part) > box.x + bore_leader) {
+    if (last_label + 3 * mm > box.x + bore_leader) return std::nullopt;
+    box.y = -y - box.height;
+  }
+  return BorePlace{.box = box, .reference = box.y + w.over};
 }
 
 /// Room on both sides of the seat for what hangs there, the bore's words and the labels left out.
 void place_sides(DrawingLayout& out, const Input& in, const HandleSection& part) {
   const Widths& w = in.words;
-  const Length frames = w.frames + 2 * balloon_radius + 2 * mm;
-  const Length callouts = std::max({frames, w.bore, w.ferrule, w.thread}) - part.x(-spigot_height(in.dossier.order));
+  const Length frames = w.frames + 2 * balloon_radius + before_seat;
+  const Length bore = w.bore + 1.5 * mm + datum_feature_width;
+  const Length callouts = std::max({frames, bore, w.ferrule, w.thread}) - part.x(-spigot_height(in.dossier.order));
   const Length projection = 8 * mm + 2 * balloon_radius + w.projection - part.stud_tip();
   const Length seat = seat_leader + w.squareness + 2 * balloon_radius + 3 * mm;
   const Length seat_words = stands_below(w.seat) ? 0 * mm : w.seat;
@@ -143,26 +181,30 @@ void place_above(DrawingLayout& out, const Input& in, const HandleSection& part)
   Length top = out.label_base + out.label_length + 0.5 * mm;
   if (dimensions) top += balloon_gap + 2 * balloon_radius;
   if (out.staggered) top += stagger;
+  const Length step = callout_step * in.canvas.capitals(Lettering::hand);
   const Length ferrule =
-      in.ferrule_lines == 0 ? 0 * mm : ferrule_words + static_cast<double>(in.ferrule_lines) * bore_text_step;
+      in.ferrule_lines == 0 ? 0 * mm : ferrule_words + static_cast<double>(in.ferrule_lines) * step;
   out.above = std::max(top, out.projection + std::max(5 * mm, ferrule));
 }
 
 /// What stands under it; `bore_lines` of the bore's words hang under the stud.
 void place_below(DrawingLayout& out, const Input& in, const HandleSection& part, std::size_t bore_lines) {
   out.thread_line = std::max(stud_radius(part), client_part(part).radius) + 4 * mm;
+  const Length step = callout_step * in.canvas.capitals(Lettering::hand);
   const Length bottom =
-      out.thread_line + thread_text_height + 2 * frame_height + static_cast<double>(bore_lines) * bore_text_step;
+      out.thread_line + thread_text_height(in.canvas) + 2 * frame_height + static_cast<double>(bore_lines) * step;
   out.seat_frame = std::max(part.radius(0 * mm) + 4 * mm, bottom + 1 * mm + frame_height / 2);
   out.running = std::max(part.half(largest_drawn(in.dossier)) + first_dimension, chain_offset(part) + 6 * mm);
   Length lengths = out.running + 1 * mm;
   if (out.labels == StationLabels::dimensions)
     lengths += 1.5 * mm + out.jog + in.words.lengths * in.canvas.capitals(out.size);
-  const Length seat_words = stands_below(in.words.seat) ? bore_text_step : 0 * mm;
+  const Length seat_words = stands_below(in.words.seat) ? step : 0 * mm;
   const Length frames = out.seat_frame + frame_height / 2 + seat_words + 0.5 * mm;
   out.title_beside = (in.width - out.left + out.right) / 2 > least_view_title;
   out.below = out.title_beside ? std::max(frames, lengths + view_title_height)
                                : std::max(frames, lengths) + view_title_height;
+  out.true_size = part.scale == 1 && part.left_out.empty();
+  if (out.true_size) out.below += bar_height;
 }
 
 /// Puts the labels beside each other; false where they cannot be told apart.
@@ -189,7 +231,7 @@ bool place_labels(DrawingLayout& out, const Input& in, const HandleSection& part
 enum class Bore { led_to, named };
 
 std::optional<DrawingLayout> layout_at(const Input& in, const DrawingScale& scale, const Manner& manner,
-                                       std::size_t count, const std::optional<LeftOut>& left_out = {}) {
+                                       std::size_t count, const std::vector<LeftOut>& left_out = {}) {
   const HandleSection part = section_at(in, scale.factor, left_out);
   const auto finds_room = [&](const DrawingLayout& l) {
     return l.left + l.right <= in.width && l.above + l.below <= in.height;
@@ -207,9 +249,11 @@ std::optional<DrawingLayout> layout_at(const Input& in, const DrawingScale& scal
   out.bore = bore_in_wood(in, part);
   if (!out.bore) {
     const DrawingLayout without = out;
-    if ((out.bore = bore_behind_tail(in, part))) {
+    if ((out.bore = bore_behind_tail(in, part, out.label_x.back()))) {
       out.right = std::max(out.right, out.bore->box.right());
-      out.below = std::max(out.below, out.bore->box.bottom() + view_title_height);
+      out.above = std::max(out.above, 0.5 * mm - out.bore->box.y);
+      out.below =
+          std::max(out.below, out.bore->box.bottom() + view_title_height + (out.true_size ? bar_height : 0 * mm));
     }
     if (!finds_room(out)) out = without;
   }
@@ -217,36 +261,49 @@ std::optional<DrawingLayout> layout_at(const Input& in, const DrawingScale& scal
   return finds_room(out) ? std::optional{std::move(out)} : std::nullopt;
 }
 
-/// What has to be left out of the longest stretch between two stations behind the bore, so that the handle finds room
-/// at that scale; none where that stretch is too short for it, or nothing has to be.
-std::optional<LeftOut> left_out_at(const Input& in, double scale) {
-  constexpr Length kept = 4 * mm;  // on paper, on both sides of the break
+/// What has to be left out between stations behind the bore, so that the handle finds room at that scale: of as few
+/// stretches as suffice, the longest ones, of each the same share. Empty where they are too short for it, or nothing
+/// has to be left out.
+std::vector<LeftOut> left_out_at(const Input& in, double scale) {
+  constexpr Length kept = 4 * mm;  // on paper, on both sides of a break
   const HandleSection whole_part = section_at(in, scale, {});
   DrawingLayout sides;
   place_sides(sides, in, whole_part);
   const Length too_long = sides.left + sides.right - in.width;
-  if (too_long <= 0 * mm) return std::nullopt;
-  LeftOut longest{};
+  if (too_long <= 0 * mm) return {};
+  std::vector<LeftOut> all;
   const auto& stations = in.dossier.plan.form.stations();
   for (std::size_t i = 1; i < stations.size(); ++i) {
     const LeftOut between{std::max(stations.at(i - 1).along, in.dossier.plan.depth.tip) + kept / scale,
                           stations.at(i).along - kept / scale};
-    if (between.to - between.from > longest.to - longest.from) longest = between;
+    if (scale * (between.to - between.from) > 2 * break_gap) all.push_back(between);
   }
-  const Length wanted = (too_long + break_gap + 0.01 * mm) / scale, most = longest.to - longest.from;
-  if (most < wanted) return std::nullopt;
-  const Length middle = (longest.from + longest.to) / 2;
-  return LeftOut{middle - wanted / 2, middle + wanted / 2};
+  const auto length = [](const LeftOut& one) { return one.to - one.from; };
+  std::ranges::stable_sort(all, std::ranges::greater{}, length);
+  Length most, wanted = (too_long + 0.01 * mm) / scale;
+  for (std::size_t n = 0; n < all.size(); ++n) {
+    most += length(all.at(n));
+    wanted += break_gap / scale;
+    if (most < wanted) continue;
+    all.resize(n + 1);
+    for (LeftOut& one : all) {
+      const Length middle = (one.from + one.to) / 2, half = length(one) / 2 * (wanted / most);
+      one = {middle - half, middle + half};
+    }
+    std::ranges::sort(all, {}, &LeftOut::from);
+    return all;
+  }
+  return {};
 }
 
 /// The largest scale at which both dimensions of every station find room, a stretch left out where that helps.
 std::optional<DrawingLayout> with_dimensions(const Input& in) {
-  for (const DrawingScale& scale : scales) {
+  for (const DrawingScale& scale : in.scales) {
     for (const Manner& manner : dimension_manners) {
       if (auto found = layout_at(in, scale, manner, in.stations.size())) return found;
     }
-    const auto left_out = scale.factor > 1 ? std::nullopt : left_out_at(in, scale.factor);
-    if (!left_out) continue;
+    const auto left_out = scale.factor > 1 ? std::vector<LeftOut>{} : left_out_at(in, scale.factor);
+    if (left_out.empty()) continue;
     for (const Manner& manner : dimension_manners) {
       if (auto found = layout_at(in, scale, manner, in.stations.size(), left_out)) return found;
     }
@@ -254,14 +311,14 @@ std::optional<DrawingLayout> with_dimensions(const Input& in) {
   return std::nullopt;
 }
 
-/// "Ø0.55/100": the axis of the stud within a cylinder of that width over that length.
-std::string lean_text(const Dossier& d) {
-  const Printed lean = printed_figure(d, Figure::centring_tilt);
-  if (!lean.per) return shown(d, lean);
-  return fmt::format("Ø{}/{}", shown(d, lean.amounts.front().number), shown(d, lean.per->number));
+std::span<const DrawingScale> scales_up_to(double largest) {
+  const auto* const first = std::ranges::find_if(scales, [&](const DrawingScale& s) { return s.factor <= largest; });
+  return {first, scales.end()};
 }
 
 }  // namespace
+
+Length thread_text_height(const Canvas& canvas) { return 1.5 * mm + 1.2 * canvas.capitals(Lettering::hand); }
 
 bool stands_below(Length seat_words) { return seat_words > 12 * mm; }
 
@@ -275,60 +332,9 @@ TextStyle callout_style(const Canvas& canvas, std::string_view words, Align alig
   return style;
 }
 
-DrawingWords drawing_words(const Dossier& d) {
-  const WordTable& w = d.sheet_template.words;
-  const OrderPlan& plan = d.plan;
-  const auto figure = [&](Figure f, Length length) { return drawn_text(d, length, figure_printing(d, f)); };
-  const Printing measured = size_printing(d, Fineness::measured);
-  DrawingWords out;
-  out.thread = fmt::format("{} {} × {}", w[Word::stud], d.order.stud.thread.value.designation,
-                           figure(Figure::stud_cut_length, plan.stud.cut_length));
-  out.position = plan.rounded ? figure(Figure::rounded_runout, plan.rounded->runout)
-                              : "Ø" + figure(Figure::centring_seat_position, 2 * plan.centring.seat_offset);
-  out.lean = lean_text(d);
-  out.squareness = drawn_at_most(d, d.order.seat.squareness.value);
-  out.projection = figure(Figure::stud_projection, plan.stud.projection);
-  out.metal_zone = fmt::format("{} {}", w[Word::metal_zone], figure(Figure::stud_embedded, plan.stud.embedded));
-  out.bore = {fmt::format("{} Ø{} – {} {}", w[Word::bore], drawn_text(d, plan.bore.drill.diameter, measured),
-                          figure(Figure::bore_depth, plan.depth.full), w[Word::deep]),
-              fmt::format("{} {}", w[Word::reservoir], drawn_text(d, d.shop.boring.reservoir.value, measured))};
-  const SeatFacts& seat = d.order.seat;
-  out.seat = w[Word::seat];
-  if (seat.diameter && seat.height) {
-    const bool spigot = seat.form.value == SeatForm::spigot;
-    const std::string diameter = drawn_text(d, seat.diameter->value, measured);
-    const std::string height = drawn_text(d, seat.height->value, measured);
-    out.seat += spigot ? fmt::format(", {} Ø{} × {}", w[Word::spigot], diameter, height)
-                       : fmt::format(", {} Ø{} – {} {}", w[Word::recess], diameter, height, w[Word::deep]);
-  }
-  if (d.order.ferrule) {
-    const FerruleFacts& ferrule = *d.order.ferrule;
-    const bool glued = ferrule.fit.value == FerruleFit::glued;
-    const std::string wood =
-        ferrule.inside_diameter
-            ? fmt::format("{} Ø{}", w[Word::ferrule_wood], drawn_text(d, ferrule.inside_diameter->value, measured))
-            : w[Word::ferrule_wood_fitted];
-    out.ferrule = {
-        fmt::format("{} Ø{} × {}, {}", w[Word::ferrule], drawn_text(d, ferrule.outside_diameter.value, measured),
-                    drawn_text(d, ferrule.length.value, measured),
-                    w[glued ? Word::ferrule_glued : Word::ferrule_pressed]),
-        fmt::format("{}: {}", numbers_under_ferrule(sheet_stations(d)), wood)};
-  }
-  return out;
-}
-
-Length largest_drawn(const Dossier& d) {
-  const Length form = d.plan.size.largest_diameter;
-  return d.order.ferrule ? std::max(form, d.order.ferrule->outside_diameter.value) : form;
-}
-
-Length spigot_height(const Order& order) {
-  const bool spigot = order.seat.form.value == SeatForm::spigot && order.seat.height;
-  return spigot ? order.seat.height->value : 0 * mm;
-}
-
 std::optional<DrawingLayout> drawing_layout(const Canvas& canvas, const Dossier& dossier,
-                                            std::span<const SheetStation> stations, Length width, Length height) {
+                                            std::span<const SheetStation> stations, Length width, Length height,
+                                            double largest_scale) {
   const DrawingWords words = drawing_words(dossier);
   const Input in{canvas,
                  dossier,
@@ -337,17 +343,19 @@ std::optional<DrawingLayout> drawing_layout(const Canvas& canvas, const Dossier&
                  height,
                  widths_of(canvas, dossier, stations),
                  words.bore.size(),
-                 words.ferrule.size()};
+                 words.ferrule.size(),
+                 scales_up_to(largest_scale),
+                 all_bore_words(canvas, words.bore)};
   std::optional<DrawingLayout> dimensioned = with_dimensions(in);
   // Dimensions on a drawing far smaller than it could be are no help.
-  for (const DrawingScale& scale : scales) {
+  for (const DrawingScale& scale : in.scales) {
     if (dimensioned && scale.factor <= 2 * dimensioned->scale.factor) return dimensioned;
     if (!dimensioned) break;
     for (const Manner& manner : number_manners) {
       if (auto found = layout_at(in, scale, manner, stations.size())) return found;
     }
   }
-  for (const DrawingScale& scale : scales) {
+  for (const DrawingScale& scale : in.scales) {
     for (std::size_t count = stations.size();; count = std::max<std::size_t>(2, count * 2 / 3)) {
       for (const Manner& manner : number_manners) {
         if (auto found = layout_at(in, scale, manner, count)) return found;

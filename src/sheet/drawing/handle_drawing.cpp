@@ -132,12 +132,13 @@ void draw_ferrule_words(Drawing& d) {
   const HandleSection& h = d.section;
   const FerruleFacts& ferrule = *d.dossier.order.ferrule;
   const Length right = d.left_of_seat(2 * mm), half = d.canvas.capitals(Lettering::hand) / 2;
+  const Length step = callout_step * d.canvas.capitals(Lettering::hand);
   Length baseline = d.y(-d.layout.projection - ferrule_words);
   const Spot on_ferrule{h.x(0.8 * ferrule.length.value), d.y(-h.half(ferrule.outside_diameter.value))};
   leader(d.canvas, {{right + 0.8 * mm, baseline - half}, {on_ferrule.x, baseline - half}, on_ferrule});
   for (const std::string& words : std::views::reverse(d.words.ferrule)) {
     d.canvas.text({right, baseline}, words, callout_style(d.canvas, words, Align::right));
-    baseline -= bore_text_step;
+    baseline -= step;
   }
 }
 
@@ -180,13 +181,20 @@ void draw_callouts(Drawing& d) {
   d.canvas.line({right - d.canvas.width_of(d.words.thread, style), line}, {right, line});
   leader(d.canvas, to_stud);
   d.canvas.text({right, line + 0.9 * mm + d.canvas.capitals(style.size)}, d.words.thread, style);
-  const Length top = line + thread_text_height;
-  draw_axis_frames(d, right, top);
+  const Length top = line + thread_text_height(d.canvas);
+  draw_axis_frames(d, to_stud.front().x + 2 * mm - before_seat, top);
   Length baseline = top + 2 * frame_height + 1 * mm + d.canvas.capitals(Lettering::hand);
   if (d.layout.bore) return;
+  Length left = right;
+  for (const std::string& words : d.words.bore)
+    left = std::min(left, right - d.canvas.width_of(words, callout_style(d.canvas, words)) - 1.5 * mm);
+  const Length upper = baseline - d.canvas.capitals(Lettering::hand);
+  const Length lower = baseline + callout_step * d.canvas.capitals(Lettering::hand);
+  d.canvas.line({left, upper}, {left, lower});
+  datum_feature(d.canvas, {left, (upper + lower) / 2}, "B");
   for (const std::string& words : d.words.bore) {
     d.canvas.text({right, baseline}, words, callout_style(d.canvas, words, Align::right));
-    baseline += bore_text_step;
+    baseline += callout_step * d.canvas.capitals(Lettering::hand);
   }
 }
 
@@ -237,31 +245,45 @@ void draw_view_title(Drawing& d, const Box& box) {
 /// and there datum B, its axis.
 void draw_bore_words(Drawing& d, const BorePlace& place) {
   const Length x = d.section.seat.x + place.box.x + bore_leader, y = d.y(place.reference);
+  Canvas canvas = place.enlarged ? d.canvas : d.canvas.not_enlarged();
   const std::string& first = d.words.bore.front();
-  const TextStyle style = callout_style(d.canvas, first);
-  const Spot end{x + d.canvas.width_of(first, style), y}, point{d.section.x(d.dossier.plan.depth.tip), d.y(0 * mm)};
-  leader(d.canvas, place.in_wood ? Path{end, point} : Path{end, {x - 1 * mm, y}, point});
-  d.canvas.text({x, y - 0.9 * mm}, first, style);
-  Length baseline = y + 0.9 * mm + d.canvas.capitals(Lettering::hand);
+  const TextStyle style{.face = place.face};
+  const Spot end{x + canvas.width_of(first, style), y}, point{d.section.x(d.dossier.plan.depth.tip), d.y(0 * mm)};
+  const Spot tail{d.section.x(d.section.end()) + 1.5 * mm, d.y(0 * mm)};
+  leader(canvas, place.in_wood ? Path{end, point} : Path{end, {x - 1 * mm, y}, tail, point});
+  canvas.text({x, y - 0.9 * mm}, first, style);
+  Length baseline = y + 0.9 * mm + canvas.capitals(Lettering::hand);
   for (const std::string& words : d.words.bore | std::views::drop(1)) {
-    d.canvas.text({x, baseline}, words, callout_style(d.canvas, words));
-    baseline += bore_text_step;
+    canvas.text({x, baseline}, words, style);
+    baseline += callout_step * canvas.capitals(Lettering::hand);
   }
   if (place.datum_below) return datum_feature_below(d.canvas, {end.x - 3 * mm, y}, "B");
   d.canvas.line({end.x, y - 1.5 * mm}, {end.x, y + 1.5 * mm});
   datum_feature_right(d.canvas, end, "B");
 }
 
+/// The box of the bore's words in the wood, or of the leader to them behind the tail.
+std::optional<Box> kept_free(const Drawing& d) {
+  if (!d.layout.bore) return std::nullopt;
+  const HandleSection& h = d.section;
+  if (d.layout.bore->in_wood) {
+    const Box& box = d.layout.bore->box;
+    return Box{h.seat.x + box.x, h.seat.y + box.y, box.width, box.height};
+  }
+  const Length tip = h.x(h.plan.depth.tip);
+  return Box{tip, h.seat.y - leader_room, h.x(h.end()) - tip, 2 * leader_room};
+}
+
 }  // namespace
 
 void draw_handle(Canvas& canvas, const Dossier& dossier, std::span<const SheetStation> stations, const Box& box,
                  const DrawingLayout& l) {
-  const bool true_size = l.scale.factor == 1;
-  const PrinterCorrection correction = true_size ? correction_of(dossier.shop.printer) : PrinterCorrection{};
+  const PrinterCorrection correction = l.true_size ? correction_of(dossier.shop.printer) : PrinterCorrection{};
   const Length aside = (box.width - l.left - l.right) / 2;
   const Length spare = box.height - l.above - l.below;
   // Small pictures stand left of the seat over what is written there, or over all where that is too low.
-  const Length words = l.projection + ferrule_words + static_cast<double>(l.ferrule_lines) * bore_text_step;
+  const Length words = l.projection + ferrule_words +
+                       static_cast<double>(l.ferrule_lines) * callout_step * canvas.capitals(Lettering::hand);
   const bool in_corner = fits(spare / 2 + l.above - words, least_key_pictures);
   const bool over_all = !in_corner && fits(spare, least_key_pictures);
   const Length keys = in_corner  ? spare / 2 + l.above - words
@@ -280,17 +302,11 @@ void draw_handle(Canvas& canvas, const Dossier& dossier, std::span<const SheetSt
              .down = correction.down,
              .left_out = l.left_out},
             drawing_words(dossier)};
-  std::optional<Box> kept_free;
-  if (l.bore && l.bore->in_wood) {
-    kept_free = l.bore->box;
-    kept_free->x += d.section.seat.x;
-    kept_free->y += d.section.seat.y;
-  }
   if (keys > 0 * mm) {
     draw_key_pictures(canvas, dossier, {box.x, box.y, d.section.seat.x - box.x, std::min(keys, most_key_pictures)});
   }
   draw_client_part(canvas, d.section, open_for_leader(d));
-  draw_section(canvas, d.section, kept_free);
+  draw_section(canvas, d.section, kept_free(d));
   draw_metal_zone(canvas, d.section);
   draw_upper_labels(d);
   if (l.labels == StationLabels::dimensions) draw_running(d);
@@ -300,7 +316,9 @@ void draw_handle(Canvas& canvas, const Dossier& dossier, std::span<const SheetSt
   draw_callouts(d);
   draw_seat(d);
   const Length title_x = l.title_beside ? d.section.seat.x + 2 * mm : box.x;
-  draw_view_title(d, {title_x, box.bottom() - view_title_height, box.right() - title_x, view_title_height});
+  const Length bottom = box.bottom() - (l.true_size ? bar_height : 0 * mm);
+  if (l.true_size) draw_bar_across(canvas, dossier, {box.x, bottom, box.width, bar_height});
+  draw_view_title(d, {title_x, bottom - view_title_height, box.right() - title_x, view_title_height});
   if (l.bore) draw_bore_words(d, *l.bore);
 }
 

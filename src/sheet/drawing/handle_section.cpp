@@ -133,42 +133,67 @@ void draw_ferrule(Canvas& canvas, const HandleSection& h) {
   }
 }
 
-void draw_behind_break(Canvas& canvas, const HandleSection& h) {
-  const Path outline = outline_of(h, h.left_out->to, h.end());
-  canvas.strokes(hatching(outline, {}, wood_pitch), narrow_line);
-  canvas.polyline(outline, wide_line);
-  draw_break(canvas, h.x_behind_break(), h.seat.y, h.radius(h.left_out->to) + 1 * mm);
+/// The part of a box between two places along the sheet; none where it does not reach there.
+std::optional<Box> clipped(const Box& box, Length from, Length to) {
+  const Length left = std::max(box.x, from), right = std::min(box.right(), to);
+  if (right - left < 0.01 * mm) return std::nullopt;
+  return Box{left, box.y, right - left, box.height};
+}
+
+/// What is drawn of the part behind its n-th stretch that is left out.
+void draw_behind_break(Canvas& canvas, const HandleSection& h, std::size_t n, const std::optional<Box>& keep_free) {
+  const bool last = n + 1 == h.left_out.size();
+  const Length begin = h.left_out.at(n).to, end = last ? h.end() : h.left_out.at(n + 1).from;
+  const Path outline = outline_of(h, begin, end);
+  std::vector<Path> holes;
+  const auto free = keep_free ? clipped(*keep_free, h.x(begin), h.x(end)) : std::nullopt;
+  if (free) holes.push_back(corners(*free));
+  canvas.strokes(hatching(outline, holes, wood_pitch), narrow_line);
+  const auto above = static_cast<std::ptrdiff_t>(outline.size() / 2);
+  if (last) {
+    canvas.polyline(outline, wide_line);
+  } else {
+    canvas.polyline({outline.begin(), outline.begin() + above}, wide_line);
+    canvas.polyline({outline.begin() + above, outline.end()}, wide_line);
+    draw_break(canvas, h.x(end), h.seat.y, h.radius(end) + 1 * mm);
+  }
+  draw_break(canvas, h.x(begin), h.seat.y, h.radius(begin) + 1 * mm);
 }
 
 }  // namespace
 
 Length HandleSection::x(Length along) const {
-  if (!left_out || along <= left_out->from) return seat.x + across * scale * along;
-  return x_behind_break() + across * scale * std::max(along - left_out->to, 0 * mm);
+  Length missing, gaps;
+  for (const LeftOut& out : left_out) {
+    if (along <= out.from) break;
+    missing += std::min(along, out.to) - out.from;
+    gaps += break_gap;
+  }
+  return seat.x + across * scale * (along - missing) + gaps;
 }
-
-Length HandleSection::x_behind_break() const { return x(left_out->from) + break_gap; }
 
 void draw_section(Canvas& canvas, const HandleSection& h, const std::optional<Box>& keep_free) {
   std::vector<Path> holes{bore_of(h)};
-  if (keep_free) holes.push_back(corners(*keep_free));
-  const Length end = h.left_out ? h.left_out->from : h.end();
+  const Length end = h.left_out.empty() ? h.end() : h.left_out.front().from;
+  const auto free = keep_free ? clipped(*keep_free, h.seat.x, h.x(end)) : std::nullopt;
+  if (free) holes.push_back(corners(*free));
   const Path outline = outline_of(h, 0 * mm, end);
   canvas.strokes(hatching(outline, holes, wood_pitch), narrow_line);
-  if (h.handle_shown || h.left_out) {
+  if (h.handle_shown || !h.left_out.empty()) {
     canvas.polyline(open_outline(h, end), wide_line);
     draw_break(canvas, h.x(end), h.seat.y, h.radius(end) + 1 * mm);
   } else {
     canvas.outline(outline, wide_line);
   }
-  if (h.left_out) draw_behind_break(canvas, h);
+  for (std::size_t n = 0; n < h.left_out.size(); ++n) draw_behind_break(canvas, h, n, keep_free);
   draw_ferrule(canvas, h);
   draw_bore(canvas, h);
   draw_stud(canvas, h);
   const Spot from{h.stud_tip() - past_outline, h.seat.y}, to{h.x(h.end()) + past_outline, h.seat.y};
   const Spot opens{keep_free ? keep_free->x : to.x, h.seat.y};
   canvas.line(from, opens, narrow_line, Dash::centre);
-  if (keep_free) canvas.line({keep_free->right(), h.seat.y}, to, narrow_line, Dash::centre);
+  const bool goes_on = keep_free && keep_free->right() < h.x(h.end()) - 0.01 * mm;
+  if (goes_on) canvas.line({keep_free->right(), h.seat.y}, to, narrow_line, Dash::centre);
 }
 
 Length HandleSection::outside(Length along) const {

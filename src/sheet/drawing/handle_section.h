@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <vector>
 
 #include "plan/order/order_plan.h"
 #include "read/order.h"
@@ -23,11 +24,10 @@ struct HandleSection {
   double across = 1, down = 1;  ///< besides, so that the shop's printer draws true: see PrinterCorrection
   /// Of a detail: so much of the stud before the seat, and of the handle behind it; all of either where none.
   std::optional<Length> stud_shown{}, handle_shown{};
-  std::optional<LeftOut> left_out{};
+  std::vector<LeftOut> left_out{};  ///< rising, apart from each other
 
   Length end() const { return handle_shown.value_or(plan.form.length()); }
   Length x(Length along) const;
-  Length x_behind_break() const;  ///< where the view goes on, of one that leaves a stretch out
   /// Half of the bore: where the glue line would close to a bar on paper, as much wider as shows it.
   Length bore_half() const;
   /// On paper, half of a diameter.
@@ -41,8 +41,8 @@ struct HandleSection {
 
 /// Outline and hatching of the wood with its spigot or recess, the ferrule over it in hatching of its own, bore with
 /// the drill's cone, stud with its thread (ISO 6410: crests and ends wide, roots narrow; not cut, as fasteners are
-/// not), centre line. `keep_free` is a box of text inside the wood. Where a detail cuts it off, a narrow zigzag (ISO
-/// 128).
+/// not), centre line. `keep_free` is a box inside the wood for text or a leader, without hatching and centre line.
+/// Where a detail cuts it off, a narrow zigzag (ISO 128).
 void draw_section(Canvas& canvas, const HandleSection& section, const std::optional<Box>& keep_free);
 
 /// The metal zone: a wide chain line along the axis, outside the outline and below it, from the seat to the stud's

@@ -10,7 +10,7 @@
 namespace blankwright {
 namespace {
 
-constexpr Length gap = 5 * mm;                                     // between both pictures
+constexpr Length pictures_gap = 5 * mm;                            // between both pictures
 constexpr Length dimension_below = 2.4 * mm;                       // of the blank's end
 constexpr Length size_room = 5.6 * mm;                             // under the end, for that and its number
 constexpr Length caption_height = 4 * mm, with_caption = 18 * mm;  // the least height of pictures that have one
@@ -89,7 +89,7 @@ void draw_blank_end(Canvas& canvas, const Dossier& d, const Box& box) {
 void draw_key_pictures(Canvas& canvas, const Dossier& d, const Box& all) {
   const Box box = inside(all, 1.5 * mm);  // the centre lines of the blank stand out by that
   draw_blank_end(canvas, d, {box.x, box.y, {}, box.height});
-  const Length left = box.x + datum_feature_width + box.height - size_room + gap;
+  const Length left = box.x + datum_feature_width + box.height - size_room + pictures_gap;
   Box finished{left, box.y, box.right() - left, box.height};
   if (all.height >= with_caption) {
     finished.height = box.height - caption_height;

@@ -62,6 +62,18 @@ Sheet begin_actual_size(const Dossier& d, const FontMetrics& fonts, Word title, 
   return sheet;
 }
 
+void draw_bar_across(Canvas& canvas, const Dossier& d, const Box& box) {
+  const Spot left{box.x + narrow_line, box.y + box.height / 2};
+  const Spot right = correction_of(d.shop.printer).from(left, bar_of(d), 0 * mm);
+  canvas.strokes({{left, right},
+                  {{left.x, left.y - end_tick}, {left.x, left.y + end_tick}},
+                  {{right.x, right.y - end_tick}, {right.x, right.y + end_tick}}},
+                 narrow_line);
+  const Length x = right.x + 2 * mm;
+  canvas.text_fitted({x, box.y, box.right() - x, box.height},
+                     fmt::format("{} · {}", bar_text(d), d.sheet_template.words[Word::actual_size]), {});
+}
+
 Phrase point(const std::string& words, Face face) { return {"• " + words, {.size = Lettering::note, .face = face}}; }
 
 std::vector<Phrase> bar_phrases(const Dossier& d) {
@@ -78,10 +90,10 @@ std::vector<Phrase> bar_phrases(const Dossier& d) {
       point(fmt::format("{}: {} – {}.", w[Word::bars_measure], shown(d, Amount{right.least, unit}),
                         shown(d, Amount{right.most, unit})),
             Face::bold),
+      point(w[Word::bars_otherwise]),
       point(measured ? fmt::format("{}: {} ×{}, {} ×{}.", w[Word::bars_corrected], w[Word::bars_across],
                                    shown(d, decimal(c.across, 4)), w[Word::bars_down], shown(d, decimal(c.down, 4)))
                      : w[Word::bars_not_corrected]),
-      point(w[Word::bars_otherwise]),
       point(fmt::format("{} / {}. {}: {}, bar_x = {}; {}, bar_y = {}.", w[Word::bars_new], size(bar),
                         w[Word::bars_old], w[Word::bars_across], size(printer.bar_x.value), w[Word::bars_down],
                         size(printer.bar_y.value))),

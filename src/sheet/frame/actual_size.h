@@ -25,6 +25,9 @@ PrinterCorrection correction_of(const PrinterFacts& printer);
 /// edge, and the words that ask for no scaling. `body` is what they leave.
 Sheet begin_actual_size(const Dossier& dossier, const FontMetrics& fonts, Word title, PageOfKind page);
 
+/// The bar across alone, at the left of a box at least 4 mm high, and the words beside it.
+void draw_bar_across(Canvas& canvas, const Dossier& dossier, const Box& box);
+
 /// How long the bars may be, which correction was applied, and what to write into the shop file where they are off.
 std::vector<Phrase> bar_phrases(const Dossier& dossier);
 

@@ -75,9 +75,10 @@ std::string sawn_text(const Dossier& d) {
                      shown(d, Amount{length, column_unit<Length>(d.shop.units.value)}));
 }
 
-/// Names that nothing is told apart by: a long one is cut, and refuses no label.
+/// Names beside the blank's own ID: a long one is cut, with a sign, and refuses no label.
 bool is_name(BlockKind kind) {
-  return kind == BlockKind::client || kind == BlockKind::item || kind == BlockKind::wood || kind == BlockKind::owner;
+  return kind == BlockKind::client || kind == BlockKind::item || kind == BlockKind::wood ||
+         kind == BlockKind::owner || kind == BlockKind::order;
 }
 
 class BlockDrawing {
@@ -98,7 +99,7 @@ class BlockDrawing {
         draw_picture(block, box);
         return true;
       case BlockKind::mass_fields:
-        draw_mass_fields(box);
+        if (content_.is_treated) draw_mass_fields(box);
         return true;
       case BlockKind::tare_field:
         draw_field(box, words_[Word::tare] + ", " + mass_unit());
@@ -177,14 +178,18 @@ class BlockDrawing {
         block.kind.value == BlockKind::text ? block.words->value : content_[block.kind.value].words;
     if (block.frame.value || block.caption.value) box = inside(box, 1 * mm);
     const auto caption = block.caption.value ? caption_of(block.kind.value) : std::nullopt;
-    const Length caption_height = 1.2 * canvas_.capitals(Lettering::note);
+    Canvas usual = canvas_.not_enlarged();
+    const auto caption_on = [](const Canvas& canvas) { return 1.2 * canvas.capitals(Lettering::note); };
+    Canvas& of_caption = box.height > 2 * caption_on(canvas_) ? canvas_ : usual;
+    const Length caption_height = caption_on(of_caption);
     if (caption && box.height > 2 * caption_height) {
-      canvas_.text_fitted({box.x, box.y, box.width, caption_height}, words_[*caption], {.size = Lettering::note});
+      of_caption.text_fitted({box.x, box.y, box.width, caption_height}, words_[*caption], {.size = Lettering::note});
       const Length below = caption_height + 0.4 * mm;
       box = {box.x, box.y + below, box.width, box.height - below};
     }
     if (words.empty()) return true;
     const Lettering size = lettering_within(std::min(block.capitals.value, box.height * capitals_share));
+    if (!block.frame.value) box.height = above_tails(box.height, canvas_.capitals(size));
     const TextStyle style{.size = size,
                           .face = block.bold.value ? Face::bold : Face::regular,
                           .align = align_of(block.align.value),
@@ -197,6 +202,13 @@ class BlockDrawing {
     }
     canvas_.text_fitted(box, words, style);
     return true;
+  }
+
+  /// What is left of a line's height, so that letters with a tail do not reach what stands below it.
+  static Length above_tails(Length height, Length capitals) {
+    constexpr double tail = 0.3;
+    if (capitals > height) return height;
+    return std::clamp(2 * (height - tail * capitals) - capitals, capitals, height);
   }
 
   static constexpr double capitals_share = 0.66;  // of a line's height
@@ -230,6 +242,7 @@ BlockContent content_of(const Dossier& d) {
   BlockContent c = content_of(d.order, d.shop, d.sheet_template);
   c[BlockKind::wood] = {wood_text(d), d.order.wood.species.at};
   c[BlockKind::size] = {sawn_text(d), d.sheet_template.tag_sheet.at};
+  c.is_treated = d.order.treatment.has_value();
   return c;
 }
 

@@ -25,6 +25,7 @@ struct BlockContent {
   std::optional<SheetKind> sign{};
   std::optional<BlankId> id{};  ///< that a code says; without one the code's place stays white
   std::string page_code{};      ///< that the code of a head says; likewise
+  bool is_treated = true;       ///< else nothing is weighed
 
   BlockWords& operator[](BlockKind kind) { return words.at(static_cast<std::size_t>(kind)); }
   const BlockWords& operator[](BlockKind kind) const { return words.at(static_cast<std::size_t>(kind)); }

@@ -22,6 +22,7 @@ struct Sheet {
   Box body;                 ///< what is left between head and foot
   bool blank_back = false;  ///< nothing is printed behind it: wet resin makes paper translucent, or it is cut out
   std::vector<PartOnPage> parts{};  ///< once it is known what stands on it
+  bool true_size = false;           ///< has the bars of a page that is true to size, and free room below
 };
 
 Paper paper_of(PaperSize size);

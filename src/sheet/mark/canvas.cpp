@@ -40,6 +40,36 @@ Cut cut_of(std::u32string_view word, const std::function<bool(const std::string&
   return before >= 2 ? Cut{before, true} : Cut{kept, false};
 }
 
+/// Words and, each by itself, ends of lines.
+std::vector<std::string> words_of(std::string_view text) {
+  std::vector<std::string> out;
+  std::string word;
+  const auto end_word = [&] {
+    if (!word.empty()) out.push_back(std::exchange(word, {}));
+  };
+  for (const char c : text) {
+    if (c != ' ' && c != '\n') {
+      word += c;
+      continue;
+    }
+    end_word();
+    if (c == '\n') out.emplace_back("\n");
+  }
+  end_word();
+  return out;
+}
+
+/// "8" and "h;", "87" and "°C", "≤" and "5": no line ends between them. Short words that are no units stay with a
+/// number, too.
+bool belong_together(std::string_view word, std::string_view next) {
+  constexpr std::size_t longest = 4;  // bytes of "min;" and "°C,"
+  const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+  const auto is_letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };
+  if (word == "≤" || word == "≥" || word == "↑" || word == "↓") return is_digit(next.front());
+  const bool may_be_unit = is_letter(next.front()) || next.front() == '%' || next.starts_with("°");
+  return is_digit(word.back()) && may_be_unit && next.size() <= longest;
+}
+
 }  // namespace
 
 Length Canvas::em(const TextStyle& style) const {
@@ -155,16 +185,19 @@ Paragraph Canvas::broken(std::string_view words, Length width, const TextStyle& 
     }
     line = word;
   };
-  std::string word;
-  for (const char c : words) {
-    if (c != ' ' && c != '\n') {
-      word += c;
+  const std::vector<std::string> all = words_of(words);
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    if (all.at(i) == "\n") {
+      out.lines.push_back(std::exchange(line, {}));
       continue;
     }
-    if (!word.empty()) put(std::exchange(word, {}));
-    if (c == '\n') out.lines.push_back(std::exchange(line, {}));
+    std::string together = all.at(i);
+    while (i + 1 < all.size() && belong_together(all.at(i), all.at(i + 1)) &&
+           fits_on(together + " " + all.at(i + 1))) {
+      together += " " + all.at(++i);
+    }
+    put(together);
   }
-  if (!word.empty()) put(word);
   if (!line.empty()) out.lines.push_back(line);
   return out;
 }

@@ -81,10 +81,11 @@ std::string longer_soak(const Dossier& d, const PlannedBath& planned) {
   const WordTable& w = d.sheet_template.words;
   const VacuumFacts& facts = d.shop.vacuum;
   const bool to_release = facts.soak_counts_to.value == SoakCountsTo::release;
-  return fmt::format("{} {}: {} × {}", w[to_release ? Word::bath_soak_longer : Word::bath_soak_longer_to_bubbles],
+  return fmt::format("{} {}, {} {} × {}", w[to_release ? Word::bath_soak_longer : Word::bath_soak_longer_to_bubbles],
                      shown(d, planned.hold > Duration{} ? at_least(planned.hold)
                                                         : card_figure(d, d.plan.figures, Figure::vacuum_hold)),
-                     shown(d, Number{fmt::format("{:.4g}", facts.soak.value / whole)}), w[Word::bath_soak_rule]);
+                     w[Word::bath_soak_then], shown(d, Number{fmt::format("{:.4g}", facts.soak.value / whole)}),
+                     w[Word::bath_soak_rule]);
 }
 
 void put_bath_notes(OrderFlow& flow, const PlannedBath& planned) {

@@ -3,20 +3,33 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <sstream>
 
 #include "sheet/paper/limits.h"
 
 namespace blankwright {
 namespace {
 
-constexpr int last_rows = 6;  // stand together, so that a last page has some
+constexpr int last_rows = 7;  // stand together, so that a last page has some
 
-Row head_row(const Dossier& d, const std::vector<BlankField>& fields) {
-  const TextStyle style{.size = Lettering::note, .face = Face::bold, .align = Align::centre};
+/// Bold, or narrow where a word would have to be cut.
+TextStyle field_head_style(const Canvas& canvas, const std::string& words, Length width) {
+  TextStyle style{.size = Lettering::note, .face = Face::bold, .align = Align::centre};
+  std::istringstream all{words};
+  for (std::string word; all >> word;) {
+    if (canvas.width_of(word, style) > width - 2 * cell_padding) style.face = Face::narrow;
+  }
+  return style;
+}
+
+Row head_row(const Canvas& canvas, const Dossier& d, const std::vector<BlankField>& fields,
+             const std::vector<Length>& widths) {
   const WordTable& w = d.sheet_template.words;
   Row row;
-  row.cells = {Cell{{{w[Word::number_short], style}}}, Cell{{{w[Word::blank_id], style}}}};
-  for (const BlankField& field : fields) row.cells.push_back({{{field.head, style}}});
+  std::vector<std::string> heads{w[Word::number_short], w[Word::blank_id]};
+  for (const BlankField& field : fields) heads.push_back(field.head);
+  for (std::size_t i = 0; i < heads.size(); ++i)
+    row.cells.push_back({{{heads.at(i), field_head_style(canvas, heads.at(i), widths.at(i))}}});
   row.least_height = 8 * mm;
   return row;
 }
@@ -66,7 +79,7 @@ void put_blank_table(OrderFlow& flow, const BlankTable& blanks) {
   for (const BlankField& field : blanks.fields) {
     table.columns.push_back({shrink * field.column.width, field.column.stretch});
   }
-  table.head = head_row(d, blanks.fields);
+  table.head = head_row(canvas, d, blanks.fields, column_widths(table.columns, whole_room(flow).width));
   for (int n = 0; n < blanks.count; ++n) {
     table.rows.push_back(blank_row(d, static_cast<std::size_t>(n), blanks));
     table.rows.back().with_next = n + 1 < blanks.count && n + last_rows >= blanks.count;

@@ -74,8 +74,8 @@ struct Card {
   PartOnPage part;  ///< which one it is
 };
 
-/// Half a page, with a drawing; or a third, without.
-enum class CardSize { half, third };
+/// Half a page, with a drawing; about a third, without; or as little as may be, in the fewest words.
+enum class CardSize { half, third, least };
 
 /// The card of one bath or load, and those that go on with IDs for which it has no room.
 using Cards = std::vector<Card>;

@@ -238,10 +238,10 @@ void draw_id(const Drawn& t) {
       style);
 }
 
-/// Answers how high they are.
-Length draw_notes(Canvas& canvas, const Dossier& d, const Box& room, bool joints, Length least) {
+/// How it is used; what the bars of its page say where nothing else there does.
+Block profile_notes(const Canvas& canvas, const Dossier& d, Length width, bool bars, bool joints, Length least) {
   const WordTable& w = d.sheet_template.words;
-  std::vector<Phrase> phrases = bar_phrases(d);
+  std::vector<Phrase> phrases = bars ? bar_phrases(d) : std::vector<Phrase>{};
   phrases.push_back(point(w[Word::profile_use]));
   phrases.push_back(point(w[Word::profile_check]));
   if (joints) phrases.push_back(point(w[Word::profile_joints]));
@@ -249,10 +249,19 @@ Length draw_notes(Canvas& canvas, const Dossier& d, const Box& room, bool joints
     phrases.push_back(point(fmt::format("{}: {}.", w[Word::profile_left_edge],
                                         shown(d, printed(least, size_printing(d, Fineness::measured))))));
   }
-  const Block block = set_block(canvas, phrases, room.width);
-  place_block(canvas, {room.x, room.y}, block);
-  return block.height;
+  return set_block(canvas, phrases, width);
 }
+
+void draw_template(const Drawn& t) {
+  draw_cut_away(t);
+  draw_outline(t);
+  draw_joints(t);
+  draw_labels(t);
+  draw_id(t);
+}
+
+/// What a template takes up beside its largest radius, notes left out.
+constexpr Length beside_radius = axis_room + keep_width + profile_gap;
 
 }  // namespace
 
@@ -267,28 +276,53 @@ std::vector<Page> half_profile_pages(const Dossier& d, const FontMetrics& fonts)
     const Box& body = sheet.body;
     if (!all)
       all = stretches(d.plan.form.length() + past_tail, (body.height - label_head - past_axis) / correction.down);
-    const Length radii = (body.width - axis_room - keep_width - profile_gap - notes_least) / correction.across;
+    const Length radii = (body.width - beside_radius - notes_least) / correction.across;
     const Length least = fits(radii, largest) ? 0 * mm : largest - radii;
     const Drawn t{canvas, d,       correction,         {body.x + axis_room, body.y + label_head},
                   least,  largest, all->at(out.size())};
-    draw_cut_away(t);
-    draw_outline(t);
-    draw_joints(t);
-    draw_labels(t);
-    draw_id(t);
+    draw_template(t);
     const Length x = t.right_x() + profile_gap;
-    const Length notes = draw_notes(canvas, d, {x, body.y, body.right() - x, body.height}, all->size() > 1, least);
-    const Length detail = body.y + notes + 2 * profile_gap;
+    const Block notes = profile_notes(canvas, d, body.right() - x, true, all->size() > 1, least);
+    place_block(canvas, {x, body.y}, notes);
+    const Length detail = body.y + notes.height + 2 * profile_gap;
     if (out.empty()) draw_seat_detail(canvas, d, {x, detail, body.right() - x, body.bottom() - detail});
     out.push_back(std::move(sheet.page));
   }
   return out;
 }
 
+namespace {
+
+/// Below the targets, whose page has the bars; false where there is no room for it.
+bool put_below(OrderFlow& flow) {
+  const Dossier& d = flow.dossier;
+  const PrinterCorrection correction = correction_of(d.shop.printer);
+  const Length largest = d.plan.size.largest_diameter / 2, all = d.plan.form.length() + past_tail;
+  const Box room = free_room(flow);
+  const Length height = profile_gap + part_title_height + label_head + correction.down * all + past_axis;
+  const Length notes = room.width - correction.across * largest - beside_radius;
+  if (!fits(room.height, height) || notes < notes_least) return false;
+  take_strip(flow, profile_gap);
+  const Box title = take_strip(flow, part_title_height);
+  Canvas canvas = canvas_of(flow);
+  draw_part_title(canvas, d, title, Word::profile_sheet);
+  const Box body = free_room(flow);
+  const Drawn t{canvas, d, correction, {body.x + axis_room, body.y + label_head}, 0 * mm, largest, {0 * mm, all}};
+  draw_template(t);
+  const Length x = t.right_x() + profile_gap;
+  place_block(canvas, {x, body.y}, profile_notes(canvas, d, body.right() - x, false, false, 0 * mm));
+  flow.top = body.bottom();
+  return true;
+}
+
+}  // namespace
+
 /// None where the drawing of the turner's sheet has the true size: that is the half-profile.
 void half_profile_sheets(OrderFlow& flow) {
   const Dossier& d = flow.dossier;
-  if (!draws_true_to_size(d, flow.fonts)) add_pages(flow, half_profile_pages(d, flow.fonts));
+  if (draws_true_to_size(d, flow.fonts)) return;
+  const bool with_targets = !flow.sheets.empty() && flow.sheets.back().true_size;
+  if (!with_targets || !put_below(flow)) add_pages(flow, half_profile_pages(d, flow.fonts));
 }
 
 }  // namespace blankwright

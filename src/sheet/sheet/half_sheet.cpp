@@ -157,7 +157,7 @@ Cards made_cards(const Dossier& d, const FontMetrics& fonts, const CardHead& hea
   const auto with_drawing = [&](Length drawing) {
     return card_with(d, fonts, head, cells, [&](OrderFlow& flow) { put(flow, drawing); });
   };
-  const Length least = size == CardSize::third ? 0 * mm : least_drawing, most = page_room(d).height;
+  const Length least = size == CardSize::half ? least_drawing : 0 * mm, most = page_room(d).height;
   Card card = with_drawing(least);
   std::vector<std::string> rest;
   while (!fits(most, card.height) && cells.size() > ids_in_row) {  // a whole page is not enough
@@ -235,10 +235,10 @@ void put_cards(OrderFlow& flow, std::vector<Cards> cards) {
 
 namespace {
 
-/// Takes of `whole` what finds room on the pages that cards of a third fill: those say more.
-void grow(const Dossier& d, std::vector<Cards>& cards, std::span<const Cards> whole) {
+/// Takes of larger cards, which say more, what finds room on the pages that the others fill.
+void grow(const Dossier& d, std::vector<Cards>& cards, std::span<const Cards> larger) {
   const Length room = page_room(d).height;
-  const std::size_t before = cards.size() - whole.size();  // of baths, which are no larger
+  const std::size_t before = cards.size() - larger.size();  // of baths, which are no larger
   for (std::size_t first = 0; first < cards.size();) {
     std::size_t end = first;
     Length used = -cut_gap;
@@ -247,7 +247,7 @@ void grow(const Dossier& d, std::vector<Cards>& cards, std::span<const Cards> wh
       used = used + cut_gap + cards.at(end++).front().height;
     }
     for (std::size_t i = std::max(first, before); i < end; ++i) {
-      const Cards& other = whole[i - before];
+      const Cards& other = larger[i - before];
       const Length more = other.front().height - cards.at(i).front().height;
       if (other.size() > 1 || !fits(room, used + more)) continue;
       used = used + more;
@@ -265,8 +265,9 @@ void bath_and_oven_cards(OrderFlow& flow) {
   const std::vector<Cards> ovens = oven_cards_of(d, flow.fonts, CardSize::half);
   std::vector<Cards> together = in_turn(d, baths, ovens);
   std::vector<Cards> apart = std::move(baths);
-  std::ranges::move(oven_cards_of(d, flow.fonts, CardSize::third), std::back_inserter(apart));
+  std::ranges::move(oven_cards_of(d, flow.fonts, CardSize::least), std::back_inserter(apart));
   if (pages_for(d, apart) >= pages_for(d, together)) return put_cards(flow, std::move(together));
+  grow(d, apart, oven_cards_of(d, flow.fonts, CardSize::third));
   grow(d, apart, ovens);
   put_cards(flow, std::move(apart));
 }

@@ -17,6 +17,7 @@
 #include "sheet/paper/limits.h"
 #include "sheet/paper/turner_facts.h"
 #include "sheet/sheet/blank_table.h"
+#include "sheet/sheet/turner_sheet.h"
 
 namespace blankwright {
 namespace {
@@ -51,7 +52,7 @@ std::string seat_limits_text(const Dossier& d) {
 
 constexpr Length hold_gap = 1.5 * mm;
 constexpr std::size_t holds_in_row = 3;
-constexpr Length least_signature = 10 * mm;
+constexpr Length least_signature = 10 * mm + hold_line;  // inside that line
 
 /// What waits here for a signature.
 std::vector<std::string> holds_to_sign(const Dossier& d) {
@@ -98,6 +99,16 @@ void put_holds(OrderFlow& flow) {
   }
 }
 
+/// Those that found no room on the turner's sheet.
+void put_further_cautions(OrderFlow& flow) {
+  const std::vector<std::string> all = cautions_for_the_back(flow.dossier, flow.fonts);
+  if (all.empty()) return;
+  const TextStyle style{.size = Lettering::hand, .least = Lettering::hand};
+  put_text(flow, {flow.dossier.sheet_template.words[Word::cautions_title], in_bold(style)});
+  for (const std::string& caution : all) put_text(flow, {"• " + caution, style});
+  take_strip(flow, 1.5 * mm);
+}
+
 }  // namespace
 
 /// The back of the turner's sheet: the holds of the turner's work to sign, and a row for each piece, with a field for
@@ -126,6 +137,7 @@ void inspection_sheets(OrderFlow& flow) {
   fields.push_back({w[Word::inspect_verdict], {15 * mm, 1}});
   begin_part(flow, Word::inspection_sheet);
   put_holds(flow);
+  put_further_cautions(flow);
   put_text(flow, {w[Word::inspection_note], {.size = Lettering::hand, .least = Lettering::hand}});
   take_strip(flow, 1.5 * mm);
   put_blank_table(flow, {.count = piece_count(d), .fields = std::move(fields)});

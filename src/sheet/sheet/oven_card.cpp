@@ -58,10 +58,11 @@ Figures cure_figures(const Dossier& d, const LoadOnPaper& load) {
   return figures;
 }
 
+bool is_in_witness(const LoadOnPaper& load) { return load.shares.at(load.planned->slowest).witness_count > 0; }
+
 /// Where the core is measured: in the coldest place, in a blank of the slowest ones.
 const std::string& core_place(const Dossier& d, const LoadOnPaper& load) {
-  const bool in_witness = load.shares.at(load.planned->slowest).witness_count > 0;
-  return d.sheet_template.words[in_witness ? Word::oven_core_witness : Word::oven_core_small];
+  return d.sheet_template.words[is_in_witness(load) ? Word::oven_core_witness : Word::oven_core_small];
 }
 
 /// In a load of several orders, whose.
@@ -154,19 +155,24 @@ std::string apart_text(const Dossier& d, const OvenFacts& oven) {
   return least(Word::oven_gap, oven.gap.value) + ", " + least(Word::oven_clearance, oven.clearance.value) + ".";
 }
 
-/// Without the drawing in fewer lines.
-void put_oven_notes(OrderFlow& flow, const LoadOnPaper& load, bool whole) {
+/// Without the drawing they say what it shows, in narrow letters.
+void put_oven_notes(OrderFlow& flow, const LoadOnPaper& load, CardSize size) {
   const WordTable& w = flow.dossier.sheet_template.words;
+  const bool with_drawing = size == CardSize::half;
   put_text(flow, {w[Word::oven_caution], {.size = Lettering::hand, .face = Face::bold, .least = Lettering::hand}});
-  const std::string once = whole ? w[Word::oven_once] : apart_text(flow.dossier, *load.planned->oven);
-  std::string notes = once + whose_core(flow.dossier, load);
+  std::string notes;
+  const auto add = [&notes](const std::string& text) { notes += (notes.empty() ? "" : " ") + text; };
+  if (size != CardSize::least) add(w[Word::oven_once]);
+  if (!with_drawing) add(apart_text(flow.dossier, *load.planned->oven));
+  notes += whose_core(flow.dossier, load);
+  if (size != CardSize::least && !is_in_witness(load)) add(w[Word::oven_dummy]);
   if (const std::string times = by_time(flow.dossier, load); !times.empty()) {
     notes += fmt::format(" {}: {}", w[Word::oven_by_time], times);
   }
-  put_text(flow, {notes, whole ? hand_note : narrowed(hand_note)});
+  put_text(flow, {notes, with_drawing ? hand_note : narrowed(hand_note)});
 }
 
-void put_oven_card(OrderFlow& flow, const LoadOnPaper& load, Length drawing) {
+void put_oven_card(OrderFlow& flow, const LoadOnPaper& load, CardSize size, Length drawing) {
   bool is_below = false;
   for (const auto& strip : flow.dossier.sheet_template.oven_card) {
     if (strip.value == CardStrip::blanks) continue;  // at the head of every card
@@ -176,7 +182,7 @@ void put_oven_card(OrderFlow& flow, const LoadOnPaper& load, Length drawing) {
         put_oven_drawing(flow, load, drawing);
         break;
       case CardStrip::notes:
-        put_oven_notes(flow, load, drawing > 0 * mm);
+        put_oven_notes(flow, load, size);
         break;
       case CardStrip::checks:
         put_oven_checks(flow, *bath_of(flow.dossier, load).bath.resin);
@@ -197,7 +203,7 @@ std::vector<Cards> oven_cards_of(const Dossier& d, const FontMetrics& fonts, Car
     const CardHead head{Word::oven_card, load.number, name_for_entries('L', load.shares), oven_facts(d, load),
                         load.shares};
     cards.push_back(made_cards(d, fonts, head, size,
-                               [&](OrderFlow& flow, Length drawing) { put_oven_card(flow, load, drawing); }));
+                               [&](OrderFlow& flow, Length drawing) { put_oven_card(flow, load, size, drawing); }));
   }
   return cards;
 }

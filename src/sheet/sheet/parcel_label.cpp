@@ -9,7 +9,7 @@ std::vector<Page> parcel_labels(const std::vector<PieceRecorded>& pieces, const 
                                 const Template& t, const FontMetrics& fonts, Diagnostics& out) {
   const LabelSheet& sheet = tag_sheet(t);
   const LabelRun run{sheet, shop.printer};
-  const LabelLayout layout = label_layout(t, t.parcel, sheet);
+  const LabelLayout layout = parcel_layout(t);
   const BlockStyle style = label_style(t, shop.units.value);
   BlockContent content = content_of(order, shop, t);
   std::vector<Page> pages;

@@ -75,18 +75,25 @@ Table size_table(const Dossier& d) {
   const auto size = [&](const std::string& words) { return Cell{{{words, value}}}; };
   const auto figure = [&](Figure f) { return size(shown(d, card_figure(d, d.plan.figures, f))); };
   const auto name = [&](Word word) { return Cell{{{w[word], least(operation_small, Lettering::note)}}}; };
+  const bool treated = d.order.treatment.has_value();
+  Row names{{Cell{{{w[Word::blank_sizes_title], column_head}}}, head(Word::state_sawn)}, 5 * mm};
+  Row section{{name(Word::section), figure(Figure::blank_sawn_section)}, 6 * mm};
+  Row length{{name(Word::length), figure(Figure::blank_sawn_length)}, 6 * mm};
+  if (treated) {  // else nothing is dried
+    names.cells.push_back(head(Word::state_dry));
+    section.cells.push_back(figure(Figure::blank_dry_section));
+    length.cells.push_back(figure(Figure::blank_dry_length));
+  }
+  names.cells.insert(names.cells.end(), {head(Word::state_squared), head(Word::state_finished)});
+  section.cells.insert(section.cells.end(),
+                       {figure(Figure::blank_squared_section),
+                        size("Ø " + shown(d, card_figure(d, d.plan.figures, Figure::handle_largest_diameter)))});
+  length.cells.insert(length.cells.end(), {figure(Figure::blank_squared_length), figure(Figure::handle_length)});
   Table table;
-  table.columns = {{26 * mm}, {30 * mm, 1}, {30 * mm, 1}, {30 * mm, 1}, {30 * mm, 1}};
-  table.head = {{Cell{{{w[Word::blank_sizes_title], column_head}}}, head(Word::state_sawn), head(Word::state_dry),
-                 head(Word::state_squared), head(Word::state_finished)},
-                5 * mm};
-  table.rows.push_back({{name(Word::section), figure(Figure::blank_sawn_section), figure(Figure::blank_dry_section),
-                         figure(Figure::blank_squared_section),
-                         size("Ø " + shown(d, card_figure(d, d.plan.figures, Figure::handle_largest_diameter)))},
-                        6 * mm});
-  table.rows.push_back({{name(Word::length), figure(Figure::blank_sawn_length), figure(Figure::blank_dry_length),
-                         figure(Figure::blank_squared_length), figure(Figure::handle_length)},
-                        6 * mm});
+  table.columns = {{26 * mm}};
+  table.columns.resize(names.cells.size(), {30 * mm, 1});
+  table.head = std::move(names);
+  table.rows = {std::move(section), std::move(length)};
   return table;
 }
 

@@ -61,7 +61,10 @@ class TargetPages {
         tail_{tail_target(d)},
         correction_{correction_of(d.shop.printer)} {}
 
-  std::vector<Page> pages(bool with_ids);
+  /// In the last one's body what its targets leave free.
+  std::vector<Sheet> pages(bool with_ids);
+  /// Has the last one a single row, and is not alone?
+  bool ends_with_a_row() const { return ends_with_a_row_; }
 
  private:
   Block notes_block(const Canvas& canvas, Length width, bool whole) const;
@@ -70,6 +73,7 @@ class TargetPages {
   Arrangement beside(const Canvas& canvas, const Box& body, bool whole) const;
   void count(Arrangement& a) const;
   Arrangement arranged(const Canvas& canvas, const Box& body, bool whole) const;
+  Sheet begin(PageOfKind kind) const { return begin_actual_size(d_, fonts_, Word::targets_sheet, kind); }
   void draw_legend(Canvas& canvas, const Arrangement& a) const;
   std::string legend_text(const std::optional<Length>& length, Word name, const Box& room) const;
 
@@ -77,9 +81,10 @@ class TargetPages {
   const FontMetrics& fonts_;
   EndTarget seat_, tail_;
   PrinterCorrection correction_;
+  bool ends_with_a_row_ = false;
 };
 
-/// What the first of the sheets says `whole`; those that follow repeat what has to be measured on each.
+/// What the last of the sheets says `whole`, which has most room; the others say what has to be measured on each.
 Block TargetPages::notes_block(const Canvas& canvas, Length width, bool whole) const {
   const WordTable& w = d_.sheet_template.words;
   std::vector<Phrase> phrases = bar_phrases(d_);
@@ -173,24 +178,31 @@ void TargetPages::draw_legend(Canvas& canvas, const Arrangement& a) const {
                      {.size = Lettering::note});
 }
 
-std::vector<Page> TargetPages::pages(bool with_ids) {
-  std::vector<Page> out;
-  const int all = with_ids ? 2 * piece_count(d_) : 0;  // both ends of every piece
+std::vector<Sheet> TargetPages::pages(bool with_ids) {
+  std::vector<Sheet> out;
+  const int all = with_ids ? 2 * piece_count(d_) : 2;  // both ends of every piece
   int next = 0;
   do {
-    const bool first = out.empty();
-    Sheet sheet = begin_actual_size(d_, fonts_, Word::targets_sheet, first ? PageOfKind::first : PageOfKind::further);
+    Sheet sheet = begin(out.empty() ? PageOfKind::first : PageOfKind::further);
     Canvas canvas{sheet.page, fonts_, lettering_of(d_.sheet_template)};
-    const Arrangement a = arranged(canvas, sheet.body, first);
-    if (a.legend.width > 0 * mm) draw_legend(canvas, a);
-    place_block(canvas, {a.notes.x, a.notes.y}, notes_block(canvas, a.notes.width, first));
-    const int on_page = with_ids ? std::min(a.count(), all - next) : a.count() == 1 ? 1 : a.count() / 2 * 2;
+    Arrangement a = arranged(canvas, sheet.body, true);
+    const bool last = next + a.count() >= all;
+    if (!last) a = arranged(canvas, sheet.body, false);
+    if (last) draw_legend(canvas, a);
+    place_block(canvas, {a.notes.x, a.notes.y}, notes_block(canvas, a.notes.width, last));
+    const int most = with_ids ? std::max(1, all - next - (last ? 0 : 2)) : a.count() == 1 ? 1 : a.count() / 2 * 2;
+    const int on_page = std::min(a.count(), most);
+    Length bottom = a.notes.bottom();
     for (int i = 0; i < on_page; ++i, ++next) {
       const auto blank = with_ids ? std::optional{d_.blanks.at(static_cast<std::size_t>(next / 2))} : std::nullopt;
       draw_target(canvas, d_, next % 2 == 0 ? seat_ : tail_, a.box(i), blank);
+      bottom = std::max(bottom, a.box(i).bottom());
     }
-    out.push_back(std::move(sheet.page));
-  } while (next < all || (!with_ids && next < 2));
+    ends_with_a_row_ = !out.empty() && on_page <= a.columns;
+    sheet.body = {sheet.body.x, bottom, sheet.body.width, sheet.body.bottom() - bottom};
+    sheet.true_size = true;
+    out.push_back(std::move(sheet));
+  } while (next < all);
   return out;
 }
 
@@ -202,9 +214,13 @@ void target_sheets(OrderFlow& flow) {
   constexpr std::size_t few = 3;
   TargetPages targets{flow.dossier, flow.fonts};
   const TargetsFor wanted = flow.dossier.sheet_template.targets.value;
-  std::vector<Page> pages = targets.pages(wanted != TargetsFor::master && !flow.dossier.blanks.empty());
-  if (wanted == TargetsFor::as_few_pages && pages.size() > few) pages = targets.pages(false);
-  add_pages(flow, std::move(pages));
+  std::vector<Sheet> pages = targets.pages(wanted != TargetsFor::master && !flow.dossier.blanks.empty());
+  const bool too_many = pages.size() > few || targets.ends_with_a_row();
+  if (wanted == TargetsFor::as_few_pages && too_many) pages = targets.pages(false);
+  for (Sheet& page : pages) {
+    flow.top = page.body.y;
+    flow.sheets.push_back(std::move(page));
+  }
 }
 
 }  // namespace blankwright

@@ -23,9 +23,11 @@ bool has(const Template& t, SheetKind kind) {
   return std::ranges::find(t.sheets, kind, &Given<SheetKind>::value) != t.sheets.end();
 }
 
-/// Whose leaf a sheet is on: what plans and signs goes with who runs saw, bath and oven.
-Hand leaf_of(SheetKind kind) {
-  return sheet_hands.at(static_cast<std::size_t>(kind)) == Hand::turner ? Hand::turner : Hand::bath;
+/// Whose leaf a sheet is on. Of an order without treatment nobody runs bath and oven: what is left of theirs, saw and
+/// list, goes with the routing.
+Hand leaf_of(const Dossier& d, SheetKind kind) {
+  const Hand hand = sheet_hands.at(static_cast<std::size_t>(kind));
+  return hand == Hand::bath && !d.order.treatment ? Hand::desk : hand;
 }
 
 bool is_card(SheetKind kind) { return kind == SheetKind::bath || kind == SheetKind::oven; }
@@ -59,7 +61,7 @@ void put_noted(OrderFlow& flow, SheetKind kind) {
 std::vector<Hand> hands_of(const Dossier& d) {
   std::vector<Hand> out;
   for (const auto& kind : d.sheet_template.sheets) {
-    const Hand hand = leaf_of(kind.value);
+    const Hand hand = leaf_of(d, kind.value);
     if (std::ranges::find(out, hand) == out.end()) out.push_back(hand);
   }
   return out;
@@ -108,7 +110,7 @@ std::vector<TravellerPage> traveller_sheets(const Dossier& d, const FontMetrics&
   for (const Hand hand : hands_of(d)) {
     OrderFlow flow = flow_for(d, fonts);
     for (const auto& kind : d.sheet_template.sheets) {
-      if (leaf_of(kind.value) == hand) put_noted(flow, kind.value);
+      if (leaf_of(d, kind.value) == hand) put_noted(flow, kind.value);
     }
     append(pages, std::move(flow));
   }

@@ -49,15 +49,8 @@ void draw_stations(Canvas& canvas, const Dossier& dossier, std::span<const Sheet
 /// The columns of the grid on which the strips of the sheet have their edges, and the cells of its head.
 inline constexpr int grid_columns = 24;
 
-/// What is wanted beside the form, notes and cautions in two columns of like height.
-struct SmallPrint {
-  std::vector<SetPhrase> left, right;  ///< a line each
-  Length height;
-  std::size_t left_out = 0;  ///< cautions
-};
-/// Cautions that would make it higher than `most` are left out, which it says; notes never are.
-SmallPrint small_print(const Canvas& canvas, const Dossier& dossier, Length width, const TextStyle& style,
-                       Length most);
-void draw_small_print(Canvas& canvas, const SmallPrint& print, const Box& box);
+/// One size for all figures of the table, on a sheet so wide.
+Lettering station_lettering(const Canvas& canvas, const Dossier& dossier, std::span<const SheetStation> stations,
+                            const StationTable& table, Length width);
 
 }  // namespace blankwright

@@ -2,12 +2,17 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 #include <optional>
+#include <tuple>
+#include <utility>
+#include <vector>
 
 #include "diagnose/failure.h"
 #include "sheet/drawing/handle_drawing.h"
 #include "sheet/frame/frame.h"
 #include "sheet/sheet/sheets.h"
+#include "sheet/sheet/small_print.h"
 #include "sheet/sheet/turner_parts.h"
 
 namespace blankwright {
@@ -28,15 +33,25 @@ constexpr Length print_most = 60 * mm;
 constexpr auto layouts_by_room = std::to_array<Layout>({
     {7 * mm, 2, Lettering::hand, table_most, print_most},
     {7 * mm, 3, Lettering::hand, table_most, print_most},
+    {6 * mm, 2, Lettering::hand, table_most, print_most},
     {6 * mm, 3, Lettering::hand, table_most, print_most},
+    {5.2 * mm, 2, Lettering::hand, table_most, print_most},
     {5.2 * mm, 3, Lettering::hand, table_most, print_most},
     {7 * mm, 2, Lettering::note, table_most, print_most},
     {6 * mm, 2, Lettering::note, table_most, print_most},
-    {6 * mm, 3, Lettering::note, table_most, print_most},
     {5.2 * mm, 2, Lettering::note, table_most, print_most},
+    {6 * mm, 3, Lettering::note, table_most, print_most},
     {5.2 * mm, 3, Lettering::note, table_most, print_most},
+    // From here on cautions may be left to the back.
+    {5.2 * mm, 2, Lettering::note, table_most, 42 * mm},
+    {5.2 * mm, 3, Lettering::note, table_most, 42 * mm},
+    {5.2 * mm, 2, Lettering::note, table_most, 30 * mm},
+    {5.2 * mm, 3, Lettering::note, table_most, 30 * mm},
+    {5.2 * mm, 2, Lettering::note, table_most, 18 * mm},
+    {5.2 * mm, 3, Lettering::note, table_most, 18 * mm},
     {3.8 * mm, 3, Lettering::note, table_most, print_most},
-    // From here on something may be left out: stations, cautions.
+    {3.8 * mm, 3, Lettering::note, table_most, 30 * mm},
+    // And from here on stations out of the table.
     {3.8 * mm, 3, Lettering::note, 40 * mm, print_most, Face::narrow},
     {3.8 * mm, 3, Lettering::note, 30 * mm, print_most, Face::narrow},
     {3.8 * mm, 3, Lettering::note, 24 * mm, 40 * mm, Face::narrow},
@@ -44,9 +59,8 @@ constexpr auto layouts_by_room = std::to_array<Layout>({
     {3.8 * mm, 3, Lettering::note, 18 * mm, 12 * mm, Face::narrow},
     {3.8 * mm, 3, Lettering::note, 18 * mm, 4 * mm, Face::narrow},
 });
+constexpr Length enlarged_below = 30 * mm;      // handles no longer than that
 constexpr Length least_drawn_length = 30 * mm;  // of a handle that is to be recognised
-constexpr std::size_t comfortable = 4;
-constexpr std::size_t without_loss = 10;
 
 /// The whole sheet, measured.
 struct Plan {
@@ -85,61 +99,75 @@ Length left_for_drawing(const Plan& plan, const Template& t, Length all) {
   return all;
 }
 
-std::optional<Plan> plan_with(const Canvas& canvas, const Dossier& d, const Box& body, const Layout& layout) {
+/// All but its drawing.
+Plan without_drawing(const Canvas& canvas, const Dossier& d, const Box& body, const Layout& layout,
+                     const SmallText& text) {
   const int count = static_cast<int>(sheet_stations(d).size());
   Plan plan;
   plan.layout = layout;
   plan.enlarged = enlarged(canvas);
   plan.table = station_table(canvas, count, layout.columns, layout.row, plan.enlarged * layout.stations);
   plan.stations = sheet_stations(d, plan.table.shown);
-  plan.print = small_print(canvas, d, body.width, {.size = layout.small, .face = layout.face},
-                           plan.enlarged * layout.small_most);
+  plan.print = text.within(plan.enlarged * layout.small_most);
   plan.drawing_height = left_for_drawing(plan, d.sheet_template, body.height);
-  const auto drawing =
-      drawing_layout(canvas, d, plan.stations, body.width - 2 * turner_gap, plan.drawing_height - 2 * turner_gap);
-  if (!drawing) return std::nullopt;
-  plan.drawing = *drawing;
   return plan;
 }
 
-bool draws_as_well(const Plan& plan, const Plan& other) {
-  return plan.drawing.labels == other.drawing.labels &&
-         plan.drawing.labelled.size() >= other.drawing.labelled.size() &&
-         plan.drawing.scale.factor >= other.drawing.scale.factor;
+std::optional<DrawingLayout> drawing_of(const Plan& plan, const Canvas& canvas, const Dossier& d, const Box& body) {
+  // Where it is drawn 1:1 it is the half-profile as well.
+  const double largest_scale = d.plan.form.length() < enlarged_below ? 5 : 1;
+  return drawing_layout(canvas, d, plan.stations, body.width - 2 * turner_gap, plan.drawing_height - 2 * turner_gap,
+                        largest_scale);
 }
 
-/// The first of the layouts that costs the drawing nothing against the last of them.
-std::optional<Plan> as_generous_as_may_be(const Canvas& canvas, const Dossier& d, const Box& body,
-                                          std::span<const Layout> layouts) {
-  auto tightest = plan_with(canvas, d, body, layouts.back());
-  if (!tightest) return std::nullopt;
-  for (const Layout& layout : layouts) {
-    auto plan = plan_with(canvas, d, body, layout);
-    const bool as_whole =
-        plan && plan->table.shown >= tightest->table.shown && plan->print.left_out <= tightest->print.left_out;
-    if (as_whole && draws_as_well(*plan, *tightest)) return plan;
-  }
-  return tightest;
+/// What a plan is worth: what comes first counts more than all that comes after it.
+using Worth = std::tuple<bool, int, bool, double, bool, bool, std::ptrdiff_t, Lettering>;
+
+Worth worth_of(const Plan& plan, const DrawingLayout& drawing, const Canvas& canvas, const Dossier& d,
+               const Box& body) {
+  const double factor = drawing.scale.factor;
+  return {factor * d.plan.form.length() >= least_drawn_length,
+          plan.table.shown,
+          drawing.labels == StationLabels::dimensions,
+          std::min(factor, 1.0),
+          drawing.bore.has_value(),
+          station_lettering(canvas, d, plan.stations, plan.table, body.width) >= Lettering::machine,
+          -static_cast<std::ptrdiff_t>(plan.print.left_out),
+          drawing.size};
 }
 
-/// Reading is comfortable if the drawing then has dimensions at full size; else smaller. What has to be left out is
-/// left out only where nothing else helps.
+/// The first of the layouts that none is worth more than.
 Plan planned(const Canvas& canvas, const Dossier& d, const Box& body) {
-  const std::span all{layouts_by_room};
-  const auto easy = as_generous_as_may_be(canvas, d, body, all.first(comfortable));
-  const bool all_is_said = easy && easy->print.left_out == 0;
-  if (all_is_said && easy->drawing.labels == StationLabels::dimensions && easy->drawing.scale.factor >= 1)
-    return *easy;
-  if (auto plan = as_generous_as_may_be(canvas, d, body, all.first(without_loss))) return *plan;
-  std::optional<Plan> fallback;
-  for (const Layout& layout : all.subspan(without_loss)) {
-    auto plan = plan_with(canvas, d, body, layout);
-    if (!plan) continue;
-    if (plan->drawing.scale.factor * d.plan.form.length() >= least_drawn_length) return *plan;
-    if (!fallback) fallback = std::move(plan);
+  std::vector<Plan> all;
+  std::map<std::pair<Lettering, Face>, SmallText> texts;
+  for (const Layout& layout : layouts_by_room) {
+    const TextStyle style{.size = layout.small, .face = layout.face};
+    const auto text = texts.try_emplace({style.size, style.face}, canvas, d, body.width, style).first;
+    all.push_back(without_drawing(canvas, d, body, layout, text->second));
   }
-  BW_EXPECT(fallback.has_value());  // the smallest scale finds room between the smallest of everything else
-  return *fallback;
+  std::vector<const Plan*> by_room;
+  for (const Plan& plan : all) by_room.push_back(&plan);
+  std::ranges::stable_sort(by_room, std::ranges::greater{}, [](const Plan* plan) { return plan->drawing_height; });
+  // With less room for as many stations no drawing is worth more.
+  std::map<int, std::optional<DrawingLayout>> roomiest;
+  for (const Plan* plan : by_room) {
+    if (!roomiest.contains(plan->table.shown)) roomiest[plan->table.shown] = drawing_of(*plan, canvas, d, body);
+  }
+  std::optional<Plan> best;
+  Worth most;
+  for (Plan& plan : all) {
+    const auto& limit = roomiest.at(plan.table.shown);
+    if (!limit || (best && worth_of(plan, *limit, canvas, d, body) <= most)) continue;
+    const auto drawing = drawing_of(plan, canvas, d, body);
+    if (!drawing) continue;
+    plan.drawing = *drawing;
+    const Worth worth = worth_of(plan, plan.drawing, canvas, d, body);
+    if (best && worth <= most) continue;
+    most = worth;
+    best = std::move(plan);
+  }
+  BW_EXPECT(best.has_value());  // the smallest scale finds room between the smallest of everything else
+  return *std::move(best);
 }
 
 void draw_strip(Canvas& canvas, const Dossier& d, const Plan& plan, TurnerStrip kind, const Box& box) {
@@ -185,13 +213,29 @@ Page turner_sheet(const Dossier& d, const FontMetrics& fonts) {
   return std::move(sheet.page);
 }
 
-bool draws_true_to_size(const Dossier& d, const FontMetrics& fonts) {
+namespace {
+
+/// None where the template has no such sheet.
+std::optional<Plan> plan_of_sheet(const Dossier& d, const FontMetrics& fonts) {
   const auto& sheets = d.sheet_template.sheets;
-  if (std::ranges::find(sheets, SheetKind::turner, &Given<SheetKind>::value) == sheets.end()) return false;
+  if (std::ranges::find(sheets, SheetKind::turner, &Given<SheetKind>::value) == sheets.end()) return std::nullopt;
   Sheet sheet = begin_sheet(d, fonts, Word::turner_sheet);
   const Canvas canvas{sheet.page, fonts, lettering_of(d.sheet_template)};
-  const DrawingLayout drawing = planned(canvas, d, sheet.body).drawing;
-  return drawing.scale.factor == 1 && !drawing.left_out;
+  return planned(canvas, d, sheet.body);
+}
+
+}  // namespace
+
+bool draws_true_to_size(const Dossier& d, const FontMetrics& fonts) {
+  const auto plan = plan_of_sheet(d, fonts);
+  return plan && plan->drawing.true_size;
+}
+
+std::vector<std::string> cautions_for_the_back(const Dossier& d, const FontMetrics& fonts) {
+  const auto plan = plan_of_sheet(d, fonts);
+  if (!plan) return {};
+  std::vector<std::string> all = turners_cautions(d);
+  return {all.end() - static_cast<std::ptrdiff_t>(plan->print.left_out), all.end()};
 }
 
 void turner_sheets(OrderFlow& flow) { add_pages(flow, {turner_sheet(flow.dossier, flow.fonts)}); }

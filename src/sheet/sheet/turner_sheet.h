@@ -1,5 +1,8 @@
 #pragma once
 
+#include <string>
+#include <vector>
+
 #include "sheet/mark/font_metrics.h"
 #include "sheet/mark/page.h"
 #include "sheet/paper/dossier.h"
@@ -9,10 +12,14 @@ namespace blankwright {
 /// The sheet that lies beside the lathe, always one page that stands alone: title block (ISO 7200), the handle in
 /// section to scale, what tools and blank are set to, checks and holds before turning, caliper settings, notes and
 /// cautions. The drawing takes what the rest leaves; where that is little, writing gets smaller down to its floor
-/// before the drawing's scale does. Stations beyond what a page holds are thinned out evenly, and the sheet says so.
+/// before the drawing's scale does, and cautions that find no room go on on its back. Stations beyond what a page
+/// holds are thinned out evenly, and the sheet says so.
 Page turner_sheet(const Dossier& dossier, const FontMetrics& fonts);
 
 /// Is the handle drawn in its true size there, corrected for the shop's printer, with a bar to measure?
 bool draws_true_to_size(const Dossier& dossier, const FontMetrics& fonts);
+
+/// The cautions that find no room on it.
+std::vector<std::string> cautions_for_the_back(const Dossier& dossier, const FontMetrics& fonts);
 
 }  // namespace blankwright

@@ -66,20 +66,23 @@ std::array<CheckRow, check_count> check_rows(const Dossier& d) {
   };
 }
 
-/// A large figure with a small one beside it, on one baseline, as wide as the box at most.
-void draw_value(Canvas& canvas, const Box& box, const CheckRow& row) {
-  TextStyle large{.size = Lettering::figure, .face = Face::bold};
-  const TextStyle small{.size = Lettering::note};
+constexpr TextStyle beside_value{.size = Lettering::note};
+
+/// A large figure with a small one beside it, on one baseline.
+Length check_value_width(const Canvas& canvas, const CheckRow& row, const TextStyle& large) {
   const Length gap = row.beside.empty() ? 0 * mm : 1 * mm;
-  const auto wanted = [&] { return canvas.width_of(row.value, large) + gap + canvas.width_of(row.beside, small); };
-  while (large.size > Lettering::note && wanted() > box.width) large.size = smaller(large.size);
-  canvas.text({box.x, box.bottom()}, row.value, large);
-  canvas.text({box.x + canvas.width_of(row.value, large) + gap, box.bottom()}, row.beside, small);
+  return canvas.width_of(row.value, large) + gap + canvas.width_of(row.beside, beside_value);
+}
+
+void draw_check_value(Canvas& canvas, Spot at, const CheckRow& row, const TextStyle& large) {
+  canvas.text(at, row.value, large);
+  canvas.text({at.x + canvas.width_of(row.value, large) + 1 * mm, at.y}, row.beside, beside_value);
 }
 
 /// A title with words beside it that say how to take what is below.
 void draw_table_title(Canvas& canvas, const Box& box, const std::string& title, const std::string& beside) {
-  const Box left{box.x, box.y, std::min(canvas.width_of(title, title_style), box.width / 2), box.height};
+  const Length tails = 0.8 * mm;  // of its letters
+  const Box left{box.x, box.y, std::min(canvas.width_of(title, title_style), box.width / 2), box.height - tails};
   fitted(canvas, left, title, title_style);
   const Length x = left.right() + 4 * mm;
   fitted(canvas, {x, box.y, box.right() - x, box.height}, beside, {});
@@ -93,7 +96,7 @@ constexpr std::size_t heads = 5;
 
 /// In columns of the grid.
 using StationShares = std::array<double, heads>;
-constexpr StationShares two_tables{2, 3, 3, 2, 2}, three_tables{1, 2, 2, 1.5, 1.5};
+constexpr StationShares two_tables{1.5, 2.5, 3, 2.5, 2.5}, three_tables{1, 2, 2, 1.5, 1.5};
 
 const StationShares& station_shares(const StationTable& table) {
   return table.columns == 2 ? two_tables : three_tables;
@@ -143,26 +146,6 @@ TextStyle column_style(const Canvas& canvas, std::size_t column, const std::stri
   return canvas.width_of(words, bold) <= room ? bold : TextStyle{.size = size, .face = Face::narrow};
 }
 
-/// One size for all figures of the table.
-Lettering station_lettering(const Canvas& canvas, const Dossier& d, std::span<const SheetStation> stations,
-                            const Box& line, const StationShares& shares) {
-  const auto cells = parted(line, shares);
-  const auto fits_at = [&](Lettering size) {
-    if (1.4 * canvas.capitals(size) > line.height) return false;
-    for (const SheetStation& s : stations) {
-      const auto texts = station_texts(d, s).columns;
-      for (std::size_t i = 0; i < texts.size(); ++i) {
-        const Length room = text_room(cells.at(i)).width;
-        if (canvas.width_of(texts.at(i), column_style(canvas, i, texts.at(i), room, size)) > room) return false;
-      }
-    }
-    return true;
-  };
-  Lettering size = Lettering::machine;
-  while (size > Lettering::note && !fits_at(size)) size = smaller(size);
-  return size;
-}
-
 void draw_station(Canvas& canvas, const Dossier& d, const SheetStation& s, const Box& box,
                   const StationShares& shares, Lettering size) {
   const auto cells = parted(box, shares);
@@ -202,23 +185,54 @@ std::string stations_note(const Dossier& d, std::span<const SheetStation> statio
 
 }  // namespace
 
+Lettering station_lettering(const Canvas& canvas, const Dossier& d, std::span<const SheetStation> stations,
+                            const StationTable& table, Length width) {
+  const Box line{{}, {}, width / table.columns, table.row};
+  const auto cells = parted(line, station_shares(table));
+  const auto fits_at = [&](Lettering size) {
+    if (1.4 * canvas.capitals(size) > line.height) return false;
+    for (const SheetStation& s : stations) {
+      const auto texts = station_texts(d, s).columns;
+      for (std::size_t i = 0; i < texts.size(); ++i) {
+        const Length room = text_room(cells.at(i)).width;
+        if (canvas.width_of(texts.at(i), column_style(canvas, i, texts.at(i), room, size)) > room) return false;
+      }
+    }
+    return true;
+  };
+  Lettering size = Lettering::machine;
+  while (size > Lettering::note && !fits_at(size)) size = smaller(size);
+  return size;
+}
+
 void draw_checks(Canvas& canvas, const Dossier& d, const Box& box) {
   const WordTable& w = d.sheet_template.words;
   const double large = enlarged(canvas);
   const Length head = large * table_head;
   draw_table_title(canvas, {box.x, box.y, box.width, head}, w[Word::checks_title], w[Word::checks_note]);
+  const auto rows = check_rows(d);
+  const auto width_of = [&](const CheckRow& row) {
+    return check_columns.at(static_cast<std::size_t>(row.check) - 1) * box.width / grid_columns;
+  };
+  TextStyle value{.size = Lettering::figure, .face = Face::bold};
+  Canvas usual = canvas.not_enlarged();
+  const auto all_fit = [&](const Canvas& on) {
+    return std::ranges::all_of(rows, [&](const CheckRow& row) {
+      return check_value_width(on, row, value) <= width_of(row) - 2 * cell_border;
+    });
+  };
+  while (value.size > Lettering::note && !all_fit(canvas) && !all_fit(usual)) value.size = smaller(value.size);
+  Canvas& on = all_fit(canvas) ? canvas : usual;
   Box cell{box.x, box.y + head, {}, box.height - head};
-  for (const CheckRow& row : check_rows(d)) {
-    cell.width = check_columns.at(static_cast<std::size_t>(row.check) - 1) * box.width / grid_columns;
+  for (const CheckRow& row : rows) {
+    cell.width = width_of(row);
     canvas.rectangle(cell);
     const TextStyle number{.size = Lettering::machine, .face = Face::bold};
     canvas.text({cell.x + cell_border, cell.y + 1 * mm + canvas.capitals(number.size)},
                 fmt::format("{}", static_cast<int>(row.check)), number);
     fitted(canvas, {cell.x + 5 * mm, cell.y + 0.5 * mm, cell.width - 5.5 * mm, cell.height - large * 7.6 * mm},
            row.words, {}, Vertical::top);
-    draw_value(canvas,
-               {cell.x + cell_border, cell.bottom() - large * 7 * mm, cell.width - 2 * cell_border, large * 5.4 * mm},
-               row);
+    draw_check_value(on, {cell.x + cell_border, cell.bottom() - large * 1.6 * mm}, row, value);
     cell.x = cell.right();
   }
 }
@@ -240,7 +254,7 @@ void draw_stations(Canvas& canvas, const Dossier& d, std::span<const SheetStatio
                    stations_note(d, stations, table));
   const Length width = box.width / table.columns;
   const StationShares& shares = station_shares(table);
-  const Lettering size = station_lettering(canvas, d, stations, {box.x, box.y, width, table.row}, shares);
+  const Lettering size = station_lettering(canvas, d, stations, table, box.width);
   for (int column = 0; column * table.rows < table.shown; ++column) {
     Box line{box.x + column * width, box.y + table.head, width, table.head};
     const Spot begin{line.x, line.y};

@@ -18,8 +18,9 @@
 namespace blankwright {
 namespace {
 
-constexpr Length label_border = 2.5 * mm;
-constexpr Length name_height = 6 * mm, title_height = 3.6 * mm, orders_height = 3 * mm;
+constexpr Length label_border = 2 * mm;
+constexpr Length name_height = 5 * mm, title_height = 3 * mm, orders_height = 3 * mm, caution_height = 6.4 * mm;
+constexpr Length write_in_height = 10 * mm;  // what is written down; what is planned has the rest
 
 std::string orders_text(const WordTable& w, const BathOnPaper& bath) {
   std::string orders = fmt::format("{} {}: ", w[Word::bath_number], bath.number);
@@ -80,18 +81,18 @@ void draw_bottle_label(Canvas& canvas, const Dossier& d, const BathOnPaper& bath
                      {.size = Lettering::machine, .face = Face::bold, .least = Lettering::hand});
   constexpr std::size_t in_row = 3;
   const Length top = room.y + title_height + name_height;
-  const Length caution_height = 6.4 * mm;
-  const Length height = (room.bottom() - orders_height - caution_height - top) / 2;
+  const Length planned_height = room.bottom() - caution_height - orders_height - write_in_height - top;
   const Length width = room.width / static_cast<double>(in_row);
   const auto all = fields(d, planned);
   for (std::size_t i = 0; i < all.size(); ++i) {
-    const Box field{room.x + static_cast<double>(i % in_row) * width, top + static_cast<double>(i / in_row) * height,
-                    width, height};
+    const bool planned_field = i < in_row;
+    const Box field{room.x + static_cast<double>(i % in_row) * width, top + (planned_field ? 0 * mm : planned_height),
+                    width, planned_field ? planned_height : write_in_height};
     captioned(canvas, field, all.at(i).caption, all.at(i).value, Lettering::hand, Face::bold);
     canvas.rectangle(field);
   }
-  fitted(canvas, {room.x, top + 2 * height, room.width, orders_height}, orders_text(w, bath),
-         {.size = Lettering::note});
+  fitted(canvas, {room.x, room.bottom() - caution_height - orders_height, room.width, orders_height},
+         orders_text(w, bath), {.size = Lettering::note});
   fitted(canvas, {room.x, room.bottom() - caution_height, room.width, caution_height}, w[Word::bottle_caution],
          {.size = Lettering::note});
 }

@@ -4,14 +4,26 @@
 #include "diagnose/says_run.h"
 
 namespace blankwright {
+namespace {
 
-LabelLayout label_layout(const Template& t, std::span<const BlockFacts> blocks, const LabelSheet& sheet) {
+LabelLayout placed_on_label(const Template& t, const std::vector<BlockFacts>& blocks) {
+  const LabelSheet& sheet = tag_sheet(t);
   const Box label{0 * mm, 0 * mm, sheet.width.value, sheet.height.value};
   return placed_blocks(blocks, {.free = inside(label, label_margin),
                                 .white = label_margin,
                                 .label_height = sheet.height.value,
                                 .codes = code_forms(t),
                                 .pictures = t.pictures});
+}
+
+bool is_square(const LabelSheet& sheet) { return sheet.width.value < 1.2 * sheet.height.value; }
+
+}  // namespace
+
+LabelLayout tag_layout(const Template& t) { return placed_on_label(t, is_square(tag_sheet(t)) ? t.end_tag : t.tag); }
+
+LabelLayout parcel_layout(const Template& t) {
+  return placed_on_label(t, is_square(tag_sheet(t)) ? t.end_tag : t.parcel);
 }
 
 BlockStyle label_style(const Template& t, UnitSystem units) { return {t, units, NoRoom::refuse, code_forms(t)}; }

@@ -75,7 +75,7 @@ std::vector<Page> label_pages(const Dossier& d, const std::vector<int>& blanks, 
                               const UsedPlaces& used, Diagnostics& out) {
   const LabelSheet& sheet = tag_sheet(d.sheet_template);
   const LabelRun run{sheet, d.shop.printer, used};
-  const LabelLayout layout = label_layout(d.sheet_template, d.sheet_template.tag, sheet);
+  const LabelLayout layout = tag_layout(d.sheet_template);
   const BlockStyle style = label_style(d.sheet_template, d.shop.units.value);
   std::vector<Page> pages;
   put_tags(d, blanks, out, [&](const BlockContent& content, int n) {
@@ -118,7 +118,7 @@ void check_tags(const Dossier& d, const FontMetrics& fonts, Diagnostics& out) {
     }
     return;
   }
-  if (const auto without_room = draw_blocks(canvas, label_layout(t, t.tag, tag_sheet(t)), content, style)) {
+  if (const auto without_room = draw_blocks(canvas, tag_layout(t), content, style)) {
     say_no_room(t, *without_room, out);
   }
 }

@@ -41,6 +41,15 @@ TEST_CASE("a word stays whole where it fits, and words part at spaces first") {
   CHECK(broken_at("Probe ab", "Probe") == LinesOfText{"Probe", "ab"});
 }
 
+TEST_CASE("no line ends between a number and its unit") {
+  // ISO 80000-1:2009, 7.1.4: a space stands between them; that they share a line is common practice, no source.
+  CHECK(broken_at("at most 8 h", "at most 8") == LinesOfText{"at most", "8 h"});
+  CHECK(broken_at("at 87 °C, 3 h", "at 87 °C,") == LinesOfText{"at 87 °C,", "3 h"});
+  CHECK(broken_at("15 min", "min") == LinesOfText{"15", "min"});  // there is no room for both
+  CHECK(broken_at("no more, ≤ 5 mm", "no more, ≤ 5") == LinesOfText{"no more,", "≤ 5 mm"});
+  CHECK(broken_at("strip 1 2", "strip 1") == LinesOfText{"strip 1", "2"});
+}
+
 TEST_CASE("what finds no room enlarged is set as without, and no figure loses its end") {
   Page page;
   const TextStyle style{.size = Lettering::note};

@@ -81,6 +81,16 @@ bool is_list(const std::string& words) {
   return std::regex_match(words, std::regex{"\\d+(–\\d+)?(, \\d+(–\\d+)?)*,?"});
 }
 
+/// Does it stand in a drawing of a board, or close round it?
+bool is_in_a_drawing(const Text& text, std::size_t page, const std::vector<Drawn>& drawings) {
+  return std::ranges::any_of(drawings, [&](const Drawn& d) {
+    const Box o = d.outline, round{o.x - 10 * mm, o.y - 10 * mm, o.width + 20 * mm, o.height + 17 * mm};
+    const Box letters = ink(text);
+    return d.page == page && letters.x >= round.x && letters.right() <= round.right() && letters.y >= round.y &&
+           letters.bottom() <= round.bottom();
+  });
+}
+
 /// The cuts' numbers in the drawings, those listed as not numbered there, and those of the list of cuts.
 struct Numbers {
   std::multiset<int> drawn, unnumbered, listed;
@@ -90,18 +100,22 @@ Numbers numbers_on(const std::vector<Page>& pages) {
   Numbers out;
   std::string notes;
   const std::regex listed{"(\\d+)(–(\\d+))?"};
-  for (const Text& text : texts_of(pages)) {
+  const auto drawings = drawings_on(pages);
+  const auto take = [&](const Text& text, std::size_t page) {
     const double capitals = capitals_of(text);
-    if (text.face == Face::bold && capitals > 2.75 && capitals < 3.75 && is_list(text.words)) {
+    if (is_number(text) && is_in_a_drawing(text, page, drawings)) {
+      out.drawn.insert(std::stoi(text.words));
+    } else if (text.face == Face::bold && capitals > 2.75 && capitals < 3.75 && is_list(text.words)) {
       for (std::sregex_iterator it{text.words.begin(), text.words.end(), listed}, end; it != end; ++it) {
         const int first = std::stoi((*it)[1]), last = (*it)[3].matched ? std::stoi((*it)[3]) : first;
         for (int n = first; n <= last; ++n) out.listed.insert(n);
       }
-    } else if (is_number(text) && capitals <= 2.75) {  // 3.5 mm in the list, 2.5 or 2 mm in the drawings
-      out.drawn.insert(std::stoi(text.words));
-    } else if (text.face == Face::regular && std::abs(capitals_of(text) - 2.5) < 0.01) {
+    } else if (text.face == Face::regular && std::abs(capitals - 2.5) < 0.01) {
       notes += text.words + " ";
     }
+  };
+  for (std::size_t page = 0; page < pages.size(); ++page) {
+    for (const Text& text : texts_of(pages.at(page))) take(text, page);
   }
   const std::regex range{"(Across the board|Rip|Resaw|Crosscut)(, strip \\d+)?: (\\d+)(–(\\d+))?"};
   for (std::sregex_iterator it{notes.begin(), notes.end(), range}, end; it != end; ++it) {
@@ -162,7 +176,8 @@ void check_cuts(const std::vector<Page>& pages, const CuttingPlan& plan) {
                       alike(rip ? box.width : box.height, rip ? band.width : band.height));
     }
     for (const Text& text : texts_of(pages.at(d.page))) {
-      if (!is_number(text) || text.words != std::to_string(cut.number) || capitals_of(text) > 2.75) continue;
+      if (!is_number(text) || text.words != std::to_string(cut.number)) continue;
+      if (!is_in_a_drawing(text, d.page, drawings)) continue;
       const Box box = ink(text);
       const bool on_it = box.x <= middle.x && middle.x <= box.right() && band.y <= box.y && box.y <= band.bottom();
       const bool on_rip = box.y <= middle.y && middle.y <= box.bottom() && band.x <= box.x && box.x <= band.right();

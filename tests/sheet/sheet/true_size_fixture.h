@@ -153,7 +153,14 @@ inline std::vector<Box> targets_on(const Page& page) {
   return outer;
 }
 
-inline bool is_target_page(const Page& page) { return page.label.starts_with("Targets"); }
+inline bool is_target_page(const Page& page) { return page.label.starts_with("End targets"); }
+
+/// The last page of targets: it says what all of them mean.
+inline Page last_targets(const TestOrder& order) {
+  auto pages = pages_of(order);
+  std::erase_if(pages, [](const Page& page) { return !is_target_page(page); });
+  return pages.back();
+}
 
 inline void check_page(const Page& page, Length margin) {
   const Box room{margin, margin, page.paper.width - 2 * margin, page.paper.height - 2 * margin};
