@@ -190,10 +190,11 @@ class BlockDrawing {
     if (words.empty()) return true;
     const Lettering size = lettering_within(std::min(block.capitals.value, box.height * capitals_share));
     if (!block.frame.value) box.height = above_tails(box.height, canvas_.capitals(size));
-    const TextStyle style{.size = size,
-                          .face = block.bold.value ? Face::bold : Face::regular,
-                          .align = align_of(block.align.value),
-                          .least = std::min(lettering_within(block.least.value), size)};
+    TextStyle style{.size = size,
+                    .face = block.bold.value ? Face::bold : Face::regular,
+                    .align = align_of(block.align.value),
+                    .least = std::min(lettering_within(block.least.value), size)};
+    if (block.kind.value == BlockKind::id) style.size = size_of_ids(box.width, style);
     if (style_.no_room == NoRoom::refuse && !is_name(block.kind.value)) {
       if (canvas_.text_in(box, words, style)) return true;
       if (block.kind.value != BlockKind::size) return false;
@@ -202,6 +203,13 @@ class BlockDrawing {
     }
     canvas_.text_fitted(box, words, style);
     return true;
+  }
+
+  /// All IDs of an order have one size: that in which its widest one finds room.
+  Lettering size_of_ids(Length width, TextStyle style) const {
+    while (style.size > style.least && canvas_.width_of(content_.widest_id, narrowed(style)) > width)
+      style.size = smaller(style.size);
+    return style.size;
   }
 
   /// What is left of a line's height, so that letters with a tail do not reach what stands below it.

@@ -25,6 +25,7 @@ struct BlockContent {
   std::optional<SheetKind> sign{};
   std::optional<BlankId> id{};  ///< that a code says; without one the code's place stays white
   std::string page_code{};      ///< that the code of a head says; likewise
+  std::string widest_id{};      ///< of those that are drawn beside each other: all get its size
   bool is_treated = true;       ///< else nothing is weighed
 
   BlockWords& operator[](BlockKind kind) { return words.at(static_cast<std::size_t>(kind)); }

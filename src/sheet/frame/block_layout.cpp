@@ -134,13 +134,14 @@ class Layout {
 
   void add(const BlockFacts& block, const Box& box) {
     if (box.width < narrowest || box.height < narrowest) return;
-    out_.push_back({&block, block.kind.value == BlockKind::code ? with_white(box) : box});
+    out_.push_back({&block, block.kind.value == BlockKind::code ? with_white(box, block.align.value) : box});
   }
 
   /// A code's box, and the white round the room where it touches that: a quiet zone is white anyhow. As large as the
   /// width allows, and square.
-  Box with_white(Box box) const {
+  Box with_white(Box box, BlockAlign align) const {
     const Box& all = room_.free;
+    const Length middle = box.x + box.width / 2;
     const Length more = std::max(room_.white - code_border, 0 * mm);
     if (box.y <= all.y) {
       box.y -= more;
@@ -148,7 +149,9 @@ class Layout {
     }
     if (box.bottom() >= all.bottom() * (1 - 1e-9)) box.height += more;
     const Length side = std::min(box.width, box.height);
-    if (box.x <= all.x) {
+    if (align == BlockAlign::centre) {
+      box.x = middle - side / 2;
+    } else if (box.x <= all.x) {
       box.x -= more;
     } else if (box.right() >= all.right() * (1 - 1e-9)) {
       box.x = box.right() + more - side;

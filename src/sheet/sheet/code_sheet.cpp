@@ -16,8 +16,8 @@ namespace blankwright {
 namespace {
 
 constexpr int columns = 3;
-constexpr Length row_height = 27 * mm;
-constexpr Length symbol_room = 24 * mm;
+constexpr Length row_height = 28.5 * mm;
+constexpr Length symbol_room = 28.2 * mm;  // 20 mm and more without the quiet zone
 constexpr Length group_height = 8 * mm;
 
 struct Group {
@@ -46,8 +46,8 @@ std::vector<Code> codes_of(const Group& group, const WordTable& words) {
 }
 
 void draw_code(Canvas& canvas, const Box& cell, const Code& code) {
-  auto symbol = qr_symbol({.text = code.code, .level = QrLevel::high, .least_version = 1, .most_version = 1});
-  BW_EXPECT(symbol.has_value());  // four symbols are held by version 1 at level H
+  auto symbol = qr_symbol({.text = code.code, .level = QrLevel::high, .least_version = 2, .most_version = 2});
+  BW_EXPECT(symbol.has_value());  // four symbols are held by version 2 at level H
   const auto place = placed_qr(symbol->side, {cell.x, cell.y, symbol_room, symbol_room});
   BW_EXPECT(place.has_value());
   canvas.add(Matrix{place->at, place->module, symbol->side, std::move(symbol->black)}, Role::code);

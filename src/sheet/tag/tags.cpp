@@ -39,10 +39,16 @@ std::vector<int> tagged(const Dossier& d, std::span<const BlankId> without) {
   return out;
 }
 
+std::string widest_id(const Dossier& d, const FontMetrics& fonts) {
+  const auto width = [&](const BlankId& id) { return fonts.width(id.shown(), Face::bold, 1 * mm); };
+  return d.draft ? d.sheet_template.words[Word::draft] : std::ranges::max(d.blanks, {}, width).shown();
+}
+
 /// Draws the tags of those blanks, by a function for the tag at a place.
 template <class Put>
-void put_tags(const Dossier& d, const std::vector<int>& blanks, Diagnostics& out, Put put) {
-  const BlockContent content = content_of(d);
+void put_tags(const Dossier& d, const std::vector<int>& blanks, const FontMetrics& fonts, Diagnostics& out, Put put) {
+  BlockContent content = content_of(d);
+  content.widest_id = widest_id(d, fonts);
   for (int place = 0; const int n : blanks) {
     const auto without_room = put(content_of_tag(content, d, id_of(d, n), n), place++);
     if (!without_room) continue;
@@ -78,7 +84,7 @@ std::vector<Page> label_pages(const Dossier& d, const std::vector<int>& blanks, 
   const LabelLayout layout = tag_layout(d.sheet_template);
   const BlockStyle style = label_style(d.sheet_template, d.shop.units.value);
   std::vector<Page> pages;
-  put_tags(d, blanks, out, [&](const BlockContent& content, int n) {
+  put_tags(d, blanks, fonts, out, [&](const BlockContent& content, int n) {
     const LabelSpot spot = run.spot(n);
     while (static_cast<int>(pages.size()) <= spot.page)
       pages.push_back(tag_page(d, paper_of(sheet.paper.value), fonts));
@@ -96,7 +102,7 @@ std::vector<Page> tie_tag_pages(const Dossier& d, const std::vector<int>& blanks
   const TieTagLayout layout = tie_tag_layout(d.sheet_template);
   const BlockStyle style = label_style(d.sheet_template, d.shop.units.value);
   std::vector<Page> pages;
-  put_tags(d, blanks, out, [&](const BlockContent& content, int n) {
+  put_tags(d, blanks, fonts, out, [&](const BlockContent& content, int n) {
     if (n % layout.on_a_page == 0) pages.push_back(tag_page(d, paper_of(d.sheet_template.paper.value), fonts));
     Canvas canvas{pages.back(), fonts};
     return draw_tie_tag(canvas, layout, content, style, n % layout.on_a_page);

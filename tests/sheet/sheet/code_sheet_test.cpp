@@ -6,6 +6,7 @@
 #include <map>
 #include <set>
 
+#include "damage.h"
 #include "entries/entry_kind.h"
 #include "paper.h"
 #include "sheet/mark/qr.h"
@@ -25,29 +26,63 @@ const std::vector<Page>& pages(const char* paper) {
 
 }  // namespace
 
-TEST_CASE("every action code is printed once, and both readers read what stands beside it") {
+namespace {
+
+std::set<std::string> all_codes() {
+  std::set<std::string> out{std::string{undo_code}};
+  for (const KindFacts& kind : kind_list()) {
+    if (!kind.code.empty()) out.insert(std::string{kind.code});
+  }
+  return out;
+}
+
+/// The pictures of all symbols of a page, each alone with its quiet zone.
+std::vector<Picture> symbols_of(const Page& page, const Picture& picture) {
+  std::vector<Picture> out;
+  for (const Item& item : page.items) {
+    const auto* code = std::get_if<Matrix>(&item.mark);
+    if (code == nullptr) continue;
+    CHECK(code->side == 25);  // ISO/IEC 18004: version 2 has 25 modules a side
+    CHECK(code->side * code->module >=
+          20 * mm);  // read at 200 mm, by ten times its width: common practice, no source
+    const Length border = quiet_modules * code->module, side = code->side * code->module + 2 * border;
+    out.push_back(picture.part({code->at.x - border, code->at.y - border, side, side}));
+  }
+  return out;
+}
+
+}  // namespace
+
+TEST_CASE(
+    "every action code is printed once, and both readers read all of a page, coarse, and each at a tilt of 50°") {
   for (const char* paper : {"A4", "Letter"}) {
     CAPTURE(paper);
-    std::set<std::string> expected{std::string{undo_code}};
-    for (const KindFacts& kind : kind_list()) {
-      if (!kind.code.empty()) expected.insert(std::string{kind.code});
-    }
+    const std::set<std::string> expected = all_codes();
     const std::string pdf = pdf_of(pages(paper), {}, font_files_for_test());
-    std::multiset<std::string> zxing, zbar;
+    std::multiset<std::string> zxing, zbar, tilted_zxing, tilted_zbar;
+    std::set<std::string> of_page;
+    const auto add = [](auto& to, const std::vector<std::string>& texts) { to.insert(texts.begin(), texts.end()); };
     for (std::size_t n = 0; n < pages(paper).size(); ++n) {
-      const Picture picture = printed(pdf, static_cast<int>(n) + 1);
-      for (const Item& item : pages(paper).at(n).items) {  // of whole sheets both readers miss some
-        const auto* code = std::get_if<Matrix>(&item.mark);
-        if (code == nullptr) continue;
-        const Length border = quiet_modules * code->module;
-        const Length side = code->side * code->module + 2 * border;
-        const Picture alone = picture.part({code->at.x - border, code->at.y - border, side, side});
-        for (const std::string& read : read_by_zxing(alone)) zxing.insert(read);
-        for (const std::string& read : read_by_zbar(alone)) zbar.insert(read);
+      const int page = static_cast<int>(n) + 1;
+      const Picture coarse = printed(pdf, page, 150);
+      add(of_page, read_by_zxing(coarse));  // by itself each of them misses some of a page
+      add(of_page, read_by_zbar(coarse));
+      for (const Picture& alone : symbols_of(pages(paper).at(n), coarse)) {
+        add(zxing, read_by_zxing(alone));
+        add(zbar, read_by_zbar(alone));
+      }
+      for (const Picture& alone : symbols_of(pages(paper).at(n), printed(pdf, page))) {
+        const Picture seen = tilted(alone, 50, 300);
+        add(tilted_zxing, read_by_zxing(seen));
+        add(tilted_zbar, read_by_zbar(seen));
       }
     }
-    CHECK(zxing == std::multiset<std::string>{expected.begin(), expected.end()});
-    CHECK(zbar == zxing);
+    const std::multiset<std::string> each_once{expected.begin(), expected.end()};
+    CHECK(of_page == expected);
+    CHECK(zxing == each_once);
+    CHECK(zbar == each_once);
+    CHECK(tilted_zxing == each_once);
+    CHECK(tilted_zbar == each_once);
     const std::string text = copied_text(pdf);
     for (const std::string& code : expected) CHECK(text.find(code) != std::string::npos);
   }
