@@ -35,6 +35,7 @@ enum class BlockKind {
   tare_field,
   date_field,
   issue,
+  keep_out,
 };
 
 /// The edge of what is still free from which a block takes its box.

@@ -13,9 +13,9 @@ namespace blankwright {
 template <>
 struct Words<BlockKind> {
   static constexpr auto list = std::to_array<std::string_view>(
-      {"order",  "item",  "client", "wood",        "quantity",   "due",        "drawing",
-       "thread", "owner", "text",   "picture",     "title",      "sign",       "id",
-       "code",   "size",  "count",  "mass_fields", "tare_field", "date_field", "issue"});
+      {"order", "item",        "client",     "wood",       "quantity", "due",     "drawing", "thread",
+       "owner", "text",        "picture",    "title",      "sign",     "id",      "code",    "size",
+       "count", "mass_fields", "tare_field", "date_field", "issue",    "keep_out"});
 };
 template <>
 struct Words<BlockSide> {

@@ -16,9 +16,9 @@ constexpr auto of_an_order = std::to_array<BlockKind>(
 constexpr auto of_a_head =
     std::to_array<BlockKind>({BlockKind::title, BlockKind::sign, BlockKind::code, BlockKind::issue});
 constexpr auto of_a_blank = std::to_array<BlockKind>({BlockKind::id, BlockKind::code});
-constexpr auto of_a_tag =
-    std::to_array<BlockKind>({BlockKind::id, BlockKind::code, BlockKind::size, BlockKind::count,
-                              BlockKind::mass_fields, BlockKind::tare_field, BlockKind::date_field});
+constexpr auto of_a_tag = std::to_array<BlockKind>({BlockKind::id, BlockKind::code, BlockKind::size, BlockKind::count,
+                                                    BlockKind::mass_fields, BlockKind::tare_field,
+                                                    BlockKind::date_field, BlockKind::keep_out});
 
 bool has(Kinds kinds, BlockKind kind) { return std::ranges::find(kinds, kind) != kinds.end(); }
 

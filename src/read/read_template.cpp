@@ -143,7 +143,8 @@ struct Keys<TemplateFile> {
       key_of<TemplateFile>("tag", &TemplateFile::tag, "blocks of a dry tag; the ID among them", within(0, 30),
                            "[{kind = \"id\"}, {kind = \"item\"}]"),
       key_of<TemplateFile>("end_tag", &TemplateFile::end_tag,
-                           "blocks of a tag on a square label, for the end of a blank; the ID among them",
+                           "blocks of a tag, or of a parcel, on a square label of 30 mm at most, for the end of a "
+                           "blank; the ID among them",
                            within(0, 30), "[{kind = \"code\"}, {kind = \"id\"}]"),
       key_of<TemplateFile>("stub", &TemplateFile::stub, "blocks of a tie tag's stub; the ID among them",
                            within(0, 30), "[{kind = \"id\"}, {kind = \"item\"}]"),

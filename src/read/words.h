@@ -15,7 +15,7 @@ namespace blankwright {
   word(quantity) word(due) word(not_stated) word(drawing) word(revision) word(species) word(condition_sound) \
   word(condition_spalted) word(condition_punky) word(condition_burl) word(owner) word(created_by) \
   word(approved_by) word(issue_date) word(of_blanks) word(sawn) word(dry_mass) word(wet_mass) word(cured_mass) \
-  word(tare) word(monday) word(tuesday) word(wednesday) word(thursday) word(friday) word(saturday) word(sunday) \
+  word(tag_keep_out) word(tare) word(monday) word(tuesday) word(wednesday) word(thursday) word(friday) word(saturday) word(sunday) \
   word(january) word(february) word(march) word(april) word(may) word(june) word(july) word(august) \
   word(september) word(october) word(november) word(december) word(scale) word(seat) word(tail) \
   word(section_view) word(all_lengths_from_seat) word(datum_squared) word(datum_rounded) word(datum_axis) word(finished_picture) word(stud) word(seat_detail) word(glue_line) word(units_metric) word(units_inch) word(tolerance_note) word(tolerance_lengths) \
@@ -32,7 +32,7 @@ namespace blankwright {
   word(dry_width) word(dry_height) word(dry_length) word(tare_head) word(wet_mass_head) word(cured_mass_head) \
   word(units) word(tolerance) word(deep) word(depth_stop_rule) \
   word(over_diameter) word(check_embedded_tapped) word(form_smooth) word(form_straight) word(stations_left_out) \
-  word(cautions_left_out) word(cautions_on_back) word(cut_stud) word(face_off) word(bore_ends) word(inspection_sheet) \
+  word(cautions_left_out) word(cautions_inspection) word(cut_stud) word(face_off) word(bore_ends) word(inspection_sheet) \
   word(inspection_note) word(inspect_position) word(inspect_runout) word(inspect_rod) word(inspect_squareness) \
   word(inspect_projection) word(inspect_embedded) word(inspect_tightened) word(inspect_diameters) word(inspect_verdict) word(tighten_to) word(tighten_most) word(start_within) word(start_at_once) word(runs_at_most) \
   word(cutting_sheet) word(cutting_note) word(cutting_yield) word(cutting_missing) word(cutting_not_sawn) \

@@ -104,6 +104,7 @@ TEST_CASE("each damage by itself leaves a code that one of the readers reads") {
     }
     MESSAGE("of ", draws, " blurred, stained, speckled: ", blurry, ", ", patched, ", ", speckled);
     CAPTURE(tags.metric);
+    REQUIRE(draws > 0);
     CHECK(blurry >= 0.98 * draws);
     CHECK(patched >= 0.98 * draws);
     CHECK(speckled >= 0.98 * draws);

@@ -107,8 +107,7 @@ std::vector<CureRung> cure_ladder(const Cure& cure, UnitSystem units) {
   std::vector<CureRung> rungs;
   for (int rung = 0; rung < 3; ++rung) {
     const Temperature air = zero + (warmest - (metric ? 3 : 5) * rung) * step;
-    if (const auto time = cure_time(cure, air))
-      rungs.push_back({air, rounded(*time / minute, 5, Round::up) * minute});
+    if (const auto time = cure_time(cure, air)) rungs.push_back({air, *time});
   }
   return rungs;
 }

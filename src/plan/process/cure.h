@@ -54,7 +54,7 @@ inline constexpr TemperatureChange reading_slack = 0.5 * kelvin;
 /// How long blanks have to be in where no core is measured.
 struct CureRung {
   Temperature air;  ///< the lowest that was read, whole degrees of the shop's scale
-  Duration time;    ///< cure_time() at that, rounded up to five minutes
+  Duration time;    ///< cure_time() at that
 };
 
 struct CureInput {

@@ -99,9 +99,9 @@ class BathDrawing {
     };
   }
 
-  /// As many labels as find room; smaller where levels and tops would not.
+  /// As many labels as find room; smaller where levels, tops and room for foam would not.
   void draw_labels() {
-    constexpr std::size_t needed = 3;
+    constexpr std::size_t needed = 4;
     std::vector<BathLabel> labels;
     Length pitch;
     for (const Lettering size : {Lettering::hand, Lettering::note}) {

@@ -296,7 +296,7 @@ std::vector<LeftOut> left_out_at(const Input& in, double scale) {
   return {};
 }
 
-/// The largest scale at which both dimensions of every station find room, a stretch left out where that helps.
+/// The largest scale at which both dimensions of every station find room, stretches left out where that helps.
 std::optional<DrawingLayout> with_dimensions(const Input& in) {
   for (const DrawingScale& scale : in.scales) {
     for (const Manner& manner : dimension_manners) {

@@ -84,7 +84,7 @@ struct DrawingLayout {
 /// `largest_scale` is the most that it may be.
 std::optional<DrawingLayout> drawing_layout(const Canvas& canvas, const Dossier& dossier,
                                             std::span<const SheetStation> stations, Length width, Length height,
-                                            double largest_scale = 5);
+                                            double largest_scale);
 
 /// How words beside the part are set: in the narrow face and smaller where they would take too much of the width.
 TextStyle callout_style(const Canvas& canvas, std::string_view words, Align align = Align::left);

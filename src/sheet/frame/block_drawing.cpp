@@ -55,6 +55,7 @@ std::optional<Word> caption_of(BlockKind kind) {
     case BlockKind::sign:
     case BlockKind::code:
     case BlockKind::mass_fields:
+    case BlockKind::keep_out:
       return std::nullopt;
   }
   return std::nullopt;
@@ -101,8 +102,10 @@ class BlockDrawing {
       case BlockKind::mass_fields:
         if (content_.is_treated) draw_mass_fields(box);
         return true;
+      case BlockKind::keep_out:
+        return !content_.is_treated || draw_words(block, box);
       case BlockKind::tare_field:
-        draw_field(box, words_[Word::tare] + ", " + mass_unit());
+        if (content_.is_treated) draw_field(box, words_[Word::tare] + ", " + mass_unit());
         return true;
       case BlockKind::date_field:
         draw_field(box, words_[Word::date]);
@@ -250,6 +253,7 @@ BlockContent content_of(const Dossier& d) {
   BlockContent c = content_of(d.order, d.shop, d.sheet_template);
   c[BlockKind::wood] = {wood_text(d), d.order.wood.species.at};
   c[BlockKind::size] = {sawn_text(d), d.sheet_template.tag_sheet.at};
+  c[BlockKind::keep_out] = {d.sheet_template.words[Word::tag_keep_out], d.sheet_template.tag_sheet.at};
   c.is_treated = d.order.treatment.has_value();
   return c;
 }

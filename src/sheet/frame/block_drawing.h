@@ -11,7 +11,7 @@
 
 namespace blankwright {
 
-inline constexpr std::size_t block_kinds = static_cast<std::size_t>(BlockKind::issue) + 1;
+inline constexpr std::size_t block_kinds = static_cast<std::size_t>(BlockKind::keep_out) + 1;
 
 /// What a block says, and whose words they are, for the case that they find no room.
 struct BlockWords {
@@ -25,8 +25,8 @@ struct BlockContent {
   std::optional<SheetKind> sign{};
   std::optional<BlankId> id{};  ///< that a code says; without one the code's place stays white
   std::string page_code{};      ///< that the code of a head says; likewise
-  std::string widest_id{};      ///< of those that are drawn beside each other: all get its size
-  bool is_treated = true;       ///< else nothing is weighed
+  std::string widest_id{};      ///< of those beside each other, all of which get its size; none where each has its own
+  bool is_treated = true;       ///< else nothing is weighed, and no bath or oven to stay out of
 
   BlockWords& operator[](BlockKind kind) { return words.at(static_cast<std::size_t>(kind)); }
   const BlockWords& operator[](BlockKind kind) const { return words.at(static_cast<std::size_t>(kind)); }

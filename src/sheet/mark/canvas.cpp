@@ -62,12 +62,13 @@ std::vector<std::string> words_of(std::string_view text) {
 /// "8" and "h;", "87" and "°C", "≤" and "5": no line ends between them. Short words that are no units stay with a
 /// number, too.
 bool belong_together(std::string_view word, std::string_view next) {
-  constexpr std::size_t longest = 4;  // bytes of "min;" and "°C,"
+  constexpr std::size_t longest = 5;  // bytes of "inHg," and "°C,"
   const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
   const auto is_letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };
   if (word == "≤" || word == "≥" || word == "↑" || word == "↓") return is_digit(next.front());
   const bool may_be_unit = is_letter(next.front()) || next.front() == '%' || next.starts_with("°");
-  return is_digit(word.back()) && may_be_unit && next.size() <= longest;
+  const bool is_short = next.size() <= longest || next.find('/') != std::string_view::npos;
+  return (is_digit(word.back()) || word == "N" || word == "lbf") && may_be_unit && is_short;  // "N m", "lbf in"
 }
 
 }  // namespace

@@ -302,9 +302,11 @@ bool put_below(OrderFlow& flow) {
   const Length height = profile_gap + part_title_height + label_head + correction.down * all + past_axis;
   const Length notes = room.width - correction.across * largest - beside_radius;
   if (!fits(room.height, height) || notes < notes_least) return false;
+  Canvas canvas = canvas_of(flow);
+  const Length use = profile_gap + part_title_height + profile_notes(canvas, d, notes, false, false, 0 * mm).height;
+  if (!fits(room.height, use)) return false;
   take_strip(flow, profile_gap);
   const Box title = take_strip(flow, part_title_height);
-  Canvas canvas = canvas_of(flow);
   draw_part_title(canvas, d, title, Word::profile_sheet);
   const Box body = free_room(flow);
   const Drawn t{canvas, d, correction, {body.x + axis_room, body.y + label_head}, 0 * mm, largest, {0 * mm, all}};

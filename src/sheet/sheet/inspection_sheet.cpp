@@ -101,12 +101,12 @@ void put_holds(OrderFlow& flow) {
 
 /// Those that found no room on the turner's sheet.
 void put_further_cautions(OrderFlow& flow) {
-  const std::vector<std::string> all = cautions_for_the_back(flow.dossier, flow.fonts);
+  const std::vector<std::string> all = cautions_for_inspection(flow.dossier, flow.fonts);
   if (all.empty()) return;
   const TextStyle style{.size = Lettering::hand, .least = Lettering::hand};
   put_text(flow, {flow.dossier.sheet_template.words[Word::cautions_title], in_bold(style)});
   for (const std::string& caution : all) put_text(flow, {"• " + caution, style});
-  take_strip(flow, 1.5 * mm);
+  take_strip(flow, std::min(1.5 * mm, free_room(flow).height));
 }
 
 }  // namespace
@@ -139,7 +139,7 @@ void inspection_sheets(OrderFlow& flow) {
   put_holds(flow);
   put_further_cautions(flow);
   put_text(flow, {w[Word::inspection_note], {.size = Lettering::hand, .least = Lettering::hand}});
-  take_strip(flow, 1.5 * mm);
+  take_strip(flow, std::min(1.5 * mm, free_room(flow).height));
   put_blank_table(flow, {.count = piece_count(d), .fields = std::move(fields)});
   constexpr Length detail = 60 * mm;
   if (!fits(free_room(flow).height, detail)) return;

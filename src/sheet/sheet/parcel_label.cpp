@@ -12,6 +12,7 @@ std::vector<Page> parcel_labels(const std::vector<PieceRecorded>& pieces, const 
   const LabelLayout layout = parcel_layout(t);
   const BlockStyle style = label_style(t, shop.units.value);
   BlockContent content = content_of(order, shop, t);
+  content.is_treated = false;  // any more
   std::vector<Page> pages;
   for (std::size_t n = 0; n < pieces.size(); ++n) {
     const LabelSpot spot = run.spot(static_cast<int>(n));

@@ -78,9 +78,10 @@ std::vector<SmallLine> lines_of_order(const Canvas& canvas, const Dossier& d, Le
 /// How many cautions have to be looked for elsewhere, and where.
 std::string left_out_text(const Dossier& d, std::size_t count) {
   const auto& sheets = d.sheet_template.sheets;
-  const bool has_back = std::ranges::find(sheets, SheetKind::inspection, &Given<SheetKind>::value) != sheets.end();
+  const bool has_inspection =
+      std::ranges::find(sheets, SheetKind::inspection, &Given<SheetKind>::value) != sheets.end();
   return fmt::format("{} {}", count,
-                     d.sheet_template.words[has_back ? Word::cautions_on_back : Word::cautions_left_out]);
+                     d.sheet_template.words[has_inspection ? Word::cautions_inspection : Word::cautions_left_out]);
 }
 
 /// Where the second column begins: in the middle, or a line beside it if a paragraph ends there; at the smallest size

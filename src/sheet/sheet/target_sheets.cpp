@@ -190,7 +190,7 @@ std::vector<Sheet> TargetPages::pages(bool with_ids) {
     if (!last) a = arranged(canvas, sheet.body, false);
     if (last) draw_legend(canvas, a);
     place_block(canvas, {a.notes.x, a.notes.y}, notes_block(canvas, a.notes.width, last));
-    const int most = with_ids ? std::max(1, all - next - (last ? 0 : 2)) : a.count() == 1 ? 1 : a.count() / 2 * 2;
+    const int most = with_ids ? std::max(1, all - next - (last ? 0 : 2)) : last ? std::max(1, a.count() / 2 * 2) : 1;
     const int on_page = std::min(a.count(), most);
     Length bottom = a.notes.bottom();
     for (int i = 0; i < on_page; ++i, ++next) {
@@ -216,7 +216,10 @@ void target_sheets(OrderFlow& flow) {
   const TargetsFor wanted = flow.dossier.sheet_template.targets.value;
   std::vector<Sheet> pages = targets.pages(wanted != TargetsFor::master && !flow.dossier.blanks.empty());
   const bool too_many = pages.size() > few || targets.ends_with_a_row();
-  if (wanted == TargetsFor::as_few_pages && too_many) pages = targets.pages(false);
+  if (wanted == TargetsFor::as_few_pages && too_many) {
+    std::vector<Sheet> master = targets.pages(false);
+    if (master.size() < pages.size()) pages = std::move(master);
+  }
   for (Sheet& page : pages) {
     flow.top = page.body.y;
     flow.sheets.push_back(std::move(page));

@@ -42,7 +42,7 @@ constexpr auto layouts_by_room = std::to_array<Layout>({
     {5.2 * mm, 2, Lettering::note, table_most, print_most},
     {6 * mm, 3, Lettering::note, table_most, print_most},
     {5.2 * mm, 3, Lettering::note, table_most, print_most},
-    // From here on cautions may be left to the back.
+    // From here on less room is left to cautions; others stand on the inspection sheet.
     {5.2 * mm, 2, Lettering::note, table_most, 42 * mm},
     {5.2 * mm, 3, Lettering::note, table_most, 42 * mm},
     {5.2 * mm, 2, Lettering::note, table_most, 30 * mm},
@@ -59,7 +59,7 @@ constexpr auto layouts_by_room = std::to_array<Layout>({
     {3.8 * mm, 3, Lettering::note, 18 * mm, 12 * mm, Face::narrow},
     {3.8 * mm, 3, Lettering::note, 18 * mm, 4 * mm, Face::narrow},
 });
-constexpr Length enlarged_below = 30 * mm;      // handles no longer than that
+constexpr Length enlarged_below = 30 * mm;      // shorter handles
 constexpr Length least_drawn_length = 30 * mm;  // of a handle that is to be recognised
 
 /// The whole sheet, measured.
@@ -148,7 +148,7 @@ Plan planned(const Canvas& canvas, const Dossier& d, const Box& body) {
   std::vector<const Plan*> by_room;
   for (const Plan& plan : all) by_room.push_back(&plan);
   std::ranges::stable_sort(by_room, std::ranges::greater{}, [](const Plan* plan) { return plan->drawing_height; });
-  // With less room for as many stations no drawing is worth more.
+  // What has less room for as many stations is not tried where it could not be worth more with the most room.
   std::map<int, std::optional<DrawingLayout>> roomiest;
   for (const Plan* plan : by_room) {
     if (!roomiest.contains(plan->table.shown)) roomiest[plan->table.shown] = drawing_of(*plan, canvas, d, body);
@@ -231,7 +231,7 @@ bool draws_true_to_size(const Dossier& d, const FontMetrics& fonts) {
   return plan && plan->drawing.true_size;
 }
 
-std::vector<std::string> cautions_for_the_back(const Dossier& d, const FontMetrics& fonts) {
+std::vector<std::string> cautions_for_inspection(const Dossier& d, const FontMetrics& fonts) {
   const auto plan = plan_of_sheet(d, fonts);
   if (!plan) return {};
   std::vector<std::string> all = turners_cautions(d);

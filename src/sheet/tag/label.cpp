@@ -1,5 +1,7 @@
 #include "sheet/tag/label.h"
 
+#include <algorithm>
+
 #include "diagnose/problem.h"
 #include "diagnose/says_run.h"
 
@@ -16,14 +18,21 @@ LabelLayout placed_on_label(const Template& t, const std::vector<BlockFacts>& bl
                                 .pictures = t.pictures});
 }
 
-bool is_square(const LabelSheet& sheet) { return sheet.width.value < 1.2 * sheet.height.value; }
+/// A small one for the end of a blank, with room for little more than its code.
+bool is_for_ends(const LabelSheet& sheet) {
+  constexpr Length most = 30 * mm;
+  const auto [shorter, longer] = std::minmax(sheet.width.value, sheet.height.value);
+  return longer <= most && longer < 1.2 * shorter;
+}
 
 }  // namespace
 
-LabelLayout tag_layout(const Template& t) { return placed_on_label(t, is_square(tag_sheet(t)) ? t.end_tag : t.tag); }
+LabelLayout tag_layout(const Template& t) {
+  return placed_on_label(t, is_for_ends(tag_sheet(t)) ? t.end_tag : t.tag);
+}
 
 LabelLayout parcel_layout(const Template& t) {
-  return placed_on_label(t, is_square(tag_sheet(t)) ? t.end_tag : t.parcel);
+  return placed_on_label(t, is_for_ends(tag_sheet(t)) ? t.end_tag : t.parcel);
 }
 
 BlockStyle label_style(const Template& t, UnitSystem units) { return {t, units, NoRoom::refuse, code_forms(t)}; }

@@ -12,9 +12,9 @@ inline constexpr Length label_margin = 3 * mm;
 
 /// A label's blocks, placed from its top left corner. The template has to outlive them.
 using LabelLayout = std::vector<PlacedBlock>;
-/// The dry tag's, or those of an end's tag where the template's labels are square.
+/// The dry tag's, or those of an end's tag where the template's labels are square and no larger than 30 mm.
 LabelLayout tag_layout(const Template& t);
-/// The same of a piece that is sent: on square labels there is room for its ID alone.
+/// The same of a piece that is sent: on such labels there is room for its ID alone.
 LabelLayout parcel_layout(const Template& t);
 
 /// How a label is drawn: what finds no room is refused.

@@ -41,7 +41,8 @@ std::vector<int> tagged(const Dossier& d, std::span<const BlankId> without) {
 
 std::string widest_id(const Dossier& d, const FontMetrics& fonts) {
   const auto width = [&](const BlankId& id) { return fonts.width(id.shown(), Face::bold, 1 * mm); };
-  return d.draft ? d.sheet_template.words[Word::draft] : std::ranges::max(d.blanks, {}, width).shown();
+  if (d.draft || d.blanks.empty()) return d.sheet_template.words[Word::draft];
+  return std::ranges::max(d.blanks, {}, width).shown();
 }
 
 /// Draws the tags of those blanks, by a function for the tag at a place.

@@ -45,6 +45,8 @@ TEST_CASE("no line ends between a number and its unit") {
   // ISO 80000-1:2009, 7.1.4: a space stands between them; that they share a line is common practice, no source.
   CHECK(broken_at("at most 8 h", "at most 8") == LinesOfText{"at most", "8 h"});
   CHECK(broken_at("at 87 °C, 3 h", "at 87 °C,") == LinesOfText{"at 87 °C,", "3 h"});
+  CHECK(broken_at("at most 1.16 N m", "at most 1.16 N") == LinesOfText{"at most", "1.16 N m"});
+  CHECK(broken_at("it is 7.90 g/cm³", "7.90 g/cm³") == LinesOfText{"it is", "7.90 g/cm³"});
   CHECK(broken_at("15 min", "min") == LinesOfText{"15", "min"});  // there is no room for both
   CHECK(broken_at("no more, ≤ 5 mm", "no more, ≤ 5") == LinesOfText{"no more,", "≤ 5 mm"});
   CHECK(broken_at("strip 1 2", "strip 1") == LinesOfText{"strip 1", "2"});

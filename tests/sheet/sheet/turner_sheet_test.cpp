@@ -430,7 +430,7 @@ TEST_CASE("more room never gives a worse drawing, and room for the part with its
     CAPTURE(more);
     const Length width = (140 + more) * mm;
     const Length height = (70 + more / 2) * mm;
-    const auto layout = drawing_layout(canvas, d, stations, width, height);
+    const auto layout = drawing_layout(canvas, d, stations, width, height, 5);
     REQUIRE(layout);
     const double worth = (layout->labels == StationLabels::dimensions ? 2 : 1) * layout->scale.factor;
     CHECK(worth >= worth_before);
