@@ -7,6 +7,7 @@
 
 #include "plan/figure/figure.h"
 #include "sheet/drawing/client_part.h"
+#include "sheet/drawing/drawing_words.h"
 #include "sheet/mark/draughting.h"
 
 namespace blankwright {
@@ -317,6 +318,16 @@ std::span<const DrawingScale> scales_up_to(double largest) {
 }
 
 }  // namespace
+
+Length largest_drawn(const Dossier& d) {
+  const Length form = d.plan.size.largest_diameter;
+  return d.order.ferrule ? std::max(form, d.order.ferrule->outside_diameter.value) : form;
+}
+
+Length spigot_height(const Order& order) {
+  const bool spigot = order.seat.form.value == SeatForm::spigot && order.seat.height;
+  return spigot ? order.seat.height->value : 0 * mm;
+}
 
 Length thread_text_height(const Canvas& canvas) { return 1.5 * mm + 1.2 * canvas.capitals(Lettering::hand); }
 

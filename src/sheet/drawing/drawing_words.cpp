@@ -1,9 +1,8 @@
+#include "sheet/drawing/drawing_words.h"
+
 #include <fmt/format.h>
 
-#include <algorithm>
-
 #include "plan/figure/figure.h"
-#include "sheet/drawing/drawing_layout.h"
 
 namespace blankwright {
 namespace {
@@ -57,16 +56,6 @@ DrawingWords drawing_words(const Dossier& d) {
         fmt::format("{}: {}", numbers_under_ferrule(sheet_stations(d)), wood)};
   }
   return out;
-}
-
-Length largest_drawn(const Dossier& d) {
-  const Length form = d.plan.size.largest_diameter;
-  return d.order.ferrule ? std::max(form, d.order.ferrule->outside_diameter.value) : form;
-}
-
-Length spigot_height(const Order& order) {
-  const bool spigot = order.seat.form.value == SeatForm::spigot && order.seat.height;
-  return spigot ? order.seat.height->value : 0 * mm;
 }
 
 }  // namespace blankwright

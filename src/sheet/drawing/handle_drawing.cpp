@@ -7,6 +7,7 @@
 #include <ranges>
 
 #include "sheet/drawing/client_part.h"
+#include "sheet/drawing/drawing_words.h"
 #include "sheet/drawing/handle_section.h"
 #include "sheet/drawing/key_pictures.h"
 #include "sheet/frame/actual_size.h"

@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "sheet/drawing/drawing_layout.h"
+#include "sheet/drawing/drawing_words.h"
 #include "sheet/drawing/handle_section.h"
 #include "sheet/mark/draughting.h"
 #include "sheet/paper/turner_facts.h"

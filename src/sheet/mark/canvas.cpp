@@ -82,6 +82,12 @@ Length Canvas::width_of(std::string_view words, const TextStyle& style) const {
   return fonts_.width(words, style.face, em(style));
 }
 
+Length Canvas::widest_word(std::string_view text, const TextStyle& style) const {
+  Length widest;
+  for (const std::string& word : words_of(text)) widest = std::max(widest, width_of(word, style));
+  return widest;
+}
+
 void Canvas::add(Mark mark, Role role) { page_.items.push_back({std::move(mark), role}); }
 
 void Canvas::text(Spot at, std::string_view words, const TextStyle& style) {

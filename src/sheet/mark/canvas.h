@@ -82,6 +82,9 @@ class Canvas {
   Length width_of(std::string_view words, const TextStyle& style) const;
   /// Breaks words at spaces (and, where a word is wider than the box, inside it) into lines no wider than `width`.
   Paragraph broken(std::string_view words, Length width, const TextStyle& style) const;
+  /// Of the words of a text: no line of it may be narrower.
+  Length widest_word(std::string_view text, const TextStyle& style) const;
+
   /// Of the type.
   Length em(const TextStyle& style) const;
 

@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <sstream>
 
 #include "sheet/paper/limits.h"
 
@@ -15,10 +14,7 @@ constexpr int last_rows = 7;  // stand together, so that a last page has some
 /// Bold, or narrow where a word would have to be cut.
 TextStyle field_head_style(const Canvas& canvas, const std::string& words, Length width) {
   TextStyle style{.size = Lettering::note, .face = Face::bold, .align = Align::centre};
-  std::istringstream all{words};
-  for (std::string word; all >> word;) {
-    if (canvas.width_of(word, style) > width - 2 * cell_padding) style.face = Face::narrow;
-  }
+  if (canvas.widest_word(words, style) > width - 2 * cell_padding) style.face = Face::narrow;
   return style;
 }
 
