@@ -64,6 +64,7 @@ void add_process(Register& known, const BlankState& state, PieceRecorded& piece)
 PieceRecorded recorded(AtRegister& at, const BlankState& state, const Order& order) {
   PieceRecorded piece;
   piece.blank = state.id;
+  piece.maker = at.inputs.shop.name.value;
   piece.order = state.promised;
   piece.client = order.client.value;
   piece.item = order.item.value;

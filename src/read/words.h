@@ -76,7 +76,7 @@ namespace blankwright {
   word(profile_joints) word(profile_left_edge) \
   word(codes_sheet) word(codes_note) word(codes_wood) word(codes_resin) word(codes_bath) \
   word(codes_oven) word(codes_blank) word(codes_piece) word(codes_undo) \
-  word(gate_scrapped) word(client_card) word(card_not_recorded) word(card_seat) word(card_finish) word(card_projection) \
+  word(gate_scrapped) word(client_card) word(card_seat) word(card_finish) word(card_projection) \
   word(card_thread) word(card_pass) word(card_fail) word(card_wood) word(card_board) \
   word(card_lot) word(card_dry) word(card_cured) word(card_gain) word(card_gauge) \
   word(card_vacuum) word(card_soak) word(card_cure) word(card_core) word(card_bore) \
@@ -103,6 +103,7 @@ inline constexpr auto former_word_keys = std::to_array<std::string_view>({"stamp
                                                                           "weighing_note",
                                                                           "bath_label_it",
                                                                           "card_checks",
+                                                                          "card_not_recorded",
                                                                           "card_who",
                                                                           "oven_load",
                                                                           "cut_blade",

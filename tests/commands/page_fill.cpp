@@ -24,10 +24,10 @@ FoundPages found_pages(const std::string& file) { return {found_words(file), all
 
 std::vector<int> hardly_used(const FoundPages& pages) {
   const auto& [words, pictures] = pages;
-  int turner = 0, routing = 0;
+  int turner = 0, desk = 0;
   for (const FoundWord& word : words) {
     if (turner == 0 && word.top < 72 && word.text == "Turner's") turner = word.page;
-    if (word.top < 72 && word.text.starts_with("Routing")) routing = word.page;
+    if (word.top < 72 && (word.text.starts_with("Routing") || word.text == "Bottle")) desk = word.page;
   }
   std::vector<int> printed;
   for (std::size_t i = 0; i < pictures.size(); ++i) {
@@ -36,7 +36,7 @@ std::vector<int> hardly_used(const FoundPages& pages) {
   }
   std::vector<int> out;
   for (std::size_t i = 0; i < printed.size(); ++i) {
-    const bool last_of_a_person = i + 1 == printed.size() || printed.at(i + 1) == turner || printed.at(i) == routing;
+    const bool last_of_a_person = i + 1 == printed.size() || printed.at(i + 1) == turner || printed.at(i) == desk;
     const double share = used(pictures.at(static_cast<std::size_t>(printed.at(i) - 1)));
     if (!last_of_a_person && share < 1.0 / 3) out.push_back(printed.at(i));
   }

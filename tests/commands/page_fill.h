@@ -31,7 +31,7 @@ struct FoundPages {
 FoundPages found_pages(const std::string& file);
 
 /// The numbers of a traveller's pages that are less than a third full, of all but the last one of each person: those
-/// of saw and bath begin behind the routing, those of the turner with the sheet that is called so.
+/// of saw and bath begin behind routing and bottle labels, those of the turner with the sheet that is called so.
 std::vector<int> hardly_used(const FoundPages& pages);
 
 }  // namespace blankwright

@@ -161,6 +161,29 @@ std::vector<BlankField> measured_fields(const Dossier& d) {
   return fields;
 }
 
+BlankTable table_of(const Dossier& d) {
+  const WordTable& w = d.sheet_template.words;
+  BlankTable blanks{blank_count(d), Lettering::figure, {}};
+  blanks.fields = {{w[Word::stamping_place], {place_width}, places(d)}, {w[Word::blanks_marked], {tick_width}}};
+  std::ranges::copy(measured_fields(d), std::back_inserter(blanks.fields));
+  return blanks;
+}
+
+void put_table_below(OrderFlow& flow, const BlankTable& blanks) {
+  take_strip(flow, std::min(1.5 * mm, free_room(flow).height));
+  put_blank_table(flow, blanks);
+}
+
+/// So few rows that they would stand alone on the next page are there with the ladder.
+void put_ladder_and(OrderFlow& flow, const BlankTable& blanks) {
+  OrderFlow tried = flow;
+  put_ladder(tried);
+  put_table_below(tried, blanks);
+  if (tried.sheets.size() > flow.sheets.size() && stands_together(flow, blanks.count)) next_sheet(flow);
+  put_ladder(flow);
+  put_table_below(flow, blanks);
+}
+
 }  // namespace
 
 /// The one list of the blanks: from it tags and end marks are made, in it every blank's tare, masses and dry sizes
@@ -168,18 +191,15 @@ std::vector<BlankField> measured_fields(const Dossier& d) {
 /// witnesses are marked. What carries an ID through bath and oven: common practice, no source.
 void blank_lists(OrderFlow& flow) {
   const Dossier& d = flow.dossier;
-  const WordTable& w = d.sheet_template.words;
-  const bool has_ladder = d.plan.process.uptake.has_value();
   if (d.plan.process.resin == nullptr) return put_ids(flow);
   begin_part(flow, Word::blank_list, 130 * mm);
   put_marking(flow);
   put_drying(flow);
-  if (has_ladder) put_ladder(flow);
-  BlankTable blanks{blank_count(d), Lettering::figure, {}};
-  blanks.fields = {{w[Word::stamping_place], {place_width}, places(d)}, {w[Word::blanks_marked], {tick_width}}};
-  std::ranges::copy(measured_fields(d), std::back_inserter(blanks.fields));
-  take_strip(flow, std::min(1.5 * mm, free_room(flow).height));
-  put_blank_table(flow, blanks);
+  if (d.plan.process.uptake) {
+    put_ladder_and(flow, table_of(d));
+  } else {
+    put_table_below(flow, table_of(d));
+  }
 }
 
 }  // namespace blankwright

@@ -3,13 +3,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "sheet/paper/limits.h"
 
 namespace blankwright {
 namespace {
 
-constexpr int last_rows = 7;  // stand together, so that a last page has some
+constexpr Length head_height = 8 * mm;
 
 /// Bold, or narrow where a word would have to be cut.
 TextStyle field_head_style(const Canvas& canvas, const std::string& words, Length width) {
@@ -26,7 +27,7 @@ Row head_row(const Canvas& canvas, const Dossier& d, const std::vector<BlankFiel
   for (const BlankField& field : fields) heads.push_back(field.head);
   for (std::size_t i = 0; i < heads.size(); ++i)
     row.cells.push_back({{{heads.at(i), field_head_style(canvas, heads.at(i), widths.at(i))}}});
-  row.least_height = 8 * mm;
+  row.least_height = head_height;
   return row;
 }
 
@@ -41,6 +42,12 @@ Row blank_row(const Dossier& d, std::size_t n, const BlankTable& blanks) {
   }
   row.least_height = d.sheet_template.write_in_row.value;
   return row;
+}
+
+/// So many stand together at the end that they fill a third of a page, which is begun for no less.
+int last_rows(const OrderFlow& flow) {
+  const Length rows = whole_room(flow).height / 3 - head_height;
+  return static_cast<int>(std::ceil(rows / flow.dossier.sheet_template.write_in_row.value)) + 1;
 }
 
 /// Of the widest ID; in a draft, which has none, of a usual one.
@@ -76,11 +83,14 @@ void put_blank_table(OrderFlow& flow, const BlankTable& blanks) {
     table.columns.push_back({shrink * field.column.width, field.column.stretch});
   }
   table.head = head_row(canvas, d, blanks.fields, column_widths(table.columns, whole_room(flow).width));
+  const int last = last_rows(flow);
   for (int n = 0; n < blanks.count; ++n) {
     table.rows.push_back(blank_row(d, static_cast<std::size_t>(n), blanks));
-    table.rows.back().with_next = n + 1 < blanks.count && n + last_rows >= blanks.count;
+    table.rows.back().with_next = n + 1 < blanks.count && n + last >= blanks.count;
   }
   put_table(flow, table);
 }
+
+bool stands_together(const OrderFlow& flow, int count) { return count <= last_rows(flow); }
 
 }  // namespace blankwright

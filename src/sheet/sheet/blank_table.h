@@ -27,4 +27,7 @@ struct BlankTable {
 };
 void put_blank_table(OrderFlow& flow, const BlankTable& blanks);
 
+/// Whether a table of so many blanks is too short to be parted: in a flow that has begun.
+bool stands_together(const OrderFlow& flow, int count);
+
 }  // namespace blankwright

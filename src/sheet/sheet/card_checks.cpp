@@ -38,7 +38,9 @@ SetCheck set_check(const Canvas& canvas, const WordTable& w, const CardCheck& ch
     return set_block(canvas, phrases, room);
   };
   Block words = set(Lettering::machine);
-  if (line_count(words) > (check.hold ? most_lines_of_hold : most_lines)) words = set(Lettering::hand);
+  const bool breaks_a_word = canvas.widest_word(check.words, {.size = Lettering::machine}) > room;
+  if (breaks_a_word || line_count(words) > (check.hold ? most_lines_of_hold : most_lines))
+    words = set(Lettering::hand);
   const std::array caption{Phrase{check.hold ? w[Word::signature] : check.field, field_caption}};
   return {std::move(words), set_block(canvas, caption, field - 2 * mm), check.hold};
 }

@@ -17,6 +17,7 @@ namespace blankwright {
 /// planned but how hard it may be tightened.
 struct PieceRecorded {
   std::optional<BlankId> blank;
+  std::string maker;                                        ///< the shop
   std::string order, client, item, drawing, wood, finish;  ///< of the order
   std::string board, lots, remarks, inspected, sent, by;
   std::optional<Outcome> thread;  ///< the gauge's answer
@@ -28,9 +29,8 @@ struct PieceRecorded {
   std::optional<Torque> tightening;  ///< the largest that its bond, stud and the client's thread allow
 };
 
-/// One card a piece, A6: seat, stud, thread gauge and the largest tightening at the top, then who, what and how. A
-/// field without an entry says that it was not recorded. Words shrink to their boxes, however long a client's name
-/// is.
+/// One card a piece, A6: seat, stud, thread gauge and the largest tightening at the top, then who, what and how. What
+/// nobody recorded is left out. Words shrink to their boxes, however long a client's name is.
 std::vector<Page> client_cards(const std::vector<PieceRecorded>& pieces, const Template& words, UnitSystem units,
                                const FontMetrics& fonts);
 

@@ -20,7 +20,7 @@ constexpr Length own_code = 28.2 * mm;  // at its right: 20 mm and more without 
 constexpr Length title_height = 7.4 * mm, facts_height = 9.6 * mm;
 constexpr Length least_drawing = 24 * mm, most_drawing = 60 * mm;
 constexpr std::size_t ids_in_row = 5;
-constexpr Length id_height = 5.8 * mm;
+constexpr Length id_height = 5.8 * mm, id_border = 0.5 * mm;
 constexpr TextStyle id_text{
     .size = Lettering::machine, .face = Face::bold, .align = Align::centre, .least = Lettering::hand};
 
@@ -44,11 +44,16 @@ std::vector<std::string> id_cells(const WordTable& w, const std::vector<ShareOnP
 
 void draw_ids(Canvas& canvas, Spot at, Length width, const std::vector<std::string>& cells) {
   const Length cell = width / static_cast<double>(ids_in_row);
+  TextStyle style = id_text;  // one size for all IDs: none is more than the others; a witness's may have less room
+  const auto is_too_wide = [&](const std::string& words) {
+    return BlankId::read(words) && canvas.width_of(words, style) > cell - 2 * id_border;
+  };
+  if (std::ranges::any_of(cells, is_too_wide)) style.size = style.least;
   for (std::size_t i = 0; i < cells.size(); ++i) {
     const Box box{at.x + static_cast<double>(i % ids_in_row) * cell,
                   at.y + static_cast<double>(i / ids_in_row) * id_height, cell, id_height};
     canvas.rectangle(box);
-    canvas.text_fitted(inside(box, 0.5 * mm), cells.at(i), id_text);
+    canvas.text_fitted(inside(box, id_border), cells.at(i), style);
   }
 }
 

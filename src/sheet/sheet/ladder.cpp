@@ -14,7 +14,7 @@
 namespace blankwright {
 namespace {
 
-constexpr Length ladder_head = 8 * mm;
+constexpr double ladder_head = 4;  // two lines, in heights of their capitals
 constexpr Length ladder_row = 5 * mm;
 constexpr Length ladder_gap = 4 * mm;  // between its parts
 constexpr std::size_t ladder_parts = 3;
@@ -104,11 +104,12 @@ void put_ladder(OrderFlow& flow) {
   take_strip(flow, std::min(1 * mm, free_room(flow).height));
   put_text(flow, {mass_head(d, Word::ladder_title),
                   {.size = Lettering::machine, .face = Face::bold, .least = Lettering::machine}});
-  const Box strip = next_strip(flow, ladder_head + static_cast<double>(in_part) * ladder_row + 1 * mm);
+  const Length head = ladder_head * canvas_of(flow).capitals(Lettering::note);
+  const Box strip = next_strip(flow, head + static_cast<double>(in_part) * ladder_row + 1 * mm);
   Canvas canvas = canvas_of(flow);
   const Length width = (strip.width - (ladder_parts - 1) * ladder_gap) / ladder_parts;
   for (std::size_t column = 0; column < ladder_parts; ++column) {
-    Box row{strip.x + static_cast<double>(column) * (width + ladder_gap), strip.y, width, ladder_head};
+    Box row{strip.x + static_cast<double>(column) * (width + ladder_gap), strip.y, width, head};
     draw_ladder_head(canvas, d, row);
     for (std::size_t i = column * in_part; i < std::min(rows.size(), (column + 1) * in_part); ++i) {
       row = {row.x, row.bottom(), width, ladder_row};
