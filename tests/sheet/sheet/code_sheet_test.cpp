@@ -54,19 +54,20 @@ std::vector<Picture> symbols_of(const Page& page, const Picture& picture) {
 }  // namespace
 
 TEST_CASE(
-    "every action code is printed once, and both readers read all of a page, coarse, and each at a tilt of 50°") {
+    "every action code is printed once, and each reader reads all of a page, coarse, and each code at a tilt of "
+    "50°") {
   for (const char* paper : {"A4", "Letter"}) {
     CAPTURE(paper);
     const std::set<std::string> expected = all_codes();
     const std::string pdf = pdf_of(pages(paper), {}, font_files_for_test());
     std::multiset<std::string> zxing, zbar, tilted_zxing, tilted_zbar;
-    std::set<std::string> of_page;
+    std::multiset<std::string> zxing_of_pages, zbar_of_pages;
     const auto add = [](auto& to, const std::vector<std::string>& texts) { to.insert(texts.begin(), texts.end()); };
     for (std::size_t n = 0; n < pages(paper).size(); ++n) {
       const int page = static_cast<int>(n) + 1;
       const Picture coarse = printed(pdf, page, 150);
-      add(of_page, read_by_zxing(coarse));  // by itself each of them misses some of a page
-      add(of_page, read_by_zbar(coarse));
+      add(zxing_of_pages, read_by_zxing(coarse));
+      add(zbar_of_pages, read_by_zbar(coarse));
       for (const Picture& alone : symbols_of(pages(paper).at(n), coarse)) {
         add(zxing, read_by_zxing(alone));
         add(zbar, read_by_zbar(alone));
@@ -78,7 +79,8 @@ TEST_CASE(
       }
     }
     const std::multiset<std::string> each_once{expected.begin(), expected.end()};
-    CHECK(of_page == expected);
+    CHECK(zxing_of_pages == each_once);
+    CHECK(zbar_of_pages == each_once);
     CHECK(zxing == each_once);
     CHECK(zbar == each_once);
     CHECK(tilted_zxing == each_once);
