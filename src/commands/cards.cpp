@@ -11,7 +11,9 @@
 #include "commands/past.h"
 #include "measure/elapsed.h"
 #include "plan/order/plan_order.h"
+#include "plan/wood/judge_wood.h"
 #include "sheet/paper/on_paper.h"
+#include "sheet/paper/wood_text.h"
 #include "sheet/sheet/caution_sheet.h"
 #include "sheet/sheet/client_card.h"
 #include "sheet/sheet/code_sheet.h"
@@ -61,6 +63,13 @@ void add_process(Register& known, const BlankState& state, PieceRecorded& piece)
   }
 }
 
+/// As the species table has it; as the order has it where that knows it no more.
+std::string species_of(const Order& order) {
+  Diagnostics ignored;
+  const auto figures = judge_species(order.wood, ignored);
+  return figures ? figures->name : order.wood.species.value;
+}
+
 PieceRecorded recorded(AtRegister& at, const BlankState& state, const Order& order) {
   PieceRecorded piece;
   piece.blank = state.id;
@@ -69,7 +78,7 @@ PieceRecorded recorded(AtRegister& at, const BlankState& state, const Order& ord
   piece.client = order.client.value;
   piece.item = order.item.value;
   if (order.drawing) piece.drawing = order.drawing->value + (order.revision ? " " + order.revision->value : "");
-  piece.wood = fmt::format("{}, {}", order.wood.species.value, name_of(order.wood.condition.value));
+  piece.wood = wood_text(at.inputs.sheet_template, species_of(order), order.wood.condition.value);
   piece.board = state.board;
   if (order.finish) piece.finish = order.finish->value;
   piece.thread = state.thread;

@@ -11,6 +11,7 @@
 #include "plan/figure/check_labels.h"
 #include "plan/process/judge_shop.h"
 #include "plan/tables/grades.h"
+#include "plan/tables/species.h"
 #include "read/document.h"
 #include "write/png_reader.h"
 
@@ -59,12 +60,19 @@ std::optional<std::string> read_pictures(const Files& disk, Template& t, Diagnos
   return told;
 }
 
+std::vector<std::string> species_names() {
+  std::vector<std::string> names;
+  for (const Species& species : species_table()) names.emplace_back(species.name);
+  return names;
+}
+
 std::optional<NamedTemplate> template_of(const Files& disk, const Source& source, Diagnostics& out) {
   auto sheets = read_template(source, standard_template(), out);
   if (!sheets) return std::nullopt;
   const int before = out.errors();
   check_labels(sheets->labels, out);
   check_sources(sheets->sources, grade_sources(), out);
+  check_names(sheets->species, species_names(), out);
   if (out.errors() > before) return std::nullopt;
   const auto pictures = read_pictures(disk, *sheets, out);
   if (!pictures) return std::nullopt;

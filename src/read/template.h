@@ -92,6 +92,7 @@ struct Template {
   TermTable terms;
   OriginTable origins;
   LabelTable sources;  ///< in place of the English ones, which are the keys
+  LabelTable species;  ///< names of woods on paper, by those of the species table
   CautionTable cautions;
   Place place;
 };

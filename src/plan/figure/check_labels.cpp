@@ -13,15 +13,6 @@
 namespace blankwright {
 namespace {
 
-void refuse_unknown(const LabelTable& labels, const std::vector<std::string>& known, Diagnostics& out) {
-  for (const auto& [name, words] : labels.labels) {
-    if (std::ranges::find(known, name) != known.end()) continue;
-    auto& said = out.error(Problem::unknown_key, words.at, says::unknown_key, name);
-    const auto meant = nearest_names(name, known, 1);
-    if (!meant.empty()) said.hint(says::did_you_mean_path, meant.front());
-  }
-}
-
 void add_sources(const std::vector<KeyInfo>& keys, std::vector<std::string>& into) {
   for (const KeyInfo& key : keys) {
     if (!key.source.empty()) into.push_back(key.source);
@@ -32,10 +23,19 @@ void add_sources(const std::vector<KeyInfo>& keys, std::vector<std::string>& int
 
 }  // namespace
 
+void check_names(const LabelTable& names, const std::vector<std::string>& known, Diagnostics& out) {
+  for (const auto& [name, words] : names.labels) {
+    if (std::ranges::find(known, name) != known.end()) continue;
+    auto& said = out.error(Problem::unknown_key, words.at, says::unknown_key, name);
+    const auto meant = nearest_names(name, known, 1);
+    if (!meant.empty()) said.hint(says::did_you_mean_path, meant.front());
+  }
+}
+
 void check_labels(const LabelTable& labels, Diagnostics& out) {
   std::vector<std::string> known;
   for (const FigureInfo& figure : figure_infos()) known.emplace_back(figure.path);
-  refuse_unknown(labels, known, out);
+  check_names(labels, known, out);
 }
 
 void check_sources(const LabelTable& sources, std::vector<std::string> of_tables, Diagnostics& out) {
@@ -44,7 +44,7 @@ void check_sources(const LabelTable& sources, std::vector<std::string> of_tables
   for (const FigureInfo& figure : figure_infos()) known.emplace_back(figure.source);
   add_sources(job_key_infos(), known);
   add_sources(shop_key_infos(), known);
-  refuse_unknown(sources, known, out);
+  check_names(sources, known, out);
 }
 
 }  // namespace blankwright

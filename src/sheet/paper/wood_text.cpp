@@ -19,8 +19,12 @@ Word condition_word(WoodCondition condition) {
 
 }  // namespace
 
+std::string wood_text(const Template& words, const std::string& species, WoodCondition condition) {
+  return words.species.of(species, species) + ", " + words.words[condition_word(condition)];
+}
+
 std::string wood_text(const Dossier& d) {
-  return d.plan.species + ", " + d.sheet_template.words[condition_word(d.order.wood.condition.value)];
+  return wood_text(d.sheet_template, d.plan.species, d.order.wood.condition.value);
 }
 
 }  // namespace blankwright

@@ -6,7 +6,8 @@
 
 namespace blankwright {
 
-/// "European beech, spalted".
+/// "European beech, spalted", in the template's words; `species` as the species table has it.
+std::string wood_text(const Template& words, const std::string& species, WoodCondition condition);
 std::string wood_text(const Dossier& dossier);
 
 }  // namespace blankwright
