@@ -186,12 +186,11 @@ Limits widest_limits(const FieldFacts& field) {
 
 std::vector<KeyInfo> entry_key_infos() {
   std::vector<KeyInfo> infos;
-  const auto add = [&](std::string_view name, Shape shape, std::string says, bool required = false) {
+  const auto add = [&](std::string_view name, Shape shape, std::string says) {
     KeyInfo info;
     info.name = name;
     info.shape = std::move(shape);
     info.says = std::move(says);
-    info.required = required;
     infos.push_back(std::move(info));
   };
   const Shape text{Shape::Type::text};
@@ -199,7 +198,8 @@ std::vector<KeyInfo> entry_key_infos() {
   for (const KindFacts& kind : kind_list()) {
     if (kind.kind != EntryKind::issued) kinds.words.emplace_back(kind.name);
   }
-  add("kind", std::move(kinds), "what has happened", true);
+  add("kind", std::move(kinds), "what has happened");
+  infos.back().required = true;
   add("blank", text, "a blank's ID");
   add("at", text,
       "when it happened: 13:30, friday 13:30, 2027-05-04 13:30 (the shop's clock) or RFC 3339; left out: now, or "

@@ -41,18 +41,19 @@ const UnitName* unit_at_end(std::string_view typed, Kind kind) {
 }
 
 /// An end of a range, at most a thousandth further in, so that what is said to be possible is.
-double inward(double end, bool is_least) {
+enum class End { least, most };
+double inward(double end, End which) {
   if (end == 0) return 0;
   const double scale = std::pow(10, 3 - std::floor(std::log10(std::abs(end))));
   constexpr double slack = 1e-6;  // what came of converting units
-  return (is_least ? std::ceil(end * scale - slack) : std::floor(end * scale + slack)) / scale;
+  return (which == End::least ? std::ceil(end * scale - slack) : std::floor(end * scale + slack)) / scale;
 }
 
 /// "width is between 0.001 and 1 m; 45 m is not", in the unit in which it was said.
 std::string outside(const FieldFacts& field, std::string_view said, const UnitName& unit) {
-  const auto end = [&](double si, bool is_least) { return inward((si - unit.offset) / unit.factor, is_least); };
-  return fmt::format("{} is between {} and {} {}; {} is not", field.name, end(field.range.least, true),
-                     end(field.range.most, false), unit.written, said);
+  const auto end = [&](double si, End which) { return inward((si - unit.offset) / unit.factor, which); };
+  return fmt::format("{} is between {} and {} {}; {} is not", field.name, end(field.range.least, End::least),
+                     end(field.range.most, End::most), unit.written, said);
 }
 
 /// What may have been meant by a figure outside the range: the same with a unit that differs in one letter.

@@ -52,8 +52,8 @@ struct BoreWords {
   bool enlarged = true;
   Length width, over, under;
 };
-BoreWords bore_words(const Canvas& canvas, const std::vector<std::string>& lines, Face face, bool enlarged) {
-  BoreWords out{face, enlarged, {}, {}, {}};
+BoreWords bore_words(const Canvas& canvas, const std::vector<std::string>& lines, Face face) {
+  BoreWords out{face, canvas.is_enlarged(), {}, {}, {}};
   for (const std::string& line : lines) out.width = std::max(out.width, canvas.width_of(line, {.face = face}));
   const Length capitals = canvas.capitals(Lettering::hand);
   out.over = capitals + 1.7 * mm;
@@ -67,9 +67,9 @@ std::vector<BoreWords> all_bore_words(const Canvas& canvas, const std::vector<st
   Page scratch;
   const Canvas usual{scratch, canvas.fonts()};
   std::vector<BoreWords> out;
-  for (const Face face : {Face::regular, Face::narrow}) out.push_back(bore_words(canvas, lines, face, true));
+  for (const Face face : {Face::regular, Face::narrow}) out.push_back(bore_words(canvas, lines, face));
   if (!canvas.is_enlarged()) return out;
-  for (const Face face : {Face::regular, Face::narrow}) out.push_back(bore_words(usual, lines, face, false));
+  for (const Face face : {Face::regular, Face::narrow}) out.push_back(bore_words(usual, lines, face));
   return out;
 }
 

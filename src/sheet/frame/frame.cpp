@@ -162,10 +162,14 @@ void number_sheets(std::vector<Page>& pages, const Template& t, const FontMetric
   }
 }
 
-std::string foot_text(const Template& t, const Shop& shop, Instant at, const std::string& program, bool draft) {
-  if (draft) return t.words[Word::draft_notice];
+std::string foot_text(const Template& t, const Shop& shop, Instant at, const std::string& program) {
   return fmt::format("{} · {} {} · {}", shop.name.value, t.words[Word::printed], moment_text(t, shop.zone.value, at),
                      program);
+}
+
+std::string foot_text(const Dossier& d) {
+  if (d.draft) return d.sheet_template.words[Word::draft_notice];
+  return foot_text(d.sheet_template, d.shop, d.at, d.program);
 }
 
 }  // namespace blankwright

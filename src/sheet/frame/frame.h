@@ -52,8 +52,10 @@ Sheet begin_shop_sheet(const Template& t, const FontMetrics& fonts, const ShopHe
 
 /// Adds the foot to every page of a document that has something on it: what stands at its left, and "Sheet n / N".
 void number_sheets(std::vector<Page>& pages, const Template& t, const FontMetrics& fonts, const std::string& left);
-/// Whose a document is, when it was planned and by what; of a draft that it is one.
-std::string foot_text(const Template& t, const Shop& shop, Instant at, const std::string& program, bool draft);
+/// Whose a document is, when it was planned and by what.
+std::string foot_text(const Template& t, const Shop& shop, Instant at, const std::string& program);
+/// Of a draft that it is one.
+std::string foot_text(const Dossier& dossier);
 
 /// By what the template multiplies all lettering.
 inline double lettering_of(const Template& t) { return t.lettering.value / whole; }

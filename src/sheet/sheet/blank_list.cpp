@@ -77,14 +77,15 @@ std::string size_text(const Dossier& d, Length size) {
 }
 
 /// How the ends are marked: "... Tail waste 12.0 mm; letters 3.0 mm, 0.5 mm deep", for the bath with wire and hole.
-std::string marking_text(const Dossier& d, bool for_bath) {
+enum class Marked { for_the_bath, on_the_wood };
+std::string marking_text(const Dossier& d, Marked marked) {
   const WordTable& w = d.sheet_template.words;
   const Marking& sizes = d.shop.units.value == UnitSystem::metric ? metric_marking : inch_marking;
   std::string out = fmt::format("{} {} {}; {} {}, {} {}", w[Word::stamping_end], w[Word::stamping_tail_waste],
                                 shown(d, at_most(d, d.shop.allowances.tail_waste.value, Fineness::sawn)),
                                 w[Word::stamping_letter_size], size_text(d, sizes.letters), size_text(d, sizes.deep),
                                 w[Word::deep]);
-  if (for_bath)
+  if (marked == Marked::for_the_bath)
     out += fmt::format("; {} {}, {} Ø{}", w[Word::stamping_wire_size], size_text(d, sizes.wire),
                        w[Word::stamping_hole_size], size_text(d, sizes.hole));
   return out + ".";
@@ -96,7 +97,9 @@ void put_marking(OrderFlow& flow) {
   const WordTable& w = d.sheet_template.words;
   put_text(flow, {fmt::format("{}: {}; {}.", w[Word::stamping_count], blank_count(d), w[Word::stamping_tags]),
                   {.size = Lettering::hand, .face = Face::bold, .least = Lettering::hand}});
-  put_text(flow, {w[Word::stamping_wire] + " " + marking_text(d, true) + " " + w[Word::stamping_carry], hand_note});
+  put_text(flow,
+           {w[Word::stamping_wire] + " " + marking_text(d, Marked::for_the_bath) + " " + w[Word::stamping_carry],
+            hand_note});
   const std::string witness =
       d.plan.witnesses > 0 ? fmt::format(" {}: {}.", w[Word::witness_mark], w[Word::witness]) : std::string{};
   put_text(flow, {w[Word::blanks_weigh] + witness, hand_note});
@@ -119,7 +122,7 @@ void put_ids(OrderFlow& flow) {
     begin_part(flow, Word::blank_list);
   }
   const std::string title = below ? w[Word::blank_list] + ". " : std::string{};
-  put_text(flow, {title + marking_text(d, false) + " " + w[Word::blanks_mark_only], hand_note});
+  put_text(flow, {title + marking_text(d, Marked::on_the_wood) + " " + w[Word::blanks_mark_only], hand_note});
   for (std::size_t first = 0; first < where.size(); first += in_row) {
     const Box strip = next_strip(flow, height);
     Canvas canvas = canvas_of(flow);

@@ -238,16 +238,22 @@ void draw_id(const Drawn& t) {
       style);
 }
 
-/// How it is used; what the bars of its page say where nothing else there does.
-Block profile_notes(const Canvas& canvas, const Dossier& d, Length width, bool bars, bool joints, Length least) {
+/// What there is to say besides how a half-profile is used.
+struct ProfileNotes {
+  bool bars = false;    ///< what the bars of its page say, where nothing else there does
+  bool joints = false;  ///< how the sheets of a long one are joined
+  Length least{};       ///< the radius at its left edge, where that is not 0
+};
+
+Block profile_notes(const Canvas& canvas, const Dossier& d, Length width, const ProfileNotes& notes) {
   const WordTable& w = d.sheet_template.words;
-  std::vector<Phrase> phrases = bars ? bar_phrases(d) : std::vector<Phrase>{};
+  std::vector<Phrase> phrases = notes.bars ? bar_phrases(d) : std::vector<Phrase>{};
   phrases.push_back(point(w[Word::profile_use]));
   phrases.push_back(point(w[Word::profile_check]));
-  if (joints) phrases.push_back(point(w[Word::profile_joints]));
-  if (least > 0 * mm) {
+  if (notes.joints) phrases.push_back(point(w[Word::profile_joints]));
+  if (notes.least > 0 * mm) {
     phrases.push_back(point(fmt::format("{}: {}.", w[Word::profile_left_edge],
-                                        shown(d, printed(least, size_printing(d, Fineness::measured))))));
+                                        shown(d, printed(notes.least, size_printing(d, Fineness::measured))))));
   }
   return set_block(canvas, phrases, width);
 }
@@ -282,7 +288,8 @@ std::vector<Page> half_profile_pages(const Dossier& d, const FontMetrics& fonts)
                   least,  largest, all->at(out.size())};
     draw_template(t);
     const Length x = t.right_x() + profile_gap;
-    const Block notes = profile_notes(canvas, d, body.right() - x, true, all->size() > 1, least);
+    const Block notes =
+        profile_notes(canvas, d, body.right() - x, {.bars = true, .joints = all->size() > 1, .least = least});
     place_block(canvas, {x, body.y}, notes);
     const Length detail = body.y + notes.height + 2 * profile_gap;
     if (out.empty()) draw_seat_detail(canvas, d, {x, detail, body.right() - x, body.bottom() - detail});
@@ -303,7 +310,7 @@ bool put_below(OrderFlow& flow) {
   const Length notes = room.width - correction.across * largest - beside_radius;
   if (!fits(room.height, height) || notes < notes_least) return false;
   Canvas canvas = canvas_of(flow);
-  const Length use = profile_gap + part_title_height + profile_notes(canvas, d, notes, false, false, 0 * mm).height;
+  const Length use = profile_gap + part_title_height + profile_notes(canvas, d, notes, {}).height;
   if (!fits(room.height, use)) return false;
   take_strip(flow, profile_gap);
   const Box title = take_strip(flow, part_title_height);
@@ -312,7 +319,7 @@ bool put_below(OrderFlow& flow) {
   const Drawn t{canvas, d, correction, {body.x + axis_room, body.y + label_head}, 0 * mm, largest, {0 * mm, all}};
   draw_template(t);
   const Length x = t.right_x() + profile_gap;
-  place_block(canvas, {x, body.y}, profile_notes(canvas, d, body.right() - x, false, false, 0 * mm));
+  place_block(canvas, {x, body.y}, profile_notes(canvas, d, body.right() - x, {}));
   flow.top = body.bottom();
   return true;
 }

@@ -202,7 +202,9 @@ Row operation_row(const Dossier& d, std::size_t n) {
       Cell{{{days_text(d, planned), operation_small}}},
       Cell{},
       Cell{},
-      Cell{{sign_off(d, n)}, true, facts.hold && hold_place(d, n) != HoldPlace::routing},
+      Cell{.phrases = {sign_off(d, n)},
+           .at_top = true,
+           .closed = facts.hold && hold_place(d, n) != HoldPlace::routing},
   };
   row.least_height = 10 * mm;
   if (facts.hold && hold_place(d, n) == HoldPlace::routing) row.box = hold_line;

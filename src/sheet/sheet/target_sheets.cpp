@@ -52,6 +52,8 @@ struct Arrangement {
   }
 };
 
+enum class Notes { all, of_the_bars };
+
 class TargetPages {
  public:
   TargetPages(const Dossier& d, const FontMetrics& fonts)
@@ -62,17 +64,18 @@ class TargetPages {
         correction_{correction_of(d.shop.printer)} {}
 
   /// In the last one's body what its targets leave free.
-  std::vector<Sheet> pages(bool with_ids);
+  enum class For { each_blank, all };
+  std::vector<Sheet> pages(For whom);
   /// Has the last one a single row, and is not alone?
   bool ends_with_a_row() const { return ends_with_a_row_; }
 
  private:
-  Block notes_block(const Canvas& canvas, Length width, bool whole) const;
+  Block notes_block(const Canvas& canvas, Length width, Notes notes) const;
   Length legend_height() const { return static_cast<double>(legend_rows(seat_, tail_).size() + 2) * row_step; }
-  Arrangement above(const Canvas& canvas, const Box& body, bool whole) const;
-  Arrangement beside(const Canvas& canvas, const Box& body, bool whole) const;
+  Arrangement above(const Canvas& canvas, const Box& body, Notes notes) const;
+  Arrangement beside(const Canvas& canvas, const Box& body, Notes notes) const;
   void count(Arrangement& a) const;
-  Arrangement arranged(const Canvas& canvas, const Box& body, bool whole) const;
+  Arrangement arranged(const Canvas& canvas, const Box& body, Notes notes) const;
   Sheet begin(PageOfKind kind) const { return begin_actual_size(d_, fonts_, Word::targets_sheet, kind); }
   void draw_legend(Canvas& canvas, const Arrangement& a) const;
   std::string legend_text(const std::optional<Length>& length, Word name, const Box& room) const;
@@ -84,11 +87,11 @@ class TargetPages {
   bool ends_with_a_row_ = false;
 };
 
-/// What the last of the sheets says `whole`, which has most room; the others say what has to be measured on each.
-Block TargetPages::notes_block(const Canvas& canvas, Length width, bool whole) const {
+/// The last of the sheets, which has most room, says all; the others what has to be measured on each.
+Block TargetPages::notes_block(const Canvas& canvas, Length width, Notes notes) const {
   const WordTable& w = d_.sheet_template.words;
   std::vector<Phrase> phrases = bar_phrases(d_);
-  if (!whole) return set_block(canvas, std::span{phrases}.first(1), width);
+  if (notes == Notes::of_the_bars) return set_block(canvas, std::span{phrases}.first(1), width);
   const UnitSystem units = d_.shop.units.value;
   const Printing by_rule = size_printing(d_, Fineness::sawn);
   const auto size = [&](Length length) {
@@ -109,11 +112,12 @@ void TargetPages::count(Arrangement& a) const {
   a.rows = times(a.targets.height, a.room.height);
 }
 
-Arrangement TargetPages::above(const Canvas& canvas, const Box& body, bool whole) const {
+Arrangement TargetPages::above(const Canvas& canvas, const Box& body, Notes notes) const {
   Arrangement a;
-  const Length legend = whole ? std::min(legend_width, body.width / 2) : 0 * mm;
-  const Length width = body.width - legend - (whole ? target_gap : 0 * mm);
-  const Length height = std::max(whole ? legend_height() : 0 * mm, notes_block(canvas, width, whole).height);
+  const bool has_legend = notes == Notes::all;
+  const Length legend = has_legend ? std::min(legend_width, body.width / 2) : 0 * mm;
+  const Length width = body.width - legend - (has_legend ? target_gap : 0 * mm);
+  const Length height = std::max(has_legend ? legend_height() : 0 * mm, notes_block(canvas, width, notes).height);
   a.legend = {body.x, body.y, legend, height};
   a.notes = {body.right() - width, body.y, width, height};
   a.targets = {body.x, body.y + height + target_gap, body.width, body.height - height - target_gap};
@@ -121,23 +125,23 @@ Arrangement TargetPages::above(const Canvas& canvas, const Box& body, bool whole
   return a;
 }
 
-Arrangement TargetPages::beside(const Canvas& canvas, const Box& body, bool whole) const {
+Arrangement TargetPages::beside(const Canvas& canvas, const Box& body, Notes notes) const {
   Arrangement a;
   a.targets = {body.x, body.y, target_room(seat_, correction_).width, body.height};
   count(a);
   const Length x = a.targets.right() + target_gap, width = body.right() - x;
   if (width < least_column) return {};
   a.legend = {x, body.y, width, legend_height()};
-  a.notes = {x, a.legend.bottom() + target_gap, width, notes_block(canvas, width, whole).height};
+  a.notes = {x, a.legend.bottom() + target_gap, width, notes_block(canvas, width, notes).height};
   return fits(body.bottom(), a.notes.bottom()) ? a : Arrangement{};
 }
 
 /// Notes above the targets, or beside them where a pair finds room on a page only so. A target that finds none at all
 /// gets the whole room there is.
-Arrangement TargetPages::arranged(const Canvas& canvas, const Box& body, bool whole) const {
-  Arrangement a = above(canvas, body, whole);
+Arrangement TargetPages::arranged(const Canvas& canvas, const Box& body, Notes notes) const {
+  Arrangement a = above(canvas, body, notes);
   if (a.columns * a.rows < 2) {
-    const Arrangement b = beside(canvas, body, whole);
+    const Arrangement b = beside(canvas, body, notes);
     if (b.columns * b.rows >= 2) return b;
   }
   a.room.width = std::min(a.room.width, a.targets.width);
@@ -178,18 +182,20 @@ void TargetPages::draw_legend(Canvas& canvas, const Arrangement& a) const {
                      {.size = Lettering::note});
 }
 
-std::vector<Sheet> TargetPages::pages(bool with_ids) {
+std::vector<Sheet> TargetPages::pages(For whom) {
+  const bool with_ids = whom == For::each_blank;
   std::vector<Sheet> out;
   const int all = with_ids ? 2 * piece_count(d_) : 2;  // both ends of every piece
   int next = 0;
   do {
     Sheet sheet = begin(out.empty() ? PageOfKind::first : PageOfKind::further);
     Canvas canvas{sheet.page, fonts_, lettering_of(d_.sheet_template)};
-    Arrangement a = arranged(canvas, sheet.body, true);
+    Arrangement a = arranged(canvas, sheet.body, Notes::all);
     const bool last = next + a.count() >= all;
-    if (!last) a = arranged(canvas, sheet.body, false);
+    if (!last) a = arranged(canvas, sheet.body, Notes::of_the_bars);
     if (last) draw_legend(canvas, a);
-    place_block(canvas, {a.notes.x, a.notes.y}, notes_block(canvas, a.notes.width, last));
+    place_block(canvas, {a.notes.x, a.notes.y},
+                notes_block(canvas, a.notes.width, last ? Notes::all : Notes::of_the_bars));
     const int most = with_ids ? std::max(1, all - next - (last ? 0 : 2)) : last ? std::max(1, a.count() / 2 * 2) : 1;
     const int on_page = std::min(a.count(), most);
     Length bottom = a.notes.bottom();
@@ -214,10 +220,12 @@ void target_sheets(OrderFlow& flow) {
   constexpr std::size_t few = 3;
   TargetPages targets{flow.dossier, flow.fonts};
   const TargetsFor wanted = flow.dossier.sheet_template.targets.value;
-  std::vector<Sheet> pages = targets.pages(wanted != TargetsFor::master && !flow.dossier.blanks.empty());
+  std::vector<Sheet> pages =
+      targets.pages(wanted == TargetsFor::master || flow.dossier.blanks.empty() ? TargetPages::For::all
+                                                                                : TargetPages::For::each_blank);
   const bool too_many = pages.size() > few || targets.ends_with_a_row();
   if (wanted == TargetsFor::as_few_pages && too_many) {
-    std::vector<Sheet> master = targets.pages(false);
+    std::vector<Sheet> master = targets.pages(TargetPages::For::all);
     if (master.size() < pages.size()) pages = std::move(master);
   }
   for (Sheet& page : pages) {

@@ -38,7 +38,7 @@ std::vector<Page> today_sheets(const TodayFacts& facts, const FontMetrics& fonts
     take_strip(flow, std::min(today_gap, free_room(flow).height));
   }
   std::vector<Page> pages = pages_of(std::move(flow));
-  number_sheets(pages, t, fonts, foot_text(t, facts.shop, facts.at, facts.program, false));
+  number_sheets(pages, t, fonts, foot_text(t, facts.shop, facts.at, facts.program));
   return pages;
 }
 

@@ -85,7 +85,7 @@ void append(std::vector<TravellerPage>& pages, OrderFlow&& flow) {
 }
 
 std::vector<Page> numbered(std::vector<Page> pages, const Dossier& d, const FontMetrics& fonts) {
-  number_sheets(pages, d.sheet_template, fonts, foot_text(d.sheet_template, d.shop, d.at, d.program, d.draft));
+  number_sheets(pages, d.sheet_template, fonts, foot_text(d));
   return pages;
 }
 

@@ -148,7 +148,8 @@ std::vector<Page> week_sheets(const ShopDays& days, const FontMetrics& fonts) {
     first = end;
     if (first < days.tasks.size()) week = week_of(day_of_task(days, days.tasks.at(first)), today);
   } while (first < days.tasks.size());
-  number_sheets(pages, t, fonts, foot_text(t, days.shop, days.at, days.program, days.draft));
+  number_sheets(pages, t, fonts,
+                days.draft ? t.words[Word::draft_notice] : foot_text(t, days.shop, days.at, days.program));
   return pages;
 }
 

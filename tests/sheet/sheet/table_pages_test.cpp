@@ -48,8 +48,7 @@ std::vector<Page> table_pages_of(const Dossier& d) {
   for (const Kind kind : {Kind{routing_sheets}, Kind{blank_lists}, Kind{worksheets}}) {
     for (Page& page : kind(d, shared_fonts())) pages.push_back(std::move(page));
   }
-  number_sheets(pages, d.sheet_template, shared_fonts(),
-                foot_text(d.sheet_template, d.shop, d.at, d.program, d.draft));
+  number_sheets(pages, d.sheet_template, shared_fonts(), foot_text(d));
   return pages;
 }
 
