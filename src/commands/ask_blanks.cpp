@@ -119,9 +119,9 @@ Answered about_blank(Asked& asked, std::string& wrong) {
   answer.facts.emplace_back("issued to order", state->order);
   answer.facts.emplace_back("meant for order", state->promised);
   tell_client(asked, state->promised, answer);
-  const bool to_be_sawn = fate_of(*state) == Fate::to_be_sawn;
-  answer.facts.emplace_back("stage", stage_words(summary_of(*state)));
-  answer.facts.emplace_back("place", to_be_sawn ? "" : state->place());
+  const BlankSummary summary = summary_of(*state);
+  answer.facts.emplace_back("stage", stage_words(summary));
+  answer.facts.emplace_back("place", text(place_of(summary)));
   const std::vector<Judged> judgements = gates.judge(*state, asked.now);
   const std::vector<HoldPassed> passed = gates.holds_passed(*state);
   const bool is_kept = state->stage == Stage::inspected && std::ranges::any_of(judgements, &Judged::holds);
@@ -132,7 +132,7 @@ Answered about_blank(Asked& asked, std::string& wrong) {
   if (!state->reason.empty()) answer.facts.emplace_back("reason", state->reason);
   for (const Judged& judged : judgements) {
     answer.facts.emplace_back(fmt::format("gate: {}", name_of(judged.gate)), in_words(judged));
-    for (const std::string& line : judged.details) answer.facts.emplace_back("", line);
+    for (const Saying& line : judged.details) answer.facts.emplace_back("", text(line));
   }
   for (const HoldPassed& one : passed) answer.facts.emplace_back("not entered", in_words(one));
   if (const auto against = gates.against_last_step(*state, judgements))

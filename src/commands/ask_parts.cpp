@@ -11,15 +11,6 @@
 namespace blankwright {
 namespace {
 
-/// Where the blank is, in a table; nowhere as long as it is only an ID.
-std::string place_of(const BlankSummary& blank) {
-  if (fate_of(blank) == Fate::to_be_sawn) return {};
-  if (blank.stage == Stage::in_bath) return "bath " + blank.bath;
-  if (blank.stage == Stage::in_oven) return "oven, load " + blank.load;
-  if (!blank.drying.empty()) return "oven, to dry, load " + blank.drying;
-  return blank.stage >= Stage::sent ? "" : "shop";
-}
-
 constexpr std::array<std::string_view, 7> columns_there_are{"board", "bath", "load", "dry", "wet", "cured", "since"};
 
 std::string cell(const Asked& asked, const BlankSummary& blank, std::string_view column) {
@@ -63,7 +54,7 @@ Answer table_of(const Asked& asked, const std::vector<KnownBlank>& blanks, std::
   for (const KnownBlank& known : blanks) {
     const BlankSummary& blank = known.blank;
     std::vector<std::string> row{blank.id->shown(), blank.promised, blank.witness ? "witness" : "",
-                                 std::string{stage_words(blank)}, place_of(blank)};
+                                 std::string{stage_words(blank)}, text(place_of(blank))};
     for (const std::string_view column : columns) row.push_back(cell(asked, blank, column));
     const auto entry = entries.find(*blank.id);
     if (!entries.empty()) row.push_back(entry == entries.end() ? "" : std::to_string(entry->second));

@@ -219,7 +219,7 @@ std::optional<Objection> Gates::against_release(const std::string& bath, Instant
     const auto gate = prepared == nullptr ? std::nullopt : release_gate(state, prepared->plan, at);
     if (!gate || !gate->holds()) continue;
     const Verdict verdict = verdict_of(gate->answer);
-    return Objection{verdict, with_hold(verdict, in_words(*gate, shop_.units.value))};
+    return Objection{verdict, with_hold(verdict, text(says_of(*gate, shop_.units.value)))};
   }
   return std::nullopt;
 }
@@ -270,7 +270,7 @@ std::string Gates::held_by_cut(const Entry& entry, Instant now) {
     });
     if (wrong == gates.end()) continue;
     ++held;
-    reason = wrong->reason;
+    reason = text(wrong->reason);
   }
   if (held == 0) return {};
   return with_hold(Verdict::held, fmt::format("{}; {}", reason, counted(held, "blank is held", "blanks are held")));

@@ -89,7 +89,7 @@ std::vector<PageGate> gates_of(const BlankState& state, Gates& gates, Instant no
   const std::vector<Judged> judgements = gates.judge(state, now);
   for (const Judged& judged : judgements) {
     std::string words = in_words(judged);
-    for (const std::string& line : judged.details) words += "; " + line;
+    for (const Saying& line : judged.details) words += "; " + text(line);
     out.push_back({std::string{name_of(judged.gate)}, std::move(words), answer_of(judged.verdict)});
   }
   for (const HoldPassed& passed : gates.holds_passed(state))
@@ -103,11 +103,10 @@ PageBlank blank_of(const BlankId& id, AtRegister& at, Gates& gates, Instant now)
   const auto entries = at.known.entries_of(id);
   const BlankState state = state_of(entries);
   const BlankSummary summary = summary_of(state);
-  const bool lies_somewhere = fate_of(summary) != Fate::to_be_sawn;
   PageBlank page{.id = id.shown(),
                  .order = state.promised,
                  .stage = fmt::format("{}{}", stage_words(summary), state.witness ? ", witness" : ""),
-                 .place = lies_somewhere ? state.place() : std::string{},
+                 .place = text(place_of(summary)),
                  .facts = {},
                  .gates = gates_of(state, gates, now),
                  .history = history_of(entries, at, gates)};

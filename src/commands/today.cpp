@@ -11,6 +11,7 @@
 #include "commands/output.h"
 #include "measure/elapsed.h"
 #include "plan/shop/against_plan.h"
+#include "sheet/paper/wording.h"
 #include "sheet/sheet/today_sheet.h"
 #include "write/today_text.h"
 
@@ -31,23 +32,27 @@ void add_held(std::vector<HeldNow>& all, HeldNow one) {
 
 /// What the gates hold of the blanks that are in the shop, and what they went past.
 std::vector<HeldNow> held_now(AtRegister& at, Instant now) {
+  const Wording wording = wording_of(at.inputs.sheet_template);
   Gates gates{at.known, at.inputs.shop};
   std::vector<HeldNow> out;
   for (const KnownBlank& known : at.known.known_blanks()) {
     if (!known.blank.begun || known.blank.stage >= Stage::sent) continue;
     const auto blank = at.known.blank(*known.blank.id);
+    const std::string where = text(place_of(known.blank), wording);
     for (const Judged& judged : gates.judge(*blank, now)) {
       if (!judged.is_wrong()) continue;
-      add_held(
-          out,
-          {blank->promised, std::string{name_of(judged.gate)}, judged.reason, {blank->id->shown()}, blank->place()});
+      add_held(out, {blank->promised,
+                     text(says_of(judged.gate), wording),
+                     text(judged.reason, wording),
+                     {blank->id->shown()},
+                     where});
     }
     for (const HoldPassed& passed : gates.holds_passed(*blank)) {
       add_held(out, {blank->promised,
                      passed.operation->name.value,
                      passed.operation->hold->value,
                      {blank->id->shown()},
-                     blank->place(),
+                     where,
                      passed.number});
     }
   }

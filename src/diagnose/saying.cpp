@@ -19,20 +19,21 @@ struct Argument::Value {
   std::variant<std::string, Keyword, long long, Number, Printed, Money, Date, ZonedMoment, Saying, List> is;
 
   struct InWords {
+    const Wording& in;
     std::string operator()(const std::string& words) const { return words; }
     std::string operator()(Keyword key) const { return std::string{key.word}; }
     std::string operator()(long long count) const { return std::to_string(count); }
-    std::string operator()(const Number& number) const { return text(number); }
-    std::string operator()(const Printed& quantity) const { return text(quantity); }
+    std::string operator()(const Number& number) const { return text(number, in.spelling); }
+    std::string operator()(const Printed& quantity) const { return text(quantity, in.spelling); }
     std::string operator()(const Money& money) const { return text(money); }
     std::string operator()(Date date) const { return text(date); }
-    std::string operator()(const ZonedMoment& moment) const { return clock_text(moment.zone, moment.at); }
-    std::string operator()(const Saying& phrase) const { return text(phrase); }
+    std::string operator()(const ZonedMoment& moment) const { return in.moment(moment.zone, moment.at); }
+    std::string operator()(const Saying& phrase) const { return text(phrase, in); }
     std::string operator()(const List& list) const {
       std::string so_far;
       for (const Saying& one : list.all) {
-        so_far =
-            &one == &list.all.front() ? text(one) : fmt::format(fmt::runtime(list.between.words), so_far, text(one));
+        so_far = &one == &list.all.front() ? text(one, in)
+                                           : fmt::format(fmt::runtime(in.words(list.between)), so_far, text(one, in));
       }
       return so_far;
     }
@@ -61,12 +62,19 @@ Saying listed(const std::vector<std::string>& all, Sentence<1> each, Sentence<2>
   return listed(std::move(sayings), between);
 }
 
-std::string text(const Argument& argument) { return std::visit(Argument::Value::InWords{}, argument.value_->is); }
+const Wording& english_wording() {
+  static const Wording english{english_spelling(), &SentenceRow::words, clock_text};
+  return english;
+}
 
-std::string text(const Saying& saying) {
+std::string text(const Argument& argument, const Wording& in) {
+  return std::visit(Argument::Value::InWords{in}, argument.value_->is);
+}
+
+std::string text(const Saying& saying, const Wording& in) {
   fmt::dynamic_format_arg_store<fmt::format_context> words;
-  for (const Argument& argument : saying.with) words.push_back(text(argument));
-  return fmt::vformat(saying.sentence.words, words);
+  for (const Argument& argument : saying.with) words.push_back(text(argument, in));
+  return fmt::vformat(in.words(saying.sentence), words);
 }
 
 }  // namespace blankwright

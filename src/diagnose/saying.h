@@ -2,6 +2,7 @@
 
 #include <chrono>
 #include <concepts>
+#include <functional>
 #include <memory>
 #include <string>
 #include <string_view>
@@ -17,9 +18,11 @@ namespace blankwright {
 struct Number;
 struct Printed;
 struct Money;
+struct Spelling;
 class Zone;
 struct Saying;
 struct List;
+struct Wording;
 
 /// A word of the files' format: a key, a value that may stand there, a flag. It is the same in every language.
 struct Keyword {
@@ -57,7 +60,7 @@ class Argument {
   }
   Argument(const Id& id) : Argument{std::string{id.shown()}} {}
 
-  friend std::string text(const Argument& argument);
+  friend std::string text(const Argument& argument, const Wording& in);
 
  private:
   struct Value;
@@ -84,7 +87,15 @@ Saying say(Sentence<sizeof...(As)> sentence, const As&... with) {
 Saying listed(std::vector<Saying> all, Sentence<2> between);
 Saying listed(const std::vector<std::string>& all, Sentence<1> each, Sentence<2> between);
 
-std::string text(const Argument& argument);
-std::string text(const Saying& saying);
+/// What sayings are put into words by.
+struct Wording {
+  const Spelling& spelling;
+  std::function<std::string_view(const SentenceRow&)> words;
+  std::function<std::string(const Zone&, std::chrono::sys_seconds)> moment;
+};
+const Wording& english_wording();
+
+std::string text(const Argument& argument, const Wording& in = english_wording());
+std::string text(const Saying& saying, const Wording& in = english_wording());
 
 }  // namespace blankwright

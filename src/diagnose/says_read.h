@@ -80,3 +80,5 @@ BW_SENTENCE(such_as_money, "an amount and its currency by three letters: {} = \"
 BW_SENTENCE(not_a_blanks_id, "`{}`: {} is no blank's ID")
 BW_SENTENCE(copy_first_id,
             "copy the first ID of the register, or leave this out: a new register draws a series of its own")
+BW_SENTENCE(places_of_sentence, "`{}`: the places in braces are not those of the English, which has {}")
+BW_SENTENCE(the_english, "the English is \"{}\"")

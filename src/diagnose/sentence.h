@@ -2,6 +2,7 @@
 
 #include <concepts>
 #include <cstddef>
+#include <optional>
 #include <string_view>
 
 // A row of the catalogue of what diagnostics say: says_*.h, a file for each room that speaks.
@@ -18,28 +19,32 @@ struct SentenceRow {
 template <std::size_t arguments>
 struct Sentence : SentenceRow {};
 
-/// How many arguments the words take.
-consteval std::size_t places_in(std::string_view words) {
+/// How many arguments the words take: {} in turn, or {0} to {9}; none where a brace that stands for itself is not
+/// written twice, or only some places are numbered.
+constexpr std::optional<std::size_t> places_in_text(std::string_view words) {
   std::size_t in_turn = 0, numbered = 0;
   for (std::size_t i = 0; i < words.size(); ++i) {
     const char c = words[i];
     if (c != '{' && c != '}') continue;
-    if (i + 1 == words.size()) throw "a brace that stands for itself is written twice";
+    if (i + 1 == words.size()) return std::nullopt;
     const char next = words[++i];
     if (next == c) continue;
-    if (c == '}') throw "a brace that stands for itself is written twice";
+    if (c == '}') return std::nullopt;
     if (next == '}') {
       ++in_turn;
     } else if (next >= '0' && next <= '9' && i + 1 < words.size() && words[i + 1] == '}') {
       numbered = std::size_t(next - '0') + 1 > numbered ? std::size_t(next - '0') + 1 : numbered;
       ++i;
     } else {
-      throw "a place is {} or {0} to {9}";
+      return std::nullopt;
     }
   }
-  if (in_turn > 0 && numbered > 0) throw "places are all numbered or none is";
+  if (in_turn > 0 && numbered > 0) return std::nullopt;
   return in_turn + numbered;
 }
+
+/// The same of a row of the catalogue: a wrong one does not compile.
+consteval std::size_t places_in(std::string_view words) { return places_in_text(words).value(); }
 
 }  // namespace blankwright
 

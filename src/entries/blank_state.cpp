@@ -19,11 +19,4 @@ std::optional<Stage> stage_named(std::string_view name) {
   return static_cast<Stage>(found - stages.begin());
 }
 
-std::string BlankState::place() const {
-  if (stage == Stage::in_bath) return "bath " + bath;
-  if (stage == Stage::in_oven) return "oven, load " + load;
-  if (is_over()) return {};
-  return is_drying ? "oven, to dry, load " + drying_load : "shop";
-}
-
 }  // namespace blankwright

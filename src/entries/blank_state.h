@@ -89,8 +89,6 @@ struct BlankState {
   bool is_over() const { return stage == Stage::sent || stage >= Stage::cut_open; }
   /// Was wood sawn for it?
   bool is_begun() const { return stage != Stage::begun || has_wood; }
-  /// "bath B3", "oven, load L1", "shop": where to look for it; empty where it is over.
-  std::string place() const;
 };
 
 /// What a blank's state is after one more entry of it. Total: also an entry that was overridden is taken, but no mass

@@ -6,6 +6,8 @@
 #include <array>
 #include <tuple>
 
+#include "diagnose/says_gate.h"
+
 namespace blankwright {
 namespace {
 
@@ -22,6 +24,14 @@ std::string_view stage_words(const BlankSummary& blank) {
   if (!blank.drying.empty()) return "drying";
   if (fate == Fate::lost && blank.stage == Stage::inspected) return "failed inspection";
   return words_of_stages.at(static_cast<std::size_t>(blank.stage));
+}
+
+Saying place_of(const BlankSummary& blank) {
+  if (fate_of(blank) == Fate::to_be_sawn || blank.stage == Stage::sent || blank.stage >= Stage::cut_open)
+    return {};
+  if (blank.stage == Stage::in_bath) return say(says::lies_in_bath, blank.bath);
+  if (blank.stage == Stage::in_oven) return say(says::lies_in_oven, blank.load);
+  return blank.drying.empty() ? say(says::lies_in_shop) : say(says::lies_in_oven_to_dry, blank.drying);
 }
 
 std::vector<std::pair<std::string_view, int>> by_stage(std::span<const KnownBlank> blanks) {

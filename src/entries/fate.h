@@ -7,6 +7,7 @@
 #include <utility>
 #include <vector>
 
+#include "diagnose/saying.h"
 #include "entries/blank_summary.h"
 
 namespace blankwright {
@@ -28,6 +29,9 @@ inline bool is_given_up(Fate fate) { return fate == Fate::lost || fate >= Fate::
 
 /// How far a blank has come, in the words of the shop: "to be sawn", "in the bath", "stud set".
 std::string_view stage_words(const BlankSummary& blank);
+/// "bath B3", "oven, load L1", "shop": where to look for a blank; nothing as long as it is only an ID, and once it is
+/// over.
+Saying place_of(const BlankSummary& blank);
 /// How many blanks are at which stage, in the order in which one comes through them; those at which none is left out.
 std::vector<std::pair<std::string_view, int>> by_stage(std::span<const KnownBlank> blanks);
 

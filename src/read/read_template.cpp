@@ -160,6 +160,7 @@ struct Keys<TemplateFile> {
       key_of<TemplateFile>("terms", &TemplateFile::terms, "names in the working's formulas"),
       key_of<TemplateFile>("origins", &TemplateFile::origins, "where the terms of the working come from"),
       key_of<TemplateFile>("sources", &TemplateFile::sources, "whose figure or formula it is, by the English"),
+      key_of<TemplateFile>("gates", &TemplateFile::gates, "what gates say on today's sheet"),
       key_of<TemplateFile>("species", &TemplateFile::species, "names of woods on paper, by the English"),
       key_of<TemplateFile>("cautions", &TemplateFile::cautions, "printed where the plan contains what they speak of"),
   };

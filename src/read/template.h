@@ -11,6 +11,7 @@
 #include "read/caution.h"
 #include "read/labels.h"
 #include "read/notes.h"
+#include "read/sentences.h"
 #include "read/terms.h"
 #include "read/words.h"
 
@@ -92,6 +93,7 @@ struct Template {
   TermTable terms;
   OriginTable origins;
   LabelTable sources;  ///< in place of the English ones, which are the keys
+  SentenceTable gates;
   LabelTable species;  ///< names of woods on paper, by those of the species table
   CautionTable cautions;
   Place place;

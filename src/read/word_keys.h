@@ -10,6 +10,9 @@
 #include <string>
 #include <vector>
 
+#include "diagnose/problem.h"
+#include "diagnose/says_gate.h"
+#include "diagnose/says_read.h"
 #include "read/keys.h"
 #include "read/template.h"
 
@@ -158,6 +161,48 @@ struct Slot<TextsOf<List, Name>> {
   static std::string limits(Limits) { return {}; }
   static std::pair<std::string, std::string> standard(const TextsOf<List, Name>&) { return {"{}", "English"}; }
   static constexpr bool required = false;
+};
+
+/// What gates say: each with the places of the English, for what they name.
+template <>
+struct Slot<SentenceTable> {
+  static bool read(const Node& node, std::string_view name, Limits, SentenceTable& into, Reading& in) {
+    if (!is_table(node, name, in)) return false;
+    std::vector<std::string> known;
+    for (const SentenceRow& row : gate_sentences) known.emplace_back(row.name);
+    const int before = in.out.errors();
+    for (const Member& member : node.members) {
+      const auto row = std::ranges::find(gate_sentences, std::string_view{member.key}, &SentenceRow::name);
+      if (row == gate_sentences.end()) continue;
+      const auto text = Form<std::string>::read(member.value, member.key, word_length, in);
+      if (text && has_places(*text, *row, member.value, in)) into.texts.insert_or_assign(member.key, *text);
+    }
+    say_unknown(node, known, in);
+    return in.out.errors() == before;
+  }
+  static Shape shape() {
+    Shape shape{Shape::Type::table};
+    for (const SentenceRow& row : gate_sentences) {
+      shape.keys.push_back(text_info(row.name, "on today's sheet", ""));
+      shape.keys.back().standard = fmt::format("\"{}\"", row.words);
+    }
+    shape.example = "{}";
+    return shape;
+  }
+  static std::string limits(Limits) { return {}; }
+  static std::pair<std::string, std::string> standard(const SentenceTable&) { return {"{}", "English"}; }
+  static constexpr bool required = false;
+
+ private:
+  /// No more than the English: {} or {0}, {1}, ...; a brace that stands for itself is written twice.
+  static bool has_places(const std::string& text, const SentenceRow& row, const Node& node, Reading& in) {
+    const auto places = places_in_text(text);
+    const std::size_t wanted = *places_in_text(row.words);
+    if (places && *places <= wanted) return true;
+    in.out.error(Problem::out_of_range, node.at, says::places_of_sentence, row.name, wanted)
+        .hint(says::the_english, row.words);
+    return false;
+  }
 };
 
 /// The labels of figures. That each names a figure is for planning to say, which has their list.

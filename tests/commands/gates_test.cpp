@@ -90,7 +90,7 @@ TEST_CASE("a load is answered by its own witness or readings, never by another l
   w.enter(29, {"witness-cut", w.witness, "filled=yes", "hard=yes"});
 
   CHECK(has(w.ask(30, w.a), "HOLD: nothing shows that load O2 is cured"));
-  CHECK(has(w.ask(30, w.a), "the resin is through"));  // that is the bath's
+  CHECK(has(w.ask(30, w.a), "the resin reached the middle"));  // that is the bath's
   CHECK_FALSE(has(w.ask(30, w.b), "HOLD"));
   const std::string said = finish(w, 31, w.a);
   for (const char* kind : {"squared", "bored", "stud-measured", "turned", "inspected", "sent"})
@@ -161,7 +161,7 @@ TEST_CASE("a witness that is soft holds its load, one that is not filled holds i
   SUBCASE("not filled") {
     w.enter(28, {"witness-cut", w.witness, "filled=no", "hard=yes", "reason=dry core"});
     for (const std::string& id : {w.a, w.b}) {
-      CHECK(has(w.ask(29, id), "the witness of bath K2, the resin is not through: dry core"));
+      CHECK(has(w.ask(29, id), "the witness of bath K2, the resin did not reach the middle: dry core"));
     }
   }
 }

@@ -135,6 +135,6 @@ TEST_CASE("a blank that is promised to an order without treatment keeps every HO
     w.enter(32, {"witness-cut", w.witness, "filled=yes", "hard=yes"});
     promise(33);
     CHECK_FALSE(has(w.ask(34, w.a), "HOLD"));
-    CHECK(has(w.ask(34, w.a), "the resin is through"));
+    CHECK(has(w.ask(34, w.a), "the resin reached the middle"));
   }
 }

@@ -182,7 +182,7 @@ TEST_CASE("a blank that was short of resin wet is held in and after the oven, un
   CHECK(has(w.enter(27, {"graded", w.a, "verdict=go-on"}), "HOLD: short of resin"));
   CHECK(has(w.ask(27, w.a), "HOLD: short of resin"));
   CHECK_FALSE(has(w.ask(27, w.witness), "HOLD"));
-  CHECK(has(w.ask(27, w.witness), "not weighed yet since then"));
+  CHECK(has(w.ask(27, w.witness), "not weighed since its bath"));
 }
 
 TEST_CASE(
@@ -263,7 +263,8 @@ TEST_CASE("a blank that was soaked again is answered by the witness of the bath 
   w.enter(47.5, {"core-temperature", "load=O3", "temperature=86 °C"});
   w.enter(49, {"out-of-oven", w.a});
   SUBCASE("it suffices") {
-    CHECK(has(w.enter(50, {"weighed", w.a, w.grams(w.wet_g - 3)}), "the witness of bath K2, the resin is through"));
+    CHECK(has(w.enter(50, {"weighed", w.a, w.grams(w.wet_g - 3)}),
+              "the witness of bath K2, the resin reached the middle"));
   }
   SUBCASE("its mass was not taken") {
     w.enter(50, {"squared", w.a, "width=41 mm", "depth=41 mm", "length=120 mm"});
@@ -306,7 +307,7 @@ TEST_CASE("of a blank that was soaked again the last witness answers, and none o
   cure(w.b, "O3", 76);
   w.enter(81, {"witness-cut", w.b, "filled=no", "hard=yes", "reason=dry core"});
   cure(w.a, "O4", 81);
-  CHECK(has(w.ask(86, w.a), "HOLD: in " + w.b + ", the witness of bath K3, the resin is not through"));
+  CHECK(has(w.ask(86, w.a), "HOLD: in " + w.b + ", the witness of bath K3, the resin did not reach the middle"));
 
   // C left K5 before its vacuum; the good witness of that tells nothing of it.
   const std::string d = w.blanks.at(3);
@@ -412,12 +413,13 @@ TEST_CASE("a vacuum that was released too early is told as long as its blanks so
   CHECK_FALSE(has(w.ask(4.6, w.a), "HOLD"));
   w.enter(5.1, {"released", "bath=K2"});  // the sample's shop holds it 6 h
   const std::string early =
-      "HOLD: bath K2 was released against its gate: its vacuum was held 1 h, and at least 6 h was planned; its wet "
-      "mass will tell";
+      "HOLD: the vacuum of bath K2 was released too early: its vacuum was held 1 h, and at least 6 h was planned; "
+      "its wet "
+      "mass decides";
   CHECK(has(w.ask(5.2, w.a), early));
-  CHECK(has(w.run(5.2, {"today"}).out, "bath: bath K2 was released against its gate"));
+  CHECK(has(w.run(5.2, {"today"}).out, "bath: the vacuum of bath K2 was released too early"));
   w.enter(23, {"drained", w.a});
-  CHECK_FALSE(has(w.ask(23.1, w.a), "released against"));
+  CHECK_FALSE(has(w.ask(23.1, w.a), "released too early"));
   CHECK(has(w.ask(23.1, w.witness), early));
   w.enter(23.2, {"weighed", w.a, w.grams(w.wet_g)});
   CHECK_FALSE(has(w.ask(23.3, w.a), "HOLD"));
@@ -428,9 +430,11 @@ TEST_CASE("a witness without resin in its middle is told with the blanks that it
   w.bathe({w.a, w.b, w.witness});
   w.cure({w.a, w.b, w.witness});
   const std::string told = w.enter(27, {"witness-cut", w.witness, "filled=no", "hard=yes"});
-  CHECK(has(told, fmt::format("HOLD: in {}, the witness of bath K2, the resin is not through; 2 blanks are held",
-                              w.witness)));
-  CHECK_FALSE(has(w.enter(27.1, {"witness-cut", w.b, "filled=yes", "hard=yes"}), "the resin is not through; 2"));
+  CHECK(has(told,
+            fmt::format("HOLD: in {}, the witness of bath K2, the resin did not reach the middle; 2 blanks are held",
+                        w.witness)));
+  CHECK_FALSE(
+      has(w.enter(27.1, {"witness-cut", w.b, "filled=yes", "hard=yes"}), "the resin did not reach the middle; 2"));
 }
 
 TEST_CASE("blanks that turned out too large for the vessel are told before the bath, and judged as planned in it") {

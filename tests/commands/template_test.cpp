@@ -11,6 +11,7 @@
 #include <set>
 #include <span>
 
+#include "diagnose/says_gate.h"
 #include "plan/figure/figure.h"
 #include "program.h"
 #include "read/document.h"
@@ -69,7 +70,7 @@ TEST_CASE("the sample in a second language says every word in it") {
     while (std::getline(in, text)) {
       std::smatch match;
       if (text.starts_with("[")) section = text;
-      const bool of_words = section == "[words]" || section == "[cautions]";
+      const bool of_words = section == "[words]" || section == "[cautions]" || section == "[gates]";
       if (of_words && std::regex_match(text, match, line)) out[section + match[1].str()] = match[2];
     }
     return out;
@@ -82,6 +83,12 @@ TEST_CASE("the sample in a second language says every word in it") {
     CAPTURE(key);
     REQUIRE(own.contains(key));
     if (!same.contains(key)) CHECK(own.at(key) != words);
+  }
+  for (const SentenceRow& row : gate_sentences) {
+    CAPTURE(row.name);
+    const std::string key = "[gates]" + std::string{row.name};
+    REQUIRE(own.contains(key));
+    CHECK(own.at(key) != row.words);
   }
 }
 

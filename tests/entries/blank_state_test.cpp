@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include "entries/blank_summary.h"
+#include "entries/fate.h"
 #include "entries/readings.h"
 #include "entries_for_test.h"
 
@@ -48,7 +49,7 @@ TEST_CASE("a usual life goes through without a refusal and leaves everything tha
   }
   CHECK(state == state_of(life));
   CHECK(state.stage == Stage::sent);
-  CHECK(state.place().empty());
+  CHECK(text(place_of(summary_of(state))).empty());
   CHECK(state.order == "T-1");
   CHECK(state.board == "B1");
   CHECK(state.bath == "bath-1");
@@ -105,9 +106,10 @@ TEST_CASE("a size is that of dry wood only where it was not measured wet") {
 }
 
 TEST_CASE("where a blank is follows from its last step") {
-  CHECK(after_first(1).place() == "shop");
-  CHECK(after_first(count_until(Stage::in_bath)).place() == "bath bath-1");
-  CHECK(after_first(count_until(Stage::in_oven)).place() == "oven, load load-1");
+  CHECK(text(place_of(summary_of(after_first(1)))).empty());  // it is only an ID
+  CHECK(text(place_of(summary_of(after_first(2)))) == "shop");
+  CHECK(text(place_of(summary_of(after_first(count_until(Stage::in_bath))))) == "bath bath-1");
+  CHECK(text(place_of(summary_of(after_first(count_until(Stage::in_oven))))) == "oven, load load-1");
 }
 
 TEST_CASE("the impossible is refused") {

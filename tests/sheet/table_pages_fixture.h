@@ -174,7 +174,7 @@ inline std::string words_of(const std::vector<Page>& pages) {
   return all;
 }
 
-inline bool says(const std::vector<Page>& pages, const std::string& words) {
+inline bool shows(const std::vector<Page>& pages, const std::string& words) {
   return words_of(pages).find(words) != std::string::npos;
 }
 

@@ -1,13 +1,12 @@
 #include "plan/gate/gate_axis.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <functional>
 #include <limits>
 
 #include "diagnose/failure.h"
+#include "diagnose/says_gate.h"
 
 namespace blankwright {
 namespace {
@@ -131,33 +130,33 @@ AxisGate axis_gate(const AxisGateInput& in) {
   return gate;
 }
 
-std::string in_words(const AxisGate& gate, UnitSystem units) {
+Saying says_of(const AxisGate& gate, UnitSystem units) {
   const FaceMargin& face = gate.least;
   const Printing fine{units, Round::nearest, Fineness::measured};
-  const std::string where = fmt::format("{} from the seat, towards face {}{}", text(face.along, fine), face.face,
-                                        face.and_face == 0 ? "" : fmt::format(" and face {}", face.and_face));
-  const std::string factor = fmt::format("all diameters times {:.3f} would keep the allowance", gate.factor);
+  const Printed along = printed(face.along, fine), error = printed(face.error, fine);
+  const Saying where = face.and_face == 0 ? say(says::axis_where, along, face.face)
+                                          : say(says::axis_where_two, along, face.face, face.and_face);
+  const Saying factor = say(says::axis_factor, decimal(gate.factor, 3));
   switch (gate.answer) {
     case AxisAnswer::cleans_up:
-      return fmt::format("cleans up: {} of wood at the tightest place, {}", text(face.margin, fine), where);
+      return say(says::axis_cleans_up, printed(face.margin, fine), where);
     case AxisAnswer::tight:
-      return fmt::format("tight: {} of wood (± {}) {}; {}", text(face.margin, fine), text(face.error, fine), where,
-                         factor);
+      return say(says::axis_tight, printed(face.margin, fine), error, where, factor);
     case AxisAnswer::fails:
-      return fmt::format("the form lies {} outside the wood {}; {}", text(-face.margin, fine), where, factor);
+      return say(says::axis_outside, printed(-face.margin, fine), where, factor);
   }
   return {};
 }
 
-std::vector<std::string> by_direction(const AxisGate& gate, UnitSystem units) {
+std::vector<Saying> by_direction(const AxisGate& gate, UnitSystem units) {
   const Printing fine{units, Round::nearest, Fineness::measured};
-  std::vector<std::string> lines;
+  std::vector<Saying> lines;
   for (const FaceMargin& face : gate.faces) {
-    lines.push_back(fmt::format("towards face {}: {} (± {}) of wood, {} from the seat", face.face,
-                                text(face.margin, fine), text(face.error, fine), text(face.along, fine)));
+    lines.push_back(say(says::axis_towards, face.face, printed(face.margin, fine), printed(face.error, fine),
+                        printed(face.along, fine)));
   }
-  lines.push_back(fmt::format("clear round the axis: a cylinder of Ø {}",
-                              text(gate.clear_diameter, Printing{units, Round::down, Fineness::measured})));
+  lines.push_back(
+      say(says::axis_clear, printed(gate.clear_diameter, Printing{units, Round::down, Fineness::measured})));
   return lines;
 }
 

@@ -1,9 +1,9 @@
 #pragma once
 
 #include <array>
-#include <string>
 #include <vector>
 
+#include "diagnose/saying.h"
 #include "entries/blank_state.h"
 #include "plan/gate/verdict.h"
 #include "plan/part/finished_form.h"
@@ -77,9 +77,9 @@ struct AxisGateInput {
 AxisGate axis_gate(const AxisGateInput& in);
 
 /// In words, without the blank's ID.
-std::string in_words(const AxisGate& gate, UnitSystem units);
+Saying says_of(const AxisGate& gate, UnitSystem units);
 
 /// Each face with its margin and where that is least, then the largest cylinder about the axis: a line each.
-std::vector<std::string> by_direction(const AxisGate& gate, UnitSystem units);
+std::vector<Saying> by_direction(const AxisGate& gate, UnitSystem units);
 
 }  // namespace blankwright

@@ -1,10 +1,9 @@
 #include "plan/gate/gate_cure.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <tuple>
 
+#include "diagnose/says_gate.h"
 #include "measure/elapsed.h"
 
 namespace blankwright {
@@ -121,16 +120,16 @@ void judge_time(const CureGateInput& in, const std::vector<Reading>& air, CureGa
 }
 
 /// Why what is known of the load does not answer.
-std::string open_since(const CureGate& gate, const Zone& zone) {
-  if (gate.cut_of_others) return fmt::format(" ({} was hard to the middle, but warms sooner)", gate.cut->shown());
-  if (gate.cut_of_longer) return fmt::format(" ({} was hard to the middle, but was in longer)", gate.cut->shown());
-  if (gate.out_from) return fmt::format(" (by its readings from {} on)", clock_text(zone, *gate.out_from));
-  return gate.core_of_others ? " (its core was not measured in a blank that warms as slowly)" : "";
+Saying open_since(const CureGate& gate, const Zone& zone) {
+  if (gate.cut_of_others) return say(says::cure_open_warms_sooner, *gate.cut);
+  if (gate.cut_of_longer) return say(says::cure_open_in_longer, *gate.cut);
+  if (gate.out_from) return say(says::cure_open_from, Moment{zone, *gate.out_from});
+  return gate.core_of_others ? say(says::cure_open_other_core) : Saying{};
 }
 
-std::string what_would_show(const CureGate& gate) {
-  if (gate.none_to_cut) return ", and what could show it cannot be cut open any more: scrap what is held";
-  return fmt::format("; cut {} open, or scrap what is held", gate.to_cut ? gate.to_cut->shown() : "a blank of it");
+Saying what_would_show(const CureGate& gate) {
+  if (gate.none_to_cut) return say(says::cure_none_to_cut);
+  return gate.to_cut ? say(says::cure_cut_it, *gate.to_cut) : say(says::cure_cut_one);
 }
 
 }  // namespace
@@ -175,40 +174,25 @@ CureGate cure_gate(const CureGateInput& in) {
   return gate;
 }
 
-std::string in_words(const CureGate& gate, const LoadState& load, const Zone& zone, UnitSystem units) {
+Saying says_of(const CureGate& gate, const LoadState& load, const Zone& zone, UnitSystem units) {
   switch (gate.answer) {
     case CureAnswer::soft:
-      return fmt::format(
-          "{} of load {} was cut open and is not hard to the middle; cured wood cannot be cured "
-          "again",
-          gate.cut->shown(), load.name);
+      return say(says::cure_soft, *gate.cut, load.name);
     case CureAnswer::cut_open:
-      return fmt::format("cured: {} of load {} was cut open and is hard to the middle", gate.cut->shown(), load.name);
+      return say(says::cure_cut_open, *gate.cut, load.name);
     case CureAnswer::by_core:
-      return fmt::format("cured: load {} was held with its core at temperature", load.name);
+      return say(says::cure_by_core, load.name);
     case CureAnswer::by_time:
-      return fmt::format("cured, by time: load {} was in long enough for air of {}", load.name,
-                         text(*gate.lowest, units));
+      return say(says::cure_by_time, load.name, printed(*gate.lowest, units));
     case CureAnswer::in_oven:
       if (gate.out_from) {
-        return fmt::format("load {} may come out from {} on{}", load.name, clock_text(zone, *gate.out_from),
-                           gate.lowest ? "; read its air once more then" : "");
+        return say(gate.lowest ? says::cure_out_from_read_air : says::cure_out_from, load.name,
+                   Moment{zone, *gate.out_from});
       }
-      if (gate.air_too_cold) {
-        return fmt::format("air of {} is too cold for time alone to tell that load {} is cured; measure its core",
-                           text(*gate.lowest, units), load.name);
-      }
-      if (gate.core_of_others) {
-        return fmt::format(
-            "load {} holds blanks whose middle warms later: measure one of those, and say which "
-            "(in_blank)",
-            load.name);
-      }
-      return fmt::format(
-          "load {}: enter the true temperature of its air now and when it comes out, or that of a core", load.name);
+      if (gate.air_too_cold) return say(says::cure_too_cold, printed(*gate.lowest, units), load.name);
+      return say(gate.core_of_others ? says::cure_later_core : says::cure_read_air, load.name);
     case CureAnswer::open:
-      return fmt::format("nothing shows that load {} is cured{}{}; cold, it cannot be cured again", load.name,
-                         open_since(gate, zone), what_would_show(gate));
+      return say(says::cure_open, load.name, open_since(gate, zone), what_would_show(gate));
   }
   return {};
 }

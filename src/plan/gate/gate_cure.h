@@ -2,9 +2,9 @@
 
 #include <optional>
 #include <span>
-#include <string>
 #include <vector>
 
+#include "diagnose/saying.h"
 #include "entries/process_state.h"
 #include "plan/gate/verdict.h"
 #include "plan/process/cure.h"
@@ -73,6 +73,6 @@ bool tells_of(const CoreReading& reading, const Cure& cure, std::span<const Core
 CureGate cure_gate(const CureGateInput& in);
 
 /// In words, without the blank's ID; they name the load.
-std::string in_words(const CureGate& gate, const LoadState& load, const Zone& zone, UnitSystem units);
+Saying says_of(const CureGate& gate, const LoadState& load, const Zone& zone, UnitSystem units);
 
 }  // namespace blankwright

@@ -1,26 +1,18 @@
 #include "plan/gate/gate_dry.h"
 
-#include <fmt/format.h>
+#include "diagnose/says_gate.h"
+#include "measure/printed.h"
 
 namespace blankwright {
 namespace {
 
 /// In steps of a hundredth of a percent: the rule is about tenths.
-std::string share_text(Share share) { return fmt::format("{:.2f} %", share / percent); }
+Printed fine(Share share) { return printed(decimal(share / percent, 2), PrintedUnit::per_cent); }
 
 /// It was dry and lay in the room since.
-std::string lain_words(const Dryness& seen) {
-  if (!seen.regained)
-    return fmt::format("it has taken up {} of moisture since it was dry; dry and weigh it again",
-                       share_text(*seen.heavier));
-  if (seen.mostly_sealed) {
-    return fmt::format("it lay sealed so long that it may have taken up {} of moisture; weigh it again",
-                       share_text(*seen.regained));
-  }
-  return fmt::format(
-      "it lay open and may have taken up {} of moisture; weigh it again (if it lay sealed, enter "
-      "`sealed` with its time)",
-      share_text(*seen.regained));
+Saying says_lain(const Dryness& seen) {
+  if (!seen.regained) return say(says::dry_took_up, fine(*seen.heavier));
+  return say(seen.mostly_sealed ? says::dry_lay_sealed : says::dry_lay_open, fine(*seen.regained));
 }
 
 }  // namespace
@@ -44,42 +36,30 @@ Verdict verdict_of(DryAnswer answer) {
   return Verdict::held;
 }
 
-std::string in_words(const Dryness& seen, const Zone& zone) {
+Saying says_of(const Dryness& seen, const Zone& zone) {
   switch (seen.answer) {
     case DryAnswer::weigh:
-      return "not weighed yet: weigh it, and again when it has dried on";
+      return say(says::dry_weigh);
     case DryAnswer::weigh_again:
-      return fmt::format("weigh it again, from {} on", clock_text(zone, *seen.weigh_from));
+      return say(says::dry_weigh_again, Moment{zone, *seen.weigh_from});
     case DryAnswer::left_oven:
-      return "out of the oven its mass does not tell that it is dry: dry it on, and weigh it again before it comes "
-             "out";
+      return say(says::dry_left_oven);
     case DryAnswer::too_dense:
-      return "for its size it weighs more than wood without a pore; weigh and measure it again";
+      return say(says::dry_too_dense);
     case DryAnswer::dry_longer:
-      if (*seen.lost < Share{}) {
-        return fmt::format("gained {} since the weighing before; dry it on and weigh again from {} on",
-                           share_text(-1 * *seen.lost), clock_text(zone, *seen.weigh_from));
-      }
-      return fmt::format(
-          "lost {} since the weighing before, {} of moisture in all; dry it on and weigh again from {} on",
-          share_text(*seen.lost), share_text(*seen.moisture_gone), clock_text(zone, *seen.weigh_from));
+      if (*seen.lost < Share{}) return say(says::dry_gained, fine(-1 * *seen.lost), Moment{zone, *seen.weigh_from});
+      return say(says::dry_lost, fine(*seen.lost), fine(*seen.moisture_gone), Moment{zone, *seen.weigh_from});
     case DryAnswer::weigh_lain:
     case DryAnswer::dry_again:
-      return lain_words(seen);
+      return says_lain(seen);
     case DryAnswer::hot:
-      return fmt::format("dry; let it cool sealed until {}: hot wood starts the cure in the bath",
-                         clock_text(zone, *seen.cool_from));
+      return say(says::dry_hot, Moment{zone, *seen.cool_from});
     case DryAnswer::in_oven:
-      return fmt::format("dry ({} lost between two weighings): enter when it comes out of the oven, and seal it",
-                         share_text(*seen.lost));
+      return say(says::dry_in_oven, fine(*seen.lost));
     case DryAnswer::dry:
-      if (seen.heavier && *seen.heavier > Share{}) {
-        return fmt::format("dry, and {} heavier since by moisture: into the bath once it is cold{}",
-                           share_text(*seen.heavier), seen.sealed ? "" : ", or seal it");
-      }
-      return fmt::format(
-          "dry ({} lost between two weighings, {} of moisture in all): into the bath once it is cold{}",
-          share_text(*seen.lost), share_text(*seen.moisture_gone), seen.sealed ? "" : ", or seal it");
+      if (seen.heavier && *seen.heavier > Share{})
+        return say(seen.sealed ? says::dry_but_heavier : says::dry_but_heavier_open, fine(*seen.heavier));
+      return say(seen.sealed ? says::dry_enough : says::dry_enough_open, fine(*seen.lost), fine(*seen.moisture_gone));
   }
   return {};
 }

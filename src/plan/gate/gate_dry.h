@@ -1,7 +1,6 @@
 #pragma once
 
-#include <string>
-
+#include "diagnose/saying.h"
 #include "plan/gate/verdict.h"
 #include "plan/wood/dryness.h"
 
@@ -10,6 +9,6 @@ namespace blankwright {
 Verdict verdict_of(DryAnswer answer);
 
 /// In words, without the blank's ID: "weigh again from 14:30".
-std::string in_words(const Dryness& seen, const Zone& zone);
+Saying says_of(const Dryness& seen, const Zone& zone);
 
 }  // namespace blankwright

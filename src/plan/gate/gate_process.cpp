@@ -1,7 +1,6 @@
 #include "plan/gate/gate_process.h"
 
-#include <fmt/format.h>
-
+#include "diagnose/says_gate.h"
 #include "measure/elapsed.h"
 
 namespace blankwright {
@@ -48,20 +47,18 @@ std::optional<ReleaseGate> release_gate(const BathState& bath, const OrderPlan& 
   return gate;
 }
 
-std::string in_words(const ReleaseGate& gate, UnitSystem units) {
+Saying says_of(const ReleaseGate& gate, UnitSystem units) {
   switch (gate.answer) {
     case ReleaseAnswer::no_target:
-      return "nobody entered that it reached its vacuum";
+      return say(says::release_no_target);
     case ReleaseAnswer::gauge_short:
-      return fmt::format("its gauge read {}, and {} is asked for; if it got there, enter when, and what it read then",
-                         text(*gate.read, units), text(*gate.asked, units, Round::up));
+      return say(says::release_gauge_short, printed(*gate.read, units), printed(*gate.asked, units, Round::up));
     case ReleaseAnswer::no_end:
-      return "nobody entered that the bubbling ended";
+      return say(says::release_no_end);
     case ReleaseAnswer::held_short:
-      return fmt::format("its vacuum was held {}, and at least {} was planned", text(*gate.held),
-                         text(*gate.planned));
+      return say(says::release_held_short, printed(*gate.held), printed(*gate.planned));
     case ReleaseAnswer::release:
-      return "release it";
+      return say(says::release_now);
   }
   return {};
 }

@@ -1,8 +1,8 @@
 #pragma once
 
 #include <optional>
-#include <string>
 
+#include "diagnose/saying.h"
 #include "entries/process_state.h"
 #include "plan/gate/verdict.h"
 #include "plan/order/order_plan.h"
@@ -35,6 +35,6 @@ struct ReleaseGate {
 std::optional<ReleaseGate> release_gate(const BathState& bath, const OrderPlan& plan, Instant at);
 
 /// In words, without HOLD: "its vacuum was held 20 min, and at least 35 min was planned".
-std::string in_words(const ReleaseGate& gate, UnitSystem units);
+Saying says_of(const ReleaseGate& gate, UnitSystem units);
 
 }  // namespace blankwright

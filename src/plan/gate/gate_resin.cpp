@@ -1,9 +1,8 @@
 #include "plan/gate/gate_resin.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
+#include "diagnose/says_gate.h"
 #include "measure/elapsed.h"
 #include "plan/tables/wood.h"
 #include "plan/wood/dryness.h"
@@ -64,6 +63,15 @@ void judge_mass(const ResinGateInput& in, const std::vector<Weighing>& weighings
   gate.answer = seen >= *gate.least ? ResinAnswer::good : ResinAnswer::poor;
 }
 
+Saying says_unweighed(const ResinGate& gate) {
+  const Saying missing = say(gate.lacks_dry     ? says::resin_no_dry_mass
+                             : gate.wood_is_off ? says::resin_not_weighed_before_saw
+                                                : says::resin_not_weighed);
+  const bool is_short = gate.soaked && gate.least_soak && *gate.soaked + 1 * minute < *gate.least_soak;
+  return is_short ? say(says::resin_soaked_short, missing, printed(*gate.soaked), printed(*gate.least_soak))
+                  : missing;
+}
+
 }  // namespace
 
 Verdict verdict_of(ResinAnswer answer) {
@@ -111,37 +119,25 @@ std::optional<ResinGate> resin_gate(const ResinGateInput& in) {
   return gate;
 }
 
-std::string in_words(const ResinGate& gate, UnitSystem units) {
+Saying says_of(const ResinGate& gate, UnitSystem units) {
   const auto masses = [&] {
-    return fmt::format("{}, at least {}; {} of its void is full{}", text(*gate.seen, units),
-                       text(*gate.least, units, Round::up), text(*gate.fill),
-                       gate.own_size ? "" : " (by the order's nominal size)");
+    return say(gate.own_size ? says::resin_masses : says::resin_masses_nominal, printed(*gate.seen, units),
+               printed(*gate.least, units, Round::up), printed(*gate.fill));
   };
   switch (gate.answer) {
     case ResinAnswer::weigh:
-      return std::string{gate.lacks_dry     ? "its dry mass was not entered: nothing tells how full it is"
-                         : gate.wood_is_off ? "not weighed between its bath and the saw: nothing tells how full it is"
-                                            : "not weighed yet since then"} +
-             (gate.soaked && gate.least_soak && *gate.soaked + 1 * minute < *gate.least_soak
-                  ? fmt::format("; it soaked {}, and should have {}", text(*gate.soaked), text(*gate.least_soak))
-                  : std::string{});
+      return says_unweighed(gate);
     case ResinAnswer::impossible:
-      return gate.fill ? fmt::format(
-                             "holds more resin than it has room for ({}); drain and wipe it, and check "
-                             "both masses and its size",
-                             text(*gate.fill))
-                       : std::string{"is denser than wood can be; check its dry mass and its size"};
+      return gate.fill ? say(says::resin_too_much, printed(*gate.fill)) : say(says::resin_too_dense);
     case ResinAnswer::soak_again:
-      return fmt::format("soak again, {}: {}",
-                         gate.soak_longer ? fmt::format("about {} more", text(*gate.soak_longer))
-                                          : std::string{"at least as long again (common practice, no source)"},
-                         masses());
+      return gate.soak_longer ? say(says::resin_soak_longer, printed(*gate.soak_longer), masses())
+                              : say(says::resin_soak_again, masses());
     case ResinAnswer::cure:
-      return "cure it: " + masses();
+      return say(says::resin_cure, masses());
     case ResinAnswer::poor:
-      return "short of resin, and cured wood takes no more: " + masses();
+      return say(says::resin_short, masses());
     case ResinAnswer::good:
-      return "the resin is in: " + masses();
+      return say(says::resin_in, masses());
   }
   return {};
 }

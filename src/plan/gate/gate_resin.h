@@ -1,8 +1,8 @@
 #pragma once
 
 #include <optional>
-#include <string>
 
+#include "diagnose/saying.h"
 #include "entries/blank_state.h"
 #include "entries/process_state.h"
 #include "plan/gate/verdict.h"
@@ -60,6 +60,6 @@ bool is_full_cured(const ResinGateInput& in);
 std::optional<Duration> least_soak(const BathState& bath, const VacuumFacts& facts);
 
 /// In words, without the blank's ID.
-std::string in_words(const ResinGate& gate, UnitSystem units);
+Saying says_of(const ResinGate& gate, UnitSystem units);
 
 }  // namespace blankwright

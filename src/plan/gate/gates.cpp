@@ -1,10 +1,9 @@
 #include "plan/gate/gates.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 
+#include "diagnose/says_gate.h"
 #include "measure/elapsed.h"
 #include "plan/figure/judge_words.h"
 #include "plan/gate/gate_axis.h"
@@ -16,8 +15,9 @@
 namespace blankwright {
 namespace {
 
-constexpr std::array<std::string_view, 10> gates{"plan",    "dry",    "bath", "resin", "cure",
-                                                 "witness", "graded", "glue", "axis",  "seat"};
+constexpr std::array<Sentence<0>, 10> gates{says::gate_plan, says::gate_dry,     says::gate_bath,   says::gate_resin,
+                                            says::gate_cure, says::gate_witness, says::gate_graded, says::gate_glue,
+                                            says::gate_axis, says::gate_seat};
 static_assert(gates.size() == static_cast<std::size_t>(Gate::seat) + 1);
 
 /// The plan of its bath and its cure.
@@ -28,7 +28,7 @@ std::optional<Judged> judge_dry(const GateInput& in) {
   const auto dry =
       dryness(in.blank, dry_volume(in.blank, in.plan.blank), in.plan.process.drying, in.shop.drying, in.now);
   if (!dry) return std::nullopt;
-  return Judged{Gate::dry, verdict_of(dry->answer), in_words(*dry, in.shop.zone.value), {}, dry->weigh_from};
+  return Judged{Gate::dry, verdict_of(dry->answer), says_of(*dry, in.shop.zone.value), {}, dry->weigh_from};
 }
 
 /// A vacuum that was released against its gate, as long as its blanks soak; then their own masses tell.
@@ -37,14 +37,13 @@ std::optional<Judged> judge_bath(const GateInput& in) {
   const auto gate = release_gate(in.bath, bath_plan(in), *in.bath.released);
   if (!gate || !gate->holds()) return std::nullopt;
   return Judged{Gate::bath, verdict_of(gate->answer),
-                fmt::format("bath {} was released against its gate: {}; its wet mass will tell", in.bath.name,
-                            in_words(*gate, in.shop.units.value))};
+                say(says::bath_released_early, in.bath.name, says_of(*gate, in.shop.units.value))};
 }
 
 std::optional<Judged> judge_resin(const GateInput& in) {
   const auto resin = resin_gate({in.blank, bath_plan(in), in.bath, in.shop.vacuum});
   if (!resin) return std::nullopt;
-  return Judged{Gate::resin, verdict_of(resin->answer), in_words(*resin, in.shop.units.value)};
+  return Judged{Gate::resin, verdict_of(resin->answer), says_of(*resin, in.shop.units.value)};
 }
 
 std::optional<Judged> judge_cure(const GateInput& in) {
@@ -64,7 +63,7 @@ std::optional<Judged> judge_cure(const GateInput& in) {
   }
   return Judged{Gate::cure,
                 verdict_of(cure.answer),
-                in_words(cure, in.load, in.shop.zone.value, in.shop.units.value),
+                says_of(cure, in.load, in.shop.zone.value, in.shop.units.value),
                 {},
                 cure.out_from};
 }
@@ -90,33 +89,27 @@ std::optional<Judged> judge_witness(const GateInput& in) {
   const auto dry = std::ranges::find(bath.cut, false, &BlankCut::good);
   if (dry != bath.cut.end()) {
     return Judged{Gate::witness, Verdict::held,
-                  fmt::format("in {}, the witness of bath {}, the resin is not through{}", dry->blank.shown(),
-                              bath.name, dry->reason.empty() ? "" : ": " + dry->reason)};
+                  dry->reason.empty() ? say(says::witness_dry, dry->blank, bath.name)
+                                      : say(says::witness_dry_since, dry->blank, bath.name, dry->reason)};
   }
   const auto& treatment = (in.bathed_for != nullptr ? *in.bathed_for : in.order).treatment;
   if (!treatment || !treatment->witness.value) return std::nullopt;
   if (bath.cut.empty()) {
-    return Judged{Gate::witness, Verdict::waits, fmt::format("no witness of bath {} was cut open yet", bath.name)};
+    return Judged{Gate::witness, Verdict::waits, say(says::witness_not_cut, bath.name)};
   }
-  return Judged{
-      Gate::witness, Verdict::goes_on,
-      fmt::format("in {}, the witness of bath {}, the resin is through", bath.cut.front().blank.shown(), bath.name)};
+  return Judged{Gate::witness, Verdict::goes_on, say(says::witness_good, bath.cut.front().blank, bath.name)};
 }
 
 std::optional<Judged> judge_graded(const GateInput& in) {
   if (in.blank.verdict != Graded::fill || in.blank.filled || in.blank.stage >= Stage::turned) return std::nullopt;
-  return Judged{Gate::graded, Verdict::held, "fill its voids first"};
+  return Judged{Gate::graded, Verdict::held, say(says::fill_first)};
 }
 
 std::optional<Judged> judge_glue(const GateInput& in) {
   if (!in.blank.glued || in.blank.stage >= Stage::turned) return std::nullopt;
   const Instant set = later(*in.blank.glued, in.shop.glue.set_time.value);
   if (in.now >= set) return std::nullopt;
-  return Judged{Gate::glue,
-                Verdict::waits,
-                fmt::format("its glue sets until {}", clock_text(in.shop.zone.value, set)),
-                {},
-                set};
+  return Judged{Gate::glue, Verdict::waits, say(says::glue_sets, Moment{in.shop.zone.value, set}), {}, set};
 }
 
 std::optional<Judged> judge_axis(const GateInput& in) {
@@ -128,7 +121,7 @@ std::optional<Judged> judge_axis(const GateInput& in) {
                                    .allowance = allowances.finish.value + allowances.bow.value,
                                    .section = section_bored(in.shop)});
   const UnitSystem units = in.shop.units.value;
-  return Judged{Gate::axis, verdict_of(gate.answer), in_words(gate, units), by_direction(gate, units)};
+  return Judged{Gate::axis, verdict_of(gate.answer), says_of(gate, units), by_direction(gate, units)};
 }
 
 /// The finished seat, as it was inspected.
@@ -136,10 +129,9 @@ std::optional<Judged> judge_seat(const GateInput& in) {
   const Length limit = in.order.seat.squareness.value;
   if (in.blank.stage != Stage::inspected || !in.blank.squareness || *in.blank.squareness <= limit)
     return std::nullopt;
-  return Judged{
-      Gate::seat, Verdict::held,
-      fmt::format("its seat is {} out of square, at most {}; face it again and inspect it",
-                  in_units(*in.blank.squareness, in.shop, Round::up), in_units(limit, in.shop, Round::down))};
+  return Judged{Gate::seat, Verdict::held,
+                say(says::seat_out_of_square, measured(*in.blank.squareness, in.shop, Round::up),
+                    measured(limit, in.shop, Round::down))};
 }
 
 /// Does the one let a load out later than the other? One of which nobody knows when, last of all.
@@ -150,9 +142,11 @@ bool is_later(const Judged& one, const Judged& other) {
 
 }  // namespace
 
-std::string_view name_of(Gate gate) { return gates.at(static_cast<std::size_t>(gate)); }
+std::string_view name_of(Gate gate) { return gates.at(static_cast<std::size_t>(gate)).words; }
 
-std::string in_words(const Judged& judged) { return with_hold(judged.verdict, judged.reason); }
+Saying says_of(Gate gate) { return say(gates.at(static_cast<std::size_t>(gate))); }
+
+std::string in_words(const Judged& judged) { return with_hold(judged.verdict, text(judged.reason)); }
 
 std::vector<Judged> judge_gates(const GateInput& in) {
   std::vector<Judged> all;
@@ -165,7 +159,7 @@ std::vector<Judged> judge_gates(const GateInput& in) {
 }
 
 Judged not_planned(const std::string& order_id) {
-  return {Gate::plan, Verdict::waits, fmt::format("order {} cannot be planned any more; compile it again", order_id)};
+  return {Gate::plan, Verdict::waits, say(says::not_planned_any_more, order_id)};
 }
 
 std::optional<Judged> judge_load(std::span<const std::vector<Judged>> gates) {

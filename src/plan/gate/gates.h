@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "diagnose/saying.h"
 #include "entries/blank_state.h"
 #include "entries/process_state.h"
 #include "plan/gate/gate_cure.h"
@@ -17,15 +18,18 @@ namespace blankwright {
 
 /// In the order in which a blank comes to them; before them all, whether its order has a plan.
 enum class Gate { plan, dry, bath, resin, cure, witness, graded, glue, axis, seat };
+/// On screens, and in files.
 std::string_view name_of(Gate gate);
+/// On paper.
+Saying says_of(Gate gate);
 
 /// How a blank stands at a gate.
 struct Judged {
   Gate gate;
   Verdict verdict = Verdict::goes_on;
-  std::string reason;                  ///< in words, without the blank's ID and without HOLD
-  std::vector<std::string> details{};  ///< a line each, for who wants to know more
-  std::optional<Instant> from{};       ///< when it lets pass at the earliest, where that is known
+  Saying reason;                  ///< without the blank's ID and without HOLD
+  std::vector<Saying> details{};  ///< a line each, for who wants to know more
+  std::optional<Instant> from{};  ///< when it lets pass at the earliest, where that is known
   bool holds() const { return verdict != Verdict::goes_on; }
   bool is_wrong() const { return verdict == Verdict::held; }
 };

@@ -19,7 +19,7 @@ struct NotEntered {
 
 /// Blanks that a gate holds, or a HOLD of the routing that they went past unanswered.
 struct HeldNow {
-  std::string order, gate, reason;  ///< by the routing: the operation, and what has to be true
+  std::string order, gate, reason;  ///< in the template's words; by the routing: the operation, what has to be true
   std::vector<std::string> blanks;  ///< as shown
   std::string where;
   std::optional<std::size_t> number{};  ///< the operation's place in the shop's routing, from 0

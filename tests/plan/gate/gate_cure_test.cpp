@@ -152,7 +152,7 @@ TEST_CASE("what was cut open and is hard tells of those blanks of its load that 
   load.air(5, 93.4).air(137, 93.4);
   const CureGate open = gate(70 * minute);
   REQUIRE(open.out_from.has_value());
-  CHECK(in_words(open, load.load, *find_zone("Europe/Berlin"), UnitSystem::metric).find("but warms sooner") !=
+  CHECK(text(says_of(open, load.load, *find_zone("Europe/Berlin"), UnitSystem::metric)).find("but warms sooner") !=
         std::string::npos);
   load.load.air.clear();
   load.core(80, 86);  // nobody said in which
@@ -176,7 +176,9 @@ TEST_CASE("what is open names what to cut: the blank of the load that warms last
   Load load;
   load.cure.core_time_cautious = 70 * minute;
   const auto gate = [&] { return cure_gate({load.load, load.cure, after(0), after(140), after(140), load_of}); };
-  const auto words = [&] { return in_words(gate(), load.load, *find_zone("Europe/Berlin"), UnitSystem::metric); };
+  const auto words = [&] {
+    return text(says_of(gate(), load.load, *find_zone("Europe/Berlin"), UnitSystem::metric));
+  };
   CHECK(gate().to_cut == witness);
   load_of.back().can_be_cut = false;
   CHECK(gate().to_cut == piece);

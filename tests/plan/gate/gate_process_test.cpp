@@ -48,7 +48,7 @@ TEST_CASE("a vacuum is released once it was held as long as planned") {
   CHECK(early.holds());
   CHECK(*early.held / minute == doctest::Approx(28));
   CHECK(*early.planned / minute == doctest::Approx(30));
-  CHECK(in_words(early, UnitSystem::metric) == "its vacuum was held 28 min, and at least 30 min was planned");
+  CHECK(text(says_of(early, UnitSystem::metric)) == "its vacuum was held 28 min, and at least 30 min was planned");
 }
 
 TEST_CASE("a vacuum is not released before its target was reached, by a gauge that shows it") {

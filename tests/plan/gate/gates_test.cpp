@@ -90,7 +90,7 @@ TEST_CASE("without a size of its own a blank is judged by the order's, and says 
   blank.dry = {{monday, 100 * gram}};
   const auto gate = resin_gate({blank, b.plan, bath, b.shop.vacuum});
   CHECK_FALSE(gate->own_size);
-  CHECK(in_words(*gate, UnitSystem::metric).find("nominal size") != std::string::npos);
+  CHECK(text(says_of(*gate, UnitSystem::metric)).find("nominal size") != std::string::npos);
   blank.stage = Stage::in_oven;
   CHECK_FALSE(resin_gate({blank, b.plan, bath, b.shop.vacuum}).has_value());
 }
@@ -120,7 +120,7 @@ TEST_CASE("a squared blank is told of where it was short before, or never weighe
     const auto gate = resin_gate({blank, b.plan, BathState{}, b.shop.vacuum});
     REQUIRE(gate.has_value());
     CHECK(verdict_of(gate->answer) == Verdict::waits);
-    CHECK(in_words(*gate, UnitSystem::metric).starts_with("not weighed between its bath and the saw"));
+    CHECK(text(says_of(*gate, UnitSystem::metric)).starts_with("not weighed between its bath and the saw"));
   }
   blank.wet = {{monday, 200 * gram}};
   CHECK_FALSE(resin_gate({blank, b.plan, BathState{}, b.shop.vacuum}).has_value());
@@ -221,7 +221,7 @@ TEST_CASE("a rounded blank ends at a circle, also between two faces") {
   CHECK(round.least.margin / mm == doctest::Approx(-0.743).epsilon(0.002));
   CHECK(round.answer == AxisAnswer::fails);
   CHECK(round.least.face + round.least.and_face == 3);  // between faces 1 and 2
-  CHECK(in_words(round, UnitSystem::metric).find("towards face 1 and face 2") != std::string::npos);
+  CHECK(text(says_of(round, UnitSystem::metric)).find("towards face 1 and face 2") != std::string::npos);
   CHECK(round.clear_diameter / mm == doctest::Approx(2 * (18.5 - 4.243)).epsilon(0.001));
   CHECK(round.factor == doctest::Approx((18.5 - 4.243) / 15).epsilon(0.002));
   CHECK(round.faces.at(2).margin / mm == doctest::Approx(18.255 + 3 - 15).epsilon(0.001));

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include "diagnose/says_common.h"
+
 using namespace blankwright;
 
 namespace {
@@ -20,7 +22,7 @@ bool goes_on(Stage stage, EntryKind kind) {
 }
 
 Judged judged(Gate gate, Verdict verdict, const std::string& reason, std::optional<Instant> from = {}) {
-  return {gate, verdict, reason, {}, from};
+  return {gate, verdict, say(says::as_it_is, reason), {}, from};
 }
 
 using Blanks = std::vector<std::vector<Judged>>;
@@ -80,11 +82,11 @@ TEST_CASE("a load comes out by the blank that needs longest") {
                                   judged(Gate::cure, Verdict::goes_on, "cured")};
   const std::vector<Judged> early{judged(Gate::cure, Verdict::waits, "early", noon)};
   const std::vector<Judged> late{judged(Gate::cure, Verdict::waits, "late", noon + hours{1})};
-  CHECK(judge_load(Blanks{cured})->reason == "cured");
-  CHECK(judge_load(Blanks{cured, early})->reason == "early");
-  CHECK(judge_load(Blanks{late, cured, early})->reason == "late");
-  CHECK(judge_load(Blanks{early, late})->reason == "late");
+  CHECK(text(judge_load(Blanks{cured})->reason) == "cured");
+  CHECK(text(judge_load(Blanks{cured, early})->reason) == "early");
+  CHECK(text(judge_load(Blanks{late, cured, early})->reason) == "late");
+  CHECK(text(judge_load(Blanks{early, late})->reason) == "late");
   const std::vector<Judged> unknown{judged(Gate::cure, Verdict::waits, "nobody knows when")};
-  CHECK(judge_load(Blanks{unknown, late, cured})->reason == "nobody knows when");
-  CHECK(judge_load(Blanks{late, unknown})->reason == "nobody knows when");
+  CHECK(text(judge_load(Blanks{unknown, late, cured})->reason) == "nobody knows when");
+  CHECK(text(judge_load(Blanks{late, unknown})->reason) == "nobody knows when");
 }

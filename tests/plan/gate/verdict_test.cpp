@@ -1,5 +1,6 @@
 #include <doctest/doctest.h>
 
+#include "diagnose/says_gate.h"
 #include "plan/gate/gate_axis.h"
 #include "plan/gate/gate_cure.h"
 #include "plan/gate/gate_dry.h"
@@ -39,7 +40,7 @@ TEST_CASE("a blank is held where something is wrong, and waits where something i
 }
 
 TEST_CASE("HOLD stands before the words of a gate that holds, and of no other") {
-  Judged judged{Gate::graded, Verdict::held, "fill its voids first"};
+  Judged judged{Gate::graded, Verdict::held, say(says::fill_first)};
   CHECK(in_words(judged) == "HOLD: fill its voids first");
   CHECK((judged.is_wrong() && judged.holds()));
   judged.verdict = Verdict::waits;
@@ -72,10 +73,10 @@ TEST_CASE("no gate says HOLD itself, since that is put before its words") {
     dry.answer = answer;
     for (const bool mostly_sealed : {false, true}) {
       dry.mostly_sealed = mostly_sealed;
-      says_none(in_words(dry, Zone{}));
+      says_none(text(says_of(dry, Zone{})));
     }
     dry.heavier = 2 * percent;
-    says_none(in_words(dry, Zone{}));
+    says_none(text(says_of(dry, Zone{})));
   }
   ResinGate resin;
   resin.seen = resin.least = 100 * gram;
@@ -83,7 +84,7 @@ TEST_CASE("no gate says HOLD itself, since that is put before its words") {
   for (const auto answer : {ResinAnswer::weigh, ResinAnswer::impossible, ResinAnswer::soak_again, ResinAnswer::cure,
                             ResinAnswer::poor, ResinAnswer::good}) {
     resin.answer = answer;
-    says_none(in_words(resin, UnitSystem::metric));
+    says_none(text(says_of(resin, UnitSystem::metric)));
   }
   CureGate cure;
   cure.cut = BlankId::nth(0);
@@ -91,12 +92,12 @@ TEST_CASE("no gate says HOLD itself, since that is put before its words") {
   for (const auto answer : {CureAnswer::soft, CureAnswer::cut_open, CureAnswer::by_core, CureAnswer::by_time,
                             CureAnswer::in_oven, CureAnswer::open}) {
     cure.answer = answer;
-    says_none(in_words(cure, LoadState{}, Zone{}, UnitSystem::metric));
+    says_none(text(says_of(cure, LoadState{}, Zone{}, UnitSystem::metric)));
   }
   AxisGate axis;
   for (const auto answer : {AxisAnswer::cleans_up, AxisAnswer::tight, AxisAnswer::fails}) {
     axis.answer = answer;
-    says_none(in_words(axis, UnitSystem::metric));
+    says_none(text(says_of(axis, UnitSystem::metric)));
   }
   ReleaseGate release;
   release.read = release.asked = GaugePressure{};
@@ -104,6 +105,6 @@ TEST_CASE("no gate says HOLD itself, since that is put before its words") {
   for (const auto answer : {ReleaseAnswer::no_target, ReleaseAnswer::gauge_short, ReleaseAnswer::no_end,
                             ReleaseAnswer::held_short, ReleaseAnswer::release}) {
     release.answer = answer;
-    says_none(in_words(release, UnitSystem::metric));
+    says_none(text(says_of(release, UnitSystem::metric)));
   }
 }

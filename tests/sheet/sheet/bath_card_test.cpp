@@ -10,7 +10,7 @@
 using namespace blankwright;
 using table_pages::count_of;
 using table_pages::reduction_of;
-using table_pages::says;
+using table_pages::shows;
 using table_pages::shared_fonts;
 using table_pages::texts_of;
 
@@ -187,20 +187,20 @@ TEST_CASE("levels are given from the bottom and as a dip from the rim, and the s
                            "Covered, ≤ 235.0 mm", "Left over at least 2.50 l", "keep below 21 °C", "HOLD",
                            "IDs re-read, vacuum on", "bubbling down:", "below atmosphere", "7.90 g/cm³ or denser"}) {
     CAPTURE(std::string{said});
-    CHECK(says(pages, said));
+    CHECK(shows(pages, said));
   }
 }
 
 TEST_CASE("the card of a dyed bath says light before dark, an undyed one does not") {
-  CHECK(says(bath_cards(BathedOrder{{.dye = "soot"}}.dossier(), shared_fonts()), "Light before dark"));
-  CHECK(!says(bath_cards(BathedOrder{{}}.dossier(), shared_fonts()), "Light before dark"));
+  CHECK(shows(bath_cards(BathedOrder{{.dye = "soot"}}.dossier(), shared_fonts()), "Light before dark"));
+  CHECK(!shows(bath_cards(BathedOrder{{}}.dossier(), shared_fonts()), "Light before dark"));
 }
 
 TEST_CASE("figures that are not known stand as dashes") {
   const BathedOrder order{{.figures = false}};
   const auto pages = bath_cards(order.dossier(), shared_fonts());
   CHECK(count_of(texts_of(pages), "–") >= 7);
-  CHECK(!says(pages, "not known"));
+  CHECK(!shows(pages, "not known"));
 }
 
 TEST_CASE("a long list of blanks goes on under its head") {
@@ -228,11 +228,11 @@ TEST_CASE("resin left over is good from the day of the bath, or from that of the
   const BathedOrder first{{}}, second{{.reused = true}};
   const Dossier d = first.dossier();
   const auto fresh = tag_pages(d, shared_fonts(), {}, out);
-  CHECK(says(fresh, "5 Mar 2028"));
-  CHECK(says(bath_cards(BathedOrder{{}}.dossier(), shared_fonts()), "use by 5 Mar 2028"));
+  CHECK(shows(fresh, "5 Mar 2028"));
+  CHECK(shows(bath_cards(BathedOrder{{}}.dossier(), shared_fonts()), "use by 5 Mar 2028"));
   const Dossier again = second.dossier();
   const auto reused = tag_pages(again, shared_fonts(), {}, out);
-  CHECK(says(reused, "3 Jan 2028"));
+  CHECK(shows(reused, "3 Jan 2028"));
 }
 
 TEST_CASE(
@@ -260,10 +260,10 @@ TEST_CASE(
         CHECK(box.height / mm == doctest::Approx(38));
       }
       CHECK(outlines == 1);
-      CHECK(says(pages, d.baths.front().planned->bath.resin->name.value));
-      CHECK(says(pages, "OTHER-9"));
-      CHECK(says(pages, "strain before use"));
-      CHECK(says(pages, "Safety data sheet first"));
+      CHECK(shows(pages, d.baths.front().planned->bath.resin->name.value));
+      CHECK(shows(pages, "OTHER-9"));
+      CHECK(shows(pages, "strain before use"));
+      CHECK(shows(pages, "Safety data sheet first"));
     }
   }
   const BathedOrder on_tags{{}};  // 11 tags on 21 places
@@ -272,5 +272,5 @@ TEST_CASE(
   Diagnostics out;
   const auto tags = tag_pages(d, shared_fonts(), {}, out);
   CHECK(tags.size() == 1);
-  CHECK(says(tags, "strain before use"));
+  CHECK(shows(tags, "strain before use"));
 }

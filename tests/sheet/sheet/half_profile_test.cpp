@@ -125,12 +125,12 @@ TEST_CASE("a 250 mm handle is joined from several sheets without a step, smooth 
 TEST_CASE("stations are labelled, and of too many only as many as find room") {
   const TestOrder order = order_of({small});
   const Page page = pages_of(order).back();
-  for (const char* label : {"0 · Ø26 · Seat", "40 · Ø34", "80 · Ø30", "108 · Ø24 · Tail"}) CHECK(says(page, label));
+  for (const char* label : {"0 · Ø26 · Seat", "40 · Ø34", "80 · Ø30", "108 · Ø24 · Tail"}) CHECK(shows(page, label));
   Handle many;
   for (int i = 0; i < 200; ++i) many.stations.emplace_back(i * 0.6, 26 + i % 2);
   const TestOrder crowded = order_of(many);
   for (const Page& p : pages_of(crowded)) check_page(p, 12 * mm);
-  CHECK(says(pages_of(crowded).back(), "119.4 · Ø27 · Tail"));
+  CHECK(shows(pages_of(crowded).back(), "119.4 · Ø27 · Tail"));
 }
 
 TEST_CASE("the seat's detail has its bore and stud at the scale that it names, inside the margins") {

@@ -9,7 +9,7 @@
 using namespace blankwright;
 using table_pages::count_of;
 using table_pages::reduction_of;
-using table_pages::says;
+using table_pages::shows;
 using table_pages::shared_fonts;
 using table_pages::texts_of;
 
@@ -106,7 +106,7 @@ TEST_CASE("an oven card gives dial and true temperature, core and times") {
         "likely 2 h 15 min", "allow 3 h 25 min", "In the oven at least 4 h 25 min", "In the oven at most 8 h",
         "Hold until core + 1 h", "HOLD", "nothing tacky"}) {
     CAPTURE(said);
-    CHECK(says(pages, said));
+    CHECK(shows(pages, said));
   }
   const auto texts = texts_of(pages);
   for (const char* figure : {"95", "93", "85", "15", "25"}) {
@@ -125,7 +125,7 @@ TEST_CASE("times that are not known stand as dashes") {
   const BathedOrder order{{.figures = false}};
   const auto pages = oven_cards(order.dossier(), shared_fonts());
   CHECK(count_of(texts_of(pages), "–") >= 5);
-  CHECK(!says(pages, "not known"));
+  CHECK(!shows(pages, "not known"));
 }
 
 TEST_CASE("blanks fill one shelf after the other") {
@@ -134,5 +134,5 @@ TEST_CASE("blanks fill one shelf after the other") {
   const Dossier d = order.dossier();
   const OvenLoad& layout = d.loads.front().planned->layout;
   REQUIRE(layout.on_shelf() == 13);
-  CHECK(says(oven_cards(d, shared_fonts()), "shelf 1: 13, shelf 2: 8"));
+  CHECK(shows(oven_cards(d, shared_fonts()), "shelf 1: 13, shelf 2: 8"));
 }

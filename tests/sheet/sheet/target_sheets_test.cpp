@@ -28,7 +28,7 @@ TEST_CASE("every sheet has bars that a printer of its measured error prints 100 
       const Length bar = h.inches ? 4 * inch : 100 * mm;
       CHECK(near((bars[0][1].x - bars[0][0].x) * (h.bar_x / 100), bar));
       CHECK(near((bars[1][1].y - bars[1][0].y) * (h.bar_y / 100), bar));
-      CHECK(says(page, "ACTUAL SIZE 100 %, no scaling"));
+      CHECK(shows(page, "ACTUAL SIZE 100 %, no scaling"));
       check_page(page, 12 * mm);
     }
   }
@@ -190,11 +190,11 @@ TEST_CASE("what is larger than the sheet is left out of a target, and said to be
   const TestOrder order = order_of(h);
   const auto pages = pages_of(order);
   for (const Page& page : pages) check_page(page, 12 * mm);
-  CHECK(says(last_targets(order), "(Ø230.00 mm)"));
-  CHECK(says(last_targets(order), "Figures in brackets are larger than this sheet"));
+  CHECK(shows(last_targets(order), "(Ø230.00 mm)"));
+  CHECK(shows(last_targets(order), "Figures in brackets are larger than this sheet"));
   CHECK(rings_on(pages.at(0)).size() == 5);
   CHECK(rings_on(pages.at(1)).empty());
-  CHECK(says(pages.back(), "Too thick for this sheet"));
+  CHECK(shows(pages.back(), "Too thick for this sheet"));
 }
 
 TEST_CASE("a rescaled sheet tells its correction, the limits of the bars and how to correct further") {

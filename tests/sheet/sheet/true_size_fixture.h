@@ -110,7 +110,7 @@ inline std::vector<Text> texts_on(const Page& page) {
   return out;
 }
 
-inline bool says(const Page& page, const std::string& words) {
+inline bool shows(const Page& page, const std::string& words) {
   const auto all = texts_on(page);
   return std::any_of(all.begin(), all.end(), [&](const Text& t) { return t.words.find(words) != std::string::npos; });
 }
