@@ -10,6 +10,16 @@ int main(int argc, char** argv) {
   RealFiles disk;
   const SystemClock clock;
   SystemChance chance;
-  Surroundings around{disk, clock, chance, std::cin, std::cout, std::cerr, terminal_of(Stream::errors)};
+  const Terminal errors = terminal_of(Stream::errors);
+  Surroundings around{disk,
+                      clock,
+                      chance,
+                      std::cin,
+                      std::cout,
+                      std::cerr,
+                      errors,
+                      terminal_of(Stream::output),
+                      terminal_of(Stream::input).attached && errors.attached,
+                      machine_zone()};
   return static_cast<int>(run(arguments, around));
 }

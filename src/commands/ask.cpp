@@ -74,9 +74,7 @@ Exit ask(const AskFlags& flags, Surroundings& around) {
     around.errors << fmt::format("blankwright: {}\n", wrong);
     return Exit::mistakes;
   }
-  around.out << (flags.as == "json"  ? answer_as_json(*answer)
-                 : flags.as == "csv" ? answer_as_csv(*answer)
-                                     : answer_as_text(*answer));
+  around.out << answer_as(flags.as, *answer);
   return Exit::done;
 }
 

@@ -9,6 +9,22 @@
 
 namespace blankwright {
 
+/// What a new shop says of itself; what is empty is asked for, or is as usual.
+struct BeginFlags {
+  std::string folder = ".";
+  std::string name;       ///< of the shop
+  std::string units;      ///< metric or inch
+  std::string paper;      ///< A4 or Letter
+  std::string zone;       ///< IANA name
+  std::string treatment;  ///< yes or no: does it draw resin into wood
+};
+
+struct KnownFlags {
+  std::string what;                ///< of known_things()
+  std::vector<std::string> words;  ///< that what is listed has to have
+  std::string as = "text";         ///< text, csv or json
+};
+
 struct CheckFlags {
   std::vector<std::string> jobs;
   std::string shop;
@@ -110,9 +126,17 @@ struct Question {
 };
 std::vector<Question> questions();
 
+/// What `known` can list, and what that is.
+struct KnownThing {
+  std::string_view name, says;
+};
+std::vector<KnownThing> known_things();
+
 /// What compile can be told to write, for `--only`.
 const std::vector<std::string>& compile_outputs();
 
+Exit begin(const BeginFlags& flags, Surroundings& around);
+Exit known(const KnownFlags& flags, Surroundings& around);
 Exit check(const CheckFlags& flags, Surroundings& around);
 Exit compile(const CompileFlags& flags, Surroundings& around);
 Exit explain(const ExplainFlags& flags, Surroundings& around);

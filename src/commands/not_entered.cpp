@@ -9,17 +9,17 @@ namespace blankwright {
 namespace {
 
 /// What a print planned, and while it was in force.
-struct InForce {
+struct PrintInForce {
   std::vector<KeptOperation> runs;
   Instant made, until;
   int blanks = 0;  ///< that had an ID by then
 };
 
-std::vector<InForce> plans_in_force(Register& known, const std::string& order, Instant now) {
+std::vector<PrintInForce> plans_in_force(Register& known, const std::string& order, Instant now) {
   const std::vector<PlannedThen> plans = known.plans_of(order);
   std::vector<Instant> issued;
   for (const BlankId& id : known.issued_to(order)) issued.push_back(known.entries_of(id).front().at);
-  std::vector<InForce> out;
+  std::vector<PrintInForce> out;
   for (std::size_t i = 0; i < plans.size(); ++i) {
     const Instant next = i + 1 < plans.size() ? plans.at(i + 1).made : now;
     const auto blanks = std::ranges::count_if(issued, [&](Instant at) { return at <= plans.at(i).made; });
@@ -35,7 +35,7 @@ struct Open {
 };
 
 /// Of these those that a print planned to be through while it was in force, as far as the others' number tells.
-NotEntered due_of(const std::string& operation, const InForce& print, const Open& open) {
+NotEntered due_of(const std::string& operation, const PrintInForce& print, const Open& open) {
   NotEntered asked;
   int due = 0;
   for (const KeptOperation& run : print.runs) {
@@ -85,7 +85,7 @@ std::vector<NotEntered> not_entered(Register& known, const Shop& shop, const Pla
       const int here = left - before;
       before = left;
       NotEntered most;
-      for (const InForce& print : prints) {
+      for (const PrintInForce& print : prints) {
         const Open open{here - sent_back_since(print.made, step, to_make), left,
                         to_make.started + to_make.witnesses_started};
         NotEntered asked = due_of(facts.name.value, print, open);

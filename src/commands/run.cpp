@@ -2,271 +2,66 @@
 
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
-#include <array>
-#include <concepts>
 #include <exception>
-#include <functional>
-#include <memory>
 #include <ostream>
 #include <system_error>
 #include <utility>
 
-#include "commands/at_register.h"
-#include "commands/bench_session.h"
-#include "commands/commands.h"
+#include "commands/command_line.h"
 #include "commands/harmless_stream.h"
-#include "commands/inputs.h"
 #include "diagnose/failure.h"
 #include "measure/instant.h"
+#include "measure/nearest.h"
 
 namespace blankwright {
 namespace {
 
-constexpr const char* footer = R"(
-A first order on paper:
-  blankwright check sample-jobs/metric/burnisher.toml
-  blankwright compile --out sheets sample-jobs/metric/burnisher.toml
-The shop file is shop.toml beside the job unless --shop names another one.
-`blankwright schema job` tells every key of a job file.
-
-Ends with 0 when all is done, 1 after mistakes in the input, 2 after mistakes on the command line,
-3 after trouble outside the program (disk, lock), 70 after a fault of the program.)";
-
-constexpr const char* shop_says = "shop file; otherwise shop.toml beside the first job";
-
-void set_up(CLI::App& command, CheckFlags& flags) {
-  command.add_option("jobs", flags.jobs, "job files (TOML)")->required();
-  command.add_option("--shop", flags.shop, shop_says);
-  command.add_flag("--quiet", flags.quiet, "say nothing but what is wrong");
+/// The names that `typed` may have been meant for, as a way on; or empty.
+std::string did_you_mean(const std::string& typed, const std::vector<std::string>& known) {
+  const auto near = nearest_names(typed, known, 2);
+  return near.empty() ? "" : fmt::format("; did you mean {}?", fmt::join(near, " or "));
 }
 
-void set_up(CLI::App& command, CompileFlags& flags) {
-  command.add_option("jobs", flags.jobs, "job files (TOML); without any, those of all orders that are open");
-  command.add_option("--shop", flags.shop, shop_says);
-  command
-      .add_option(
-          "--out", flags.out,
-          "folder for the sheets, with one of its own for each order; otherwise sheets, with --draft drafts, with "
-          "--again again")
-      ->check([](const std::string& folder) { return folder.empty() ? std::string{"needs a folder"} : ""; });
-  command.add_option(
-      "--at", flags.at,
-      fmt::format("moment from which to plan, {}; otherwise now", moment_help(NamedFrom::Days::ahead)));
-  command.add_flag("--replace", flags.replace, "start new blanks for those that no longer fit their order");
-  command
-      .add_option("--again", flags.again, "print one order again as it was handed out: \"last\", or a print's number")
-      ->check([](const std::string& print) {
-        const bool is_number = !print.empty() && print.size() < 7 && print.front() != '0' &&
-                               std::ranges::all_of(print, [](char c) { return c >= '0' && c <= '9'; });
-        return is_number || print == "last" ? "" : std::string{"takes \"last\" or the number of a print"};
-      });
-  command.add_flag("--draft", flags.draft, "print without giving any blank an ID");
-  command.add_flag("--week", flags.week, "also week.pdf and shop.ics: what is to be done when, for all these orders");
-  command.add_flag("--worksheet", flags.worksheet, "also worksheet.pdf: how every figure came about");
-  command.add_option("--only", flags.only, fmt::format("write only these: {}", fmt::join(compile_outputs(), ", ")))
-      ->check(CLI::IsMember(compile_outputs()))
-      ->delimiter(',')
-      ->allow_extra_args(false);  // what follows is a job
-  command
-      .add_option(
-          "--pages", flags.pages,
-          "print only these pages of the traveller: a person's (turner, bath, desk), a sheet's (oven, \"Bath card\") "
-          "or one card (\"bath 2\", \"load 1\")")
-      ->check([](const std::string& what) {
-        return what.empty() ? std::string{"needs a person, a sheet or a card"} : "";
-      });
-  command.add_flag("--changed", flags.changed, "print only pages and tags that differ from the last print");
-  command.add_option("--used-places", flags.used_places,
-                     "places of the first label sheet that are used up, such as 1-4,9");
-  command.add_option("--pictures", flags.pictures, "also each page as a PNG picture, with so many dots per inch")
-      ->check(CLI::Range(36, 600));
-  command.add_option("--threads", flags.threads, "how many processor cores to use; 0: all")
-      ->check(CLI::Range(0, 64))
-      ->capture_default_str();
-  command.add_flag("--quiet", flags.quiet, "say nothing but what is wrong");
-  // Neither a draft nor an old print takes the place of the newest sheets and times.
-  command.callback([&flags] {
-    if (flags.out.empty()) flags.out = flags.draft ? "drafts" : !flags.again.empty() ? "again" : "sheets";
-  });
-}
-
-void set_up(CLI::App& command, ExplainFlags& flags) {
-  command.add_option("job", flags.job, "job file (TOML)")->required();
-  command.add_option("figure", flags.figure, "a figure's name, such as bore.depth_mm");
-  command.add_option("--shop", flags.shop, "shop file; otherwise shop.toml beside the job");
-}
-
-void set_up(CLI::App& command, SchemaFlags& flags) {
-  command.add_option("file", flags.file, "job, shop, template or entry (a row of a table of entries)")
-      ->required()
-      ->check(CLI::IsMember({"job", "shop", "template", "entry"}));
-  command.add_flag("--table", flags.table, "as a table for people instead");
-}
-
-constexpr const char* shop_here = "shop file; otherwise shop.toml in the present folder";
-
-/// All kinds of entries with what they need, for help.
-std::string kinds_help() {
-  std::string out = "\nWhat can have happened, with what it needs and [may say]:\n";
-  for (const KindFacts& kind : kind_list()) {
-    if (kind.kind == EntryKind::issued) continue;
-    std::string says = kind.of_blank ? "BLANK..." : "";
-    for (const FieldUse& use : kind.fields) {
-      const std::string_view name = facts_of(use.field).name;
-      says += use.needed ? fmt::format(" {}=", name) : fmt::format(" [{}=]", name);
-    }
-    out += fmt::format("  {} {}\n      {}\n", kind.name, says, kind.says);
+/// What is misspelt on a command line that could not be read: its command, or an option of it; or empty.
+std::string misspelt(const CommandLine& line, const std::vector<std::string>& arguments) {
+  if (arguments.size() < 2) return {};
+  const std::string& typed = arguments.at(1);
+  std::vector<std::string> names;
+  for (const auto& [command, runs] : line.commands) names.push_back(command->get_name());
+  const auto asked = std::ranges::find(names, typed);
+  if (asked == names.end()) {
+    return typed.starts_with('-') ? "" : fmt::format("there is no command `{}`{}", typed, did_you_mean(typed, names));
   }
-  out += "Its fields:\n";
-  for (const FieldFacts& field : field_list()) {
-    if (field.field == Field::role) continue;  // compile says it
-    const std::string such = field.kind            ? fmt::format(", such as \"{}\"", example(*field.kind))
-                             : field.words.empty() ? ""
-                                                   : fmt::format(": {}", fmt::join(field.words, ", "));
-    out += fmt::format("  {:<12} {}{}\n", field.name, field.says, such);
+  std::vector<std::string> options;
+  for (const CLI::Option* option :
+       line.commands.at(static_cast<std::size_t>(asked - names.begin())).first->get_options()) {
+    for (const std::string& name : option->get_lnames()) options.push_back("--" + name);
   }
-  return out + "For example:\n  blankwright enter weighed K7T-4X54 mass=\"184.2 g\" tare=\"3 g\"\n";
+  for (std::size_t i = 2; i < arguments.size() && arguments.at(i) != "--"; ++i) {
+    const std::string option = arguments.at(i).substr(0, arguments.at(i).find('='));
+    if (!option.starts_with("--") || std::ranges::find(options, option) != options.end()) continue;
+    return fmt::format("`{}` has no option `{}`{}", typed, option, did_you_mean(option, options));
+  }
+  return {};
 }
-
-void set_up(CLI::App& command, EnterFlags& flags) {
-  command.add_option("what", flags.kind, "what has happened: a name of the list below, or its action code");
-  command.add_option("says", flags.words, "blanks' IDs, and FIELD=VALUE");
-  command.add_option("--csv", flags.csv,
-                     "a table instead: columns kind, blank, at, person, replaces, override, and one for each field");
-  command.add_option("--at", flags.at,
-                     fmt::format("when it happened, {}; otherwise now, or when what it replaces did",
-                                 moment_help(NamedFrom::Days::back)));
-  command.add_option("--person", flags.person, "who enters it");
-  command.add_option("--replaces", flags.replaces, "number of the entry that it corrects")
-      ->check(CLI::PositiveNumber);
-  command.add_option("--override", flags.overridden, "enter it though it is refused, for this reason");
-  command.add_option("--shop", flags.shop, shop_here);
-  command.add_flag("--quiet", flags.quiet, "say nothing but what is wrong");
-  command.footer(kinds_help());
-}
-
-void set_up(CLI::App& command, BenchFlags& flags) {
-  command.add_option("--shop", flags.shop, shop_here);
-  command.footer("\n" + BenchSession::help());
-}
-
-constexpr const char* fates_help = R"(
-What becomes of a blank: it is to be sawn until something is entered of its wood; in work until its stud is
-set; good from then on, sent or not; lost when it is scrapped or fails its inspection; cut open when it is cut or its
-stud pulled. A witness is never good. Plans count an order's yield only once it has all its pieces, or no blank is left to
-saw or in work: scrap shows first, and alone would make the yield too low. Cured blanks left over then count as good.
-)";
-
-void set_up(CLI::App& command, AskFlags& flags) {
-  std::string says = "\nWhat can be asked:\n";
-  for (const Question& question : questions())
-    says += fmt::format("  {:<24} {}\n", fmt::format("{} {}", question.what, question.name), question.tells);
-  says += fates_help;
-  command.add_option("what", flags.what, "what to ask about, of the list below")->required();
-  command.add_option("name", flags.name, "which one");
-  command.add_option("--at", flags.at, "the day of which the daybook tells, such as friday; otherwise today");
-  command.add_option("--as", flags.as, "text, csv or json")
-      ->check(CLI::IsMember({"text", "csv", "json"}))
-      ->capture_default_str();
-  command.add_option("--shop", flags.shop, shop_here);
-  command.footer(says);
-}
-
-void set_up(CLI::App& command, TodayFlags& flags) {
-  command.add_option(
-      "--at", flags.at,
-      fmt::format("the moment of which it tells, {}; otherwise now", moment_help(NamedFrom::Days::ahead)));
-  command.add_option("--as", flags.as, "text or json")->check(CLI::IsMember({"text", "json"}))->capture_default_str();
-  command.add_option("--out", flags.out, "a sheet too, into this PDF file");
-  command.add_option("--shop", flags.shop, shop_here);
-}
-
-void set_up(CLI::App& command, CardsFlags& flags) {
-  command.add_option("orders", flags.orders, "orders' ids")->required();
-  command.add_option("--out", flags.out, "folder for the sheets; each order has its own in it")
-      ->capture_default_str();
-  command.add_option("--shop", flags.shop, shop_here);
-}
-
-/// Of a command that writes one file of the shop's.
-template <class F>
-requires std::same_as<F, CodesFlags> || std::same_as<F, CautionsFlags> || std::same_as<F, ProofFlags> ||
-    std::same_as<F, PageFlags>
-void set_up(CLI::App& command, F& flags) {
-  command.add_option("--out", flags.out, "the file")->capture_default_str();
-  command.add_option("--shop", flags.shop, shop_here);
-}
-
-void set_up(CLI::App& command, MoveFlags& flags) {
-  command.add_option("file", flags.file, "the file")->required();
-  command.add_option("--shop", flags.shop, shop_here);
-}
-
-/// Runs a command with the flags that were given.
-using Runs = std::function<Exit(Surroundings&)>;
-
-/// Tells a command its flags, and gives what runs it with them.
-template <class F>
-Runs with_flags(CLI::App& command, Exit (*runs)(const F&, Surroundings&)) {
-  const auto flags = std::make_shared<F>();
-  set_up(command, *flags);
-  return [flags, runs](Surroundings& around) { return runs(*flags, around); };
-}
-
-template <auto runs>
-Runs runs_with_flags(CLI::App& command) {
-  return with_flags(command, runs);
-}
-
-/// What can be asked of the program. The flags of each belong to what runs it.
-struct Command {
-  const char* name;
-  const char* says;
-  Runs (*flags_and_run)(CLI::App& command);
-};
-constexpr auto commands = std::to_array<Command>({
-    {"check", "Read and plan jobs, say what is wrong, write nothing", runs_with_flags<check>},
-    {"compile", "Plan jobs, give their blanks IDs, write traveller, tags and plan", runs_with_flags<compile>},
-    {"explain", "Show an order's figures, or how one of them is worked out", runs_with_flags<explain>},
-    {"schema", "Print the keys of a kind of file, as JSON Schema", runs_with_flags<schema>},
-    {"enter", "Enter what has happened to blanks, baths, boards and resin", runs_with_flags<enter>},
-    {"bench", "Enter line by line, with a scanner that types or a keyboard", runs_with_flags<bench>},
-    {"ask", "Ask the register about a blank, an order, a bath and more", runs_with_flags<ask>},
-    {"today", "Tell what is on now, what is late, and what has to be done before leaving", runs_with_flags<today>},
-    {"codes", "Print the action codes that are scanned at the bench", runs_with_flags<codes>},
-    {"cautions", "Print all cautions, to hang up in the shop", runs_with_flags<cautions>},
-    {"cards", "Print the client's card of each piece sent, from what was entered of it", runs_with_flags<cards>},
-    {"proof", "Print the outline of every label, to hold against a sheet of labels", runs_with_flags<proof>},
-    {"page", "Write the register as one HTML file to look at, also on a phone", runs_with_flags<page>},
-    {"export", "Write all that the register holds into a text file", runs_with_flags<export_register>},
-    {"import", "Fill an empty register from an exported file", runs_with_flags<import_register>},
-});
 
 Exit parsed(const std::vector<std::string>& arguments, Surroundings& around) {
-  CLI::App app{"Blankwright: orders for resin-stabilised handle blanks in, a turner's traveller and tags out.",
-               "blankwright"};
-  app.footer(footer);
-  app.set_version_flag("--version", program_version());
-  app.require_subcommand(1);
-  std::vector<std::pair<CLI::App*, Runs>> known;
-  for (const Command& one : commands) {
-    CLI::App* command = app.add_subcommand(one.name, one.says);
-    known.emplace_back(command, one.flags_and_run(*command));
-  }
+  const auto line = command_line();
   try {
     std::vector<std::string> reversed{arguments.rbegin(), arguments.rend() - (arguments.empty() ? 0 : 1)};
-    app.parse(std::move(reversed));
+    line->app.parse(std::move(reversed));
   } catch (const CLI::Success& asked) {
-    app.exit(asked, around.out, around.errors);
+    line->app.exit(asked, around.out, around.errors);
     return Exit::done;
   } catch (const CLI::ParseError& error) {
-    around.errors << "blankwright: " << error.what() << "\n`blankwright --help` tells what can be asked.\n";
+    const std::string words = misspelt(*line, arguments);
+    around.errors << "blankwright: " << (words.empty() ? error.what() : words)
+                  << "\n`blankwright --help` tells what can be asked.\n";
     return Exit::command_line;
   }
-  const auto asked = std::ranges::find_if(known, [](const auto& one) { return one.first->parsed(); });
-  BW_EXPECT(asked != known.end());
+  const auto asked = std::ranges::find_if(line->commands, [](const auto& one) { return one.first->parsed(); });
+  BW_EXPECT(asked != line->commands.end());
   return asked->second(around);
 }
 
@@ -277,7 +72,9 @@ Exit run(const std::vector<std::string>& arguments, Surroundings& outside) {
   HarmlessBuffer to_errors{outside.errors, HarmlessBuffer::Lines::of_words};
   std::ostream out{&to_out};
   std::ostream errors{&to_errors};
-  Surroundings around{outside.disk, outside.clock, outside.chance, outside.in, out, errors, outside.errors_terminal};
+  Surroundings around{
+      outside.disk, outside.clock,           outside.chance,       outside.in,      out,
+      errors,       outside.errors_terminal, outside.out_terminal, outside.may_ask, outside.zone_here};
   try {
     const Exit exit = parsed(arguments, around);
     around.out.flush();

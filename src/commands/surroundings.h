@@ -1,6 +1,7 @@
 #pragma once
 
 #include <iosfwd>
+#include <string>
 
 #include "write/files.h"
 
@@ -18,6 +19,9 @@ struct Surroundings {
   std::ostream& out;
   std::ostream& errors;
   Terminal errors_terminal;
+  Terminal out_terminal{};
+  bool may_ask = false;     ///< somebody sits at the terminal and can answer
+  std::string zone_here{};  ///< the machine's time zone by its IANA name; empty where it is not known
 };
 
 }  // namespace blankwright

@@ -95,6 +95,8 @@ std::string_view unified_series(const UnifiedSize* size, int per_inch) {
   return constant && size->inches >= 0.25 && per_inch > size->coarse ? "UN" : "UNS";
 }
 
+std::span<const MetricSize> metric_sizes() { return metric; }
+
 const MetricSize* find_metric(double diameter) {
   const auto* found =
       std::find_if(metric.begin(), metric.end(), [diameter](const auto& s) { return same(s.diameter, diameter); });

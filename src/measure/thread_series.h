@@ -36,6 +36,8 @@ struct MetricSize {
   double fine[3];           ///< mm, falling
 };
 
+std::span<const MetricSize> metric_sizes();
+
 /// The size of that diameter in mm, or none.
 const MetricSize* find_metric(double diameter);
 

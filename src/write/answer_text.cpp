@@ -92,4 +92,8 @@ std::string answer_as_json(const Answer& answer) {
   return Json{{"facts", std::move(facts)}, {"rows", std::move(rows)}}.dump(2) + "\n";
 }
 
+std::string answer_as(std::string_view form, const Answer& answer) {
+  return form == "json" ? answer_as_json(answer) : form == "csv" ? answer_as_csv(answer) : answer_as_text(answer);
+}
+
 }  // namespace blankwright

@@ -26,4 +26,7 @@ std::string answer_as_csv(const Answer& answer);
 /// facts of one name are one, parted by "; ".
 std::string answer_as_json(const Answer& answer);
 
+/// One of the three, by "text", "csv" or "json".
+std::string answer_as(std::string_view form, const Answer& answer);
+
 }  // namespace blankwright

@@ -245,8 +245,23 @@ void keep_freed_memory() {
 #endif
 }
 
+std::string machine_zone() {
+  const std::string named = environment_value("TZ").value_or("");
+  std::array<char, 1024> target{};
+  const ssize_t length = ::readlink("/etc/localtime", target.data(), target.size());
+  const std::string path = !named.empty() ? named
+                           : length > 0   ? std::string(target.data(), static_cast<std::size_t>(length))
+                                          : "";
+  constexpr std::string_view folder = "zoneinfo/";
+  const auto at = path.find(folder);
+  const std::string zone = at != std::string::npos ? path.substr(at + folder.size()) : named;
+  return zone.starts_with(':') ? zone.substr(1) : zone;
+}
+
 Terminal terminal_of(Stream stream) {
-  const int number = stream == Stream::output ? STDOUT_FILENO : STDERR_FILENO;
+  const int number = stream == Stream::input    ? STDIN_FILENO
+                     : stream == Stream::output ? STDOUT_FILENO
+                                                : STDERR_FILENO;
   if (::isatty(number) == 0) return {};
   winsize size{};
   const bool known = ::ioctl(number, TIOCGWINSZ, &size) == 0 && size.ws_col > 0;

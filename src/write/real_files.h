@@ -38,9 +38,13 @@ std::optional<std::string> environment_value(const std::string& name);
 /// but the first, only to ask for it again: a third of two threads' time. An order needs little, so little is kept.
 void keep_freed_memory();
 
-enum class Stream { output, errors };
+enum class Stream { input, output, errors };
 
-/// What the program's standard output or standard error leads to. Colours are off where NO_COLOR is set and not empty
+/// The machine's time zone by its IANA name: of TZ, or of the file that /etc/localtime leads to; empty where neither
+/// names one.
+std::string machine_zone();
+
+/// What a standard stream of the program leads to. Colours are off where NO_COLOR is set and not empty
 /// (no-color.org, from memory), and on a terminal that calls itself "dumb".
 Terminal terminal_of(Stream stream);
 
