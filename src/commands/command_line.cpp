@@ -12,19 +12,20 @@
 #include "commands/commands.h"
 #include "commands/inputs.h"
 #include "measure/instant.h"
+#include "read/entry_text.h"
 
 namespace blankwright {
 namespace {
 
-constexpr const char* footer = R"(
+constexpr const char* first_order = R"(
 A first order on paper:
   blankwright begin                               makes a shop file and a job file to fill in
   blankwright compile --draft first-job.toml      sheets to look at
   blankwright compile first-job.toml              gives each blank its ID
 The shop file is shop.toml beside the job unless --shop names another one.
+`blankwright manual` lists the pages of the manual.
 
-Ends with 0 when all is done, 1 after mistakes in the input, 2 after mistakes on the command line,
-3 after trouble outside the program (disk, lock), 70 after a fault of the program.)";
+)";
 
 constexpr const char* shop_says = "shop file; otherwise shop.toml beside the first job";
 
@@ -117,6 +118,15 @@ void set_up(CLI::App& command, ExplainFlags& flags) {
   command.add_option("--shop", flags.shop, "shop file; otherwise shop.toml beside the job");
 }
 
+void set_up(CLI::App& command, ManualFlags& flags) {
+  command.add_option("page", flags.page, "page to show; without one they are listed");
+  command.add_option("--out", flags.out, "folder into which all pages go, for man and as one HTML page");
+}
+
+void set_up(CLI::App& command, CompletionsFlags& flags) {
+  command.add_option("shell", flags.shell, "bash or zsh")->required()->check(CLI::IsMember({"bash", "zsh"}));
+}
+
 void set_up(CLI::App& command, SchemaFlags& flags) {
   command.add_option("file", flags.file, "job, shop, template or entry (a row of a table of entries)")
       ->required()
@@ -130,21 +140,11 @@ constexpr const char* shop_here = "shop file; otherwise shop.toml in the present
 std::string kinds_help() {
   std::string out = "\nWhat can have happened, with what it needs and [may say]:\n";
   for (const KindFacts& kind : kind_list()) {
-    if (kind.kind == EntryKind::issued) continue;
-    std::string says = kind.of_blank ? "BLANK..." : "";
-    for (const FieldUse& use : kind.fields) {
-      const std::string_view name = facts_of(use.field).name;
-      says += use.needed ? fmt::format(" {}=", name) : fmt::format(" [{}=]", name);
-    }
-    out += fmt::format("  {} {}\n      {}\n", kind.name, says, kind.says);
+    if (kind.kind != EntryKind::issued) out += fmt::format("  {}\n      {}\n", entry_usage(kind), kind.says);
   }
   out += "Its fields:\n";
   for (const FieldFacts& field : field_list()) {
-    if (field.field == Field::role) continue;  // compile says it
-    const std::string such = field.kind            ? fmt::format(", such as \"{}\"", example(*field.kind))
-                             : field.words.empty() ? ""
-                                                   : fmt::format(": {}", fmt::join(field.words, ", "));
-    out += fmt::format("  {:<12} {}{}\n", field.name, field.says, such);
+    if (field.field != Field::role) out += fmt::format("  {:<12} {}\n", field.name, field_usage(field));
   }
   return out + "For example:\n  blankwright enter weighed K7T-4X54 mass=\"184.2 g\" tare=\"3 g\"\n";
 }
@@ -171,18 +171,11 @@ void set_up(CLI::App& command, BenchFlags& flags) {
   command.footer("\n" + BenchSession::help());
 }
 
-constexpr const char* fates_help = R"(
-What becomes of a blank: it is to be sawn until something is entered of its wood; in work until its stud is
-set; good from then on, sent or not; lost when it is scrapped or fails its inspection; cut open when it is cut or its
-stud pulled. A witness is never good. Plans count an order's yield only once it has all its pieces, or no blank is left to
-saw or in work: scrap shows first, and alone would make the yield too low. Cured blanks left over then count as good.
-)";
-
 void set_up(CLI::App& command, AskFlags& flags) {
   std::string says = "\nWhat can be asked:\n";
   for (const Question& question : questions())
     says += fmt::format("  {:<24} {}\n", fmt::format("{} {}", question.what, question.name), question.tells);
-  says += fates_help;
+  says += "`blankwright manual entries` tells what counts as good and as lost.\n";
   command.add_option("what", flags.what, "what to ask about, of the list below")->required();
   command.add_option("name", flags.name, "which one");
   command.add_option("--at", flags.at, "the day of which the daybook tells, such as friday; otherwise today");
@@ -258,20 +251,37 @@ constexpr auto commands = std::to_array<Command>({
     {"cards", "Print the client's card of each piece sent, from what was entered of it", runs_with_flags<cards>},
     {"proof", "Print the outline of every label, to hold against a sheet of labels", runs_with_flags<proof>},
     {"page", "Write the register as one HTML file to look at, also on a phone", runs_with_flags<page>},
+    {"manual", "Show a page of the manual", runs_with_flags<manual>},
+    {"completions", "Print what lets a shell complete commands, options and IDs", runs_with_flags<completions>},
     {"export", "Write all that the register holds into a text file", runs_with_flags<export_register>},
     {"import", "Fill an empty register from an exported file", runs_with_flags<import_register>},
 });
+
+/// What stands behind an option's name in help and manual.
+constexpr auto values_of_options = std::to_array<std::pair<std::string_view, const char*>>({
+    {"again", "PRINT"},      {"as", "FORM"},      {"at", "MOMENT"},          {"csv", "FILE"},   {"name", "NAME"},
+    {"only", "KIND"},        {"out", "PATH"},     {"override", "WHY"},       {"pages", "WHAT"}, {"paper", "PAPER"},
+    {"person", "NAME"},      {"pictures", "DPI"}, {"replaces", "ENTRY"},     {"shop", "FILE"},  {"threads", "NUMBER"},
+    {"treatment", "ANSWER"}, {"units", "UNITS"},  {"used-places", "PLACES"}, {"zone", "ZONE"},
+});
+
+void name_values(CLI::App& command) {
+  for (const auto& [name, value] : values_of_options) {
+    if (CLI::Option* option = command.get_option_no_throw("--" + std::string{name})) option->type_name(value);
+  }
+}
 
 }  // namespace
 
 std::unique_ptr<CommandLine> command_line() {
   auto line = std::make_unique<CommandLine>();
-  line->app.footer(footer);
+  line->app.footer(first_order + std::string{exit_statuses});
   line->app.set_version_flag("--version", program_version());
   line->app.require_subcommand(1);
   for (const Command& one : commands) {
     CLI::App* command = line->app.add_subcommand(one.name, one.says);
     line->commands.emplace_back(command, one.flags_and_run(*command));
+    name_values(*command);
   }
   return line;
 }

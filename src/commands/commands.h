@@ -115,6 +115,15 @@ struct MoveFlags {
   std::string shop;
 };
 
+struct ManualFlags {
+  std::string page;  ///< empty: all of them are listed
+  std::string out;   ///< folder for all pages, for `man` and as HTML; empty for none
+};
+
+struct CompletionsFlags {
+  std::string shell;  ///< bash or zsh
+};
+
 struct SchemaFlags {
   std::string file;
   bool table = false;
@@ -150,8 +159,15 @@ Exit cautions(const CautionsFlags& flags, Surroundings& around);
 Exit cards(const CardsFlags& flags, Surroundings& around);
 Exit proof(const ProofFlags& flags, Surroundings& around);
 Exit page(const PageFlags& flags, Surroundings& around);
+Exit manual(const ManualFlags& flags, Surroundings& around);
+Exit completions(const CompletionsFlags& flags, Surroundings& around);
 Exit export_register(const MoveFlags& flags, Surroundings& around);
 Exit import_register(const MoveFlags& flags, Surroundings& around);
+
+/// What the numbers mean with which the program ends (Exit), for people.
+inline constexpr std::string_view exit_statuses =
+    "Ends with 0 when all is done, 1 after mistakes in the input, 2 after mistakes on the command line,\n"
+    "3 after trouble outside the program (disk, lock), 70 after a fault of the program.\n";
 
 /// The worse of two ends.
 inline Exit worse(Exit a, Exit b) { return static_cast<int>(a) > static_cast<int>(b) ? a : b; }

@@ -18,6 +18,16 @@ namespace {
 constexpr std::size_t most_rows = 100'000;
 constexpr std::array<std::string_view, 6> own_columns{"kind", "blank", "at", "person", "replaces", "override"};
 
+/// Where semicolons part the columns, a comma in a figure is its decimal sign: so spreadsheets write in countries
+/// that have such a comma. Anything else that is written with commas is left as it is.
+std::string with_decimal_point(const std::string& column, std::string cell) {
+  const auto field = std::ranges::find(field_list(), std::string_view{column}, &FieldFacts::name);
+  if (field == field_list().end() || !field->kind || cell.find('.') != std::string::npos) return cell;
+  const auto comma = cell.find(',');
+  if (comma != std::string::npos && comma == cell.rfind(',')) cell.at(comma) = '.';
+  return cell;
+}
+
 struct Row {
   int line = 0;
   std::vector<std::string> cells;
@@ -225,7 +235,8 @@ tl::expected<CsvEntries, std::vector<std::string>> read_entries_csv(std::string_
     wrong.push_back(fmt::format("line {}: this is not UTF-8", 1 + std::ranges::count(text.substr(0, *bad), '\n')));
     return tl::make_unexpected(std::move(wrong));
   }
-  Cells cells{text, separator_of(text.substr(0, text.find('\n')))};
+  const char separator = separator_of(text.substr(0, text.find('\n')));
+  Cells cells{text, separator};
   const auto header = cells.next(wrong);
   if (!header) return tl::make_unexpected(std::vector<std::string>{"line 1: there is no header row"});
   const auto columns = columns_of(*header, wrong);
@@ -236,8 +247,11 @@ tl::expected<CsvEntries, std::vector<std::string>> read_entries_csv(std::string_
                                 1 + std::ranges::count(text, '\n')));
   }
   CsvEntries out;
-  while (const auto row = cells.next(wrong)) {
+  while (auto row = cells.next(wrong)) {
     if (std::ranges::all_of(row->cells, &std::string::empty)) continue;
+    for (std::size_t i = 0; separator == ';' && i < std::min(row->cells.size(), columns.size()); ++i) {
+      row->cells.at(i) = with_decimal_point(columns.at(i), row->cells.at(i));
+    }
     if (out.lines.size() == most_rows) {
       wrong.push_back(fmt::format("line {}: a table holds at most {} rows", row->line, most_rows));
       break;

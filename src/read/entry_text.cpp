@@ -315,4 +315,18 @@ std::string says_text(const Entry& entry, UnitSystem units) {
   return fmt::format("{}", fmt::join(parts, ", "));
 }
 
+std::string entry_usage(const KindFacts& kind) {
+  std::string out = fmt::format("{}{}", kind.name, kind.of_blank ? " BLANK..." : "");
+  for (const FieldUse& use : kind.fields) {
+    out += fmt::format(fmt::runtime(use.needed ? " {}=" : " [{}=]"), facts_of(use.field).name);
+  }
+  return out;
+}
+
+std::string field_usage(const FieldFacts& field) {
+  if (field.kind) return fmt::format("{}, such as \"{}\"", field.says, example(*field.kind));
+  if (field.words.empty()) return std::string{field.says};
+  return fmt::format("{}: {}", field.says, fmt::join(field.words, ", "));
+}
+
 }  // namespace blankwright

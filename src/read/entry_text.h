@@ -56,6 +56,12 @@ tl::expected<Entry, std::vector<std::string>> read_entry(const SaidEntry& said);
 /// The kind of that name or with that action code; else a sentence that names what may have been meant.
 tl::expected<const KindFacts*, std::string> read_kind(std::string_view typed);
 
+/// How an entry of that kind is typed: "weighed BLANK... mass= [tare=]", in brackets what may be left out.
+std::string entry_usage(const KindFacts& kind);
+
+/// What a field is, with an example or the words that may stand for it.
+std::string field_usage(const FieldFacts& field);
+
 /// A value for people: "131.0 g", "bath-1".
 std::string value_text(const FieldFacts& field, const FieldValue& value, UnitSystem units);
 

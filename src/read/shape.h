@@ -8,7 +8,7 @@
 
 namespace blankwright {
 
-/// A key of a table: what it is, and what its value looks like. Enough for the schema, the README's table, messages and
+/// A key of a table: what it is, and what its value looks like. Enough for the schema, the manual's table, messages and
 /// the test of every key.
 struct KeyInfo {
   /// Inside, because a table's shape holds keys: its members are first made when both are complete.

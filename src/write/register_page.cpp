@@ -7,38 +7,12 @@
 #include <nlohmann/json.hpp>
 
 #include "diagnose/failure.h"
+#include "write/escaped_html.h"
 
 namespace blankwright {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-/// Text within an element or an attribute in double quotes.
-std::string escaped_html(std::string_view text) {
-  std::string out;
-  for (const char c : text) {
-    switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      case '\'':
-        out += "&#39;";
-        break;
-      default:
-        out += c;
-    }
-  }
-  return out;
-}
 
 /// JSON within a script element: no "<" in it, so that nothing can end the element.
 void add_script_json(std::string& out, const Json& json) {

@@ -79,11 +79,10 @@ void add_rows(const std::vector<KeyInfo>& keys, const std::string& prefix, std::
   for (const KeyInfo& k : keys) {
     const bool table = inner(k.shape).type == Shape::Type::table;
     const bool many = k.shape.type == Shape::Type::list;
-    std::string when = k.required ? "**required**" : k.standard.empty() ? "optional" : k.standard;
-    if (!k.source.empty() && !table) when += " (" + k.source + ")";
-    std::string says = k.says;
+    std::string says = fmt::format("{}{}: {}", kind_of(k.shape), k.required ? ", **required**" : "", k.says);
     if (!k.limits.empty()) says += "; " + k.limits;
-    out += fmt::format("| `{}{}` | {} | {} | {} |\n", prefix, k.name, kind_of(k.shape), says, when);
+    if (!k.standard.empty() && !table) says += fmt::format(". Left out: {} ({})", k.standard, k.source);
+    out += fmt::format("| `{}{}` | {} |\n", prefix, k.name, says);
     if (table) add_rows(inner(k.shape).keys, prefix + k.name + (many ? "[]." : "."), out);
   }
 }
@@ -97,7 +96,7 @@ std::string schema_json(const std::string& title, const std::vector<KeyInfo>& ke
 }
 
 std::string key_table(const std::vector<KeyInfo>& keys) {
-  std::string out = "| key | value | what it is | when left out |\n|---|---|---|---|\n";
+  std::string out = "| key | what it is |\n|---|---|\n";
   add_rows(keys, "", out);
   return out;
 }

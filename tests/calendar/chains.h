@@ -50,7 +50,7 @@ std::vector<Chain> chains_of(const Planned& planned, Breaches& out);
 const Operation& operation(const Planned& planned, const Doing& doing);
 /// The step of the routing that is called so.
 std::size_t step_called(const Shop& shop, const std::string& name);
-/// Does an order go through an operation? README, keys of the routing.
+/// Does an order go through an operation? manual, keys of the routing.
 bool applies(const Planned& planned, const std::string& order, const Operation& op);
 /// Is a step of the routing done to witnesses, or to pieces? Witnesses go no further than what is done to them alone,
 /// and where the shop names no such thing, than the cure.

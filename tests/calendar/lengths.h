@@ -13,7 +13,7 @@ Minutes hands_time(const Operation& op, Minutes length);
 /// May it run while nobody is in the shop?
 bool runs_alone(const Planned& planned, const Doing& doing);
 
-/// In the drying oven at least, without the time between the two weighings: README, `drying.times`.
+/// In the drying oven at least, without the time between the two weighings: manual, `drying.times`.
 Minutes drying_time(const Shop& shop, double section_mm);
 
 /// Under vacuum once its target was reached, of what was placed or entered: the vacuum that the soak of a chain

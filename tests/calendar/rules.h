@@ -4,7 +4,7 @@
 
 namespace calendar_rules {
 
-// Each adds what of its rules is broken. The rules are those of the README ("The plan follows the work", the keys of
+// Each adds what of its rules is broken. The rules are those of the manual ("The plan follows the work", the keys of
 // the routing) and of the trade; nothing here knows how a plan is made.
 
 /// Nobody works outside their hours or twice at once; vessels, ovens and machines hold one thing at a time and

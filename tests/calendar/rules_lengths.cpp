@@ -14,7 +14,7 @@ using std::chrono::days;
 /// What the plan gives its time is rounded to a minute.
 constexpr Minutes slack{1};
 
-constexpr Minutes usual_least_part{15};  // README, `routing[].least_part`
+constexpr Minutes usual_least_part{15};  // manual, `routing[].least_part`
 
 Minutes worked(const Doing& doing) {
   Minutes sum{0};

@@ -54,7 +54,7 @@ struct Oven {
   std::vector<Outage> outages{};
 };
 
-/// What the shop file leaves to the program: README, "Keys of a shop file".
+/// What the shop file leaves to the program: manual, page `shop`, "All keys".
 constexpr int oven_clearance_mm = 40, oven_gap_mm = 15;
 constexpr int drying_air_C = 103;
 

@@ -5,8 +5,6 @@
 #include <fstream>
 #include <functional>
 #include <nlohmann/json.hpp>
-#include <regex>
-#include <set>
 #include <sstream>
 #include <stdexcept>
 #include <system_error>
@@ -14,22 +12,8 @@
 #include "diagnose/failure.h"
 #include "plan/figure/figure.h"
 #include "program.h"
-#include "write/schema_json.h"
 
 using namespace blankwright;
-
-namespace {
-
-std::string part_between(const std::string& text, const std::string& from, const std::string& to) {
-  const auto begin = text.find(from);
-  REQUIRE(begin != std::string::npos);
-  const auto start = begin + from.size();
-  return text.substr(start, text.find(to, start) - start);
-}
-
-std::string readme() { return bytes_of(std::string{BLANKWRIGHT_SOURCE_DIR} + "/README.md"); }
-
-}  // namespace
 
 TEST_CASE("help tells a newcomer how to get a first order on paper") {
   const auto run = run_program({"--help"});
@@ -159,46 +143,6 @@ TEST_CASE("nothing is said in a pipe but what is wrong") {
   CHECK(run.out.empty());
   CHECK(run.err.find('\x1b') == std::string::npos);
   CHECK(run.err.find('\r') == std::string::npos);
-}
-
-TEST_CASE("the README's tables of keys are those that the program reads") {
-  const std::string text = readme();
-  CHECK(part_between(text, "<!-- keys of job -->\n", "<!-- end of keys -->") == key_table(job_key_infos()));
-  CHECK(part_between(text, "<!-- keys of shop -->\n", "<!-- end of keys -->") == key_table(shop_key_infos()));
-}
-
-TEST_CASE("the README's own shop and job compile, and its commands run") {
-  const TemporaryFolder folder;
-  const std::string text = readme();
-  put_bytes(folder / "shop.toml", part_between(text, "```toml\n# shop.toml\n", "```"));
-  put_bytes(folder / "H-0201.toml", part_between(text, "```toml\n# H-0201.toml\n", "```"));
-  const std::string commands = part_between(text, "```sh\nblankwright check", "```");
-  const std::regex line{R"((?:^|\n)blankwright ([^#\n]+))"};
-  const std::string all = "blankwright check" + commands;
-  int count = 0;
-  for (std::sregex_iterator it{all.begin(), all.end(), line}, end; it != end; ++it) {
-    const std::string command = (*it)[1];
-    CAPTURE(command);
-    const auto run =
-        run_tool("cd " + shell_quoted(folder.path()) + " && " + shell_quoted(BLANKWRIGHT_PROGRAM) + " " + command);
-    CHECK(run.status == 0);
-    ++count;
-  }
-  CHECK(count == 5);
-  CHECK(std::filesystem::exists(folder / "sheets/H-0201/traveller.pdf"));
-}
-
-TEST_CASE("every option in the README's table is one of the program's") {
-  const std::string help = run_program({"compile", "--help"}).out;
-  const std::string text = readme();
-  const std::regex option{R"(\| `(--[a-z-]+))"};
-  int count = 0;
-  for (std::sregex_iterator it{text.begin(), text.end(), option}, end; it != end; ++it, ++count) {
-    const std::string name = (*it)[1];
-    CAPTURE(name);
-    CHECK(help.find(name) != std::string::npos);
-  }
-  CHECK(count == 15);
 }
 
 TEST_CASE("what an option takes is told once, behind its name") {

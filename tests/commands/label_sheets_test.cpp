@@ -31,7 +31,7 @@ struct LongNames {
   std::vector<BlankId> ids;
 
   explicit LongNames(const LabelSheet& sheet) {
-    const std::string order(40, 'W');  // README: at most 40, and 80 of an item
+    const std::string order(40, 'W');  // the manual, keys of a job: at most 40, and 80 of an item
     const std::string shop = jobs / "metric/shop.toml", job = jobs / "metric/burnisher.toml";
     put_bytes(jobs / "metric/own.toml",
               fmt::format("format = 1\npaper = \"{}\"\ntag_sheet = \"{}\"\n",

@@ -114,7 +114,7 @@ TEST_CASE("each person's pages begin on a leaf of their own") {
   const std::string job = jobs / "inch/file-handle.toml", shop = jobs / "inch/shop.toml";
   put_bytes(shop, std::regex_replace(bytes_of(shop), std::regex{"template = \"letter\""}, "template = \"a4\""));
   REQUIRE(run_program({"compile", "--quiet", "--out", jobs.out(), job}).exit == Exit::done);
-  // Whose a sheet is: README, --pages.
+  // Whose a sheet is: --pages.
   const std::map<std::string, std::string> hands{{"Routing", "desk"}, {"Cutting", "bath"}, {"Bath", "bath"},
                                                  {"Oven", "bath"},    {"List", "bath"},    {"Turner's", "turner"}};
   std::map<int, std::string> hand_of;

@@ -193,6 +193,19 @@ TEST_CASE("a table of entries is read with its columns in any order") {
   CHECK(good->entries.at(1).at == not_said);
 }
 
+TEST_CASE("where semicolons part the columns a comma in a figure is its decimal sign, and nowhere else") {
+  const auto read = read_entries_csv(
+      "kind;blank;mass;tare;remark\nweighed;K7T-4X54;181,2 g;\"0,05 oz\";soft, punky\n", now, Zone{});
+  REQUIRE_MESSAGE(read.has_value(), (read ? "" : read.error().front()));
+  CHECK(read->entries.front().get<Mass>(Field::mass) == 0.1812 * kilogram);
+  CHECK(read->entries.front().text(Field::remark) == "soft, punky");
+  // Thousands that are parted, and tables parted otherwise, could mean a thousand times as much.
+  CHECK(table_faults("kind;blank;mass\nweighed;K7T-4X54;1.181,2 g\n").size() == 1);
+  CHECK(table_faults("kind;blank;mass\nweighed;K7T-4X54;1,181,2 g\n").size() == 1);
+  CHECK(table_faults("kind\tblank\tmass\nweighed\tK7T-4X54\t1,181 g\n").size() == 1);
+  CHECK(table_faults("kind,blank,mass\nweighed,K7T-4X54,\"1,181 g\"\n").size() == 1);
+}
+
 TEST_CASE("each bad row of a table is named, and none is half taken") {
   CHECK(table_faults("") == std::vector<std::string>{"line 1: there is no header row"});
   CHECK(table_faults("kind,weight\n") == std::vector<std::string>{"line 1: no column is called \"weight\""});

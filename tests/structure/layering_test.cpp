@@ -82,6 +82,7 @@ const std::map<std::string, Rooms>& library_homes() {
       {"sqlite3", {"register"}},
       {"unistd|fcntl|sys/", {"write"}},
       {"cairo", {"write"}},
+      {"md4c", {"write"}},
       {"zlib", {"entries", "write"}},
   };
   return table;
