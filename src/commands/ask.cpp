@@ -6,6 +6,8 @@
 
 #include "commands/ask_parts.h"
 #include "commands/commands.h"
+#include "read/document.h"
+#include "read/order.h"
 
 namespace blankwright {
 namespace {
@@ -54,6 +56,13 @@ Exit ask(const AskFlags& flags, Surroundings& around) {
                                         question.name)
                           : fmt::format("blankwright: ask {} is about the whole shop and needs no name\n",
                                         question.what));
+    return Exit::command_line;
+  }
+  if (question.what == "order" && flags.name.ends_with(".toml")) {
+    const auto id = order_id_in(std::make_shared<const SourceText>(
+        SourceText{flags.name, around.disk.read(flags.name, largest_file).value_or(std::string{})}));
+    around.errors << fmt::format("blankwright: an order is asked about by its id{}\n",
+                                 id ? fmt::format(": ask order {}", *id) : "");
     return Exit::command_line;
   }
   if (!flags.at.empty() && found->answer != about_daybook) {

@@ -334,7 +334,10 @@ BenchAnswer BenchSession::answer(std::string_view line) {
     if (!lost.empty()) return BenchAnswer::no(fmt::format("{} was not entered; OK {}", lost, question()));
     left = rest;
   } else if (kind_ == nullptr) {
-    return refuse(read_kind(word).error());
+    const auto as_one = read_kind(fmt::format("{}-{}", word, parted(rest).first));
+    const std::string fault = read_kind(word).error();
+    const bool two_words = !rest.empty() && !as_one && as_one.error().find("did you mean") != std::string::npos;
+    return refuse(two_words && fault.find("did you mean") == std::string::npos ? as_one.error() : fault);
   }
   while (!left.empty()) {
     if (const auto field = due(); field && field->kind) {

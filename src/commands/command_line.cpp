@@ -70,7 +70,11 @@ void set_up(CLI::App& command, CompileFlags& flags) {
           "--out", flags.out,
           "folder for the sheets, with one of its own for each order; otherwise sheets, with --draft drafts, with "
           "--again again")
-      ->check([](const std::string& folder) { return folder.empty() ? std::string{"needs a folder"} : ""; });
+      ->check([](const std::string& folder) {
+        if (folder.ends_with(".toml"))
+          return fmt::format("needs a folder, and {0} is a file: --out sheets {0}", folder);
+        return folder.empty() ? std::string{"needs a folder"} : "";
+      });
   command.add_option(
       "--at", flags.at,
       fmt::format("moment from which to plan, {}; otherwise now", moment_help(NamedFrom::Days::ahead)));

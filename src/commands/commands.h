@@ -52,7 +52,7 @@ struct CompileFlags {
 
 struct ExplainFlags {
   std::string job;
-  std::string figure;
+  std::vector<std::string> figure;  ///< the parts of its name; empty for all
   std::string shop;
 };
 

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <filesystem>
 #include <map>
 #include <mutex>
 
@@ -128,6 +129,13 @@ PlannedJob plan_one(const ReadRun& read, std::size_t number, const ShopPast& pas
   return out;
 }
 
+/// An id that the order may have in place of one that another has: its file's name, where that is none yet.
+std::string id_by_file(const std::string& file, const std::string& taken) {
+  const std::string stem = std::filesystem::path{file}.stem().string();
+  const bool is_free = !order_id_problem(stem) && folded_order_id(stem) != folded_order_id(taken);
+  return is_free ? stem : taken + "-2";
+}
+
 /// Refuses orders whose folders would be one on some systems.
 std::vector<PlannedJob> without_same_ids(const ReadRun& read, std::vector<PlannedJob> jobs) {
   std::map<std::string, std::size_t> seen;
@@ -143,7 +151,8 @@ std::vector<PlannedJob> without_same_ids(const ReadRun& read, std::vector<Planne
         .error(Problem::same_order_id, own.at,
                other.value == own.value ? say(says::compiled_twice, other.value)
                                         : say(says::differs_in_case, own.value, other.value))
-        .label(other.at, says::the_other_one);
+        .label(other.at, says::the_other_one)
+        .hint(says::id_of_its_own, id_by_file(read.jobs.at(i).file, own.value));
     refused.insert(refused.end(), {first->second, i});
   }
   for (const std::size_t i : refused) jobs.at(i).good.reset();

@@ -1,5 +1,6 @@
 #include "commands/compile_steps.h"
 #include "commands/workers.h"
+#include "diagnose/says_run.h"
 #include "sheet/tag/label.h"
 
 namespace blankwright {
@@ -16,6 +17,8 @@ std::vector<ReadJob> read_jobs(const Files& disk, const std::vector<std::string>
   std::vector<ReadJob> jobs(files.size());
   run_on_threads(threads, files.size(), [&](std::size_t i) {
     ReadJob job = read_job(disk, files.at(i));
+    if (job.source == nullptr && i + 1 < files.size() && disk.exists(files.at(i) + " " + files.at(i + 1)))
+      job.said.hint_last(says::one_name_in_quotes, files.at(i) + " " + files.at(i + 1));
     if (inputs != nullptr && job.order && job.order->sheet_template) {
       auto own = read_named_template(disk, *job.order->sheet_template, job.source->name, job.said_of_sheets);
       if (own && outputs == ReadFor::tags) say_near_edge(own->sheets, inputs->shop.printer, job.said_of_sheets);

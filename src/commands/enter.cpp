@@ -23,12 +23,39 @@
 namespace blankwright {
 namespace {
 
+/// A value that the shell has taken apart at its space: "mass=184,2" "g". In words what to write, or empty.
+std::string taken_apart(const std::vector<std::string>& words) {
+  for (std::size_t i = 1; i < words.size(); ++i) {
+    const std::string& before = words.at(i - 1);
+    const auto equals = before.find('=');
+    if (equals == std::string::npos || words.at(i).find('=') != std::string::npos || BlankId::read(words.at(i)))
+      continue;
+    std::string value = before.substr(equals + 1) + " " + words.at(i);
+    const auto comma = value.find(',');
+    if (comma != std::string::npos && comma == value.rfind(',') && value.find('.') == std::string::npos)
+      value.at(comma) = '.';
+    return fmt::format("what has a space in it stands in quotes: {}=\"{}\"", before.substr(0, equals), value);
+  }
+  return {};
+}
+
+/// Why a kind is not known, and what to write.
+std::string unknown_kind(const EnterFlags& flags, const std::string& fault) {
+  const bool blank_first = BlankId::read(flags.kind) && !flags.words.empty() && read_kind(flags.words.front());
+  return blank_first ? fmt::format("what has happened stands first: enter {} {} ...", flags.words.front(), flags.kind)
+                     : fmt::format("{}\n`blankwright enter --help` names all kinds.", fault);
+}
+
 /// What was said on the command line, an entry a blank; faults are told.
 std::optional<std::vector<Entry>> said_entries(const EnterFlags& flags, const AtRegister& place, Instant at,
                                                std::ostream& errors) {
   const auto kind = read_kind(flags.kind);
   if (!kind) {
-    errors << fmt::format("blankwright: {}\n`blankwright enter --help` names all kinds.\n", kind.error());
+    errors << fmt::format("blankwright: {}\n", unknown_kind(flags, kind.error()));
+    return std::nullopt;
+  }
+  if (const std::string words = taken_apart(flags.words); !words.empty()) {
+    errors << fmt::format("blankwright: {}\n", words);
     return std::nullopt;
   }
   SaidEntry said;

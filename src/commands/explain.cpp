@@ -89,8 +89,13 @@ std::vector<PlannedBath> baths_planned(PlannedAlone alone, const ShopInputs& inp
 }  // namespace
 
 Exit explain(const ExplainFlags& flags, Surroundings& around) {
-  const auto wanted = figure_at(flags.figure);
-  if (!flags.figure.empty() && !wanted) return unknown_figure(flags.figure, around.errors);
+  const std::string named = fmt::format("{}", fmt::join(flags.figure, "."));
+  const auto wanted = figure_at(named);
+  if (!wanted && named.ends_with(".toml")) {
+    around.errors << fmt::format("blankwright: the job stands before the figure: explain {} {}\n", named, flags.job);
+    return Exit::command_line;
+  }
+  if (!named.empty() && !wanted) return unknown_figure(named, around.errors);
   Diagnostics out;
   const std::string shop_file = shop_path(flags.shop, flags.job);
   const auto inputs = read_shop_inputs(around.disk, shop_file, out);

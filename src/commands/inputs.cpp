@@ -88,7 +88,11 @@ Source read_source(const Files& disk, const std::string& path, Diagnostics& out)
   if (text.error().kind == ReadFault::Kind::failed) throw WorldError{path, text.error().words};
   const Problem problem =
       text.error().kind == ReadFault::Kind::too_large ? Problem::file_too_large : Problem::file_unreadable;
-  out.error(problem, {nameless}, says::as_it_is, text.error().words);
+  auto& said = out.error(problem, {nameless}, says::as_it_is, text.error().words);
+  if (text.error().kind == ReadFault::Kind::absent) {
+    const bool lacks_ending = disk.exists(path + ".toml");
+    said.hint(lacks_ending ? say(says::did_you_mean_path, path + ".toml") : say(says::name_it_with_its_folder));
+  }
   return nullptr;
 }
 

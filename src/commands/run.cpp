@@ -10,41 +10,12 @@
 
 #include "commands/command_line.h"
 #include "commands/harmless_stream.h"
+#include "commands/misspelt.h"
 #include "diagnose/failure.h"
 #include "measure/instant.h"
-#include "measure/nearest.h"
 
 namespace blankwright {
 namespace {
-
-/// The names that `typed` may have been meant for, as a way on; or empty.
-std::string did_you_mean(const std::string& typed, const std::vector<std::string>& known) {
-  const auto near = nearest_names(typed, known, 2);
-  return near.empty() ? "" : fmt::format("; did you mean {}?", fmt::join(near, " or "));
-}
-
-/// What is misspelt on a command line that could not be read: its command, or an option of it; or empty.
-std::string misspelt(const CommandLine& line, const std::vector<std::string>& arguments) {
-  if (arguments.size() < 2) return {};
-  const std::string& typed = arguments.at(1);
-  std::vector<std::string> names;
-  for (const auto& [command, runs] : line.commands) names.push_back(command->get_name());
-  const auto asked = std::ranges::find(names, typed);
-  if (asked == names.end()) {
-    return typed.starts_with('-') ? "" : fmt::format("there is no command `{}`{}", typed, did_you_mean(typed, names));
-  }
-  std::vector<std::string> options;
-  for (const CLI::Option* option :
-       line.commands.at(static_cast<std::size_t>(asked - names.begin())).first->get_options()) {
-    for (const std::string& name : option->get_lnames()) options.push_back("--" + name);
-  }
-  for (std::size_t i = 2; i < arguments.size() && arguments.at(i) != "--"; ++i) {
-    const std::string option = arguments.at(i).substr(0, arguments.at(i).find('='));
-    if (!option.starts_with("--") || std::ranges::find(options, option) != options.end()) continue;
-    return fmt::format("`{}` has no option `{}`{}", typed, option, did_you_mean(option, options));
-  }
-  return {};
-}
 
 Exit parsed(const std::vector<std::string>& arguments, Surroundings& around) {
   const auto line = command_line();
@@ -55,7 +26,7 @@ Exit parsed(const std::vector<std::string>& arguments, Surroundings& around) {
     line->app.exit(asked, around.out, around.errors);
     return Exit::done;
   } catch (const CLI::ParseError& error) {
-    const std::string words = misspelt(*line, arguments);
+    const std::string words = misspelt(arguments);
     around.errors << "blankwright: " << (words.empty() ? error.what() : words)
                   << "\n`blankwright --help` tells what can be asked.\n";
     return Exit::command_line;

@@ -84,7 +84,10 @@ class Diagnostics {
   }
 
   /// Adds a hint to what was said last.
-  void hint_last(SaidHere<0> what) { all_.back().hint(what); }
+  template <class... As>
+  void hint_last(SaidHere<sizeof...(As)> what, const As&... with) {
+    all_.back().hint(what, with...);
+  }
 
   bool has_errors() const { return errors_ > 0; }
   int errors() const { return errors_; }

@@ -26,6 +26,7 @@ constexpr std::array<std::string_view, problem_count> names{
     "out-of-range",
     "unknown-word",
     "unknown-name",
+    "wrong-file",
     "unprintable-text",
     "bad-order-id",
     "bad-date",

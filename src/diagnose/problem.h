@@ -26,6 +26,7 @@ enum class Problem : int {
   out_of_range,
   unknown_word,
   unknown_name,
+  wrong_file,
   unprintable_text,
   bad_order_id,
   bad_date,

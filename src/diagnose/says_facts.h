@@ -7,12 +7,13 @@
 
 // the job
 BW_SENTENCE(id_because, "`id`: {}")
-BW_SENTENCE(how_to_write_ids, "use up to 40 letters, digits, full stops, underscores and hyphens: id = \"H-0147\"")
+BW_SENTENCE(how_to_write_ids, "use up to 40 letters, digits, full stops, underscores and hyphens: id = \"{}\"")
 BW_SENTENCE(first_station_not_at_seat, "the first station is not at the seat; lengths are measured from there")
 BW_SENTENCE(such_as_first_station, "at = \"0 mm\"")
 BW_SENTENCE(smooth_needs_stations, "a smooth form needs {} stations; this one has {}")
 BW_SENTENCE(straight_or_more_stations, "form = \"straight\", or add stations")
 BW_SENTENCE(station_not_farther, "this station is not farther from the seat than the one before")
+BW_SENTENCE(as_from_seat, "all lengths are from the seat; if these are from one station to the next: at = {}")
 BW_SENTENCE(no_witness_wanted, "`witness_for` is named, but no witness is wanted")
 BW_SENTENCE(want_witness, "witness = true, or leave `witness_for` out")
 
@@ -48,6 +49,7 @@ BW_SENTENCE(name_stands_twice, "\"{}\" is there twice")
 BW_SENTENCE(give_another_name, "name = \"{} 2\", or leave one of the two out")
 BW_SENTENCE(here_too, "here too")
 BW_SENTENCE(not_among, "\"{}\" is not among the shop's {}")
+BW_SENTENCE(add_named_or, "a table [[{}]] with name = \"{}\", or {} here")
 BW_SENTENCE(add_named, "a table [[{}]] with name = \"{}\"")
 BW_SENTENCE(missing_beside, "`{}` is missing beside `{}`")
 

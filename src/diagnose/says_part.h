@@ -35,6 +35,7 @@ BW_SENTENCE(bore_deeper_than_handle, "bore for the stud is {} deep to its point;
 BW_SENTENCE(sets_the_bore, "this sets the bore's depth")
 BW_SENTENCE(web_left, "bore leaves {} of wood behind its point; the shop asks for {}")
 BW_SENTENCE(make_handle_long, "make the handle at least \"{}\" long")
+BW_SENTENCE(wider_or_thinner_stud, "a thinner stud, or a handle of Ø {} at least there")
 BW_SENTENCE(wall_left, "bore leaves a wall of {} at {} from the seat; the shop asks for {}")
 BW_SENTENCE(surface_near_stud,
             "surface is {} diameters from the stud's axis where it is nearest; for the full strength of a glued stud "

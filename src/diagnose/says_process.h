@@ -7,8 +7,10 @@
 
 // resins and dyes
 BW_SENTENCE(no_such_resin, "the shop file knows no resin \"{}\"")
-BW_SENTENCE(add_the_resin,
-            "add it to the shop file, from its data sheet: [[resins]] with name, density, cure_air and cure_hold")
+BW_SENTENCE(
+    add_the_resin,
+    "at the top of the shop file, with the figures of its data sheet: resins = [{{name = \"{}\", density = \"1.05 "
+    "g/cm3\", cure_air = \"93 °C\", cure_hold = \"1 h\"}}]")
 BW_SENTENCE(no_such_dye, "the shop file knows no dye \"{}\" for resin \"{}\"")
 BW_SENTENCE(dyes_stand_here, "the resin's dyes stand here")
 BW_SENTENCE(add_the_dye, "dyes = [\"{}\"] under that resin, or leave `dye` out")

@@ -10,8 +10,6 @@ BW_SENTENCE(file_too_large, "file is larger than the {} MiB that are read; is it
 BW_SENTENCE(not_utf8, "file is not UTF-8 text")
 BW_SENTENCE(save_as_utf8, "save it again with the encoding UTF-8")
 BW_SENTENCE(nested_too_deep, "brackets or dotted keys nested deeper than any file of this kind needs")
-BW_SENTENCE(not_toml, "not TOML: {}")
-BW_SENTENCE(last_of_the_month, "the month ends on {}")
 BW_SENTENCE(no_format, "the file does not say which format it is written in")
 BW_SENTENCE(put_format, "put format = {} on the first line")
 BW_SENTENCE(format_no_number, "`format` is not a whole number from 1 up")
@@ -57,12 +55,27 @@ BW_SENTENCE(unknown_word, "`{}` is {}; it has to be one of {}")
 BW_SENTENCE(unknown_item, "an item of `{}` is {}; it has to be one of {}")
 BW_SENTENCE(too_many_items, "`{}` has {} items; it takes from {} to {}")
 
+// files of another kind
+BW_SENTENCE(two_files_in_one, "a job file and a shop file in one; here the second one begins")
+BW_SENTENCE(another_file_begins, "put what stands from here on into a file of its own")
+BW_SENTENCE(a_shop_file, "this is the shop file; an order's job file belongs here")
+BW_SENTENCE(shop_is_read_anyway, "leave it out: it is read with every job beside it")
+BW_SENTENCE(a_job_file, "this is a job file; the shop file belongs here")
+BW_SENTENCE(shop_beside, "the shop file is shop.toml beside the job, or what --shop names")
+
 // keys
 BW_SENTENCE(key_missing, "`{}` is missing")
+BW_SENTENCE(keys_missing, "{} are missing")
+BW_SENTENCE(and_also, "{}  and  {}")
 BW_SENTENCE(add_a_table, "add a table [{}]")
 BW_SENTENCE(more_unknown_keys, "more unknown keys from here on; is it the right file?")
 BW_SENTENCE(in_ticks, "`{}`")
 BW_SENTENCE(stands_at_top, "`{}` stands at the top of the file, above the first [table]")
+BW_SENTENCE(head_it, "[[{}]]")
+BW_SENTENCE(stands_under, "`{}` stands under [{}]")
+BW_SENTENCE(as_last_station, "{}, as the last of the stations")
+BW_SENTENCE(each_by_itself, "did you mean `{}`? each has a line of its own")
+BW_SENTENCE(tolerance_apart, "{} = {}; the tolerance of all diameters is `tolerance`, under [handle]")
 BW_SENTENCE(keys_here, "keys here: {}")
 
 // texts that mean something
@@ -72,10 +85,11 @@ BW_SENTENCE(
     write_area_and_city,
     "write area and city: {} = \"America/Chicago\" or \"Europe/Berlin\"; /usr/share/zoneinfo has a file of each name")
 BW_SENTENCE(not_hours, "`{}`: {} is not a stretch of a day's hours, the earlier first")
-BW_SENTENCE(such_as_hours, "write \"08:00-12:00\"")
+BW_SENTENCE(such_as_hours, "write \"{}\"")
 BW_SENTENCE(not_counts, "`{}`: {} does not say how many came out good of how many started")
 BW_SENTENCE(such_as_counts, "{} = \"8 of 10\"")
 BW_SENTENCE(not_money, "`{}`: {} is not an amount of money")
+BW_SENTENCE(such_an_amount, "with its currency, in quotes: {} = \"{} EUR\"")
 BW_SENTENCE(such_as_money, "an amount and its currency by three letters: {} = \"18.50 EUR\"")
 BW_SENTENCE(not_a_blanks_id, "`{}`: {} is no blank's ID")
 BW_SENTENCE(copy_first_id,

@@ -24,6 +24,9 @@ BW_SENTENCE(picture_because, "`file`: {}: {}")
 BW_SENTENCE(other_pictures, "the pictures of template {} are not those that were printed")
 BW_SENTENCE(what_a_picture_is,
             "a picture is a PNG file of at most 2 MB and 2,000 by 2,000 pixels, named from the template's folder")
+BW_SENTENCE(name_it_with_its_folder,
+            "is it in another folder? go there first, or name it with its folder: orders/H-0147.toml")
+BW_SENTENCE(one_name_in_quotes, "a name with a space in it is written in quotes: \"{}\"")
 BW_SENTENCE(where_the_shop_file_is,
             "the shop file is shop.toml beside the first job, or in the present folder where no job is named; --shop "
             "names another one")
@@ -38,6 +41,7 @@ BW_SENTENCE(
     "it")
 BW_SENTENCE(compile_its_job, "compile its job file, which tells why")
 BW_SENTENCE(other_order_in_register, "order \"{}\" is \"{}\" for {} in the register; here it is \"{}\" for {}")
+BW_SENTENCE(id_of_its_own, "give this order an id of its own: id = \"{}\"")
 BW_SENTENCE(give_own_id, "give this order an id of its own")
 BW_SENTENCE(compiled_twice, "order \"{}\" is compiled twice in this run")
 BW_SENTENCE(differs_in_case, "order \"{}\" differs from \"{}\" in case alone")

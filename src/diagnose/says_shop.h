@@ -77,6 +77,7 @@ BW_SENTENCE(late_start_by, "earliest finish is {}, after the due date; it would 
 BW_SENTENCE(late_anyway, "earliest finish is {}, after the due date; no start within three years would have done")
 BW_SENTENCE(end_outage_sooner,
             "\"{}\" is out of order until {}: end that sooner, have another one, or tell the client")
+BW_SENTENCE(day_is_past, "the day is past; the next such day: due = {}")
 BW_SENTENCE(tell_the_client,
             "tell the client, or make room: fewer orders at a time, longer hours, less on one person")
 

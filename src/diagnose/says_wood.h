@@ -25,9 +25,14 @@ BW_SENTENCE(add_boards, "add what there is besides under [[wood.boards]], or buy
 
 // species and density
 BW_SENTENCE(name_of_several_woods, "\"{}\" is the name of several woods that shrink differently")
+BW_SENTENCE(more_than_a_name, "\"{}\" says more than the name of a wood")
+BW_SENTENCE(species_and_condition, "species = \"{}\"  and  condition = \"{}\"")
 BW_SENTENCE(write_one, "write {}")
 BW_SENTENCE(no_shrinkage_known, "no shrinkage is known of \"{}\"")
-BW_SENTENCE(give_its_shrinkage, "give its tangential shrinkage: tangential = \"8 %\" under [wood]")
+BW_SENTENCE(
+    give_its_shrinkage,
+    "`blankwright known species` lists the woods that are known; of another one give the tangential shrinkage: "
+    "tangential = \"8 %\" under [wood]")
 BW_SENTENCE(shrinkage_not_tabled, "the shrinkage of {} is not tabled")
 BW_SENTENCE(give_it, "give it: tangential = \"8 %\" under [wood]")
 BW_SENTENCE(no_density_known, "oven-dry density of \"{}\" is not known, and without it no uptake of resin")

@@ -181,7 +181,9 @@ void check_known(const std::vector<Given<std::string>>& named, const std::vector
     said = &out.error(Problem::unknown_name, at, says::not_among, name, Keyword{table});
     const auto meant = nearest_names(name, known, 1);
     if (meant.empty()) {
-      said->hint(says::add_named, Keyword{table}, name);
+      said->hint(known.empty()
+                     ? say(says::add_named, Keyword{table}, name)
+                     : say(says::add_named_or, Keyword{table}, name, listed(known, says::quoted, says::either)));
     } else {
       said->hint(says::as_it_is, "\"" + meant.front() + "\"");
     }

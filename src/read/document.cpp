@@ -5,11 +5,11 @@
 #include <toml++/toml.h>
 #include <algorithm>
 #include <chrono>
-#include <regex>
 
 #include "diagnose/problem.h"
 #include "diagnose/says_read.h"
 #include "measure/utf8.h"
+#include "read/toml_mistakes.h"
 
 namespace blankwright {
 namespace {
@@ -64,20 +64,6 @@ std::optional<Place> too_deep(const Source& source) {
     if (c == '.') ++dots;
     if (depth > deepest || dots > most_dotted_parts) return place_of(source, at);
     ++at;
-  }
-  return std::nullopt;
-}
-
-/// The last day of the month of which a line names a day that it has not: 2027-02-28 for 2027-02-30.
-std::optional<std::chrono::year_month_day> month_end_meant(std::string_view text, std::size_t line) {
-  for (std::size_t n = 1; n < line; ++n) text.remove_prefix(text.find('\n') + 1);
-  const std::string written{text.substr(0, text.find('\n'))};
-  static const std::regex date{R"((\d{4})-(\d{2})-(\d{2}))"};
-  for (std::sregex_iterator found{written.begin(), written.end(), date}, none; found != none; ++found) {
-    const auto part = [&](std::size_t n) { return std::stoi(found->str(n)); };
-    const auto month = std::chrono::year{part(1)} / part(2);
-    const unsigned day = static_cast<unsigned>(part(3));
-    if (month.ok() && day <= 31 && !(month / static_cast<int>(day)).ok()) return std::chrono::year_month_day{month / std::chrono::last};
   }
   return std::nullopt;
 }
@@ -202,10 +188,7 @@ std::optional<Node> read_document(const Source& source, Diagnostics& out) {
     return Converter{source}.node(table);
   } catch (const toml::parse_error& error) {
     const auto& begin = error.source().begin;
-    auto& said =
-        out.error(Problem::not_toml, {source, static_cast<int>(begin.line), static_cast<int>(begin.column), 1},
-                  says::not_toml, error.description());
-    if (const auto day = month_end_meant(source->text, begin.line)) said.hint(says::last_of_the_month, *day);
+    say_not_toml(source, static_cast<int>(begin.line), static_cast<int>(begin.column), error.description(), out);
     return std::nullopt;
   }
 }

@@ -7,10 +7,10 @@
 #include <charconv>
 #include <optional>
 
-#include "measure/nearest.h"
 #include "measure/utf8.h"
 #include "read/entry_text.h"
 #include "read/keys.h"
+#include "read/meant.h"
 
 namespace blankwright {
 namespace {
@@ -108,7 +108,7 @@ std::vector<std::string> columns_of(const Row& header, std::vector<std::string>&
   for (const std::string& cell : header.cells) {
     const std::string name = ascii_lower(cell);
     if (std::ranges::find(known, name) == known.end()) {
-      const auto near = nearest_names(name, known, 1);
+      const auto near = names_meant(name, known);
       wrong.push_back(fmt::format("line {}: no column is called \"{}\"{}", header.line, cell,
                                   near.empty() ? "" : fmt::format("; did you mean {}?", near.front())));
     } else if (std::ranges::find(columns, name) != columns.end()) {
@@ -116,7 +116,7 @@ std::vector<std::string> columns_of(const Row& header, std::vector<std::string>&
     }
     columns.push_back(name);
   }
-  if (std::ranges::find(columns, "kind") == columns.end()) {
+  if (wrong.empty() && std::ranges::find(columns, "kind") == columns.end()) {
     wrong.push_back(fmt::format("line {}: the header needs a column \"kind\"", header.line));
   }
   return columns;

@@ -8,7 +8,8 @@
 #include "diagnose/problem.h"
 #include "diagnose/says_read.h"
 #include "measure/instant.h"
-#include "measure/nearest.h"
+#include "read/meant.h"
+#include "read/toml_lines.h"
 
 namespace blankwright {
 namespace {
@@ -171,7 +172,11 @@ std::optional<double> read_quantity_value(const Node& node, std::string_view nam
     auto& said = in.out.error(problem_of(value.error().cause), node.at, says::value_because, key_name(name),
                               value.error().message);
     const std::string& hint = value.error().hint;
-    if (!hint.empty())
+    const auto drawn = as_on_a_drawing(node.text);
+    if (drawn && is_accepted(drawn->quantity, kind, limits)) {
+      const std::string pasted = in_quotes(drawn->quantity);
+      said.hint(drawn->tolerance.empty() ? assignment(name, pasted) : say(says::tolerance_apart, name, pasted));
+    } else if (!hint.empty())
       said.hint(assignment(
           name, own_example.empty() && is_accepted(hint, kind, limits) ? in_quotes(hint) : std::string{eg}));
     return std::nullopt;
@@ -220,8 +225,10 @@ std::optional<std::string> read_text_value(const Node& node, std::string_view na
 
 std::optional<int> read_count_value(const Node& node, std::string_view name, Limits limits, Reading& in) {
   if (node.type != Node::Type::count) {
+    const bool is_number = node.type == Node::Type::text && !node.text.empty() && node.text.size() < 6 &&
+                           node.text.find_first_not_of("0123456789") == std::string::npos;
     say_wrong_type(node, name, says::wrong_count_type, in)
-        .hint(assignment(name, example_within(Form<int>::shape(), limits)));
+        .hint(assignment(name, is_number ? node.text : example_within(Form<int>::shape(), limits)));
     return std::nullopt;
   }
   const auto value = static_cast<double>(node.count);
@@ -245,8 +252,11 @@ std::optional<std::chrono::year_month_day> read_date_value(const Node& node, std
   using namespace std::chrono;
   if (node.type != Node::Type::date) {
     const bool in_quotes = node.type == Node::Type::text && parse_date(node.text).has_value();
+    const auto meant = node.type == Node::Type::text ? date_meant(node.text) : std::nullopt;
     in.out.error(Problem::bad_date, node.at, says::wrong_date_type, key_name(name), say(type_name(node.type)))
-        .hint(assignment(name, in_quotes ? node.text : text(in.usual_day())));
+        .hint(assignment(name, in_quotes ? node.text
+                               : meant   ? *meant
+                                         : text(in.usual_day())));
     return std::nullopt;
   }
   if (node.date < year{2000} / January / 1 || node.date > year{2099} / December / 31) {
@@ -265,43 +275,17 @@ std::optional<std::size_t> read_word_value(const Node& node, std::string_view na
   }
   std::vector<Saying> may_stand;
   for (const std::string& word : words) may_stand.push_back(say(says::as_it_is, in_quotes(word)));
-  const auto meant = nearest_names(typed, words, 1);
+  const auto meant = names_meant(typed, words);
+  std::vector<std::string> choices;
+  for (const std::string& word : meant.empty() ? words : std::vector{meant.front()})
+    choices.push_back(in_quotes(word));
   const bool in_list = key_name(name) != name;
   in.out
       .error(Problem::unknown_word, node.at, in_list ? says::unknown_item : says::unknown_word, key_name(name),
              node.type == Node::Type::text ? say(says::as_it_is, in_quotes(typed)) : say(type_name(node.type)),
              listed(std::move(may_stand), says::one_and_next))
-      .hint(assignment(name, in_quotes(meant.empty() ? words.front() : meant.front())));
+      .hint(assignment(name, fmt::format("{}", fmt::join(choices, "  or  "))));
   return std::nullopt;
-}
-
-void say_unknown(const Node& table, const std::vector<std::string>& known, Reading& in) {
-  constexpr int most_told = 20;  // a file of another kind is not told key by key
-  int told = 0;
-  for (const Member& member : table.members) {
-    if (std::find(known.begin(), known.end(), member.key) != known.end()) continue;
-    if (++told > most_told) {
-      in.out.error(Problem::unknown_key, member.key_at, says::more_unknown_keys);
-      return;
-    }
-    auto& said = in.out.error(Problem::unknown_key, member.key_at, says::unknown_key, member.key);
-    const auto meant = nearest_names(member.key, known, 2);
-    if (!meant.empty()) {
-      said.hint(says::did_you_mean, listed(meant, says::in_ticks, says::either));
-    } else if (std::find(in.top.begin(), in.top.end(), member.key) != in.top.end()) {
-      said.hint(says::stands_at_top, member.key);
-    } else {
-      said.hint(says::keys_here, listed(known, says::as_it_is, says::one_and_next));
-    }
-  }
-}
-
-void say_missing(const Node& table, std::string_view name, const Shape& shape, Reading& in) {
-  const bool is_day = in.day_before && parse_date(shape.example);
-  const bool in_brackets = shape.type == Shape::Type::table;
-  in.out.error(Problem::missing_key, table.at, says::key_missing, key_name(name))
-      .hint(in_brackets ? say(says::add_a_table, name)
-                        : say(says::key_is, name, is_day ? text(in.usual_day()) : shape.example));
 }
 
 bool is_table(const Node& node, std::string_view name, Reading& in) {
@@ -365,9 +349,28 @@ Shape table_shape(const KeyList& keys, const void* fresh) {
 bool read_members(const Node& node, const KeyList& keys, void* into, const void* fresh, Reading& in) {
   bool good = true;
   std::vector<std::string> known;
+  for (const Key& key : keys) known.emplace_back(key.name);
+  const auto unknown = unknown_members(node, known);
+  // A key under another name is told as that: it is not missing as well.
+  constexpr std::size_t most_looked_at = 20;  // a file of another kind is not told key by key
+  std::vector<std::string> unknown_names, meant;
+  for (const Member* member : unknown) {
+    if (unknown_names.size() == most_looked_at) break;
+    unknown_names.push_back(member->key);
+    for (const std::string& name : names_meant(member->key, known)) {
+      meant.push_back(name);
+      break;
+    }
+  }
+  const auto is_meant = [&](std::string_view name, const Shape& shape) {
+    return std::ranges::find(meant, name) != meant.end() ||
+           std::ranges::any_of(shape.keys, [&](const KeyInfo& inside) {
+             return std::ranges::find(unknown_names, inside.name) != unknown_names.end();
+           });
+  };
+  std::vector<MissingKey> missing;
   in.day_before.reset();
   for (const Key& key : keys) {
-    known.emplace_back(key.name);
     bool written = false;
     for (const Member& found : node.members) {
       if (found.key != key.name) continue;
@@ -378,13 +381,15 @@ bool read_members(const Node& node, const KeyList& keys, void* into, const void*
       if (const auto day = day_in(found.value)) in.day_before = day;
     }
     if (!written && must_be_written(key, fresh)) {
-      say_missing(node, key.name, shape_of(key), in);
+      Shape shape = shape_of(key);
+      if (in.day_before && parse_date(shape.example)) shape.example = text(in.usual_day());
+      if (!is_meant(key.name, shape)) missing.emplace_back(key.name, std::move(shape));
       good = false;
     }
   }
-  const int before = in.out.errors();
-  say_unknown(node, known, in);
-  return good && in.out.errors() == before;
+  say_missing(node, missing, known, in);
+  if (!unknown.empty()) say_unknown(node, known, in, table_shape(keys, fresh).keys);
+  return good && unknown.empty();
 }
 
 }  // namespace blankwright

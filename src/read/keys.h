@@ -217,9 +217,16 @@ struct Form<E> {
 // -- tables
 // ----------------------------------------------------------------------------------------------------------
 
-/// Says of each member that it is unknown, with the nearest known name.
-void say_unknown(const Node& table, const std::vector<std::string>& known, Reading& in);
-void say_missing(const Node& table, std::string_view name, const Shape& shape, Reading& in);
+std::vector<const Member*> unknown_members(const Node& table, const std::vector<std::string>& known);
+/// Says of each member that it is unknown, with what may have been meant. `keys` are those of the table, where it has
+/// tables inside.
+void say_unknown(const Node& table, const std::vector<std::string>& known, Reading& in,
+                 const std::vector<KeyInfo>& keys = {});
+/// A key that has to be written, and what its value looks like.
+using MissingKey = std::pair<std::string_view, Shape>;
+/// Says what a table lacks: tables one by one, values all at once, and of an operation its time with them.
+void say_missing(const Node& table, const std::vector<MissingKey>& missing, const std::vector<std::string>& known,
+                 Reading& in);
 bool is_table(const Node& node, std::string_view name, Reading& in);
 bool is_list(const Node& node, std::string_view name, Limits limits, Reading& in);
 std::string list_limits(Limits l);

@@ -30,4 +30,43 @@ std::optional<Node> read_versioned(const Source& source, Diagnostics& out) {
   return document;
 }
 
+namespace {
+
+/// Where a `format` stands in a table: a file that was put behind another one.
+std::optional<Place> second_format(const Node& node, bool in_table) {
+  for (const Member& member : node.members) {
+    if (in_table && member.key == "format") return member.key_at;
+    if (const auto found = second_format(member.value, true)) return found;
+  }
+  for (const Node& item : node.items) {
+    if (const auto found = second_format(item, true)) return found;
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+bool is_other_file(const Node& document, Origin wanted, Diagnostics& out) {
+  const auto has_any = [&](std::initializer_list<std::string_view> keys) {
+    return std::ranges::any_of(
+        document.members, [&](const Member& member) { return std::ranges::find(keys, member.key) != keys.end(); });
+  };
+  const bool has_job = has_any({"client", "item", "quantity", "handle", "stud", "wood"});
+  const bool has_shop = has_any({"zone", "hours", "routing", "boring", "vessels", "ovens"});
+  if (has_job && has_shop) {
+    const auto behind = second_format(document, false);
+    if (behind) out.error(Problem::wrong_file, *behind, says::two_files_in_one).hint(says::another_file_begins);
+    return behind.has_value();
+  }
+  if (wanted == Origin::job && has_shop) {
+    out.error(Problem::wrong_file, {document.at.source, 1, 1, 1}, says::a_shop_file).hint(says::shop_is_read_anyway);
+    return true;
+  }
+  if (wanted == Origin::shop && has_job) {
+    out.error(Problem::wrong_file, {document.at.source, 1, 1, 1}, says::a_job_file).hint(says::shop_beside);
+    return true;
+  }
+  return false;
+}
+
 }  // namespace blankwright

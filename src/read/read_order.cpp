@@ -1,3 +1,5 @@
+#include <cctype>
+
 #include "diagnose/problem.h"
 #include "diagnose/says_facts.h"
 #include "entries/order_id.h"
@@ -93,7 +95,8 @@ struct Keys<StudFacts> {
   static inline const KeyList list{
       key("thread", &StudFacts::thread,
           "designation of the stud's thread: \"M8\", \"M10x1\", \"5/16-18\", \"#10-24\""),
-      key("enters", &StudFacts::enters, "how far the stud screws into the client's part", within(2 * mm, 200 * mm)),
+      key("enters", &StudFacts::enters, "how far the stud screws into the client's part", within(2 * mm, 200 * mm),
+          "\"12 mm\""),
       key("grade", &StudFacts::grade, "class of its material: \"A2-70\", \"8.8\", \"brass\"", within(1, 40)),
       key("hole_depth", &StudFacts::hole_depth, "depth of the client's threaded hole", within(2 * mm, 300 * mm)),
       key("embedded", &StudFacts::embedded, "how deep it sits in the wood; worked out when left out",
@@ -227,10 +230,37 @@ struct Keys<JobFile> {
 
 namespace {
 
+/// The same with a hyphen in the place of each run of characters that no id has; where nothing is left, an example.
+std::string as_id(const std::string& typed) {
+  std::string id;
+  for (const char c : typed.substr(0, 40)) {
+    const bool fits = std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '.' || c == '_' || c == '-';
+    if (fits) id += c;
+    if (!fits && !id.empty() && id.back() != '-') id += '-';
+  }
+  while (id.ends_with('-') || id.ends_with('.')) id.pop_back();
+  return order_id_problem(id) ? "H-0147" : id;
+}
+
 void check_id(const Order& order, Diagnostics& out) {
   const auto problem = order_id_problem(order.id.value);
   if (!problem) return;
-  out.error(Problem::bad_order_id, order.id.at, says::id_because, problem->text).hint(says::how_to_write_ids);
+  out.error(Problem::bad_order_id, order.id.at, says::id_because, problem->text)
+      .hint(says::how_to_write_ids, as_id(order.id.value));
+}
+
+/// Where the stations are if each length was taken from the one before.
+std::vector<std::string> added_up(const std::vector<Station>& stations) {
+  std::vector<std::string> along;
+  Length sum;
+  for (const Station& station : stations) {
+    sum = sum + station.along.value;
+    const std::string_view typed = written_at(station.along.at);
+    const bool in_inches = typed.substr(0, typed.find('"', 1)).find("in") != std::string_view::npos;
+    along.push_back(
+        text(sum, {in_inches ? UnitSystem::inches : UnitSystem::metric, Round::nearest, Fineness::measured}));
+  }
+  return along;
 }
 
 void check_stations(const HandleFacts& handle, Diagnostics& out) {
@@ -250,7 +280,9 @@ void check_stations(const HandleFacts& handle, Diagnostics& out) {
     const Station& here = stations.at(i);
     if (here.along.value > before.along.value) continue;
     out.error(Problem::stations_not_rising, here.along.at, says::station_not_farther)
-        .label(before.along.at, says::the_one_before);
+        .label(before.along.at, says::the_one_before)
+        .hint(says::as_from_seat, listed(added_up(stations), says::quoted, says::one_and_next));
+    return;
   }
 }
 

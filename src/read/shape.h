@@ -8,8 +8,8 @@
 
 namespace blankwright {
 
-/// A key of a table: what it is, and what its value looks like. Enough for the schema, the manual's table, messages and
-/// the test of every key.
+/// A key of a table: what it is, and what its value looks like. Enough for the schema, the manual's table, messages
+/// and the test of every key.
 struct KeyInfo {
   /// Inside, because a table's shape holds keys: its members are first made when both are complete.
   struct Shape {

@@ -9,6 +9,7 @@
 #include "measure/instant.h"
 #include "measure/nearest.h"
 #include "measure/read_thread.h"
+#include "read/meant.h"
 
 namespace blankwright {
 namespace {
@@ -113,7 +114,7 @@ std::optional<HoursOfWork> read_hours_value(const Node& node, std::string_view n
   const auto to = joined ? take_clock(rest) : std::nullopt;
   if (to && rest.empty() && *from < *to) return HoursOfWork{*from, *to};
   in.out.error(Problem::bad_hours, node.at, says::not_hours, key_name(name), in_quotes(*typed))
-      .hint(says::such_as_hours);
+      .hint(says::such_as_hours, hours_meant(*typed).value_or("08:00-12:00"));
   return std::nullopt;
 }
 
@@ -156,6 +157,11 @@ std::optional<Counts> read_counts_value(const Node& node, std::string_view name,
 }
 
 std::optional<Money> read_money_value(const Node& node, std::string_view name, Reading& in) {
+  if (node.type == Node::Type::count || node.type == Node::Type::real) {
+    in.out.error(Problem::wrong_type, node.at, says::wrong_text_type, key_name(name), say(type_name(node.type)))
+        .hint(says::such_an_amount, name, node.text);
+    return std::nullopt;
+  }
   const auto typed = read_plain_text(node, name, in);
   if (!typed) return std::nullopt;
   auto money = read_money(*typed);

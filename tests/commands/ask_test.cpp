@@ -44,7 +44,7 @@ TEST_CASE("what is counted so far is told, and why a plan does not take it yet")
   CHECK(yield.at("facts").at("counted in plans") == "6 good, 3 lost");
   CHECK(yield.at("facts").at("yield in plans") == "79.3 %: 23 good of 29, the shop's own count among them");
   CHECK_FALSE(yield.at("facts").contains("not in plans yet: TA-0147"));
-  CHECK(has(w.run(4, {"ask", "--help"}).out, "lost when it is scrapped or fails its inspection"));
+  CHECK(has(w.run(4, {"ask", "--help"}).out, "`blankwright manual entries` tells what counts as good and as lost"));
 }
 
 TEST_CASE("an order that has its pieces keeps those that came furthest, and the others are stock") {

@@ -22,6 +22,7 @@
 #include "diagnose/diagnostics.h"
 #include "diagnose/problem.h"
 #include "memory_files.h"
+#include "newcomers.h"
 #include "read/document.h"
 #include "temporary_folder.h"
 #include "write/real_files.h"
@@ -106,15 +107,13 @@ std::map<std::string, std::vector<std::string>> cases_by_problem() {
 /// What a problem is that no single file provokes: it has a test of its own below, or, of many orders, in
 /// tests/plan/shop_plan_shared_test.cpp.
 const std::set<Problem>& provoked_otherwise() {
-  static const std::set<Problem> problems{Problem::file_unreadable,       Problem::file_too_large,
-                                          Problem::same_order_id,         Problem::order_in_register_differs,
-                                          Problem::blanks_do_not_fit,     Problem::ids_not_needed,
-                                          Problem::series_differs,        Problem::calendar_too_full,
+  static const std::set<Problem> problems{Problem::file_unreadable,        Problem::file_too_large,
+                                          Problem::same_order_id,          Problem::order_in_register_differs,
+                                          Problem::blanks_do_not_fit,      Problem::ids_not_needed,
+                                          Problem::series_differs,         Problem::calendar_too_full,
                                           Problem::open_order_not_planned, Problem::wait_broken,
-                                          Problem::runs_too_long,
-                                          Problem::runs_alone,
-                                          Problem::runs_into_outage,
-                                          Problem::entries_later};
+                                          Problem::runs_too_long,          Problem::runs_alone,
+                                          Problem::runs_into_outage,       Problem::entries_later};
   return problems;
 }
 
@@ -254,6 +253,10 @@ bool is_said_otherwise(const Site& site) {
       {"commands/compile_plan.cpp", "says::give_own_id"},
       {"commands/compile_plan.cpp", "says::the_other_one"},
       {"commands/inputs.cpp", "says::where_the_shop_file_is"},
+      {"commands/inputs.cpp", "says::name_it_with_its_folder"},
+      {"commands/inputs.cpp", "lacks_ending"},
+      {"commands/compile_read.cpp", "says::one_name_in_quotes"},
+      {"commands/compile_plan.cpp", "says::id_of_its_own"},
       {"plan/gate/fits_no_more.cpp", ""},
       {"commands/compile_plan.cpp", "says::compile_its_job"},
       {"plan/shop/plan_alone.cpp", "says::compile_fewer"},
@@ -275,6 +278,11 @@ TEST_CASE("every label and every hint is provoked by a file among the mistakes")
       MemoryFiles disk{case_of(name).files};
       run_on(disk, {"blankwright", "check", "job.toml"});
     }
+  }
+  for (const NewcomersMistake& mistake : newcomers_mistakes()) {
+    MemoryFiles disk{files_with(mistake.wrong)};
+    run_on(disk, {"blankwright", "check", first_job});
+    run_on(disk, {"blankwright", "check", "shop.toml"});
   }
   MemoryFiles unfit{case_of("text-does-not-fit").files};
   run_on(unfit, command_for(Problem::text_does_not_fit));

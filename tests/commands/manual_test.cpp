@@ -12,6 +12,7 @@
 #include "measure/utf8.h"
 #include "program.h"
 #include "read/shape.h"
+#include "typed.h"
 
 using namespace blankwright;
 
@@ -54,11 +55,6 @@ void begin_in(const TemporaryFolder& folder) {
   put_bytes(folder / "shop.toml", bytes_of(folder / "shop.toml") + "\n[register]\nseries = \"K7T-4X54\"\n");
 }
 
-ToolRun typed(const TemporaryFolder& folder, const std::string& command) {
-  return run_tool(fmt::format("cd {} && faketime -f '@2027-05-03 08:00:00' {} {} </dev/null",
-                              shell_quoted(folder.path()), shell_quoted(BLANKWRIGHT_PROGRAM), command));
-}
-
 const std::vector<std::string>& page_names() {
   static const std::vector<std::string> names = [] {
     std::vector<std::string> all;
@@ -91,13 +87,13 @@ TEST_CASE("each command that README and manual show runs, in the order in which 
     if (commands.empty()) continue;
     const TemporaryFolder folder;
     begin_in(folder);
-    CHECK(typed(folder, "compile --quiet first-job.toml").status == 0);
+    CHECK(typed_in_folder(folder.path(), "compile --quiet first-job.toml").exit == Exit::done);
     for (const std::string& table : shown(text, "csv")) put_bytes(folder / "weighings.csv", table);
     for (const std::string& command : commands) {
       if (command.starts_with("begin")) continue;  // has begun
       CAPTURE(command);
-      const ToolRun run = typed(folder, command);
-      CHECK_MESSAGE(run.status == 0, run.err);
+      const ProgramRun run = typed_in_folder(folder.path(), command);
+      CHECK_MESSAGE(run.exit == Exit::done, run.errors);
       ++count;
     }
   }
@@ -112,12 +108,12 @@ TEST_CASE("each file that the manual shows a part of is read") {
     put_bytes(folder / "own.toml", block);
   shop.replace(shop.find("\"a4\""), 4, "\"own.toml\"");
   put_bytes(folder / "shop.toml", shop);
-  CHECK_MESSAGE(typed(folder, "compile --draft first-job.toml").status == 0,
-                typed(folder, "check first-job.toml").err);
+  CHECK_MESSAGE(typed_in_folder(folder.path(), "compile --draft first-job.toml").exit == Exit::done,
+                typed_in_folder(folder.path(), "check first-job.toml").errors);
   // A part of a shop file stands behind the keys of the file itself, and names no key that there is not.
   for (const std::string& block : shown(source("src/install/manual/shop.md"), "toml")) {
     put_bytes(folder / "shop.toml", "format = 1\nname = \"x\"\nzone = \"Etc/UTC\"\n" + block);
-    const std::string said = typed(folder, "check first-job.toml").err;
+    const std::string said = typed_in_folder(folder.path(), "check first-job.toml").errors;
     CAPTURE(said);
     for (const char* problem : {"[unknown-key]", "[wrong-type]", "[not-toml]", "[not-a-quantity]", "[bad-date]"})
       CHECK(said.find(problem) == std::string::npos);
@@ -225,7 +221,7 @@ TEST_CASE("the licences page names each library that the build takes") {
 TEST_CASE("bash and zsh complete commands, options, kinds of entry and the IDs in work") {
   const TemporaryFolder folder;
   begin_in(folder);
-  CHECK(typed(folder, "compile --quiet first-job.toml").status == 0);
+  CHECK(typed_in_folder(folder.path(), "compile --quiet first-job.toml").exit == Exit::done);
   put_bytes(folder / "c.bash", run_program({"completions", "bash"}).out);
   put_bytes(folder / "c.zsh", run_program({"completions", "zsh"}).out);
   const std::string bin = std::filesystem::path{BLANKWRIGHT_PROGRAM}.parent_path().string();

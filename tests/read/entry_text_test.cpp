@@ -208,7 +208,8 @@ TEST_CASE("where semicolons part the columns a comma in a figure is its decimal 
 
 TEST_CASE("each bad row of a table is named, and none is half taken") {
   CHECK(table_faults("") == std::vector<std::string>{"line 1: there is no header row"});
-  CHECK(table_faults("kind,weight\n") == std::vector<std::string>{"line 1: no column is called \"weight\""});
+  CHECK(table_faults("kind,weight\n") ==
+        std::vector<std::string>{"line 1: no column is called \"weight\"; did you mean mass?"});
   CHECK(table_faults("blank,mass\n") == std::vector<std::string>{"line 1: the header needs a column \"kind\""});
   CHECK(table_faults("kind,kind\n") == std::vector<std::string>{"line 1: there are two columns \"kind\""});
   CHECK(table_faults("kind,blank,mass,at,replaces\n"

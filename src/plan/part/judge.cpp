@@ -71,6 +71,17 @@ void judge_embedded(const Stud& stud, const Order& order, const Shop& shop, Diag
   }
 }
 
+/// Of the stations on either side of a place the one that makes the handle thin there.
+const Station& thin_station(const HandleFacts& handle, Length place) {
+  const auto& stations = handle.stations;
+  for (std::size_t i = 1; i < stations.size(); ++i) {
+    if (stations.at(i).along.value < place) continue;
+    const bool before_is_thinner = stations.at(i - 1).diameter.value <= stations.at(i).diameter.value;
+    return stations.at(before_is_thinner ? i - 1 : i);
+  }
+  return stations.front();
+}
+
 }  // namespace
 
 void judge_stud(const Stud& stud, const Order& order, const Shop& shop, Diagnostics& out) {
@@ -117,11 +128,14 @@ bool judge_bore(const BoreToJudge& bore, const Order& order, const Shop& shop, D
         .hint(says::make_handle_long, pasted(least, shop));
   }
   if (!fits(bore.walls.least_wall, shop.boring.least_wall.value)) {
-    out.error(Problem::wall_too_thin, order.handle.stations.front().diameter.at, says::wall_left,
+    const Length short_by = shop.boring.least_wall.value - bore.walls.least_wall;
+    out.error(Problem::wall_too_thin, thin_station(order.handle, bore.walls.wall_at).diameter.at, says::wall_left,
               measured(bore.walls.least_wall, shop, Round::down), measured(bore.walls.wall_at, shop),
               measured(shop.boring.least_wall.value, shop))
         .label(order.stud.thread.at, says::the_stud)
-        .label(shop.boring.least_wall.at, says::asked_for_here);
+        .label(shop.boring.least_wall.at, says::asked_for_here)
+        .hint(says::wider_or_thinner_stud,
+              measured(bore.form.diameter(bore.walls.wall_at) + 2 * short_by, shop, Round::up));
     return true;
   }
   Length thinnest = bore.form.diameter(0 * mm);

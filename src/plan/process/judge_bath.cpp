@@ -34,7 +34,7 @@ void say_unknown_resin(const Given<std::string>& resin, const Shop& shop, Diagno
   std::vector<std::string> known;
   for (const ResinFacts& r : shop.resins) known.push_back(r.name.value);
   out.error(Problem::resin_unknown, resin.at, says::no_such_resin, resin.value)
-      .hint(known.empty() ? say(says::add_the_resin) : instead({"resin"}, resin.value, known));
+      .hint(known.empty() ? say(says::add_the_resin, resin.value) : instead({"resin"}, resin.value, known));
 }
 
 bool dye_is_known(const std::optional<Given<std::string>>& dye, const ResinFacts& resin, Diagnostics& out) {

@@ -48,6 +48,14 @@ Delivery delivery_in_turn(std::size_t order, const PlacedTimes& times, const Sho
   return found;
 }
 
+/// The same day of the year to come, of one that is so long past that the year must be wrong.
+std::optional<Date> day_of_next_year(Date named, Date today) {
+  constexpr std::chrono::days long_past{180};  // longer than any order is late
+  if (std::chrono::sys_days{named} + long_past > std::chrono::sys_days{today}) return std::nullopt;
+  while (!named.ok() || std::chrono::sys_days{named} < std::chrono::sys_days{today}) named += std::chrono::years{1};
+  return named;
+}
+
 }  // namespace
 
 OrderTimes times_in_short(std::size_t order, const ShopPlan& plan, std::span<const OrderToMake> orders,
@@ -78,7 +86,9 @@ OrderTimes times_in_full(std::size_t order, const ShopPlan& plan, std::span<cons
   Diagnostic& late = out.warning(Problem::finishes_late, orders[order].due->at,
                                  d.latest_start ? say(says::late_start_by, finish, Moment{zone, *d.latest_start})
                                                 : say(says::late_anyway, finish));
-  if (const auto outage = outage_awaited(times, due, time)) {
+  if (const auto meant = day_of_next_year(orders[order].due->value, date_of(zone, time.at))) {
+    late.hint(says::day_is_past, *meant);
+  } else if (const auto outage = outage_awaited(times, due, time)) {
     late.hint(says::end_outage_sooner, outage->resource, Moment{zone, outage->until});
   } else {
     late.hint(says::tell_the_client);

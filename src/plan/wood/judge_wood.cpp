@@ -4,6 +4,7 @@
 
 #include "diagnose/problem.h"
 #include "diagnose/says_wood.h"
+#include "measure/utf8.h"
 #include "plan/figure/judge_words.h"
 #include "plan/tables/species.h"
 
@@ -12,13 +13,29 @@ namespace {
 
 Printed thickness(const DryingTime& row, const Shop& shop) { return sawn(row.thickness.value, shop); }
 
+/// The condition that stands among the words of a wood's name: of "spalted beech" the spalted; or empty.
+std::string_view condition_in(std::string_view species) {
+  const std::string words = ascii_lower(species);
+  for (const WoodCondition condition :
+       {WoodCondition::sound, WoodCondition::spalted, WoodCondition::punky, WoodCondition::burl}) {
+    if (words.find(name_of(condition)) != std::string::npos) return name_of(condition);
+  }
+  return {};
+}
+
 }  // namespace
 
 std::optional<WoodFigures> judge_species(const WoodFacts& wood, Diagnostics& out) {
   const SpeciesAnswer answer = find_species(wood.species.value);
   if (const auto* which = std::get_if<WhichSpecies>(&answer)) {
-    out.error(Problem::species_ambiguous, wood.species.at, says::name_of_several_woods, wood.species.value)
-        .hint(says::write_one, listed(which->candidates, says::quoted, says::either));
+    const std::string_view condition = condition_in(wood.species.value);
+    const bool several = which->candidates.size() > 1;
+    out.error(Problem::species_ambiguous, wood.species.at,
+              several ? say(says::name_of_several_woods, wood.species.value)
+                      : say(says::more_than_a_name, wood.species.value))
+        .hint(!several && !condition.empty()
+                  ? say(says::species_and_condition, which->candidates.front(), condition)
+                  : say(says::write_one, listed(which->candidates, says::quoted, says::either)));
     return std::nullopt;
   }
   if (const auto* unknown = std::get_if<UnknownSpecies>(&answer)) {
