@@ -70,6 +70,12 @@ std::string job_file_then(const Files& disk, const std::string& shop_file, const
   return shop ? job_file_of(disk, shop_file, *shop, order) : order + ".toml";
 }
 
+/// What was planned for an order when it was printed last but one.
+std::string plan_before(Register& known, const std::string& order) {
+  const std::vector<PlannedThen> plans = known.plans_of(order);
+  return plans.size() < 2 ? std::string{} : plans.at(plans.size() - 2).plan;
+}
+
 }  // namespace
 
 RegisterOfThen::RegisterOfThen(const RegisterContents& contents, Instant now)
@@ -152,12 +158,17 @@ PlannedTogether planned_as_printed(const PrintedRun& run, Diagnostics& out) {
   const ReadRun& read = run.read;
   auto alone = plan_each(read, run.at, out);
   auto open = plan_open_orders(read.register_file, read.inputs.shop, ids_of(alone), out);
+  auto known = Register::open_to_read(read.register_file);
+  const auto set_back = [&](const std::string& id, OrderToMake& order) {
+    if (run.were_new.contains(id)) order.holds_place = false;
+    if (run.with.contains(id)) order.planned = plan_before(*known, id);  // not that of the print itself
+  };
   for (PlannedJob& job : alone) {
-    if (job.good && run.were_new.contains(job.id)) job.good->to_make.holds_place = false;
+    if (job.good) set_back(job.id, job.good->to_make);
   }
   for (PlannedJob::Good& other : open) {
     other.to_make.of_run = run.with.contains(other.order.id);
-    if (run.were_new.contains(other.order.id)) other.to_make.holds_place = false;
+    set_back(other.order.id, other.to_make);
   }
   return plan_together(std::move(alone), std::move(open), read.inputs.shop, run.at);
 }

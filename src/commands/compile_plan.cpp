@@ -126,6 +126,10 @@ PlannedJob plan_one(const ReadRun& read, std::size_t number, const ShopPast& pas
   out.id = id;
   out.good = kept_of(number, order, read.inputs.shop, *planned.plan, std::move(planned.record));
   out.good->order.so_far = so_far;
+  if (known.file) {
+    const std::lock_guard lock{known.one_at_a_time};
+    out.good->to_make.planned = known.file->newest_plan(id);
+  }
   return out;
 }
 
@@ -225,6 +229,7 @@ std::vector<PlannedJob::Good> plan_open_orders(const std::string& register_file,
     }
     all.push_back(kept_of(std::nullopt, *order, shop, *plan, std::move(record)));
     all.back().to_make.of_run = false;
+    all.back().to_make.planned = known->newest_plan(id);
   }
   return all;
 }

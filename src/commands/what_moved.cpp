@@ -199,7 +199,10 @@ std::optional<ShopPlan> plan_from_now(const ReadRun& read, const PlannedTogether
   if (planned.of_run == planned.to_make.size() || read.wanted.flags.draft || std::ranges::all_of(of_run, holds))
     return std::nullopt;
   std::vector<OrderToMake> open = planned.to_make;
-  for (OrderToMake& order : open) {
+  for (std::size_t i = 0; i < open.size(); ++i) {
+    OrderToMake& order = open.at(i);
+    const auto& times = planned.plan.orders.at(i).times;
+    if (!order.holds_place && times) order.planned = kept_plan(*times);
     order.holds_place = true;
     order.of_run = false;
   }

@@ -63,6 +63,7 @@ struct OrderToMake {
       under_way;                  ///< those that were in a bath, or where the order has none are past the beginning
   std::vector<DoneBetween> past;  ///< of each operation of its routing; empty where nothing was entered
   bool holds_place = false;       ///< it has blanks already, and is placed before new orders
+  std::string planned{};          ///< how it was planned when it was printed last, as it is kept: see kept_plan()
   bool of_run = true;             ///< it is asked for; the others only hold their places
 };
 

@@ -102,6 +102,16 @@ WorkCalendar WorkCalendar::in_stretches_of(minutes least) const {
   return WorkCalendar{zone_, covered_, std::move(left)};
 }
 
+WorkCalendar WorkCalendar::within(Interval span) const {
+  const Interval covered{std::max(covered_.from, span.from), std::min(covered_.to, span.to)};
+  std::vector<Interval> left;
+  for (const Interval& stretch : ending_after(stretches_, covered.from)) {
+    if (stretch.from >= covered.to) break;
+    left.push_back({std::max(stretch.from, covered.from), std::min(stretch.to, covered.to)});
+  }
+  return WorkCalendar{zone_, covered, std::move(left)};
+}
+
 Instant WorkCalendar::next_day(Instant instant) const { return instant_of(zone_, date_of(zone_, instant), days{1}); }
 
 minutes WorkCalendar::work_before(Instant instant) const {

@@ -52,6 +52,9 @@ class WorkCalendar {
   /// And with those stretches alone that are so long at least.
   WorkCalendar in_stretches_of(std::chrono::minutes least) const;
 
+  /// And what of it lies within a span, as if it covered no more.
+  WorkCalendar within(Interval span) const;
+
   std::span<const Interval> stretches() const { return stretches_; }
   Interval covered() const { return covered_; }
   /// The beginning of the day after the instant's, by the clock on the wall.

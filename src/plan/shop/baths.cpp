@@ -12,7 +12,8 @@
 #include "plan/figure/working.h"
 #include "plan/order/witnesses.h"
 #include "plan/process/judge_bath.h"
-#include "plan/shop/oven_together.h"
+#include "plan/shop/loads.h"
+#include "plan/shop/urgency.h"
 
 namespace blankwright {
 namespace {
@@ -30,10 +31,6 @@ int witnesses_left(const OrderToMake& order, const Waiting& w) { return order.wi
 /// Witnesses that so many pieces of an order are to have in one bath.
 int witnesses_with(int pieces, const OrderToMake& order) {
   return order.pieces_a_witness == 0 ? 1 : witnesses_for(pieces, order.pieces_a_witness);
-}
-
-bool has_witness(const std::vector<BlankShare>& shares) {
-  return std::ranges::any_of(shares, [](const BlankShare& share) { return share.witnesses > 0; });
 }
 
 /// A bath that is being filled.
@@ -95,94 +92,6 @@ Part part_of(const Filling& filling, const ResinAndDye& kind, const OrderToMake&
   if (filling.shares.empty() || count == left || witnesses_left(order, w) == 0) return {count, Witness::goes_in};
   if (order.pieces_a_witness > 0 || !has_witness(filling.shares)) return {0, Witness::stays};
   return {std::min(room_for(filling, kind, order, w, Witness::stays, shop), left - 1), Witness::stays};
-}
-
-bool needs_witness(const PlannedLoad& load, const BlankShare& rest, const OrderToMake& order) {
-  return order.pieces_a_witness > 0 && rest.witnesses > 0 && !has_witness(load.shares);
-}
-
-/// An order with a witness a load does not only begin in a load of others that has none.
-bool waits_for_next(const PlannedLoad& load, const BlankShare& rest, const OrderToMake& order, int room) {
-  return needs_witness(load, rest, order) && !load.shares.empty() && rest.total() > room;
-}
-
-/// What of a share goes into a load that has room for so many more. A bath's one witness goes into the last of its
-/// loads; where each load is to have one, into the first that has none.
-BlankShare part_for(const PlannedLoad& load, const BlankShare& rest, const OrderToMake& order, int room) {
-  BlankShare part = rest;
-  if (needs_witness(load, rest, order)) {
-    part.witnesses = 1;
-    part.count = std::min(rest.count, room - 1);
-    return part;
-  }
-  part.count = std::min(rest.count, room);
-  part.witnesses = std::min(rest.witnesses, part.count == rest.count ? room - part.count : 0);
-  return part;
-}
-
-/// What of an order comes into a load by and by is one share.
-void add_part(std::vector<BlankShare>& shares, const BlankShare& part) {
-  if (shares.empty() || shares.back().order != part.order) {
-    shares.push_back(part);
-    return;
-  }
-  shares.back().count += part.count;
-  shares.back().witnesses += part.witnesses;
-}
-
-/// Fills one load after the other, each with no more than an equal part of what is left for the loads that are still
-/// to come; with all that it holds where that would be more.
-std::vector<PlannedLoad> filled_loads(const std::vector<BlankShare>& shares, const PlannedLoad& empty,
-                                      std::span<const OrderToMake> orders, std::size_t wanted) {
-  std::vector<PlannedLoad> loads;
-  int left = std::accumulate(shares.begin(), shares.end(), 0,
-                             [](int sum, const BlankShare& share) { return sum + share.total(); });
-  int room = 0;
-  for (BlankShare rest : shares) {
-    while (rest.total() > 0) {
-      if (room == 0 || waits_for_next(loads.back(), rest, orders[rest.order], room)) {
-        const int to_come = std::max(1, static_cast<int>(wanted) - static_cast<int>(loads.size()));
-        loads.push_back(empty);
-        room = std::min(empty.layout.capacity(), (left + to_come - 1) / to_come);
-      }
-      const BlankShare part = part_for(loads.back(), rest, orders[rest.order], room);
-      add_part(loads.back().shares, part);
-      room -= part.total();
-      left -= part.total();
-      rest.first += part.count;
-      rest.count -= part.count;
-      rest.first_witness += part.witnesses;
-      rest.witnesses -= part.witnesses;
-    }
-  }
-  return loads;
-}
-
-/// Has each load a witness in which an order lies that is to have one in every load?
-bool all_witnessed(const std::vector<PlannedLoad>& loads, std::span<const OrderToMake> orders) {
-  return std::ranges::all_of(loads, [&](const PlannedLoad& load) {
-    return has_witness(load.shares) || std::ranges::none_of(load.shares, [&](const BlankShare& share) {
-             return orders[share.order].pieces_a_witness > 0;
-           });
-  });
-}
-
-/// As few loads as can be, of nearly one size. Without an oven there are none.
-std::vector<PlannedLoad> loads_of(const std::vector<BlankShare>& shares, const std::vector<BathBlanks>& blanks,
-                                  std::size_t bath, std::span<const OrderToMake> orders) {
-  const OvenFacts* oven = oven_together(shares, orders);
-  if (oven == nullptr) return {};
-  Length section{};
-  Length length{};
-  for (const BathBlanks& blank : blanks) {
-    section = std::max(section, blank.section);
-    length = std::max(length, blank.length);
-  }
-  const PlannedLoad empty{bath, oven, oven_load(*oven, section, length), {}, {}};
-  if (empty.layout.capacity() == 0) return {};
-  std::vector<PlannedLoad> loads = filled_loads(shares, empty, orders, 1);
-  std::vector<PlannedLoad> even = filled_loads(shares, empty, orders, loads.size());
-  return even.size() == loads.size() && all_witnessed(even, orders) ? even : loads;
 }
 
 /// Fills one vessel from the most urgent order on.
@@ -290,20 +199,23 @@ void take_off(std::vector<Waiting>& waiting, const PlannedBath& planned, std::sp
   std::erase_if(waiting, [&](const Waiting& w) { return pieces_left(orders[w.order], w) == 0; });
 }
 
-auto urgency(const OrderToMake& order) {
-  return order.due ? std::chrono::sys_days{order.due->value} : std::chrono::sys_days::max();
-}
-
 /// Orders that are to have a bath: those that have blanks already come before new ones, so that no bath which was
-/// planned before takes what came later; by resin and dye; the most urgent first in each.
-std::vector<std::size_t> in_order(std::span<const OrderToMake> orders) {
+/// planned before takes what came later; by resin and dye, and of these by those that share; the most urgent first.
+std::vector<std::size_t> in_order(std::span<const OrderToMake> orders, const Sharing& sharing) {
   std::vector<std::size_t> treated;
   for (std::size_t i = 0; i < orders.size(); ++i) {
     if (orders[i].resin != nullptr) treated.push_back(i);
   }
+  const auto urgency = [&](std::size_t i) { return std::tuple{due_of(orders[i]), orders[i].id, i}; };
+  std::map<std::size_t, std::size_t> first;  // of those that share
+  for (const std::size_t i : treated) {
+    const auto [most_urgent, is_new] = first.try_emplace(sharing.at(i), i);
+    if (!is_new && urgency(i) < urgency(most_urgent->second)) most_urgent->second = i;
+  }
   std::ranges::stable_sort(treated, {}, [&](std::size_t i) {
-    return std::tuple{!orders[i].holds_place, orders[i].darkness, orders[i].resin->name.value, urgency(orders[i]),
-                      orders[i].id};
+    const OrderToMake& order = orders[i];
+    return std::tuple{!order.holds_place, order.darkness, order.resin->name.value, urgency(first.at(sharing.at(i))),
+                      urgency(i)};
   });
   return treated;
 }
@@ -334,36 +246,30 @@ struct OnHand {
   }
 };
 
-bool same_kind(const OrderToMake& a, const OrderToMake& b) {
-  return a.resin == b.resin && a.dye == b.dye && a.holds_place == b.holds_place;
-}
-
-/// The thinnest blank is hot long before the thickest is cured. Whoever would have a smaller oven has smaller blanks.
-void set_slowest(PlannedLoad& load, std::span<const OrderToMake> orders) {
-  for (std::size_t i = 0; i < load.shares.size(); ++i) {
-    const auto& cure = orders[load.shares.at(i).order].cure;
-    if (!cure || cure->oven != load.oven || (load.cures && cure->total <= load.cures->total)) continue;
-    load.slowest = i;
-    load.cures = cure;
-  }
-}
-
 }  // namespace
 
-std::vector<PlannedBath> form_baths(std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time,
-                                    Diagnostics& out) {
+bool could_share(const OrderToMake& a, const OrderToMake& b) {
+  return a.resin != nullptr && a.resin == b.resin && a.dye == b.dye && a.holds_place == b.holds_place;
+}
+
+std::vector<PlannedBath> form_baths(std::span<const OrderToMake> orders, const Sharing& sharing, const Shop& shop,
+                                    const ShopTime& time, Diagnostics& out) {
   std::vector<PlannedBath> baths;
   const Date today = date_of(shop.zone.value, time.at);
   const Vessels soon = soon_to_be_had(shop, time);
   Vessels all;
   for (const VesselFacts& vessel : shop.vessels) all.push_back(&vessel);
   std::map<std::pair<const ResinFacts*, std::optional<std::string>>, OnHand> left;  // by kind
-  const std::vector<std::size_t> treated = in_order(orders);
+  const std::vector<std::size_t> treated = in_order(orders, sharing);
   for (std::size_t i = 0; i < treated.size();) {
-    const OrderToMake& first = orders[treated[i]];
+    const std::size_t begins = treated[i];
+    const OrderToMake& first = orders[begins];
     const ResinAndDye kind{first.resin, first.dye};
     std::vector<Waiting> waiting;
-    for (; i < treated.size() && same_kind(orders[treated[i]], first); ++i) waiting.push_back({treated[i], 0, 0});
+    const auto shares = [&](std::size_t other) {
+      return sharing.at(other) == sharing.at(begins) && could_share(orders[other], first);
+    };
+    for (; i < treated.size() && shares(treated[i]); ++i) waiting.push_back({treated[i], 0, 0});
     const auto seen = left.find({kind.resin, kind.dye});
     OnHand& on_hand = seen != left.end() ? seen->second
                                          : left[{kind.resin, kind.dye}] =
@@ -384,13 +290,6 @@ std::vector<PlannedBath> form_baths(std::span<const OrderToMake> orders, const S
     for (const auto& [bath, volume] : on_hand.left_over) baths.at(bath).to_bottle = volume;
   }
   return baths;
-}
-
-std::vector<PlannedLoad> form_loads(const PlannedBath& bath, std::size_t number,
-                                    std::span<const OrderToMake> orders) {
-  std::vector<PlannedLoad> loads = loads_of(bath.shares, bath.blanks, number, orders);
-  for (PlannedLoad& load : loads) set_slowest(load, orders);
-  return loads;
 }
 
 }  // namespace blankwright

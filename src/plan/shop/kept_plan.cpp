@@ -1,6 +1,7 @@
 #include "plan/shop/kept_plan.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <array>
@@ -59,6 +60,21 @@ std::optional<KeptOperation> read_line(std::string_view line) {
   return KeptOperation{std::string{line}, {at(numbers[0]), at(numbers[1])}, static_cast<int>(numbers[2])};
 }
 
+constexpr std::string_view bath_turns = "turns of a bath: ", own_turns = "own turns: ";
+
+std::vector<std::size_t> read_turns(std::string_view numbers) {
+  std::vector<std::size_t> turns;
+  while (!numbers.empty()) {
+    std::size_t turn = 0;
+    const auto [end, error] = std::from_chars(numbers.data(), numbers.data() + numbers.size(), turn);
+    if (error != std::errc{}) return turns;
+    turns.push_back(turn);
+    const auto used = static_cast<std::size_t>(end - numbers.data());
+    numbers.remove_prefix(std::min(used + 1, numbers.size()));
+  }
+  return turns;
+}
+
 }  // namespace
 
 std::string kept_plan(const PlacedTimes& times) {
@@ -70,7 +86,21 @@ std::string kept_plan(const PlacedTimes& times) {
                            run.at.to.time_since_epoch().count(), run.blanks, times.routing.at(i)->name.value);
     }
   }
+  for (const auto& turns : times.bath_turns) lines += fmt::format("{}{}\n", bath_turns, fmt::join(turns, " "));
+  for (const auto& turns : times.own_turns) lines += fmt::format("{}{}\n", own_turns, fmt::join(turns, " "));
   return lines;
+}
+
+KeptTurns read_kept_turns(std::string_view lines) {
+  KeptTurns turns;
+  while (!lines.empty()) {
+    const auto end = lines.find('\n');
+    const std::string_view line = lines.substr(0, end);
+    if (line.starts_with(bath_turns)) turns.baths.push_back(read_turns(line.substr(bath_turns.size())));
+    if (line.starts_with(own_turns)) turns.own.push_back(read_turns(line.substr(own_turns.size())));
+    lines.remove_prefix(end == std::string_view::npos ? lines.size() : end + 1);
+  }
+  return turns;
 }
 
 std::vector<KeptOperation> read_kept_runs(std::string_view lines) {

@@ -16,8 +16,15 @@ struct KeptOperation {
   int blanks = 0;
 };
 
-/// An order's plan in lines, a run each, to be kept beside what was printed of it: what was to come or ran then.
+/// An order's plan in lines, a run each, to be kept beside what was printed of it: what was to come or ran then, and
+/// behind them the turns in which it was placed.
 std::string kept_plan(const PlacedTimes& times);
+/// The turns of an order's baths and of what it does by itself; none where they were not kept.
+struct KeptTurns {
+  std::vector<std::vector<std::size_t>> baths;
+  std::vector<std::vector<std::size_t>> own;
+};
+KeptTurns read_kept_turns(std::string_view lines);
 /// Reads its runs back; earlier versions kept an operation as one. A line that is none of ours is passed over.
 std::vector<KeptOperation> read_kept_runs(std::string_view lines);
 /// The same, each operation from the first start to the last end of its runs.

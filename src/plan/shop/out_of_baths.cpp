@@ -27,12 +27,9 @@ std::optional<OutOfBath> out_after(OutOfBath out, std::span<const Operation> ops
 }
 
 PlacedRests placed_by_bath(ShopCalendar& calendar, const OrderInShare& own, std::span<const OutOfBath> baths) {
-  const auto following = behind_baths(own);
-  const std::size_t first = tied(following);
   std::vector<PlacedRest> all;
   for (const OutOfBath& blanks : baths) {
-    std::vector<Operation> ops = operations(following, batch_of(blanks, own.order, own.shop));
-    std::erase_if(ops, [&](const Operation& op) { return op.step < first; });
+    std::vector<Operation> ops = behind_bath(blanks, own);
     if (ops.empty()) continue;
     auto planned = calendar.place(ops, blanks.ready, {});
     if (!planned) return tl::unexpected{planned.error()};
@@ -102,6 +99,14 @@ std::vector<Operation> tied_to_bath(const OutOfBath& blanks, const OrderInShare&
   if (steps == 0) return {};
   std::vector<Operation> ops = operations(following, batch_of(blanks, own.order, own.shop));
   std::erase_if(ops, [&](const Operation& op) { return op.step >= steps; });
+  return ops;
+}
+
+std::vector<Operation> behind_bath(const OutOfBath& blanks, const OrderInShare& own) {
+  const auto following = behind_baths(own);
+  const std::size_t first = tied(following);
+  std::vector<Operation> ops = operations(following, batch_of(blanks, own.order, own.shop));
+  std::erase_if(ops, [&](const Operation& op) { return op.step < first; });
   return ops;
 }
 

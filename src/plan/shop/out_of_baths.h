@@ -36,6 +36,9 @@ std::optional<OutOfBath> out_of(const BathUnderWay::Share& share, const OrderInS
 /// others, also below.
 std::vector<Operation> tied_to_bath(const OutOfBath& blanks, const OrderInShare& own);
 
+/// And what they do then.
+std::vector<Operation> behind_bath(const OutOfBath& blanks, const OrderInShare& own);
+
 /// Operations that some blanks of an order go through by themselves, and when.
 struct PlacedRest {
   std::vector<Operation> ops;

@@ -9,9 +9,8 @@
 #include "measure/quantity_text.h"
 #include "plan/shop/against_plan.h"
 #include "plan/shop/batch.h"
-#include "plan/shop/baths.h"
+#include "plan/shop/best_arrangement.h"
 #include "plan/shop/latest_start.h"
-#include "plan/shop/place_in_turn.h"
 #include "plan/shop/plan_alone.h"
 #include "plan/shop/under_way.h"
 
@@ -97,14 +96,8 @@ OrderTimes times_in_full(std::size_t order, const ShopPlan& plan, std::span<cons
 }
 
 ShopPlan plan_shop(std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time, Diagnostics& out) {
-  ShopPlan plan;
-  plan.under_way = baths_under_way(orders, shop);
-  plan.baths = form_baths(orders, shop, time, out);
-  for (std::size_t i = 0; i < plan.baths.size(); ++i) {
-    std::ranges::move(form_loads(plan.baths.at(i), i, orders), std::back_inserter(plan.loads));
-  }
-  place_in_turn(plan, orders, shop, time);
-  return plan;
+  const ToPlan given = to_plan(orders, shop, time);
+  return best_arrangement(given, out).finished();
 }
 
 }  // namespace blankwright

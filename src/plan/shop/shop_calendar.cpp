@@ -31,16 +31,35 @@ std::vector<Interval> hands_on(const PlannedRun& run) { return {run.hands_on.beg
 
 }  // namespace
 
+ShopCalendar::ShopCalendar(const ShopTime& time) : time_{std::make_shared<ShopTime>(time)} {
+  for (const auto& [who, free] : time.people) set_free(who, free);
+}
+
+ShopCalendar ShopCalendar::within(Interval span) const {
+  ShopTime time = *time_;
+  time.calendar = time.calendar.within(span);
+  time.people.clear();
+  ShopCalendar out{time};
+  for (const auto& [who, free] : free_) out.set_free(who, free->within(span));
+  out.taken_ = taken_;
+  out.pieces_of_day_ = pieces_of_day_;
+  return out;
+}
+
+void ShopCalendar::set_free(const std::string& who, WorkCalendar free) {
+  free_.insert_or_assign(who, std::make_shared<WorkCalendar>(std::move(free)));
+}
+
 const WorkCalendar& ShopCalendar::free_time_of(const std::string& who) const {
   const auto found = free_.find(who);
-  return found == free_.end() ? time_.calendar : found->second;
+  return found == free_.end() ? time_->calendar : *found->second;
 }
 
 std::vector<Interval> ShopCalendar::taken_of(const std::string& resource, const std::string& in_turn) const {
   std::vector<Interval> taken;
   if (const auto found = taken_.find(resource); found != taken_.end()) taken = found->second;
-  if (resource == in_turn && !taken.empty()) taken = {{time_.calendar.covered().from, taken.back().to}};
-  if (const auto found = time_.outages.find(resource); found != time_.outages.end()) {
+  if (resource == in_turn && !taken.empty()) taken = {{time_->calendar.covered().from, taken.back().to}};
+  if (const auto found = time_->outages.find(resource); found != time_->outages.end()) {
     for (const Interval& outage : found->second) add(taken, outage);
   }
   return taken;
@@ -52,8 +71,8 @@ std::vector<Interval> ShopCalendar::full_days(const Operation& op) const {
   if (op.most_a_day == 0 || found == pieces_of_day_.end()) return full;
   for (const auto& [day, pieces] : found->second) {
     if (pieces + op.pieces <= op.most_a_day) continue;
-    const Instant begins = instant_of(time_.working.zone, day, std::chrono::minutes{0});
-    add(full, {begins, time_.calendar.next_day(begins)});
+    const Instant begins = instant_of(time_->working.zone, day, std::chrono::minutes{0});
+    add(full, {begins, time_->calendar.next_day(begins)});
   }
   return full;
 }
@@ -73,7 +92,7 @@ ShopCalendar::Round ShopCalendar::round_promises(std::vector<Operation> routing,
 }
 
 void ShopCalendar::promise(const Operation& op, const PlannedRun& run) {
-  if (op.most_a_day > 0) pieces_of_day_[op.name][date_of(time_.working.zone, run.at.from)] += op.pieces;
+  if (op.most_a_day > 0) pieces_of_day_[op.name][date_of(time_->working.zone, run.at.from)] += op.pieces;
   if (op.resource.empty()) return;
   if (op.hands_on == HandsOn::throughout) {
     for (const Interval& at : run.hands_on) add(taken_[op.resource], at);
@@ -85,7 +104,7 @@ void ShopCalendar::promise(const Operation& op, const PlannedRun& run) {
 tl::expected<OrderSchedule, Obstacle> ShopCalendar::place(std::vector<Operation> routing, Instant from,
                                                           const std::string& in_turn) {
   const Round round = round_promises(std::move(routing), in_turn);
-  auto planned = schedule(round.routing, time_.calendar, from);
+  auto planned = schedule(round.routing, time_->calendar, from);
   if (!planned) return planned;
   std::map<std::string, std::vector<Interval>> promised;  // by person
   for (std::size_t i = 0; i < round.routing.size(); ++i) {
@@ -100,13 +119,13 @@ tl::expected<OrderSchedule, Obstacle> ShopCalendar::place(std::vector<Operation>
     if (goes_on && run.at.from < run.at.to)
       add(taken_[op.resource], {planned->operations.at(i - 1).end, run.at.from});
   }
-  for (const auto& [who, intervals] : promised) free_.insert_or_assign(who, free_time_of(who).without(intervals));
+  for (const auto& [who, intervals] : promised) set_free(who, free_time_of(who).without(intervals));
   return planned;
 }
 
 void ShopCalendar::count_done(const OperationFacts& facts, const DoneBetween& past) {
   if (!facts.most_a_day) return;
-  for (const Instant at : past.each) ++pieces_of_day_[facts.name.value][date_of(time_.working.zone, at)];
+  for (const Instant at : past.each) ++pieces_of_day_[facts.name.value][date_of(time_->working.zone, at)];
 }
 
 void ShopCalendar::take_back(const PlacedTimes& times) {
@@ -116,7 +135,7 @@ void ShopCalendar::take_back(const PlacedTimes& times) {
     for (const PlannedRun& run : times.planned.operations.at(step).runs) {
       if (run.is == RunIs::past) continue;
       for (const HandsOnTime& at : run.hands_on) given_back[at.who].push_back(at);
-      if (facts.most_a_day) pieces_of_day_[facts.name.value][date_of(time_.working.zone, run.at.from)] -= run.blanks;
+      if (facts.most_a_day) pieces_of_day_[facts.name.value][date_of(time_->working.zone, run.at.from)] -= run.blanks;
       if (run.resource.empty()) continue;
       const bool pauses = facts.hands_on.value == HandsOnWhen::throughout;
       for (const Interval& at : pauses ? hands_on(run) : std::vector<Interval>{run.at})
@@ -128,7 +147,7 @@ void ShopCalendar::take_back(const PlacedTimes& times) {
       }
     }
   }
-  for (const auto& [who, intervals] : given_back) free_.insert_or_assign(who, free_time_of(who).with(intervals));
+  for (const auto& [who, intervals] : given_back) set_free(who, free_time_of(who).with(intervals));
 }
 
 }  // namespace blankwright

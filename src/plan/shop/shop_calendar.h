@@ -2,6 +2,7 @@
 
 #include <deque>
 #include <map>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -15,7 +16,10 @@ namespace blankwright {
 /// Who and what of the shop is promised so far. Operations are planned round it, and then promised too.
 class ShopCalendar {
  public:
-  explicit ShopCalendar(const ShopTime& time) : time_{time}, free_{time.people} {}
+  explicit ShopCalendar(const ShopTime& time);
+
+  /// The same as if nothing were planned before or after: quicker to plan with, and to copy.
+  ShopCalendar within(Interval span) const;
 
   /// Plans operations one after the other from `from` on, round what is promised, and promises what they need. The
   /// resource named `in_turn` is used in the order of the calls, without slipping into gaps.
@@ -41,9 +45,11 @@ class ShopCalendar {
   std::vector<Interval> taken_of(const std::string& resource, const std::string& in_turn) const;
   std::vector<Interval> full_days(const Operation& op) const;
   void promise(const Operation& op, const PlannedRun& run);
+  void set_free(const std::string& who, WorkCalendar free);
 
-  ShopTime time_;
-  std::map<std::string, WorkCalendar> free_;                  ///< by person
+  // What is not changed by copies of a calendar is theirs together.
+  std::shared_ptr<const ShopTime> time_;
+  std::map<std::string, std::shared_ptr<const WorkCalendar>> free_;  ///< by person
   std::map<std::string, std::vector<Interval>> taken_;        ///< by resource, in order, apart; without outages
   std::map<std::string, std::map<Date, int>> pieces_of_day_;  ///< by operation of which a day has no more than some
 };

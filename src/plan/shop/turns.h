@@ -1,31 +1,36 @@
 #pragma once
 
-#include <optional>
 #include <span>
 #include <vector>
 
-#include "plan/order/order_to_make.h"
-#include "plan/shop/shop_plan.h"
+#include "plan/shop/baths.h"
+#include "plan/shop/kept_plan.h"
+#include "plan/shop/place_chains.h"
 
 namespace blankwright {
 
-/// What is placed as one: a bath with what its orders do behind it, or an order that has no bath to come.
-struct Turn {
-  std::optional<std::size_t> bath;
-  std::size_t order = 0;  ///< that has none; of a bath the most urgent one in it
+/// The turns in which orders that hold a place were placed when they were printed. What was planned stays so: the
+/// same orders share baths, and blocks are placed in the same sequence, those that are over left out.
+class TurnsBefore {
+ public:
+  explicit TurnsBefore(std::span<const OrderToMake> orders);
+
+  /// Who shared a bath; by the rule where nothing was kept.
+  Sharing sharing() const;
+  /// The same blocks in their turns; those of which none was kept stay behind the others.
+  Sequence as_before(const Sequence& sequence, std::span<const Chain> chains) const;
+  /// Notes the turns of the orders' blocks, from one on; those that it had where the sequence is as it was. The turn
+  /// behind them all.
+  std::size_t note(const Sequence& sequence, std::size_t from, std::span<const Chain> chains, ShopPlan& plan) const;
+  /// Behind all turns that were kept.
+  std::size_t end() const { return end_; }
+
+ private:
+  std::vector<std::optional<std::size_t>> of(const Sequence& sequence, std::span<const Chain> chains) const;
+
+  std::span<const OrderToMake> orders_;
+  std::vector<KeptTurns> kept_;
+  std::size_t end_ = 0;
 };
-
-/// In which turn the baths of a plan, and orders without one, are placed: those that hold a place first, then light
-/// dyes before dark ones, since a vessel has to be cleaned between; in each what is due first. Baths of one resin and
-/// dye stay as they were formed: one may take the resin that another leaves over.
-std::vector<Turn> turns_by_dye(const ShopPlan& plan, std::span<const OrderToMake> orders);
-
-/// The same by what is due first, whatever its dye.
-std::vector<Turn> turns_by_date(const ShopPlan& plan, std::span<const OrderToMake> orders);
-
-/// With one of them moved to another's place; none where that would put a bath before one of its kind, or what is new
-/// before what holds a place.
-std::optional<std::vector<Turn>> moved(std::vector<Turn> turns, std::size_t from, std::size_t to,
-                                       std::span<const OrderToMake> orders);
 
 }  // namespace blankwright

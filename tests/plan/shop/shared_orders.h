@@ -98,6 +98,12 @@ inline OrderToMake wanted(const Shop& shop, int pieces, const std::string& due, 
   return order;
 }
 
+/// Orders that hold their places: none of them late, they are planned by the rule, and nothing better is looked for.
+inline std::vector<OrderToMake> in_hand(std::vector<OrderToMake> orders) {
+  for (OrderToMake& order : orders) order.holds_place = true;
+  return orders;
+}
+
 /// With what is printed of each order's times, where it has some.
 struct PlannedInFull : ShopPlan {
   std::vector<OrderTimes> in_full;

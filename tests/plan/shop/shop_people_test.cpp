@@ -141,7 +141,7 @@ fixed = "30 min"
 per_piece = "15 min"
 most_a_day = 6
 )";
-  const auto plan = planned({turned("A", 8, "2027-06-28"), turned("B", 3), turned("C", 2)}, shop_with(glue));
+  const auto plan = planned(in_hand({turned("A", 8, "2027-06-28"), turned("B", 3), turned("C", 2)}), shop_with(glue));
   check_parts(plan, 0,
               {{june(7, "08:00"), june(7, "10:00"), "turner"}, {june(8, "08:00"), june(8, "09:00"), "turner"}});
   check_parts(plan, 1, {{june(8, "09:00"), june(8, "10:15"), "turner"}});
@@ -164,7 +164,7 @@ per_piece = "50 min"
               {{june(7, "08:05"), june(7, "12:00"), "turner"}, {june(7, "13:00"), june(7, "13:15"), "turner"}});
   // Four take until 11:20 and three until the break: what would begin for ten minutes begins after it.
   const std::string three = "[[routing]]\nname = \"Turn\"\nwho = \"turner\"\nper_piece = \"46 min\"\n";
-  const auto plan = planned({turned("A", 5, "2027-06-28"), turned("B", 1)}, shop_with(three));
+  const auto plan = planned(in_hand({turned("A", 5, "2027-06-28"), turned("B", 1)}), shop_with(three));
   check_parts(plan, 0, {{june(7, "08:00"), june(7, "11:50"), "turner"}});
   check_parts(plan, 1, {{june(7, "13:00"), june(7, "13:46"), "turner"}});
   // As short as the shop wants it.

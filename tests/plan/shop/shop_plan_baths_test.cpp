@@ -237,7 +237,7 @@ TEST_CASE("blanks of several orders are dried in the loads that the largest of t
   OrderToMake thin = wanted(shop, 2, "2027-07-02"), thick = wanted(shop, 2, "2027-07-30");
   thin.durations.drying = thick.durations.drying = 20 * hour;
   const auto dryings = [&](const OrderToMake& other) {
-    const ShopPlan plan = planned({thin, other}, shop);
+    const ShopPlan plan = planned(in_hand({thin, other}), shop);
     REQUIRE(plan.baths.size() == 1);
     std::set<Instant> begins;  // each load has its own
     for (const OrderInShop& order : plan.orders) {
@@ -250,7 +250,7 @@ TEST_CASE("blanks of several orders are dried in the loads that the largest of t
   CHECK(dryings(thick) == 2);
   // 2 and 3 of these: a load of 3 and a load of 2 would not go in, so 2, 2 and 1, and each blank is in one of them.
   thick.pieces = 3;
-  const ShopPlan plan = planned({thin, thick}, shop);
+  const ShopPlan plan = planned(in_hand({thin, thick}), shop);
   std::map<Instant, int> of_load;
   std::vector<int> of_order(2, 0);
   for (std::size_t i = 0; i < 2; ++i) {

@@ -214,7 +214,7 @@ TEST_CASE("wood that is dry already shares a bath with wood that is not: each go
   sawn.id = "B";
   sawn.durations.drying = 8 * hour;
   sawn.durations.cooling = 2 * hour;
-  const PlannedInFull plan = planned({squared, sawn}, shop);
+  const PlannedInFull plan = planned(in_hand({squared, sawn}), shop);
   REQUIRE(plan.baths.size() == 1);
   const auto& of_squared = plan.orders.at(0).times->planned.operations;
   const auto& of_sawn = plan.orders.at(1).times->planned.operations;

@@ -1,0 +1,66 @@
+#include "plan/shop/best_arrangement.h"
+
+#include <algorithm>
+#include <set>
+
+namespace blankwright {
+namespace {
+
+/// Each order among others that it could share baths with, or by itself; and where it is in several, going on behind
+/// them in another way.
+std::vector<Sharing> other_sharings(std::span<const OrderToMake> orders, const Arrangement& now) {
+  const Sharing& sharing = now.sharing();
+  std::vector<Sharing> all;
+  for (std::size_t i = 0; i < orders.size(); ++i) {
+    if (orders[i].holds_place) continue;
+    std::set<std::size_t> sets;
+    bool alone = true;
+    for (std::size_t k = 0; k < orders.size(); ++k) {
+      if (k == i || !could_share(orders[i], orders[k])) continue;
+      if (sharing.at(k) == sharing.at(i)) alone = false;
+      sets.insert(sharing.at(k));
+    }
+    sets.erase(sharing.at(i));
+    if (!alone) sets.insert(sharing.nobodys());
+    for (const std::size_t with : sets) all.push_back(sharing.moved(i, with, orders.size()));
+    if (!now.is_in_several_baths(i)) continue;
+    for (const BehindBaths how : {BehindBaths::in_one_go, BehindBaths::bath_by_bath, BehindBaths::as_they_come}) {
+      if (how != sharing.behind(i)) all.push_back(sharing.going_on(i, how, orders.size()));
+    }
+  }
+  return all;
+}
+
+/// Is it worth that others share baths? Of two as late not for a fiftieth of the time (no source): a bath more costs
+/// resin and work.
+bool is_worth_it(const Punctuality& other, const Punctuality& now) {
+  const auto first = [](const Punctuality& one) { return std::pair{one.without_room, one.late}; };
+  if (first(other) != first(now)) return first(other) < first(now);
+  return other.finish < now.finish - now.finish / 50;
+}
+
+}  // namespace
+
+Arrangement best_arrangement(const ToPlan& given, Diagnostics& out) {
+  Arrangement best{given, TurnsBefore{given.orders}.sharing(), out};
+  best.begin(most_blocks_placed / 4);
+  best.look_for_better(most_blocks_placed / 4);
+  std::size_t left = most_blocks_placed / 2;
+  std::vector<Sharing> to_try = other_sharings(given.orders, best);
+  for (std::size_t i = 0; i < to_try.size() && left > 0; ++i) {
+    Diagnostics ignored;
+    Arrangement other{given, to_try[i], ignored};
+    other.begin_like(best);
+    other.look_for_better(std::min(left, most_blocks_placed / 16));
+    // To form baths takes as long as to place some blocks.
+    left -= std::min(left, other.placed() + other.blocks());
+    if (!is_worth_it(other.punctual(), best.punctual())) continue;
+    best = std::move(other);
+    to_try = other_sharings(given.orders, best);
+    i = static_cast<std::size_t>(-1);
+  }
+  best.look_for_better(most_blocks_placed / 4);
+  return best;
+}
+
+}  // namespace blankwright
