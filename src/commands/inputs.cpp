@@ -8,6 +8,7 @@
 #include "diagnose/failure.h"
 #include "diagnose/problem.h"
 #include "diagnose/says_run.h"
+#include "entries/entry_kind.h"
 #include "plan/figure/check_labels.h"
 #include "plan/process/judge_shop.h"
 #include "plan/tables/grades.h"
@@ -66,6 +67,14 @@ std::vector<std::string> species_names() {
   return names;
 }
 
+std::vector<std::string> action_names() {
+  std::vector<std::string> names;
+  for (const KindFacts& kind : kind_list()) {
+    if (!kind.code.empty()) names.emplace_back(kind.name);
+  }
+  return names;
+}
+
 std::optional<NamedTemplate> template_of(const Files& disk, const Source& source, Diagnostics& out) {
   auto sheets = read_template(source, standard_template(), out);
   if (!sheets) return std::nullopt;
@@ -73,6 +82,7 @@ std::optional<NamedTemplate> template_of(const Files& disk, const Source& source
   check_labels(sheets->labels, out);
   check_sources(sheets->sources, grade_sources(), out);
   check_names(sheets->species, species_names(), out);
+  check_names(sheets->actions, action_names(), out);
   if (out.errors() > before) return std::nullopt;
   const auto pictures = read_pictures(disk, *sheets, out);
   if (!pictures) return std::nullopt;

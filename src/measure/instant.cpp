@@ -274,12 +274,6 @@ std::string text(Date date) {
                      unsigned{date.day()});
 }
 
-std::string readable_text(const LocalTime& time, std::span<const std::string> weekdays,
-                          std::span<const std::string> months) {
-  return fmt::format("{} {} {} {:02}:{:02}", weekdays[time.weekday], unsigned{time.date.day()},
-                     months[unsigned{time.date.month()} - 1], time.hour, time.minute);
-}
-
 tl::expected<Date, TimeFault> parse_date(std::string_view given) {
   const auto date = take_date(given);
   if (!date || !given.empty()) {

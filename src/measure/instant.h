@@ -92,11 +92,6 @@ std::string clock_text(const Zone& zone, Instant instant);
 /// "2027-01-29" (ISO 8601).
 std::string text(Date date);
 
-/// "Mon 25 Jan 08:30", in the words given: seven weekdays from Monday, twelve months from January. Seconds are left
-/// out: planned times have none.
-std::string readable_text(const LocalTime& time, std::span<const std::string> weekdays,
-                          std::span<const std::string> months);
-
 /// Why a text is not a date or not a moment.
 struct TimeFault {
   std::string message;  ///< "no such date"

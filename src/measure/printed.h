@@ -70,11 +70,12 @@ Number decimal(double value, int decimals);
 /// With so many digits at most, and no noughts at its end.
 Number shortest(double value, int digits);
 
-/// How numbers and units are written; in English where nobody says otherwise.
+/// How numbers, units and days are written; in English where nobody says otherwise.
 struct Spelling {
   std::string decimal_sign = ".";
   std::string per = "per";
   std::string not_known = "not known";
+  std::string after_day;  ///< behind the number of a day of a month
   std::array<std::string, unit_words.size()> units = english_units();
   const std::string& operator[](PrintedUnit unit) const { return units.at(static_cast<std::size_t>(unit)); }
 

@@ -162,6 +162,7 @@ struct Keys<TemplateFile> {
       key_of<TemplateFile>("sources", &TemplateFile::sources, "whose figure or formula it is, by the English"),
       key_of<TemplateFile>("gates", &TemplateFile::gates, "what gates say on today's sheet"),
       key_of<TemplateFile>("species", &TemplateFile::species, "names of woods on paper, by the English"),
+      key_of<TemplateFile>("actions", &TemplateFile::actions, "what action codes say, by their names"),
       key_of<TemplateFile>("cautions", &TemplateFile::cautions, "printed where the plan contains what they speak of"),
   };
 };

@@ -95,6 +95,7 @@ struct Template {
   LabelTable sources;  ///< in place of the English ones, which are the keys
   SentenceTable gates;
   LabelTable species;  ///< names of woods on paper, by those of the species table
+  LabelTable actions;  ///< what an action code says, by the name of its kind of entry
   CautionTable cautions;
   Place place;
 };

@@ -76,12 +76,13 @@ struct Slot<Spelling> {
     if (!is_table(node, name, in)) return false;
     std::vector<std::string> known{unit_keys.begin() + 1, unit_keys.end()};  // without the unit of a bare number
     bool good = read_texts(node, known, word_length, std::span{into.units}.subspan(1), in);
-    std::array<std::string, words.size()> others{into.decimal_sign, into.per, into.not_known};
+    std::array<std::string, words.size()> others{into.decimal_sign, into.per, into.not_known, into.after_day};
     const std::vector<std::string> other_keys{words.begin(), words.end()};
     good = read_texts(node, other_keys, word_length, others, in) && good;
     into.decimal_sign = others[0];
     into.per = others[1];
     into.not_known = others[2];
+    into.after_day = others[3];
     known.insert(known.end(), other_keys.begin(), other_keys.end());
     const int before = in.out.errors();
     say_unknown(node, known, in);
@@ -89,7 +90,8 @@ struct Slot<Spelling> {
   }
   static Shape shape() {
     Shape shape{Shape::Type::table};
-    for (const std::string_view word : words) shape.keys.push_back(text_info(word, "in figures on paper", ""));
+    for (const std::string_view word : words)
+      shape.keys.push_back(text_info(word, "in figures and dates on paper", ""));
     for (std::size_t i = 1; i < unit_keys.size(); ++i) {
       shape.keys.push_back(text_info(unit_keys.at(i), "unit on paper", ""));
       shape.keys.back().standard = fmt::format("\"{}\"", unit_words.at(i));
@@ -102,7 +104,7 @@ struct Slot<Spelling> {
   static constexpr bool required = false;
 
  private:
-  static constexpr std::array<std::string_view, 3> words{"decimal_sign", "per", "not_known"};
+  static constexpr std::array<std::string_view, 4> words{"decimal_sign", "per", "not_known", "after_day"};
 };
 
 /// The notes of the working: what stands before and after what they name.

@@ -28,10 +28,6 @@ constexpr Date autumn_europe = 2027y / 10 / 31;
 constexpr Date spring_america = 2027y / 3 / 14;
 constexpr Date autumn_america = 2027y / 11 / 7;
 
-const std::array<std::string, 7> weekdays{"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
-const std::array<std::string, 12> months{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                         "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-
 }  // namespace
 
 TEST_CASE("an instant is shown with the offset that the zone has then") {
@@ -108,15 +104,11 @@ TEST_CASE("the date is the one that the zone's calendar shows") {
   CHECK(date_of(zone_named("America/Chicago"), evening) == 2027y / 1 / 29);
 }
 
-TEST_CASE("a planned time reads as people say it, in the words given") {
+TEST_CASE("days of the week count from Monday") {
   // ISO 8601 week dates: 2027-01-01 is 2026-W53-5, a Friday, so 25 January is a Monday and 31 January a Sunday.
   const Zone berlin = zone_named("Europe/Berlin");
-  const LocalTime monday = local_time(berlin, utc(2027y / 1 / 25, 7h + 30min));
-  CHECK(monday.weekday == 0);
-  CHECK(readable_text(monday, weekdays, months) == "Mon 25 Jan 08:30");
-  const LocalTime sunday = local_time(berlin, utc(2027y / 1 / 31, 8h + 5min));
-  CHECK(sunday.weekday == 6);
-  CHECK(readable_text(sunday, weekdays, months) == "Sun 31 Jan 09:05");
+  CHECK(local_time(berlin, utc(2027y / 1 / 25, 7h + 30min)).weekday == 0);
+  CHECK(local_time(berlin, utc(2027y / 1 / 31, 8h + 5min)).weekday == 6);
 }
 
 TEST_CASE("a date is read and written as ISO 8601 has it") {

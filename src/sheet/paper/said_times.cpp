@@ -16,10 +16,22 @@ std::span<const std::string> words_from(const Template& t, Word first, std::size
   return std::span{t.words.words}.subspan(static_cast<std::size_t>(first), count);
 }
 
+std::string weekday_of(const Template& t, Date date) {
+  return words_from(t, Word::monday, 7)[std::chrono::weekday{date}.iso_encoding() - 1];
+}
+
+/// "25 Jan".
+std::string day_and_month(const Template& t, Date date) {
+  return fmt::format("{}{} {}", static_cast<unsigned>(date.day()), t.spelling.after_day,
+                     words_from(t, Word::january, 12)[static_cast<unsigned>(date.month()) - 1]);
+}
+
 }  // namespace
 
 std::string moment_text(const Template& t, const Zone& zone, Instant instant) {
-  return readable_text(local_time(zone, instant), words_from(t, Word::monday, 7), words_from(t, Word::january, 12));
+  const LocalTime time = local_time(zone, instant);
+  return fmt::format("{} {} {:02}:{:02}", weekday_of(t, time.date), day_and_month(t, time.date), time.hour,
+                     time.minute);
 }
 
 std::string moment_text(const Dossier& d, Instant instant) {
@@ -27,11 +39,8 @@ std::string moment_text(const Dossier& d, Instant instant) {
 }
 
 std::string date_text(const Dossier& d, Instant instant) {
-  const Template& t = d.sheet_template;
   const Date date = date_of(d.shop.zone.value, instant);
-  return fmt::format("{} {} {}", words_from(t, Word::monday, 7)[std::chrono::weekday{date}.iso_encoding() - 1],
-                     static_cast<unsigned>(date.day()),
-                     words_from(t, Word::january, 12)[static_cast<unsigned>(date.month()) - 1]);
+  return fmt::format("{} {}", weekday_of(d.sheet_template, date), day_and_month(d.sheet_template, date));
 }
 
 std::string dated_text(const Template& t, const Zone& zone, Instant instant) {
@@ -44,8 +53,7 @@ std::string dated_text(const Dossier& d, Instant instant) {
 }
 
 std::string weekday_text(const Template& t, Date date) {
-  const std::chrono::weekday day{date};
-  return fmt::format("{} {}", words_from(t, Word::monday, 7)[day.iso_encoding() - 1], day_text(t, date));
+  return fmt::format("{} {}", weekday_of(t, date), day_text(t, date));
 }
 
 std::string late_text(const Template& t, std::chrono::minutes late_by) {
@@ -63,9 +71,7 @@ Duration rounded_length(Duration length) {
 }
 
 std::string day_text(const Template& t, Date date) {
-  const auto months = words_from(t, Word::january, 12);
-  return fmt::format("{} {} {}", static_cast<unsigned>(date.day()), months[static_cast<unsigned>(date.month()) - 1],
-                     static_cast<int>(date.year()));
+  return fmt::format("{} {}", day_and_month(t, date), static_cast<int>(date.year()));
 }
 
 }  // namespace blankwright

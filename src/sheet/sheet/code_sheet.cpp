@@ -42,13 +42,13 @@ struct Code {
   std::string code, name, says;
 };
 
-std::vector<Code> codes_of(const Group& group, const WordTable& words) {
+std::vector<Code> codes_of(const Group& group, const Template& t) {
   std::vector<Code> codes;
   for (const KindFacts& kind : kind_list()) {
     if (kind.kind < group.first || kind.kind > group.last || kind.code.empty()) continue;
-    codes.push_back({std::string{kind.code}, std::string{kind.name}, std::string{kind.says}});
+    codes.push_back({std::string{kind.code}, std::string{kind.name}, t.actions.of(kind.name, kind.says)});
   }
-  if (group.last == EntryKind::done) codes.push_back({std::string{undo_code}, "undo", words[Word::codes_undo]});
+  if (group.last == EntryKind::done) codes.push_back({std::string{undo_code}, "undo", t.words[Word::codes_undo]});
   return codes;
 }
 
@@ -69,7 +69,7 @@ void draw_code(Canvas& canvas, const Box& cell, const Code& code) {
 
 void put_group(Flow& flow, const Group& group) {
   const WordTable& words = flow.sheet_template.words;
-  const auto codes = codes_of(group, words);
+  const auto codes = codes_of(group, flow.sheet_template);
   const Box title = take_strip(flow, group_height);
   Canvas canvas = canvas_of(flow);
   canvas.line({title.x, title.y + 1 * mm}, {title.right(), title.y + 1 * mm}, wide_line);
