@@ -13,6 +13,7 @@
 #include "plan/order/plan_order.h"
 #include "plan/wood/judge_wood.h"
 #include "sheet/paper/on_paper.h"
+#include "sheet/paper/said_times.h"
 #include "sheet/paper/wood_text.h"
 #include "sheet/sheet/caution_sheet.h"
 #include "sheet/sheet/client_card.h"
@@ -39,12 +40,12 @@ std::string joined(const std::string& a, const std::string& b) {
 }
 
 /// What the blank's own entries say that its state does not keep.
-void add_entries(const std::vector<Entry>& entries, const Zone& zone, PieceRecorded& piece) {
+void add_entries(const std::vector<Entry>& entries, const Template& t, const Zone& zone, PieceRecorded& piece) {
   for (const Entry* entry : holding(entries)) {
     piece.remarks = joined(piece.remarks, entry->text(Field::remark));
     if (!entry->overridden.empty()) piece.remarks = joined(piece.remarks, entry->overridden);
     if (entry->kind == EntryKind::inspected) {
-      piece.inspected = text(local_time(zone, entry->at).date);
+      piece.inspected = day_text(t, date_of(zone, entry->at));
       piece.by = entry->person;
       piece.remarks = joined(piece.remarks, entry->text(Field::reason));
     }
@@ -91,9 +92,9 @@ PieceRecorded recorded(AtRegister& at, const BlankState& state, const Order& ord
   }
   if (!state.dry.empty()) piece.dry = state.dry.back().net;
   if (!state.cured.empty()) piece.cured = state.cured.back().net;
-  if (state.sent) piece.sent = text(local_time(at.zone(), *state.sent).date);
+  if (state.sent) piece.sent = day_text(at.inputs.sheet_template, date_of(at.zone(), *state.sent));
   if (!state.bath.empty()) add_process(at.known, state, piece);
-  add_entries(at.known.entries_of(*state.id), at.zone(), piece);
+  add_entries(at.known.entries_of(*state.id), at.inputs.sheet_template, at.zone(), piece);
   return piece;
 }
 

@@ -77,14 +77,14 @@ namespace blankwright {
   word(codes_sheet) word(codes_note) word(codes_wood) word(codes_resin) word(codes_bath) \
   word(codes_oven) word(codes_blank) word(codes_piece) word(codes_undo) \
   word(gate_scrapped) word(client_card) word(card_seat) word(card_finish) word(card_projection) \
-  word(card_thread) word(card_pass) word(card_fail) word(card_wood) word(card_board) \
+  word(card_thread) word(card_tighten) word(card_pass) word(card_fail) word(card_wood) word(card_board) \
   word(card_lot) word(card_dry) word(card_cured) word(card_gain) word(card_gauge) \
   word(card_vacuum) word(card_soak) word(card_cure) word(card_core) word(card_bore) \
   word(card_offset) word(card_inspected) word(card_sent) word(card_by) word(card_remarks) \
   word(card_states) word(card_signature) \
   word(thread) word(date) word(parcel_label) word(proof_sheet) word(proof_note) word(proof_shift) \
   word(card_shared) word(week_sheet) word(week_note) word(week_missing) word(week_for) word(week_latest) word(week_place) \
-  word(week_further) word(week_bath) word(week_load) word(week_attended) word(week_begins) word(week_ends) \
+  word(week_further) word(week_for_batch) word(week_bath) word(week_load) word(week_attended) word(week_begins) word(week_ends) \
   word(week_by_itself) word(today_sheet) word(today_entry) word(today_not_entered) word(today_was_due) \
   word(today_queues_for) word(today_behind) word(today_running) word(today_least_end) word(today_stays) word(today_before_leaving) \
   word(today_goes_on) word(today_else_later) word(today_next) \

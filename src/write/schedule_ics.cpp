@@ -1,6 +1,7 @@
 #include "write/schedule_ics.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 
@@ -18,8 +19,7 @@ CalendarEvent task_event(const WordTable& words, const Task& task) {
   if (!task.hold.empty()) {
     event.description += fmt::format("{}{}: {}", event.description.empty() ? "" : "\n", words[Word::hold], task.hold);
   }
-  const std::string batch = batch_text(words, task);
-  event.place = task.resource.empty() || batch.empty() ? task.resource + batch : task.resource + ", " + batch;
+  event.place = fmt::format("{}", fmt::join(place_lines(words, task), ", "));
   event.category = task.who;
   event.busy = task.needs_hands();
   return event;

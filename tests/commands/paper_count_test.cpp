@@ -161,7 +161,7 @@ TEST_CASE("each HOLD of the sample is signed in one place, where the work is don
   for (const FoundWord& word : words) titles.try_emplace(word.page, word.text);
   for (std::size_t i = 0; i + 1 < words.size(); ++i) {
     if (words.at(i).text == "Released" && words.at(i + 1).text == "by") ++signatures[titles[words.at(i).page]];
-    if (words.at(i).text == "Signed" && words.at(i + 1).text == "on:") ++elsewhere;
+    if (words.at(i).text == "Sign" && words.at(i + 1).text == "on:") ++elsewhere;
   }
   int all = 0;
   for (const auto& [title, count] : signatures) all += count;

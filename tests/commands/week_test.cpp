@@ -98,7 +98,7 @@ TEST_CASE("orders that share a bath are one task there, whichever was named firs
       if (event.summary.find("Bath: vacuum") == std::string::npos) continue;
       vessels.insert(event.place);
       if (event.summary.ends_with(", end") &&
-          event.description.find("HOLD: bubbling down: bath card, line 4") != std::string::npos)
+          event.description.find("HOLD: bubbling down: bath card, box 4") != std::string::npos)
         ++held;
     }
     CHECK(uids.size() == events.size());
@@ -150,8 +150,8 @@ TEST_CASE("the week's sheet has a row for every task on both papers, and indepen
     }
     CHECK(shown == planned);
     for (const char* words :
-         {"Week from Mon 3 May 2027", "bath 1, load 1", "Cure, begin", "Cure, end", "Cure, runs; someone must stay",
-          names.size() == 1 ? "Bath: vacuum, runs; someone must stay" : "Bath: vacuum, runs unattended"}) {
+         {"Week from Mon 3 May 2027", "bath 1, load 1", "Cure, begin", "Cure, end", "Cure, someone must be there",
+          names.size() == 1 ? "Bath: vacuum, someone must be there" : "Bath: vacuum, runs unattended"}) {
       CAPTURE(words);
       CHECK(text.find(words) != std::string::npos);
     }
@@ -169,7 +169,7 @@ TEST_CASE("orders that are not in the week are named on its sheet") {
       {"compile", "--week", "--out", jobs.out(), jobs / "metric/burnisher.toml", jobs / "metric/wrong.toml"});
   CHECK(run.exit == Exit::mistakes);
   const std::string text = run_tool("pdftotext -layout " + shell_quoted(jobs.out() + "/week.pdf") + " -").out;
-  CHECK(text.find("Not among these days (see what the program said): wrong.toml") != std::string::npos);
+  CHECK(text.find("Not on this sheet (see what the program said): wrong.toml") != std::string::npos);
 }
 
 TEST_CASE("an order of which a file could not be written still takes its time in the week") {

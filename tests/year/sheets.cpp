@@ -139,8 +139,8 @@ void read_calipers(const PrintedPage& page, Sheets& out, double unit_mm) {
 }
 
 void read_turner(const PrintedPage& page, Sheets& out, double unit_mm) {
-  out.tighten_most_Nm =
-      page.find("Tighten to at most") != nullptr ? torque_in(page.below("Tighten to at most", 40)) : none;
+  constexpr std::string_view tighten = "On the client's part: tighten to at most";
+  out.tighten_most_Nm = page.find(tighten) != nullptr ? torque_in(page.below(tighten, 40)) : none;
   out.spindle_rpm = figure_before(page.below("Spindle no faster than"), "rpm");
   out.depth_stop_mm = length_mm_in(page.below("Depth stop"));
   const std::string round = page.below("Round first to Ø", 60);

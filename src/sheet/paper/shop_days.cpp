@@ -39,6 +39,15 @@ std::string batch_text(const WordTable& words, const Task& task) {
   return fmt::format("{}", fmt::join(parts, ", "));
 }
 
+std::vector<std::string> place_lines(const WordTable& words, const Task& task) {
+  const std::string batch = batch_text(words, task);
+  if (task.resource.empty()) {
+    return batch.empty() ? std::vector<std::string>{}
+                         : std::vector{fmt::format("{} {}", words[Word::week_for_batch], batch)};
+  }
+  return batch.empty() ? std::vector{task.resource} : std::vector{task.resource, batch};
+}
+
 std::string orders_text(const WordTable& words, const Task& task) {
   std::vector<std::string> parts;
   for (const TaskOrder& order : task.orders) {

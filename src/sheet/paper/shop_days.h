@@ -35,6 +35,8 @@ std::string task_text(const WordTable& words, const Task& task);
 /// "bath 2, load 3": to the blanks of which bath and load it is done, as the cards number them; "bath 2, 1/2" for the
 /// first of two times. May be empty.
 std::string batch_text(const WordTable& words, const Task& task);
+/// "tall pot" and "bath 2"; "for bath 2" alone where it is done at neither vessel nor oven.
+std::vector<std::string> place_lines(const WordTable& words, const Task& task);
 /// "H-0201 (7), H-0202": the orders, with how many of their blanks where it is not all; of very many the first ones,
 /// and how many more there are.
 std::string orders_text(const WordTable& words, const Task& task);

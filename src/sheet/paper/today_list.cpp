@@ -27,9 +27,7 @@ std::string time_text(const TodayFacts& facts, Instant at, Instant day) {
 std::string time_text(const TodayFacts& facts, Instant at) { return time_text(facts, at, facts.at); }
 
 std::string where_text(const WordTable& w, const Task& task) {
-  const std::string batch = batch_text(w, task);
-  if (task.resource.empty()) return batch;
-  return batch.empty() ? task.resource : fmt::format("{}, {}", task.resource, batch);
+  return fmt::format("{}", fmt::join(place_lines(w, task), ", "));
 }
 
 TodayRow task_row(const TodayFacts& facts, const Task& task) {

@@ -37,7 +37,7 @@ class ClientCard {
         {{Word::card_seat, length(p_.squareness)},
          {Word::card_projection, length(p_.projection)},
          {Word::card_thread, thread()},
-         {Word::tighten_most, tightening()}});
+         {Word::card_tighten, tightening()}});
     draw_id();
     row(small_row, Lettering::hand, {{Word::order, p_.order, 1}, {Word::client, p_.client, 2}});
     row(11.2 * mm, Lettering::hand,  // an item's name may take two lines

@@ -43,8 +43,8 @@ void put_drying(OrderFlow& flow) {
           fmt::format("{} {} {} {}", w[Word::oven_two_weighings], shown(d, at_least(facts.between_weighings.value)),
                       w[Word::oven_within], shown(d, at_most(facts.stable.value)))},
       CardSetting{w[Word::oven_cool], figure(Figure::drying_cool), w[Word::oven_cool_small]},
-      CardSetting{w[Word::oven_room_moisture], figure(Figure::drying_room_moisture),
-                  fmt::format("{} {}", w[Word::oven_regain], shown(d, figure(Figure::drying_regain_time)))},
+      CardSetting{w[Word::oven_regain], figure(Figure::drying_regain_time),
+                  fmt::format("{} {}", w[Word::oven_room_moisture], shown(d, figure(Figure::drying_room_moisture)))},
   };
   const Length cell = whole_room(flow).width / static_cast<double>(settings.size());
   const Length row = least_settings_row(canvas_of(flow), cell, d.sheet_template, settings);

@@ -123,7 +123,7 @@ std::string by_time(const Dossier& d, const LoadOnPaper& load) {
   if (!cure) return {};
   std::string out;
   for (const CureRung& rung : cure_ladder(*cure, d.shop.units.value)) {
-    out += fmt::format("{}{} {}", out.empty() ? "" : " · ", shown(d, printed(rung.air, d.shop.units.value)),
+    out += fmt::format("{}{} {}", out.empty() ? "" : "; ", shown(d, printed(rung.air, d.shop.units.value)),
                        shown(d, at_least(rung.time)));
   }
   return out;

@@ -67,11 +67,12 @@ Row task_row(const ShopDays& days, const Task& task) {
   const TextStyle& style = hands ? week_strong : week_plain;
   Cell work{{{task_text(w, task), style}}};
   if (!task.hold.empty()) work.phrases.push_back({fmt::format("{}: {}", w[Word::hold], task.hold), week_plain});
-  return {
-      {Cell{{{time_text(days, {begin_of(days, task), task.at.to}), style}}},
-       Cell{{{hands ? task.who : no_value, week_plain}}}, std::move(work), Cell{{{orders_text(w, task), week_plain}}},
-       Cell{{{task.resource, week_plain}, {batch_text(w, task), week_plain}}}, Cell{}},
-      10 * mm};
+  Cell place;
+  for (std::string& line : place_lines(w, task)) place.phrases.push_back({std::move(line), week_plain});
+  return {{Cell{{{time_text(days, {begin_of(days, task), task.at.to}), style}}},
+           Cell{{{hands ? task.who : no_value, week_plain}}}, std::move(work),
+           Cell{{{orders_text(w, task), week_plain}}}, std::move(place), Cell{}},
+          10 * mm};
 }
 
 /// What begins on one day, under the day.

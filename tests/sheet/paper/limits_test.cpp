@@ -180,7 +180,7 @@ void check_turner_sheet(const OnPages& p) {
     p.check("round to", after(words, "Round first to Ø", Kind::length), p.exact(plan, Figure::rounded_diameter),
             Side::at_least, caliper);
   }
-  p.check("tip", after(words, "Drill's tip from seat", Kind::length), p.exact(plan, Figure::bore_tip_depth),
+  p.check("tip", after(words, "Drill's point from seat", Kind::length), p.exact(plan, Figure::bore_tip_depth),
           Side::at_least, rule);
 
   // The rows of the checks: what reads as a length there is their limits, from the first to the fifth.

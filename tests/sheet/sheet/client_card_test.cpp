@@ -37,7 +37,7 @@ TEST_CASE("a card bears its maker, leaves out what nobody recorded, and warrants
   }
   for (const std::string caption :
        {"Seat out of square", "Stud projects", "Thread gauge", "Drawing", "Board", "Resin lot", "Dry mass",
-        "Cured mass", "Mass gained", "Vacuum", "Soak", "Cure", "Core at most", "Finish", "Bore", "Axis off",
+        "Cured mass", "Mass gained", "Vacuum", "Soak", "Cure", "Core reached", "Finish", "Bore", "Axis off",
         "Inspected", "Deviations", "Sent"}) {
     CAPTURE(caption);
     CHECK(text.find(caption) == std::string::npos);

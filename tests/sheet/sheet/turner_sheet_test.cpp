@@ -674,18 +674,18 @@ TEST_CASE("how hard the piece may be tightened stands on the sheet, and inspecti
   };
   const auto turned = [](const Dossier& d) { return one_line(lines_of(turner_sheet(d, fonts_for_test()))); };
   const TestOrder order = order_of(six_stations(110, 26));
-  CHECK(turned(order.dossier()).find("Tighten to at most 1.16 N m") != std::string::npos);
+  CHECK(turned(order.dossier()).find("tighten to at most 1.16 N m") != std::string::npos);
   CHECK(inspected(order.dossier()).find("neither turns nor rises at 1.16 N m") != std::string::npos);
   // What the order names is what the client does.
   const TestOrder named{replaced(job_of(six_stations(110, 26)), "[bore]", "tightening = \"0.8 N m\"\n[bore]"),
                         shop_of(six_stations(110, 26))};
   CHECK(inspected(named.dossier()).find("rises at 0.80 N m") != std::string::npos);
-  CHECK(turned(named.dossier()).find("Tighten to 0.80 N m, at most 1.16 N m") != std::string::npos);
+  CHECK(turned(named.dossier()).find("tighten to 0.80 N m, at most 1.16 N m") != std::string::npos);
   // More than stud and bond bear is asked of no dummy either.
   const TestOrder too_much{replaced(job_of(six_stations(110, 26)), "[bore]", "tightening = \"2 N m\"\n[bore]"),
                            shop_of(six_stations(110, 26))};
   CHECK(inspected(too_much.dossier()).find("rises at 1.16 N m") != std::string::npos);
-  CHECK(turned(too_much.dossier()).find("Tighten to at most 1.16 N m") != std::string::npos);
+  CHECK(turned(too_much.dossier()).find("tighten to at most 1.16 N m") != std::string::npos);
   // Of a stud in tapped wood it is not known, and no dummy is tightened.
   Handle h = six_stations(110, 26);
   h.fit = "tapped";
