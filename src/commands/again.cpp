@@ -143,12 +143,12 @@ std::optional<PrintedRun> printed_run(const Wanted& wanted, const std::string& s
   const auto number = flags.again == "last" ? std::nullopt : std::optional{std::stoi(flags.again)};
   const auto print = known->print_of_order(*id, number);
   if (!print)
-    return no(fmt::format("{}order {} was never printed", number ? fmt::format("print {} of ", *number) : "", *id));
+    return no(fmt::format("{}order {} was never printed", number ? fmt::format("issue {} of ", *number) : "", *id));
   const std::string job_file = around.disk.exists(named) ? named : job_file_then(around.disk, shop_file, *print);
   auto run =
       run_of_prints(wanted, std::array{PrintOfJob{*print, job_file}}, known->contents(), shop_file, around, out);
   if (!run || print->print.program_version == run->read.program) return run;
-  around.errors << fmt::format("blankwright: print {} was made by {}; this is {}, and its pages may differ\n",
+  around.errors << fmt::format("blankwright: issue {} was made by {}; this is {}, and its pages may differ\n",
                                print->print.number, print->print.program_version, run->read.program);
   run->read.program = fmt::format("{} ({})", run->read.program, print->print.program_version);
   return run;

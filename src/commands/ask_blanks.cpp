@@ -131,7 +131,7 @@ Answered about_blank(Asked& asked, std::string& wrong) {
   if (!next.empty()) answer.facts.emplace_back(first.empty() ? "next" : "then", next);
   if (!state->reason.empty()) answer.facts.emplace_back("reason", state->reason);
   for (const Judged& judged : judgements) {
-    answer.facts.emplace_back(fmt::format("gate: {}", name_of(judged.gate)), in_words(judged));
+    answer.facts.emplace_back(fmt::format("check: {}", name_of(judged.gate)), in_words(judged));
     for (const Saying& line : judged.details) answer.facts.emplace_back("", text(line));
   }
   for (const HoldPassed& one : passed) answer.facts.emplace_back("not entered", in_words(one));

@@ -98,7 +98,7 @@ Answered about_load(Asked& asked, std::string& wrong) {
   tell_cut(load.cut, held, "hard", "not hard", answer);
   Gates gates{asked.at.known, asked.at.inputs.shop};
   if (const auto judged = gates.judge_load(asked.name, asked.now))
-    answer.facts.emplace_back("gate", in_words(*judged));
+    answer.facts.emplace_back("check", in_words(*judged));
   return answer;
 }
 

@@ -119,7 +119,7 @@ Answered about_axis(Asked& asked, std::string&) {
     answer.facts = {{"axes measured", "fewer than two"}};
     return answer;
   }
-  const auto slope = [&](double value) {
+  const auto lean = [&](double value) {
     return fmt::format("{} per {}", asked.length(value * (100 * mm)), asked.length(100 * mm));
   };
   const std::string off = "yes: more than chance; set it";
@@ -128,11 +128,11 @@ Answered about_axis(Asked& asked, std::string&) {
                   {"mean offset towards face 1", asked.length(seen->mean_1)},
                   {"mean offset towards face 2", asked.length(seen->mean_2)},
                   {"fence off", seen->fence_off ? off : chance},
-                  {"mean slope towards face 1", slope(seen->mean_slope_1)},
-                  {"mean slope towards face 2", slope(seen->mean_slope_2)},
+                  {"mean lean towards face 1", lean(seen->mean_slope_1)},
+                  {"mean lean towards face 2", lean(seen->mean_slope_2)},
                   {"table out of square", seen->table_off ? off : chance},
                   {"95 of 100 offsets stay within", asked.length(seen->offset_95)},
-                  {"95 of 100 slopes stay within", slope(seen->tilt_95)}};
+                  {"95 of 100 leans stay within", lean(seen->tilt_95)}};
   return answer;
 }
 

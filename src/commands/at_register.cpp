@@ -71,10 +71,9 @@ std::string moment_help(NamedFrom::Days days) {
   const bool back = days == NamedFrom::Days::back;
   return fmt::format(
       "by the shop's clock: 13:30 (today), \"friday 13:30\" ({} one, or today), \"{} 13:30\", \"2027-05-04 13:30\"; "
-      "a "
-      "day alone: {}; or RFC 3339",
+      "a day alone means {}; or RFC 3339",
       back ? "the last" : "the next", back ? "yesterday" : "tomorrow",
-      back ? "then, at the time that it is now" : "from its beginning");
+      back ? "that day, at this time of day" : "its beginning");
 }
 
 }  // namespace blankwright

@@ -61,7 +61,8 @@ BenchAnswer BenchSession::set_tare(const std::string& typed) {
   if (!value) return refuse(value.error());
   const bool none = std::get<double>(*value) <= 0;
   tare_ = none ? std::nullopt : std::optional{std::get<double>(*value)};
-  return done(none ? "masses are without tag" : "off each mass: " + value_text(field, *value, shop_.units.value));
+  return done(none ? "masses are without tag"
+                   : fmt::format("tag of {} taken off each mass", value_text(field, *value, shop_.units.value)));
 }
 
 BenchAnswer BenchSession::override_last(const std::string& reason) {

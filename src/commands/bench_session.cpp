@@ -62,12 +62,12 @@ BenchSession::BenchSession(Register& known, const Shop& shop, const Surroundings
 
 std::string BenchSession::help() {
   std::string out =
-      "Say what is done (a code from the sheet, or its name), then what is asked for. Besides:\n"
-      "  128           behind width and depth: the length, before the next blank\n"
-      "  -91 kPa       behind the bath whose target was reached, on its line: the gauge\n"
+      "Say what is done (scan its code, or type its name), then what is asked for. Besides:\n"
+      "  128           after width and depth: the length, before the next blank\n"
+      "  91 kPa        after the bath whose target was reached, on the same line: the gauge\n"
       "  unit g        the unit of bare figures: g kg oz lb, mm cm in\n"
       "  person Ada    who enters\n"
-      "  tare 3        weight of the tag that stays on, for every mass that follows; tare 0 ends that\n"
+      "  tare 3        mass of the tag that stays on, taken off each mass that follows; tare 0 ends that\n"
       "  undo          takes the last entry of this session back; alone on its line, like help and end\n"
       "  override WHY  enters what was refused last, with a reason\n"
       "  TA-0147/2     the code of a page: is it still right\n"

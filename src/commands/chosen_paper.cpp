@@ -27,7 +27,7 @@ std::string line(std::string_view what, const std::string& pages) {
 }
 
 std::string cannot_be_laid_out(const PaperInHand& in_hand) {
-  return fmt::format("  print {} cannot be laid out as it was: which of its pages are right is not known\n",
+  return fmt::format("  issue {} cannot be laid out as it was: which of its pages are right is not known\n",
                      *in_hand.print);
 }
 
@@ -58,7 +58,7 @@ std::string told_of_tags(const Dossier& d, const CompileFlags& flags, const Pape
 std::string told_of_wrong(const Dossier& d, const PaperInHand& in_hand) {
   if (!in_hand.print) return {};
   if (!in_hand.is_known) return cannot_be_laid_out(in_hand);
-  return line("no longer right", page_list_by_issue(compared(in_hand.pages, pages_of_issue(d).pages).wrong));
+  return line("throw away", page_list_by_issue(compared(in_hand.pages, pages_of_issue(d).pages).wrong));
 }
 
 std::string told_of_pages(const Dossier& d, const PagesOfIssue& issue, const std::vector<bool>& wanted,
@@ -75,10 +75,9 @@ std::string told_of_pages(const Dossier& d, const PagesOfIssue& issue, const std
     if (!wanted.at(static_cast<std::size_t>(at))) still_right.push_back(page);
   }
   return line(fmt::format("pages of issue {}", d.issue), printed.empty() ? "none" : printed) +
-         line("left out, since they are still right", page_list_by_issue(still_right)) +
-         line("left out, and not printed as they are now", page_list(left_out(false))) +
-         line("no longer right", page_list_by_issue(how.wrong)) +
-         (in_hand.is_known ? "" : cannot_be_laid_out(in_hand));
+         line("keep", page_list_by_issue(still_right)) +
+         line("left out, though changed", page_list(left_out(false))) +
+         line("throw away", page_list_by_issue(how.wrong)) + (in_hand.is_known ? "" : cannot_be_laid_out(in_hand));
 }
 
 }  // namespace

@@ -36,7 +36,7 @@ Diagnostics all_said(Diagnostics of_shop, const ReadRun& read, const PlannedToge
 struct Told {
   std::vector<std::string> moved;  ///< of each order of the plan
   WrittenWeek week;
-  std::size_t questions = 0;  ///< what was planned and not entered
+  std::size_t not_entered = 0;  ///< what was planned and not entered
 };
 
 Exit report(const Diagnostics& said, const CompileFlags& flags, const PlannedTogether& planned,
@@ -61,9 +61,9 @@ Exit report(const Diagnostics& said, const CompileFlags& flags, const PlannedTog
   around.out << fmt::format("{} of {} compiled{}; {}, {}\n", std::ranges::count_if(written, &WrittenOrder::is_good),
                             counted(std::ssize(flags.jobs), "order"), flags.draft ? " as drafts" : "",
                             counted(said.errors(), "error"), counted(said.warnings(), "warning"));
-  if (told.questions > 0) {
-    around.out << fmt::format("{}: blankwright today\n",
-                              counted(static_cast<std::int64_t>(told.questions), "question"));
+  if (told.not_entered > 0) {
+    around.out << fmt::format("{} to enter or decide: run `blankwright today`\n",
+                              counted(static_cast<std::int64_t>(told.not_entered), "thing"));
   }
   return exit;
 }
@@ -82,8 +82,8 @@ std::optional<UsedPlaces> places_used(const CompileFlags& flags, Surroundings& a
   return places;
 }
 
-/// How many questions stand of what the register's orders were to be through with.
-std::size_t questions_of(const ReadRun& read, const PlannedTogether& planned) {
+/// How much of what the register's orders were to be through with is not entered.
+std::size_t not_entered_of(const ReadRun& read, const PlannedTogether& planned) {
   auto known = Register::open_to_read(read.register_file);
   return known ? not_entered(*known, read.inputs.shop, planned).size() : 0;
 }
@@ -99,7 +99,7 @@ bool part_goes_with_rest(const CompileFlags& flags, Surroundings& around) {
   if (pages && !wants(flags, "traveller")) return no("--pages prints part of the traveller, which --only leaves out");
   if (!flags.changed) return true;
   if (flags.draft) return no("--changed goes by what was handed out, and a draft is not");
-  if (!flags.again.empty()) return no("--changed goes by the last print; --again prints it as it was");
+  if (!flags.again.empty()) return no("--changed goes by the last issue; --again prints it as it was");
   if (!wants(flags, "traveller") && !wants(flags, "tags"))
     return no("--changed prints part of traveller and tags, which --only leaves out");
   return true;
@@ -115,12 +115,12 @@ Exit planned_and_written(const ReadRun& read, Instant at, Diagnostics out, Surro
   if (!paper) return Exit::mistakes;
   planned.paper = std::move(*paper);
   std::vector<std::string> moved = what_moved(read, planned);
-  const std::size_t questions = questions_of(read, planned);
+  const std::size_t to_enter = not_entered_of(read, planned);
   const IssuedRun issued = flags.draft ? issued_before(read, planned) : issue_all(read, planned, around);
   const auto written = write_all(read, planned, issued, around);
   const Told told{std::move(moved),
                   flags.week ? write_week(read, planned, issued.calendars, written, around.disk) : WrittenWeek{},
-                  questions};
+                  to_enter};
   return report(all_said(std::move(out), read, planned, written), flags, planned, written, told, around);
 }
 

@@ -216,8 +216,7 @@ Exit add_all(AtRegister& place, std::vector<Entry> entries, Surroundings& around
     }
     const bool overridable = std::ranges::all_of(
         added.error(), [](const Rejected& rejected) { return can_be_overridden(rejected.refusal.why); });
-    around.errors << "Nothing was entered."
-                  << (overridable ? " Where it is so all the same: --override with a reason.\n" : "\n");
+    around.errors << "Nothing was entered." << (overridable ? " If it really is so: --override \"why\".\n" : "\n");
     return Exit::mistakes;
   }
   if (quiet) return Exit::done;

@@ -92,7 +92,7 @@ class OrdersBefore {
     const std::string& id = d.order.id.value;
     paper.is_left_out = !wants(flags(), "calendar") ||
                         is_handed_out(now_.calendars.of_order.at(n), read_kept_events(known_->newest_plan(id)));
-    paper.told = fmt::format("{}: nothing changed since print {}; nothing was written\n", id, *paper.in_hand.print);
+    paper.told = fmt::format("{}: nothing changed since issue {}; nothing was written\n", id, *paper.in_hand.print);
   }
 
   void look_for_pages(const Dossier& d) {
@@ -139,7 +139,7 @@ std::optional<std::vector<PaperBefore>> paper_before(const ReadRun& read, const 
   const bool has_earlier = !again && !planned.plan.under_way.empty();
   around.errors << fmt::format(
       "blankwright: --pages: there is no \"{}\"; there is {}{}\n", flags.pages, fmt::join(orders.there_is(), ", "),
-      has_earlier ? "; cards of what is in bath or oven by now: --again with their print" : "");
+      has_earlier ? "; cards of what is in bath or oven by now: --again with their issue" : "");
   return std::nullopt;
 }
 

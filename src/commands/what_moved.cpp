@@ -17,6 +17,8 @@
 namespace blankwright {
 namespace {
 
+constexpr std::size_t most_named = 3;  // of what moved besides: the new sheets have all of it
+
 /// "Mon 3 May 08:00" of the terminal: day and time as the shop's clock has them.
 std::string when(const Zone& zone, Instant at) { return clock_text(zone, at); }
 
@@ -32,14 +34,14 @@ std::string entries_text(const std::vector<EntryNumber>& numbers) {
   return fmt::format("{} {}", numbers.size() == 1 ? "entry" : "entries", fmt::join(parts, ", "));
 }
 
-/// "\"Cure\" from 2027-05-05 08:00 to 2027-05-06 08:00", or what of it moved is its end.
+/// "\"Cure\" moved from 2027-05-05 08:00 to 2027-05-06 08:00", or what of it moved is its end.
 std::string moved_text(const std::string& name, Interval before, Interval now, const Zone& zone) {
   const std::string from = when(zone, before.from), to = when(zone, now.from);
-  if (from != to) return fmt::format("{} from {} to {}", name, from, to);
+  if (from != to) return fmt::format("{} moved from {} to {}", name, from, to);
   return fmt::format("{} until {} instead of {}", name, when(zone, now.to), when(zone, before.to));
 }
 
-/// "\"Cure\" from 2027-05-05 08:00 to 2027-05-06 08:00; also \"Turn\"; new \"Oil\"; no more \"Wax\"".
+/// "\"Cure\" moved from 2027-05-05 08:00 to 2027-05-06 08:00; also \"Turn\"; new \"Oil\"; no more \"Wax\"".
 std::string moved_text(const std::vector<MovedOperation>& all, const Zone& zone) {
   std::string first;
   std::vector<std::string> also, added, gone;
@@ -57,7 +59,11 @@ std::string moved_text(const std::vector<MovedOperation>& all, const Zone& zone)
   }
   std::vector<std::string> parts;
   if (!first.empty()) parts.push_back(first);
-  if (!also.empty()) parts.push_back(fmt::format("also {}", fmt::join(also, ", ")));
+  if (also.size() > most_named) {
+    parts.push_back(fmt::format("also {} others", also.size()));
+  } else if (!also.empty()) {
+    parts.push_back(fmt::format("also {}", fmt::join(also, ", ")));
+  }
   if (!added.empty()) parts.push_back(fmt::format("new {}", fmt::join(added, ", ")));
   if (!gone.empty()) parts.push_back(fmt::format("no more {}", fmt::join(gone, ", ")));
   return fmt::format("{}", fmt::join(parts, "; "));
@@ -103,9 +109,8 @@ class OrdersAgainstPrints {
     const PlacedTimes& now = *times(i);
     const Instant finish = std::ranges::max(one.before, {}, [](const KeptOperation& op) { return op.at.to; }).at.to;
     return fmt::format(
-        "  since print {} of {}, moved: {}\n  finish {}{}; moved by: {}; printed pages with old times: {}\n",
-        one.print->print.number, when(zone, one.print->print.made), moved_text(one.moved, zone),
-        when(zone, now.planned.finish),
+        "  since issue {} of {}: {}\n  finish {}{}; moved by: {}; old times on: {}\n", one.print->print.number,
+        when(zone, one.print->print.made), moved_text(one.moved, zone), when(zone, now.planned.finish),
         finish == now.planned.finish ? std::string{" as before"} : fmt::format(", was {}", when(zone, finish)),
         fmt::join(moved_by(i), ", "), fmt::join(old_pages(one.moved, now, plan(i), zone), ", "));
   }

@@ -99,7 +99,8 @@ void apply(std::span<const Effect<State>> effects, State& state, const Entry& en
 
 std::optional<Refusal> refuse_more(const BathState& bath) {
   if (bath.under_vacuum()) return bath_refusal(bath, "is under vacuum: what goes in now would never be evacuated");
-  if (bath.released) return bath_refusal(bath, "was run already; a bath with other blanks has a name of its own");
+  if (bath.released)
+    return bath_refusal(bath, fmt::format("is finished: give this one a new name, such as {}-2", bath.name));
   return std::nullopt;
 }
 

@@ -172,7 +172,7 @@ Printed printed(AbsolutePressure pressure, UnitSystem system, Round round) {
 }
 
 Printed printed(GaugePressure pressure, UnitSystem system, Round round) {
-  return printed_pressure(pressure - GaugePressure{}, system, round);
+  return printed_pressure(GaugePressure{} - pressure, system, round);
 }
 
 Printed printed(RotationalSpeed speed, Round round) {

@@ -108,7 +108,7 @@ Printed printed(Temperature point, UnitSystem system, Round round = Round::neare
 Printed printed(AbsolutePressure pressure, UnitSystem system,
                 Round round = Round::nearest);  ///< "5.0 kPa", "1.48 inHg"
 Printed printed(GaugePressure pressure, UnitSystem system,
-                Round round = Round::nearest);                         ///< "-96.3 kPa", "-28.44 inHg"
+                Round round = Round::nearest);  ///< how far below the air, as it stands on a gauge: "96.3 kPa"
 Printed printed(RotationalSpeed speed, Round round = Round::nearest);  ///< "2500 rpm"
 Printed printed(VolumeFlow flow, UnitSystem system);                   ///< "40 l/min", "1.4 ft³/min"
 Printed printed(Duration duration, Round round = Round::nearest);      ///< "2 h 30 min", "45 min"

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "diagnose/failure.h"
 #include "measure/nearest.h"
@@ -52,8 +53,13 @@ double inward(double end, End which) {
 /// "width is between 0.001 and 1 m; 45 m is not", in the unit in which it was said.
 std::string outside(const FieldFacts& field, std::string_view said, const UnitName& unit) {
   const auto end = [&](double si, End which) { return inward((si - unit.offset) / unit.factor, which); };
-  return fmt::format("{} is between {} and {} {}; {} is not", field.name, end(field.range.least, End::least),
-                     end(field.range.most, End::most), unit.written, said);
+  double least = end(field.range.least, End::least), most = end(field.range.most, End::most);
+  if (unit.kind == Kind::gauge_pressure) {  // below the air, and read without a sign
+    std::swap(least, most);
+    least = std::abs(least);
+    most = std::abs(most);
+  }
+  return fmt::format("{} is between {} and {} {}; {} is not", field.name, least, most, unit.written, said);
 }
 
 /// What may have been meant by a figure outside the range: the same with a unit that differs in one letter.
@@ -77,8 +83,11 @@ tl::expected<FieldValue, std::string> read_number(const FieldFacts& field, std::
     si = read_si(said, *field.kind);
   }
   if (!si) {
-    const std::string hint = si.error().hint.empty() ? "" : fmt::format("; write {}", si.error().hint);
-    return tl::make_unexpected(fmt::format("{}: {}{}", field.name, si.error().message, hint));
+    const QuantityFault& fault = si.error();
+    const bool is_example = fault.hint == example(*field.kind);  // none of what was typed is in it
+    const std::string hint =
+        fault.hint.empty() ? "" : fmt::format("; {} {}", is_example ? "such as" : "write", fault.hint);
+    return tl::make_unexpected(fmt::format("{}: {}{}", field.name, fault.message, hint));
   }
   const double value = *field.kind == Kind::gauge_pressure ? -std::abs(*si) : *si;
   if (field.range.holds(value)) return value;
@@ -255,7 +264,7 @@ tl::expected<Entry, std::vector<std::string>> read_entry(const SaidEntry& said) 
   entry.replaces = said.replaces;
   if (kind.kind == EntryKind::issued) wrong.emplace_back("blanks are issued by compile, not by hand");
   if (kind.kind == EntryKind::corrected && !said.replaces) {
-    wrong.emplace_back("corrected needs the number of the entry that does not hold");
+    wrong.emplace_back("corrected needs the number of the entry that was wrong");
   }
   if (!said.blank.empty()) {
     const auto blank = BlankId::read(said.blank);

@@ -160,7 +160,7 @@ std::optional<Refusal> Register::cannot_replace(const Entry& added) {
   }
   if (const auto by = replaced_by(replaced->number)) {
     return Refusal{Refused::replaced_before,
-                   fmt::format("entry {} does not hold any more: entry {} replaced it", replaced->number, *by)};
+                   fmt::format("entry {} is no longer valid: entry {} replaced it", replaced->number, *by)};
   }
   if (added.blank != replaced->blank) {
     return Refusal{Refused::replaced_before,

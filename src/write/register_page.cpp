@@ -62,7 +62,7 @@ std::string_view word_of(PageAnswer answer) {
 /// "resin: HOLD".
 std::string gate_text(const PageBlank& blank) {
   const PageGate* gate = gate_of(blank);
-  return gate == nullptr ? "no gate now" : fmt::format("{}: {}", gate->name, word_of(gate->answer));
+  return gate == nullptr ? "nothing to check" : fmt::format("{}: {}", gate->name, word_of(gate->answer));
 }
 
 /// "6 × file handle for Brackwater Forge, due 2027-06-18, late by 2 d 5 h", with what is known of it.
@@ -126,7 +126,7 @@ std::string row_html(const PageBlank& blank, std::string_view whose) {
 
 constexpr std::string_view heads =
     "<p class=\"row heads\" aria-hidden=\"true\"><span>Blank</span><span>Stage</span><span>Place</span>"
-    "<span>Gate</span></p>\n";
+    "<span>Check</span></p>\n";
 
 std::string html_of(const Section& section, const std::vector<PageBlank>& blanks, std::size_t number) {
   std::string out = fmt::format(

@@ -44,7 +44,7 @@ function putOrder(parent, order, number, some) {
   put(section, 'p', order.gist);
   const heads = put(section, 'p', '', 'row heads');
   heads.setAttribute('aria-hidden', 'true');
-  for (const name of ['Blank', 'Stage', 'Place', 'Gate']) put(heads, 'span', name);
+  for (const name of ['Blank', 'Stage', 'Place', 'Check']) put(heads, 'span', name);
   const list = put(section, 'ul', '');
   for (const blank of some.map((k) => blanks[k])) putRow(put(list, 'li', ''), blank);
 }
@@ -101,7 +101,7 @@ function showBlank(blank, { facts, gates, history }) {
   }
   part('blank-gates').replaceChildren();
   for (const [name, words, holds] of gates) put(part('blank-gates'), 'li', `${name}: ${words}`, holds ? 'holds' : '');
-  if (gates.length === 0) put(part('blank-gates'), 'li', 'no gate now');
+  if (gates.length === 0) put(part('blank-gates'), 'li', 'nothing to check');
   part('blank-history').replaceChildren();
   for (const [when, what, says, by, valid] of history) {
     const row = put(part('blank-history'), 'li', '', valid ? '' : 'replaced');

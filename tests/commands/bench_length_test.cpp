@@ -33,7 +33,7 @@ TEST_CASE("at the bench a third figure behind width and depth is the length, and
   CHECK(lines.at(11).starts_with("OK SG8-CRCT measured: width 45.00 mm, depth 44.80 mm, length 128.00 mm"));
   CHECK(sizes(w, "NG7-32GX") == "width 45.00 mm, depth 44.80 mm, length 128.00 mm, replaces entry 11;");
   CHECK(sizes(w, "JF2-T4JV") == "width 45.00 mm, depth 44.80 mm;");
-  CHECK(w.run({"bench", "--help"}).out.find("behind width and depth: the length") != std::string::npos);
+  CHECK(w.run({"bench", "--help"}).out.find("after width and depth: the length") != std::string::npos);
 }
 
 TEST_CASE("a length stands behind the sizes of one blank alone, and undo takes them back with it") {

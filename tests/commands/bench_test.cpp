@@ -86,8 +86,12 @@ TEST_CASE("the gauge stands behind its bath, on the same line") {
     REQUIRE(w.run(std::move(said)).exit == Exit::done);
   }
   SUBCASE("with its unit") {
+    const auto lines = w.bench("target-reached A 91 kPa\n");
+    CHECK_MESSAGE(lines.at(0).starts_with("OK target-reached: bath A, gauge 91.0 kPa"), lines.at(0));
+  }
+  SUBCASE("or with the sign that gauges have, without which it is shown") {
     const auto lines = w.bench("target-reached A -91 kPa\n");
-    CHECK_MESSAGE(lines.at(0).starts_with("OK target-reached: bath A, gauge -91.0 kPa"), lines.at(0));
+    CHECK_MESSAGE(lines.at(0).starts_with("OK target-reached: bath A, gauge 91.0 kPa"), lines.at(0));
   }
   SUBCASE("or without the gauge") {
     CHECK(w.bench("target-reached A\n").at(0).starts_with("OK target-reached: bath A"));
@@ -95,7 +99,7 @@ TEST_CASE("the gauge stands behind its bath, on the same line") {
   SUBCASE("a figure that is none, or one too many, is refused") {
     CHECK(is_refused(w.bench("target-reached A -91\n").at(0)));
     CHECK(is_refused(w.bench("released A -91 kPa\n").at(0)));
-    CHECK(w.run({"ask", "bath", "A"}).out.find("-91") == std::string::npos);
+    CHECK(w.run({"ask", "bath", "A"}).out.find("91.0 kPa") == std::string::npos);
   }
 }
 
@@ -103,7 +107,7 @@ TEST_CASE("the tag that stays on is taken off each mass") {
   Workshop w;
   const auto lines = w.bench("tare 3\nXKGB NG7-32GX 134\ntare heavy\ntare 0\nXKGB JF2-T4JV 134\n");
   REQUIRE(lines.size() == 5);
-  CHECK(lines.at(0) == "OK off each mass: 3.0 g");
+  CHECK(lines.at(0) == "OK tag of 3.0 g taken off each mass");
   CHECK(lines.at(1).starts_with("OK NG7-32GX weighed: mass 134.0 g, tare 3.0 g"));
   CHECK(is_refused(lines.at(2)));
   CHECK(lines.at(3) == "OK masses are without tag");
@@ -244,7 +248,7 @@ TEST_CASE("a whole bath goes through, with its gates, to cards and stock") {
   CHECK(w.run({"ask", "blank", "JF2-T4JV"}).out.find("towards face 1: -") != std::string::npos);
 
   const std::string bath = w.run({"ask", "bath", "A"}).out;
-  CHECK(bath.find("-95.0 kPa") != std::string::npos);
+  CHECK(bath.find(" 95.0 kPa") != std::string::npos);
   CHECK(bath.find("1.50 l of resin R-1") != std::string::npos);
   CHECK(w.run({"ask", "resin", "R-1"}).out.find("JF2-T4JV") != std::string::npos);
   CHECK(w.run({"ask", "load", "L"}).out.find("88 °C") != std::string::npos);

@@ -134,7 +134,7 @@ TEST_CASE("a blank that was bathed before its order's form changed is judged by 
   w.bathe({w.a});
   const auto resin = [&](double hours) {
     const std::string told = w.ask(hours, w.a);
-    const auto from = told.find("gate: resin");
+    const auto from = told.find("check: resin");
     REQUIRE(from != std::string::npos);
     return told.substr(from, told.find('\n', from) - from);
   };
@@ -148,7 +148,7 @@ TEST_CASE("a blank that was bathed before its order's form changed is judged by 
   for (const double hours : {27.0, 27.5}) w.enter(hours, {"oven-temperature", "load=O2", "temperature=93 °C"});
   const auto cure = [&] {
     const std::string told = w.ask(28, w.a);
-    return told.substr(told.find("gate: cure"), 120);
+    return told.substr(told.find("check: cure"), 120);
   };
   const std::string changed = cure();
   w.change("diameter = \"44 mm\"", "diameter = \"34 mm\"");

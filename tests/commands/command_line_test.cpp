@@ -152,7 +152,7 @@ TEST_CASE("what an option takes is told once, behind its name") {
     CHECK(ran.exit == Exit::command_line);
     return ran.errors.substr(0, ran.errors.find('\n'));
   };
-  CHECK(told({"--again", "x"}) == "blankwright: --again: takes \"last\" or the number of a print");
+  CHECK(told({"--again", "x"}) == "blankwright: --again: takes \"last\" or the number of an issue");
   CHECK(told({"--out", ""}) == "blankwright: --out: needs a folder");
   CHECK(told({"--pages", ""}) == "blankwright: --pages: needs a person, a sheet or a card");
 }

@@ -133,7 +133,7 @@ TEST_CASE("what contradicts what is known is entered, and questioned in a line w
   plain(4, {"weighed", w.blanks.at(1), w.grams(1.3 * w.dry_g)});
   w.enter(5, {"into-bath", w.blanks.at(1), "bath=K2"});
   w.enter(5.1, {"vacuum-on", "bath=K2"});
-  odd(5.2, {"target-reached", "bath=K2", "gauge=70 kPa"}, "the gauge reads -70.0 kPa, and ");
+  odd(5.2, {"target-reached", "bath=K2", "gauge=70 kPa"}, "the gauge reads 70.0 kPa, and ");
   w.enter(12, {"bubbling-ended", "bath=K2"});
   w.enter(12.1, {"released", "bath=K2"});
   odd(25, {"drained", w.blanks.at(1)}, "nobody entered that it came out of bath K2");

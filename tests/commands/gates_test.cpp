@@ -205,7 +205,7 @@ TEST_CASE("a dry blank takes up moisture while it lies open, and far slower whil
   w.enter(2.6, {"sealed", w.b});
   CHECK(has(w.ask(100, w.a), "HOLD: it lay open"));
   CHECK_FALSE(has(w.ask(100, w.b), "HOLD"));
-  CHECK(has(w.ask(203, w.b), "gate: dry        it lay sealed so long"));  // 200 h, and before that open
+  CHECK(has(w.ask(203, w.b), "check: dry       it lay sealed so long"));  // 200 h, and before that open
   w.enter(100, {"opened", w.b});
   CHECK_FALSE(has(w.ask(100.5, w.b), "HOLD"));
   CHECK(has(w.ask(200, w.b), "HOLD: it lay open"));

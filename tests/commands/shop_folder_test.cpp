@@ -108,7 +108,7 @@ TEST_CASE("a print is made again by its order's id, also where the job's file is
   CHECK(has(elsewhere.errors, "name the shop file with --shop"));
   put_bytes(folder.first, "id = \n");
   CHECK(has(folder.compile({"--again", "last", folder.first}).errors, "[not-toml]"));
-  CHECK(has(folder.compile({"--again", "7", "TA-0147"}).errors, "print 7 of order TA-0147 was never printed"));
+  CHECK(has(folder.compile({"--again", "7", "TA-0147"}).errors, "issue 7 of order TA-0147 was never printed"));
 }
 
 namespace {
@@ -124,7 +124,7 @@ std::string told_of(const std::string& out, const std::string& order) {
 
 /// The line that names pages.
 std::string no_longer_right(const std::string& told) {
-  const auto from = told.find("  no longer right: ");
+  const auto from = told.find("  throw away: ");
   return from == std::string::npos ? std::string{} : told.substr(from, told.find('\n', from) - from);
 }
 
@@ -196,7 +196,7 @@ TEST_CASE("an order that goes before others once it is open is told with what it
   for (const std::string order : {"TA-0147", "TA-0148"}) {
     CAPTURE(order);
     const std::string moved = told_of(later, order);
-    const auto from = moved.find("  since print 1 of ");
+    const auto from = moved.find("  since issue 1 of ");
     REQUIRE(from != std::string::npos);
     const std::string line = moved.substr(from, moved.find("; moved by", from) - from);
     CHECK_MESSAGE(has(told_of(told, order), line), told);

@@ -222,7 +222,7 @@ TEST_CASE("a vacuum whose gauge was not there holds its release until a reading 
   w.enter(4.1, {"target-reached", "bath=K2", "gauge=70 kPa"});
   SUBCASE("none came") {
     w.enter(10.1, {"bubbling-ended", "bath=K2"});
-    CHECK(has(w.enter(10.2, {"released", "bath=K2"}), "HOLD: its gauge read -70.0 kPa, and -89.8 kPa is asked for"));
+    CHECK(has(w.enter(10.2, {"released", "bath=K2"}), "HOLD: its gauge read 70.0 kPa, and 89.9 kPa is asked for"));
   }
   SUBCASE("it came, and from it on the vacuum is held") {
     w.enter(5, {"target-reached", "bath=K2", "gauge=90 kPa"});

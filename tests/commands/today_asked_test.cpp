@@ -40,7 +40,7 @@ TEST_CASE("a compile takes no question back: what an earlier print planned is as
   Work work;
   work.now = noon + 20 * 3600;  // after the sawing was to be over
   const ProgramRun compiled = work.run({"compile", "--out", work.jobs.out(), work.jobs / "metric/burnisher.toml"});
-  CHECK(compiled.out.ends_with("1 question: blankwright today\n"));
+  CHECK(compiled.out.ends_with("1 thing to enter or decide: run `blankwright today`\n"));
   CHECK(begins_with(notes_of(work.today(), "not-entered", "Saw the blanks"), "10 of 10, due"));
   work.enter(0, "board", 0, {"board=A1"});
   work.enter(0, "sawn", 4, {"board=A1"});

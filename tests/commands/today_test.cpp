@@ -151,9 +151,9 @@ TEST_CASE("a compile tells what moved since the last print, what moved it, and w
   Work work;
   work.into_bath(work.blanks.size(), 20);  // a day earlier than planned
   const ProgramRun compiled = work.run({"compile", "--out", work.jobs.out(), work.jobs / "metric/burnisher.toml"});
-  CHECK(compiled.out.find("since print 1 of 2027-05-03") != std::string::npos);
+  CHECK(compiled.out.find("since issue 1 of 2027-05-03") != std::string::npos);
   CHECK(compiled.out.find("moved by: entries 11 to ") != std::string::npos);
-  CHECK(compiled.out.find("printed pages with old times: routing, bath card, oven card") != std::string::npos);
+  CHECK(compiled.out.find("old times on: routing, bath card, oven card") != std::string::npos);
 }
 
 TEST_CASE("an operation that the routing has anew, or no more, is told as moved") {

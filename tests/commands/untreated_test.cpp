@@ -61,7 +61,7 @@ TEST_CASE("a whole order without treatment goes from the saw to the client, and 
   const Knobs w;
   check_silent(w.step(0, {"sawn", w.a, "board=T1"}));
   const std::string told = w.ask(0, w.a);
-  CHECK_FALSE(has(told, "gate: dry"));
+  CHECK_FALSE(has(told, "check: dry"));
   check_silent(w.step(1, {"moisture", w.a, "moisture=9 %"}));
   CHECK(w.step(2, {"graded", w.a, "verdict=fill"}).exit == Exit::done);
   CHECK(has(w.ask(2, w.a), "fill its voids first"));
@@ -111,5 +111,5 @@ TEST_CASE("of a blank that is promised from a treated order to an untreated one,
   CHECK(has(w.step(25, {"squared", wet, "width=41 mm", "depth=41 mm"}).errors, wet + " is not cured"));
   w.enter(25, {"promised", promised_back, "order=TA-0147"});
   CHECK(has(w.step(26, {"squared", promised_back, "width=34 mm", "depth=34 mm"}).errors, "is not cured"));
-  CHECK(has(w.ask(26, promised_back), "gate: dry"));
+  CHECK(has(w.ask(26, promised_back), "check: dry"));
 }

@@ -77,7 +77,7 @@ TEST_CASE(
   CHECK(fault(Field::temperature, "400 degC") ==
         "temperature is between -40 and 300 degC; 400 degC is not: 400 degF?");
   CHECK(fault(Field::temperature, "199 degF") == "");
-  CHECK(fault(Field::gauge, "140 kPa").starts_with("gauge is between -105 and 0 kPa; 140 kPa is not"));
+  CHECK(fault(Field::gauge, "140 kPa").starts_with("gauge is between 0 and 105 kPa; 140 kPa is not"));
   CHECK(fault(Field::gauge, "31 inHg") == "");
   CHECK(fault(Field::lean_1, "-120 mm").starts_with("lean_1 is between -100 and 100 mm; -120 mm is not"));
   CHECK(fault(Field::over, "0 mm").starts_with("over is between 1 and 2000 mm"));
@@ -141,7 +141,7 @@ TEST_CASE("all that is wrong with an entry is told at once") {
   CHECK(faults(said("issued", "K7T-4X54", {{"order", "A"}})) ==
         std::vector<std::string>{"blanks are issued by compile, not by hand"});
   CHECK(faults(said("corrected", "", {{"reason", "wrong"}})) ==
-        std::vector<std::string>{"corrected needs the number of the entry that does not hold"});
+        std::vector<std::string>{"corrected needs the number of the entry that was wrong"});
 }
 
 TEST_CASE("a kind is found by its name or its code, and a near miss is named") {

@@ -56,7 +56,7 @@ TEST_CASE("each row tells stage and gate, and what is on HOLD and what is late c
   const std::string calm = page_text(page);
   CHECK(calm.find("On HOLD") == std::string::npos);
   CHECK(calm.find("Late:") == std::string::npos);
-  CHECK(calm.find("<span>no gate now</span>") != std::string::npos);
+  CHECK(calm.find("<span>nothing to check</span>") != std::string::npos);
 }
 
 TEST_CASE("a browser opens the blank that the address names, however it is written") {

@@ -292,7 +292,7 @@ const std::vector<std::string>& Desk::ask(Moment now, const std::string& blank) 
   std::vector<std::string>& into = heard_[blank];
   into.clear();
   for (const std::string& line : lines_of(answer.text))
-    if (line.starts_with("gate: ") || line.starts_with("last step "))
+    if (line.starts_with("check: ") || line.starts_with("last step "))
       if (const std::size_t words = line.find_first_not_of(' ', line.find(' ', 6)); words != std::string::npos)
         into.push_back(line.substr(words));
   return into;
