@@ -81,7 +81,8 @@ bool is_near(const Result& plan, const Result& best) {
   return plan <= best || (plan.late * 20 <= best.late * 21 && plan.finish * 20 <= best.finish * 21);
 }
 
-int hold(simulated::KeptSeeds seeds, const std::vector<Best>& known) {
+/// False where fewer are near than so many of a hundred, or one is late where the best is not.
+int hold(simulated::KeptSeeds seeds, const std::vector<Best>& known, int percent) {
   std::filesystem::create_directories(seeds.folder);
   for (const Best& one : known) seeds.seeds.push_back(one.seed);
   const auto live = [&](int seed) {
@@ -121,12 +122,12 @@ int hold(simulated::KeptSeeds seeds, const std::vector<Best>& known) {
       "best {} h; finish {:.3f} times the best's\n",
       near, known.size(), late_alone, better, late / 60, least_late / 60,
       longer / static_cast<double>(std::max<std::size_t>(known.size(), 1)));
-  return near * 20 >= static_cast<int>(known.size()) * 19 && late_alone == 0 ? 0 : 1;
+  return near * 100 >= static_cast<int>(known.size()) * percent && late_alone == 0 ? 0 : 1;
 }
 
 int usage() {
   fmt::print(
-      "usage: best_plans PROGRAM FOLDER hold CSV SEEDS     the first so many of the file\n"
+      "usage: best_plans PROGRAM FOLDER hold CSV SEEDS PERCENT     the first so many of the file\n"
       "       best_plans PROGRAM FOLDER find PLACINGS FIRST LAST\n");
   return 2;
 }
@@ -135,15 +136,15 @@ int usage() {
 
 int main(int argc, char** argv) {
   const std::vector<std::string> words{argv + 1, argv + argc};
-  if (words.size() < 5) return usage();
+  if (words.size() < 6) return usage();
   try {
     simulated::KeptSeeds seeds{words[0], words[1], {}};
     if (words[2] == "hold") {
       auto known = read_best(words[3]);
       known.resize(std::min(known.size(), static_cast<std::size_t>(std::stoul(words[4]))));
-      return hold(seeds, known);
+      return hold(seeds, known, std::stoi(words[5]));
     }
-    if (words[2] != "find" || words.size() < 6) return usage();
+    if (words[2] != "find") return usage();
     for (int seed = std::stoi(words[4]); seed <= std::stoi(words[5]); ++seed) seeds.seeds.push_back(seed);
     return find(seeds, std::stoi(words[3]));
   } catch (const std::exception& problem) {

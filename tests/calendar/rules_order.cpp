@@ -79,13 +79,22 @@ void check_one_after_other(const Planned& planned, const Chain& chain, Breaches&
   }
 }
 
-bool witnesses_end_between(const Planned& planned, std::size_t before, std::size_t step) {
-  return is_done_to(planned.shop, before, true) && !is_done_to(planned.shop, step, true);
+/// An order's blanks that are through with `before` and stand at `step`, or in between.
+int stand_between(const Planned& planned, const std::string& order, std::size_t before, std::size_t step) {
+  return static_cast<int>(std::ranges::count_if(planned.ledger, [&](const auto& one) {
+    const BlankSeen& blank = one.second;
+    return blank.order == order && !blank.over && before < blank.next && blank.next <= step &&
+           is_done_to(planned.shop, step, blank.witness);
+  }));
+}
+
+int blanks_of(const Planned& planned, const std::string& order, const Doing& doing) {
+  return doing.run.blanks > 0 ? doing.run.blanks : open_of(planned, order, doing.step).blanks;
 }
 
 /// Groups of an order's blanks go on by themselves, and its runs do not tell of which they are. However they belong
-/// together: the n-th to begin a step cannot begin before the n-th has ended the step before, nor wait for it longer
-/// than the n-th does.
+/// together: no more blanks can have begun a step than have ended the step before by then, or were through with it
+/// already. Where one goes on for each that ends, the n-th waits no longer than the n-th does.
 void check_groups(const Planned& planned, const Chain& chain, Breaches& out) {
   std::map<std::size_t, std::vector<const Doing*>> steps;
   for (const Doing& doing : chain.doings) {
@@ -95,24 +104,24 @@ void check_groups(const Planned& planned, const Chain& chain, Breaches& out) {
     if (step == steps.begin() || !follows(planned, chain.name, std::prev(step)->first, step->first)) continue;
     std::vector<const Doing*> ended = std::prev(step)->second;
     std::ranges::sort(ended, {}, [](const Doing* doing) { return doing->run.at.to; });
-    const std::vector<const Doing*>& begun = step->second;
-    if (begun.size() < ended.size()) {  // some of them go on together, or were witnesses, which are over
-      if (!witnesses_end_between(planned, std::prev(step)->first, step->first) &&
-          begun.back()->run.at.from < ended.back()->run.at.to)
-        out.push_back({"order of operations", fmt::format("{} after {}", text_of(planned, chain, *begun.back()),
-                                                          text_of(planned, chain, *ended.back()))});
-      continue;
+    const int before = stand_between(planned, chain.name, std::prev(step)->first, step->first);
+    int begun = 0;
+    for (const Doing* doing : step->second) {
+      begun += blanks_of(planned, chain.name, *doing);
+      int there = before;
+      const Doing* last = nullptr;
+      for (const Doing* one : ended) {
+        if (there < begun) last = one;
+        there += blanks_of(planned, chain.name, *one);
+      }
+      if (last != nullptr && doing->run.at.from < last->run.at.to)
+        out.push_back({"order of operations",
+                       fmt::format("{} after {}", text_of(planned, chain, *doing), text_of(planned, chain, *last))});
     }
-    const std::size_t ahead = begun.size() - ended.size();
-    for (std::size_t n = 0; n < ended.size(); ++n) {
-      const Doing& doing = *begun.at(n + ahead);
-      if (doing.run.at.from < ended.at(n)->run.at.to)
-        out.push_back({"order of operations", fmt::format("{} after {}", text_of(planned, chain, doing),
-                                                          text_of(planned, chain, *ended.at(n)))});
-      if (ahead == 0)
-        check_wait(ended.at(n)->run.begun ? behind_what_goes_on : "wait", planned, chain, doing, chain, *ended.at(n),
-                   out);
-    }
+    if (before > 0 || step->second.size() != ended.size()) continue;
+    for (std::size_t n = 0; n < ended.size(); ++n)
+      check_wait(ended.at(n)->run.begun ? behind_what_goes_on : "wait", planned, chain, *step->second.at(n), chain,
+                 *ended.at(n), out);
   }
 }
 

@@ -130,7 +130,13 @@ Sequence Arrangement::like(const Sequence& sequence, const Arrangement& other, c
 
 void Arrangement::look_for_better(std::size_t most_placed) {
   SequenceSearch search{placer_, behind_holding_, given_->dues};
-  others_ = search.best(std::move(others_), most_placed);
+  // Of many orders it takes as long as to look for a better sequence, and one that is in several baths may be done
+  // sooner than bath by bath.
+  constexpr std::size_t few = 12;
+  bool can_be_reached = given_->orders.size() <= few;
+  for (std::size_t i = 0; i < given_->orders.size(); ++i) can_be_reached = can_be_reached && !is_in_several_baths(i);
+  others_ =
+      search.best(std::move(others_), most_placed, can_be_reached ? search.least(others_.sequence) : Punctuality{});
 }
 
 ShopPlan Arrangement::finished() && {

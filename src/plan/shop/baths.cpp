@@ -207,15 +207,20 @@ std::vector<std::size_t> in_order(std::span<const OrderToMake> orders, const Sha
     if (orders[i].resin != nullptr) treated.push_back(i);
   }
   const auto urgency = [&](std::size_t i) { return std::tuple{due_of(orders[i]), orders[i].id, i}; };
-  std::map<std::size_t, std::size_t> first;  // of those that share
+  using Sharers = std::tuple<const ResinFacts*, std::optional<std::string>, bool, std::size_t>;
+  const auto sharers = [&](std::size_t i) {
+    return Sharers{orders[i].resin, orders[i].dye, orders[i].holds_place, sharing.at(i)};
+  };
+  std::map<Sharers, std::size_t> first;
   for (const std::size_t i : treated) {
-    const auto [most_urgent, is_new] = first.try_emplace(sharing.at(i), i);
+    const auto [most_urgent, is_new] = first.try_emplace(sharers(i), i);
     if (!is_new && urgency(i) < urgency(most_urgent->second)) most_urgent->second = i;
   }
   std::ranges::stable_sort(treated, {}, [&](std::size_t i) {
     const OrderToMake& order = orders[i];
-    return std::tuple{!order.holds_place, order.darkness, order.resin->name.value, urgency(first.at(sharing.at(i))),
-                      urgency(i)};
+    return std::tuple{
+        !order.holds_place, order.darkness, order.resin->name.value, sharing.turn(i), urgency(first.at(sharers(i))),
+        urgency(i)};
   });
   return treated;
 }

@@ -32,6 +32,17 @@ class Sharing {
     return out;
   }
   std::size_t at(std::size_t order) const { return order < with_.size() ? with_[order] : 0; }
+  /// The turn of those that an order shares with, among all of one resin and dye: the lower the sooner their baths
+  /// are formed, which matters since one takes the resin that another leaves over. By date where it is the same.
+  int turn(std::size_t order) const { return order < turn_.size() ? turn_[order] : 0; }
+  Sharing in_turn(std::size_t order, int turn, std::size_t orders) const {
+    Sharing out = *this;
+    out.turn_.resize(orders);
+    for (std::size_t i = 0; i < orders; ++i) {
+      if (i == order || (with_.size() == orders && at(order) > 0 && at(i) == at(order))) out.turn_.at(i) = turn;
+    }
+    return out;
+  }
   /// A number that no order has.
   std::size_t nobodys() const {
     std::size_t number = 1;
@@ -49,6 +60,7 @@ class Sharing {
  private:
   std::vector<std::size_t> with_;
   std::vector<BehindBaths> behind_;
+  std::vector<int> turn_;
 };
 
 /// Do resin and dye agree, and have both blanks already, or none of them?

@@ -6,6 +6,10 @@
 namespace blankwright {
 namespace {
 
+/// Of a plan of so many blocks so many are placed at most, in all (no source): some ten thousand sequences of three
+/// orders, a dozen of a thousand. A sequence is always placed to its end.
+std::size_t most_placed(std::size_t blocks) { return 60000 + 340000 / (1 + blocks / 100); }
+
 /// Each order among others that it could share baths with, or by itself; and where it is in several, going on behind
 /// them in another way.
 std::vector<Sharing> other_sharings(std::span<const OrderToMake> orders, const Arrangement& now) {
@@ -23,6 +27,9 @@ std::vector<Sharing> other_sharings(std::span<const OrderToMake> orders, const A
     sets.erase(sharing.at(i));
     if (!alone) sets.insert(sharing.nobodys());
     for (const std::size_t with : sets) all.push_back(sharing.moved(i, with, orders.size()));
+    if (!sets.empty()) {  // its baths are formed before the others', or behind them
+      for (const int turn : {-1, 1}) all.push_back(sharing.in_turn(i, sharing.turn(i) + turn, orders.size()));
+    }
     if (!now.is_in_several_baths(i)) continue;
     for (const BehindBaths how : {BehindBaths::in_one_go, BehindBaths::bath_by_bath, BehindBaths::as_they_come}) {
       if (how != sharing.behind(i)) all.push_back(sharing.going_on(i, how, orders.size()));
@@ -43,15 +50,16 @@ bool is_worth_it(const Punctuality& other, const Punctuality& now) {
 
 Arrangement best_arrangement(const ToPlan& given, Diagnostics& out) {
   Arrangement best{given, TurnsBefore{given.orders}.sharing(), out};
-  best.begin(most_blocks_placed / 4);
-  best.look_for_better(most_blocks_placed / 4);
-  std::size_t left = most_blocks_placed / 2;
+  const std::size_t most = most_placed(best.blocks());
+  best.begin(most / 4);
+  best.look_for_better(most / 4);
+  std::size_t left = most / 2;
   std::vector<Sharing> to_try = other_sharings(given.orders, best);
   for (std::size_t i = 0; i < to_try.size() && left > 0; ++i) {
     Diagnostics ignored;
     Arrangement other{given, to_try[i], ignored};
     other.begin_like(best);
-    other.look_for_better(std::min(left, most_blocks_placed / 16));
+    other.look_for_better(std::min(left, most / 16));
     // To form baths takes as long as to place some blocks.
     left -= std::min(left, other.placed() + other.blocks());
     if (!is_worth_it(other.punctual(), best.punctual())) continue;
@@ -59,7 +67,7 @@ Arrangement best_arrangement(const ToPlan& given, Diagnostics& out) {
     to_try = other_sharings(given.orders, best);
     i = static_cast<std::size_t>(-1);
   }
-  best.look_for_better(most_blocks_placed / 4);
+  best.look_for_better(most / 4);
   return best;
 }
 

@@ -11,7 +11,4 @@ namespace blankwright {
 /// drawn alike on every machine. Of ways as good, the one that was tried first.
 Arrangement best_arrangement(const ToPlan& given, Diagnostics& out);
 
-/// So many blocks are placed at most, in all; a sequence is always placed to its end.
-inline constexpr std::size_t most_blocks_placed = 100000;  // no source: some thousand sequences of three orders
-
 }  // namespace blankwright

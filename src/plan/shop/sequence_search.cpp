@@ -6,8 +6,8 @@
 namespace blankwright {
 namespace {
 
-constexpr std::size_t steps_in_vain = 400;  ///< no source: more find hardly anything
-constexpr std::size_t blocks_between = 6;   ///< placements that are kept: copying one takes as long as placing a few
+constexpr std::size_t steps_in_vain = 1000;  ///< no source: more find hardly anything
+constexpr std::size_t blocks_between = 6;    ///< placements that are kept: copying one takes as long as placing a few
 
 }  // namespace
 
@@ -61,7 +61,26 @@ Punctuality SequenceSearch::of_moved(const Moved& moved, const Sequence& now) {
   return punctuality_of(placement, dues_);
 }
 
-SequenceSearch::Found SequenceSearch::best(Found from, std::size_t most_placed) {
+Punctuality SequenceSearch::least(const Sequence& sequence) {
+  Punctuality least = punctuality_of(begin_, dues_);
+  for (std::size_t order = 0; order < dues_.of.size(); ++order) {
+    Placement alone = begin_;
+    const auto is_its = [&](std::size_t chain) {
+      return std::ranges::find(placer_.chains()[chain].orders, order) != placer_.chains()[chain].orders.end();
+    };
+    for (const std::size_t chain : sequence) {
+      if (is_its(chain)) placer_.place_next(chain, alone);
+    }
+    const Instant finish = alone.finish.at(order);
+    least.finish = std::max(least.finish, std::chrono::ceil<std::chrono::minutes>(finish - dues_.now));
+    const auto& due = dues_.of.at(order);
+    if (due && finish > *due && begin_.finish.at(order) <= *due)
+      least.late += std::chrono::ceil<std::chrono::minutes>(finish - *due);
+  }
+  return least;
+}
+
+SequenceSearch::Found SequenceSearch::best(Found from, std::size_t most_placed, const Punctuality& least) {
   constexpr std::size_t steps_before = 40;  // no source
   if (is_in_one_line(from.sequence)) return from;
   Found best = from;
@@ -69,7 +88,8 @@ SequenceSearch::Found SequenceSearch::best(Found from, std::size_t most_placed) 
   kept_.clear();
   const std::size_t until = placer_.placed() + most_placed;
   std::size_t last = 0;  // step that found something better
-  for (std::size_t step = 0; step < last + steps_in_vain && placer_.placed() < until; ++step) {
+  const auto is_least = [&] { return best.punctual.late <= least.late && best.punctual.finish <= least.finish; };
+  for (std::size_t step = 0; !is_least() && step < last + steps_in_vain && placer_.placed() < until; ++step) {
     Moved next = moved(from.sequence, draw_);
     const Punctuality punctual = of_moved(next, from.sequence);
     Punctuality& then = before[step % steps_before];

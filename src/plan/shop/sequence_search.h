@@ -43,9 +43,12 @@ class SequenceSearch {
   Punctuality punctual(const Sequence& sequence) { return punctuality_of(placed(sequence), dues_); }
   Placement placed(const Sequence& sequence);
 
-  /// Of sequences near each other the best, so many blocks placed, or until nothing better is found for long: one
-  /// that is worse is gone on from as long as it is better than what was there some steps before.
-  Found best(Found from, std::size_t most_placed);
+  /// Of sequences near each other the best, so many blocks placed, or until nothing better is found for long, or none
+  /// can be: one that is worse is gone on from as long as it is better than what was there some steps before.
+  Found best(Found from, std::size_t most_placed, const Punctuality& least);
+
+  /// No sequence is better: each order by itself, the others behind it. Only the first two figures are meant.
+  Punctuality least(const Sequence& sequence);
 
   /// Goes to another sequence only if orders are less late by that, and only while some are.
   Found less_late(Found from, std::size_t most_placed);

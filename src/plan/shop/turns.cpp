@@ -13,6 +13,12 @@ std::optional<std::size_t> from_end(std::size_t place, std::size_t left, std::si
   return all + place - left;
 }
 
+int first_turn(const KeptTurns& kept) {
+  std::size_t first = std::numeric_limits<int>::max();
+  for (const auto& bath : kept.baths) first = std::min(first, bath.empty() ? first : bath.front());
+  return static_cast<int>(first);
+}
+
 bool share_any(const KeptTurns& a, const KeptTurns& b) {
   return std::ranges::any_of(a.baths,
                              [&](const auto& bath) { return std::ranges::find(b.baths, bath) != b.baths.end(); });
@@ -39,7 +45,7 @@ Sharing TurnsBefore::sharing() const {
     for (std::size_t k = 0; k < i; ++k) {
       if (could_share(orders_[i], orders_[k]) && share_any(kept_.at(i), kept_.at(k))) with = out.at(k);
     }
-    out = out.moved(i, with, kept_.size());
+    out = out.moved(i, with, kept_.size()).in_turn(i, first_turn(kept_.at(i)), kept_.size());
     const auto& own = kept_.at(i).own;
     if (own.size() > 1) {
       out = out.going_on(i, BehindBaths::bath_by_bath, kept_.size());
