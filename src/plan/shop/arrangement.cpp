@@ -27,7 +27,7 @@ SequenceSearch::Found better(SequenceSearch& search, SequenceSearch::Found one, 
 }  // namespace
 
 ToPlan to_plan(std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time) {
-  ToPlan out{orders, shop, time, {time.at, {}, {}}, {}};
+  ToPlan out{orders, shop, time, {time.at, {}}};
   for (const OrderToMake& order : orders)
     out.dues.of.push_back(order.due ? end_of_work(time.working, order.due->value) : std::nullopt);
   return out;
@@ -38,7 +38,7 @@ Arrangement::Arrangement(const ToPlan& to_plan, Sharing sharing, Diagnostics& ou
       sharing_{std::make_unique<Sharing>(std::move(sharing))},
       plan_{formed(to_plan, *sharing_, out)},
       planner_{std::make_unique<Planner>(to_plan.orders, to_plan.shop, to_plan.time, *sharing_, *plan_)},
-      placer_{planner_->chains(), to_plan.cleaning},
+      placer_{planner_->chains()},
       before_{to_plan.orders},
       begin_{planner_->begin(placer_)},
       behind_holding_{begin_} {

@@ -16,7 +16,6 @@ struct ToPlan {
   const Shop& shop;
   const ShopTime& time;
   Dues dues;
-  std::map<std::string, Duration> cleaning;  ///< of vessels
 };
 ToPlan to_plan(std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time);
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <set>
+#include <tuple>
 
 namespace blankwright {
 namespace {
@@ -41,7 +42,7 @@ std::vector<Sharing> other_sharings(std::span<const OrderToMake> orders, const A
 /// Is it worth that others share baths? Of two as late not for a fiftieth of the time (no source): a bath more costs
 /// resin and work.
 bool is_worth_it(const Punctuality& other, const Punctuality& now) {
-  const auto first = [](const Punctuality& one) { return std::pair{one.without_room, one.late}; };
+  const auto first = [](const Punctuality& one) { return std::tuple{one.without_room, one.late, one.dark_first}; };
   if (first(other) != first(now)) return first(other) < first(now);
   return other.finish < now.finish - now.finish / 50;
 }

@@ -64,12 +64,8 @@ void ChainPlacer::wait_for_vessel(const Chain& chain, std::vector<Operation>& op
   auto& earliest = ops.at(*chain.in_vessel - first).earliest;
   const auto wait_until = [&](Instant at) { earliest = std::max(earliest.value_or(at), at); };
   for (const std::size_t other : chain.resin_from) wait_until(now.chains.at(other).soaked);
-  const auto last = now.vessels.find(chain.vessel);
-  if (last == now.vessels.end() || chain.darkness >= last->second.darkness) return;
-  const auto cleaning = cleaning_.find(chain.vessel);
-  if (cleaning == cleaning_.end()) return;
-  ++now.cleanings;
-  wait_until(last->second.until + whole_minutes(cleaning->second, Round::up));
+  const auto last = now.darkness.find(chain.vessel);
+  if (last != now.darkness.end() && chain.darkness < last->second) ++now.dark_first;
 }
 
 void ChainPlacer::place_block(std::size_t chain, Placement& now, std::vector<PlacedChain>* kept) {
@@ -109,7 +105,7 @@ void ChainPlacer::go_on(std::size_t chain, std::size_t first, std::size_t end, c
   const auto ends_at = [&](std::size_t op) { return placed.shared.operations.at(op - first).end; };
   if (own.in_vessel && first <= own.out_of_vessel && own.out_of_vessel < end) {
     now.chains.at(chain).soaked = ends_at(own.out_of_vessel);
-    now.vessels[own.vessel] = {own.darkness, ends_at(own.out_of_vessel)};
+    now.darkness[own.vessel] = own.darkness;
   }
   for (const std::size_t order : own.orders) end_not_before(now.finish.at(order), placed.shared.finish);
   for (const GoesOn& one : own.going) {

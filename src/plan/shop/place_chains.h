@@ -21,17 +21,13 @@ struct Placement {
     Instant soaked{};      ///< of a bath: when it is out of its vessel
     std::vector<OutOfBath> out{};
   };
-  struct OfVessel {
-    int darkness = 0;  ///< of what was in it last
-    Instant until{};
-  };
   ShopCalendar calendar;
   std::vector<OfChain> chains;
-  std::vector<Instant> finish;   ///< of each order
-  std::vector<bool> not_placed;  ///< the calendar had no room for a part of the order
-  std::map<std::string, OfVessel> vessels{};
-  int cleanings = 0;
-  bool full = false;  ///< beyond the horizon what comes later would only be later still, and is not tried
+  std::vector<Instant> finish;            ///< of each order
+  std::vector<bool> not_placed;           ///< the calendar had no room for a part of the order
+  std::map<std::string, int> darkness{};  ///< of what was in each vessel last
+  int dark_first = 0;  ///< baths behind one of a darker dye in their vessel, which has to be cleaned for them
+  bool full = false;   ///< beyond the horizon what comes later would only be later still, and is not tried
 };
 
 /// The times of a chain's operations.
@@ -45,9 +41,8 @@ struct PlacedChain {
 /// Places the next block of a chain, behind all that it waits for: each operation as early as the rules allow.
 class ChainPlacer {
  public:
-  /// `chains` outlive it. A vessel is cleaned for so long before a lighter dye.
-  explicit ChainPlacer(std::span<const Chain> chains, std::map<std::string, Duration> cleaning)
-      : chains_{chains}, cleaning_{std::move(cleaning)} {}
+  /// `chains` outlive it.
+  explicit ChainPlacer(std::span<const Chain> chains) : chains_{chains} {}
 
   Placement begin(ShopCalendar calendar, std::vector<Instant> finish, std::vector<bool> not_placed) const;
   /// Places nothing where all of the chain is placed. `kept`: of each chain, where times are wanted.
@@ -65,7 +60,6 @@ class ChainPlacer {
   void leave_out(const Chain& chain, Placement& now) const;
 
   std::span<const Chain> chains_;
-  std::map<std::string, Duration> cleaning_;  ///< by vessel
   std::size_t placed_ = 0;
 };
 

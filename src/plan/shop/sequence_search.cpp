@@ -22,7 +22,7 @@ Punctuality punctuality_of(const Placement& placed, const Dues& dues) {
     all.finish = std::max(all.finish, ceil<minutes>(finish - dues.now));
   }
   for (const Placement::OfChain& chain : placed.chains) all.all += ceil<minutes>(chain.ready - dues.now);
-  all.finish += placed.cleanings * dues.cleaning;
+  all.dark_first = placed.dark_first;
   return all;
 }
 
@@ -88,7 +88,9 @@ SequenceSearch::Found SequenceSearch::best(Found from, std::size_t most_placed, 
   kept_.clear();
   const std::size_t until = placer_.placed() + most_placed;
   std::size_t last = 0;  // step that found something better
-  const auto is_least = [&] { return best.punctual.late <= least.late && best.punctual.finish <= least.finish; };
+  const auto is_least = [&] {
+    return best.punctual.late <= least.late && best.punctual.dark_first == 0 && best.punctual.finish <= least.finish;
+  };
   for (std::size_t step = 0; !is_least() && step < last + steps_in_vain && placer_.placed() < until; ++step) {
     Moved next = moved(from.sequence, draw_);
     const Punctuality punctual = of_moved(next, from.sequence);

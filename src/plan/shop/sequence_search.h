@@ -15,7 +15,8 @@ namespace blankwright {
 struct Punctuality {
   int without_room = 0;           ///< orders of which the calendar had no room for a part
   std::chrono::minutes late{};    ///< of all, together
-  std::chrono::minutes finish{};  ///< of the last one, from now; a cleaning of a vessel counts as so much later
+  int dark_first = 0;             ///< baths of a lighter dye behind a darker one: that is for a due date alone
+  std::chrono::minutes finish{};  ///< of the last one, from now
   std::chrono::minutes all{};     ///< from now until each of the chains is through, together
   auto operator<=>(const Punctuality&) const = default;
 };
@@ -24,7 +25,6 @@ struct Punctuality {
 struct Dues {
   Instant now;
   std::vector<std::optional<Instant>> of;  ///< each order
-  std::chrono::minutes cleaning{};         ///< what one counts
 };
 Punctuality punctuality_of(const Placement& placed, const Dues& dues);
 

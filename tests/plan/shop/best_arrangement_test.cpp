@@ -47,7 +47,7 @@ minutes least_late(const std::vector<OrderToMake>& orders, const Shop& shop, con
     std::ranges::move(form_loads(formed.baths.at(i), i, orders), std::back_inserter(formed.loads));
   const Sharing by_rule;
   const Planner planner{orders, shop, time, by_rule, formed};
-  ChainPlacer placer{planner.chains(), {}};
+  ChainPlacer placer{planner.chains()};
   const ToPlan given = to_plan(orders, shop, time);
   std::vector<std::size_t> turn(planner.chains().size());
   std::iota(turn.begin(), turn.end(), std::size_t{0});
