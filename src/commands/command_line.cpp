@@ -80,11 +80,11 @@ void set_up(CLI::App& command, CompileFlags& flags) {
       fmt::format("moment from which to plan, {}; otherwise now", moment_help(NamedFrom::Days::ahead)));
   command.add_flag("--replace", flags.replace, "start new blanks for those that no longer fit their order");
   command
-      .add_option("--again", flags.again, "print one order again as it was handed out: \"last\", or a print's number")
+      .add_option("--again", flags.again, "print one order again as it was handed out: \"last\", or an issue's number")
       ->check([](const std::string& print) {
         const bool is_number = !print.empty() && print.size() < 7 && print.front() != '0' &&
                                std::ranges::all_of(print, [](char c) { return c >= '0' && c <= '9'; });
-        return is_number || print == "last" ? "" : std::string{"takes \"last\" or the number of a print"};
+        return is_number || print == "last" ? "" : std::string{"takes \"last\" or the number of an issue"};
       });
   command.add_flag("--draft", flags.draft, "print without giving any blank an ID");
   command.add_flag("--week", flags.week, "also week.pdf and shop.ics: what is to be done when, for all these orders");

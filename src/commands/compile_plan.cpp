@@ -188,6 +188,11 @@ PlannedJob::Good kept_of(std::optional<std::size_t> job, const Order& order, con
           std::move(to_make)};
 }
 
+std::string plan_printed(const std::string& register_file, const std::string& order_id) {
+  auto known = Register::open_to_read(register_file);
+  return known ? known->newest_plan(order_id) : std::string{};
+}
+
 std::vector<PlannedJob> plan_each(const ReadRun& read, Instant at, Diagnostics& out) {
   std::vector<PlannedJob> jobs(read.jobs.size());
   Known known{Register::open_to_read(read.register_file)};

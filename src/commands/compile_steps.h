@@ -83,6 +83,9 @@ std::vector<PlannedJob> plan_each(const ReadRun& read, Instant at, Diagnostics& 
 /// The ids of those that can be planned.
 std::vector<std::string> ids_of(const std::vector<PlannedJob>& jobs);
 
+/// What was planned for an order when it was printed last, in which it stays; empty where it never was.
+std::string plan_printed(const std::string& register_file, const std::string& order_id);
+
 /// Plans the open orders of a register without those that are planned as jobs, from their jobs as they were compiled
 /// last: so an order whose job has a mistake holds its places, too. One that cannot be planned any more is told.
 std::vector<PlannedJob::Good> plan_open_orders(const std::string& register_file, const Shop& shop,

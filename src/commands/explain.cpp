@@ -73,6 +73,7 @@ std::vector<PlannedBath> baths_planned(PlannedAlone alone, const ShopInputs& inp
   PlannedJob own;
   own.id = order.id.value;
   own.good = kept_of(0, order, inputs.shop, alone.plan, std::move(alone.record));
+  own.good->to_make.planned = plan_printed(known.register_file, own.id);
   std::vector<PlannedJob> jobs;
   jobs.push_back(std::move(own));
   const std::vector ids{order.id.value};

@@ -159,7 +159,7 @@ void read_ladder(const PrintedPage& page, Sheets& out) {
                         : title.find("(lb)") != std::string::npos ? 16 * g_per_oz
                                                                   : 1;
   const Word* table = page.find("Dry mass");
-  const Word* end = page.find("Between two rows");
+  const Word* end = page.find("Between two rows:");
   if (table == nullptr || end == nullptr) return;
   for (const auto& line : page.lines()) {
     if (line.front().middle() < table->bottom || line.front().middle() > end->top) continue;

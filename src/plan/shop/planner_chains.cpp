@@ -66,7 +66,11 @@ void Planner::add_rests() {
   }
   for (std::size_t i = 0; i < orders_.size(); ++i) {
     if (baths.at(i).empty() && !times(i).under_way) continue;
-    if (sharing_.behind(i) == BehindBaths::bath_by_bath) {
+    const auto goes_on = [&](std::size_t number) {
+      return std::ranges::find(chains_.at(number).going, i, &GoesOn::order) != chains_.at(number).going.end();
+    };
+    const bool comes_out = !out_of_baths_.at(i).empty() || std::ranges::any_of(baths.at(i), goes_on);
+    if (comes_out && sharing_.behind(i) == BehindBaths::bath_by_bath) {
       add_rest_bath_by_bath(i, baths.at(i));
     } else {
       add_rest(i, baths.at(i));
