@@ -65,7 +65,7 @@ void put_checks(Flow& flow, std::span<const CardCheck> checks) {
     Length height = least_height;
     for (const CardCheck& check : checks.subspan(first, std::min(in_row, checks.size() - first))) {
       row.push_back(set_check(canvas_of(flow), w, check, check.hold ? number : ++number, width - field - 2 * mm));
-      height = std::max(height, row.back().words.height + 0.6 * mm);
+      height = std::max(height, row.back().words.height + (check.hold ? 2 * hold_line : 0.6 * mm));
     }
     const Box strip = take_strip(flow, height);
     Canvas canvas = canvas_of(flow);

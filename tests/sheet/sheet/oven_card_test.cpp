@@ -104,7 +104,7 @@ TEST_CASE("an oven card gives dial and true temperature, core and times") {
   for (const char* said :
        {"Dial 95 °C", "True air temperature 93 °C", "independent thermometer", "Core temperature 85 °C",
         "likely 2 h 15 min", "allow 3 h 25 min", "In the oven at least 4 h 25 min", "In the oven at most 8 h",
-        "Hold until core + 1 h", "HOLD", "nothing tacky"}) {
+        "Hold until core + 1 h", "HOLD", "no tack"}) {
     CAPTURE(said);
     CHECK(shows(pages, said));
   }
