@@ -10,6 +10,7 @@
 #include "commands/open_shop.h"
 #include "commands/output.h"
 #include "measure/elapsed.h"
+#include "plan/routing/standing.h"
 #include "plan/shop/against_plan.h"
 #include "sheet/paper/wording.h"
 #include "sheet/sheet/today_sheet.h"
@@ -59,6 +60,19 @@ std::vector<HeldNow> held_now(AtRegister& at, Instant now) {
   return out;
 }
 
+/// Of an order's blanks those that a gate holds, and before what.
+std::vector<BlankOnHold> on_hold(const Record& record, const PlacedTimes& times, Gates& gates, Instant now) {
+  std::vector<BlankOnHold> out;
+  const std::set<BlankId> held = gates.held(record.blanks, now);
+  for (const BlankState& blank : record.blanks) {
+    if (!held.contains(*blank.id)) continue;
+    const auto bath = record.baths.find(blank.bath);
+    const Standing at = standing_of(blank, bath == record.baths.end() ? BathState{} : bath->second, times.routing);
+    if (at.next < times.routing.size()) out.push_back({at.next, blank.bath, blank.load});
+  }
+  return out;
+}
+
 /// What waits longer for what is next than it may.
 std::vector<WaitsTooLong> waits_too_long(const OpenShop& open, const Shop& shop) {
   std::vector<WaitsTooLong> out;
@@ -87,10 +101,14 @@ std::vector<WithoutId> without_id(const PlannedTogether& planned) {
   return out;
 }
 
-Today day_of(const OpenShop& open, const Shop& shop) {
+Today day_of(const OpenShop& open, Register& known, const Shop& shop) {
+  Gates gates{known, shop};
   std::vector<OrderWithTimes> orders;
-  for (std::size_t i = 0; i < open.times.size(); ++i)
-    orders.push_back({open.planned.orders.at(i).id, &open.times.at(i)});
+  for (std::size_t i = 0; i < open.times.size(); ++i) {
+    const PlannedOrder& order = open.planned.orders.at(i);
+    orders.push_back(
+        {order.id, &open.times.at(i), on_hold(order.record, open.times.at(i), gates, open.planned.time.at)});
+  }
   const ShopTime& time = open.planned.time;
   ShopPlan if_nothing;
   if_nothing.orders.resize(orders.size());
@@ -117,7 +135,7 @@ Exit today(const TodayFlags& flags, Surroundings& around) {
                          *now,
                          at->known.last_entry(),
                          program_version(),
-                         day_of(open, shop),
+                         day_of(open, at->known, shop),
                          not_entered(at->known, shop, open.planned),
                          held_now(*at, *now),
                          waits_too_long(open, shop),

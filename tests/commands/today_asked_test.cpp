@@ -84,7 +84,7 @@ TEST_CASE("a HOLD of the routing that a blank went past is told until it is answ
       "20 Stamp and tag, check the moisture: stamp and tag of every blank read back, one against the other";
   CHECK(work.run({"ask", "blank", work.blanks.front()}).out.find(hold) != std::string::npos);
   work.enter(0, "done", 2, {"operation=Stamp and tag, check the moisture"});
-  CHECK(asked().front() == work.blanks.at(2));
+  CHECK(begins_with(asked(), (work.blanks.at(2) + ": ").c_str()));
   CHECK(work.run({"ask", "blank", work.blanks.front()}).out.find(hold) == std::string::npos);
   work.enter(0, "moisture", 1, {"moisture=9 %"}, 2);
   CHECK(asked().empty());
@@ -146,7 +146,7 @@ TEST_CASE("what is next for a blank is told with the time of its own group, and 
   const Json runs = bath.plan().at("Bath: vacuum")["runs"];
   const auto told = [&](std::size_t blank) {
     const std::string out = bath.run({"ask", "blank", bath.blanks.at(blank)}).out;
-    return out.substr(0, out.find("gate"));
+    return out.substr(0, out.find("check"));
   };
   const auto clock = [](const Json& at) {
     std::string text = at.get<std::string>().substr(0, 16);
@@ -156,6 +156,32 @@ TEST_CASE("what is next for a blank is told with the time of its own group, and 
   // The shop holds a vacuum for 6 h, and pumps down for some minutes before.
   CHECK(told(0).find("since 2027-05-04 15:00, until 2027-05-04 21:") != std::string::npos);
   CHECK(told(8).find("60 Bath: vacuum, bath keeper, " + clock(runs[1]["start"])) != std::string::npos);
+}
+
+TEST_CASE("what begins next says how many of its blanks are on HOLD before it") {
+  Work work;
+  work.into_bath(work.blanks.size(), 20);
+  work.enter(0, "target-reached", 0, {"bath=B1", "gauge=90 kPa"});
+  work.enter(7, "bubbling-ended", 0, {"bath=B1"});
+  work.enter(0, "released", 0, {"bath=B1"});
+  work.enter(16, "drained", work.blanks.size());
+  work.enter(0, "weighed", work.blanks.size() - 1, {"mass=230 g"}, 1);
+  work.enter(0, "weighed", 1, {"mass=130 g"});  // of 110 g when it was dry
+  const auto orders = [&](const std::string& section, const std::string& operation) {
+    std::vector<std::string> out;
+    auto today = work.today();
+    for (const Json& row : today[section]) {
+      if (row["what"].get<std::string>().starts_with(operation)) out.push_back(row["order"]);
+    }
+    return out;
+  };
+  using Orders = std::vector<std::string>;
+  CHECK(notes_of(work.today(), "hold", "resin").front().starts_with(work.blanks.front() + ": soak again"));
+  CHECK(orders("hands", "Cure, begin") == Orders{"TA-0147 (10, 1 HOLD)"});
+  CHECK(orders("next", "Cure") == Orders{"TA-0147 (10, 1 HOLD)"});
+  CHECK(orders("hands", "Cure, end") == Orders{"TA-0147 (10)"});  // by then it is told anew
+  work.enter(0, "scrapped", 1, {"reason=cracked"});
+  CHECK(orders("hands", "Cure, begin") == Orders{"TA-0147 (9)"});
 }
 
 TEST_CASE("a blank that has to dry on is planned to dry on, and goes into no bath before") {

@@ -21,6 +21,7 @@ enum class TaskKind {
 struct TaskOrder {
   std::string id;
   int blanks = 0;  ///< 0: all that there are by then
+  int held = 0;    ///< of these stand before it and are on HOLD
   friend bool operator==(const TaskOrder&, const TaskOrder&) = default;
 };
 

@@ -86,6 +86,17 @@ std::vector<Task> next_uses(std::span<const Task> all) {
   return next;
 }
 
+/// Says of what is to begin how many of its blanks are on HOLD before it.
+void count_held(std::vector<Task>& tasks, const OrderWithTimes& order, const Shop& shop) {
+  for (Task& task : tasks) {
+    if (task.is != RunIs::planned || task.kind == TaskKind::ends) continue;
+    task.orders.front().held = static_cast<int>(std::ranges::count_if(order.held, [&](const BlankOnHold& one) {
+      const bool stands_before = order.times->routing.at(one.step) == &shop.routing.at(task.number);
+      return stands_before && (task.batch.empty() || task.batch == one.bath || task.batch == one.load);
+    }));
+  }
+}
+
 constexpr std::chrono::hours a_day{24};
 
 }  // namespace
@@ -103,8 +114,11 @@ Today today_of(std::span<const OrderWithTimes> orders, const ShopPlan& if_nothin
     today.to = day->to;
   }
   std::vector<Task> all;
-  for (const OrderWithTimes& order : orders)
-    std::ranges::move(tasks_of(order.id, *order.times, shop), std::back_inserter(all));
+  for (const OrderWithTimes& order : orders) {
+    std::vector<Task> own = tasks_of(order.id, *order.times, shop);
+    count_held(own, order, shop);
+    std::ranges::move(own, std::back_inserter(all));
+  }
   all = shop_tasks(std::move(all));
   std::vector<std::string> later;
   for (std::size_t i = 0; i < orders.size(); ++i) {

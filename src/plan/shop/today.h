@@ -44,10 +44,17 @@ struct Today {
   std::vector<Task> next;  ///< of each vessel and oven, what it is used for next
 };
 
+/// A blank that stands before an operation, or is at it, and is on HOLD.
+struct BlankOnHold {
+  std::size_t step = 0;    ///< of its order's routing
+  std::string bath, load;  ///< that it was in last, as entries name them
+};
+
 /// An order of a plan with its times.
 struct OrderWithTimes {
   std::string id;
   const OrderTimes* times = nullptr;
+  std::vector<BlankOnHold> held{};
 };
 
 /// What a plan has for the day of its moment. `if_nothing_today`: the same orders planned from the next day of work

@@ -52,7 +52,10 @@ std::string orders_text(const WordTable& words, const Task& task) {
   std::vector<std::string> parts;
   for (const TaskOrder& order : task.orders) {
     if (parts.size() == most_orders_named) break;
-    parts.push_back(order.blanks == 0 ? order.id : fmt::format("{} ({})", order.id, order.blanks));
+    std::vector<std::string> counts;
+    if (order.blanks > 0) counts.push_back(fmt::format("{}", order.blanks));
+    if (order.held > 0) counts.push_back(fmt::format("{} {}", order.held, words[Word::hold]));
+    parts.push_back(counts.empty() ? order.id : fmt::format("{} ({})", order.id, fmt::join(counts, ", ")));
   }
   if (task.orders.size() > most_orders_named) {
     parts.push_back(fmt::format("{} {}", words[Word::week_further], task.orders.size() - most_orders_named));

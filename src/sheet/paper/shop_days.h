@@ -37,8 +37,8 @@ std::string task_text(const WordTable& words, const Task& task);
 std::string batch_text(const WordTable& words, const Task& task);
 /// "tall pot" and "bath 2"; "for bath 2" alone where it is done at neither vessel nor oven.
 std::vector<std::string> place_lines(const WordTable& words, const Task& task);
-/// "H-0201 (7), H-0202": the orders, with how many of their blanks where it is not all; of very many the first ones,
-/// and how many more there are.
+/// "H-0201 (7, 1 HOLD), H-0202": the orders, with how many of their blanks where it is not all, and how many of them
+/// are on HOLD; of very many the first ones, and how many more there are.
 std::string orders_text(const WordTable& words, const Task& task);
 
 OrderInDays order_in_days(const Dossier& dossier);

@@ -82,10 +82,10 @@ TodaySection held(const TodayFacts& facts) {
     if (one.blanks.size() > named) blanks += fmt::format(", +{}", one.blanks.size() - named);
     const std::string reason = one.number ? fmt::format("{}; {}", w[Word::today_not_told], one.reason) : one.reason;
     section.rows.push_back({.step = one.number ? step_text(*one.number) : std::string{},
-                            .what = fmt::format("{}: {}", one.gate, reason),
+                            .what = one.gate,
                             .where = one.where,
                             .order = one.order,
-                            .note = blanks,
+                            .note = fmt::format("{}: {}", blanks, reason),
                             .count = static_cast<int>(one.blanks.size()),
                             .ids = one.blanks});
   }
