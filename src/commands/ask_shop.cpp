@@ -52,7 +52,8 @@ std::string yield_in_plans(const std::optional<YieldSeen>& seen) {
   if (!seen) return "none yet";
   const std::string share = percent_text(static_cast<double>(seen->good) / seen->started);
   if (seen->counted == YieldBy::register_alone) return share;
-  return fmt::format("{}: {} good of {}, the shop's own count among them", share, seen->good, seen->started);
+  return fmt::format("{}: {} good of {}, those counted in the shop file among them", share, seen->good,
+                     seen->started);
 }
 
 Answered about_yield(Asked& asked, std::string&) {
@@ -122,15 +123,15 @@ Answered about_axis(Asked& asked, std::string&) {
   const auto lean = [&](double value) {
     return fmt::format("{} per {}", asked.length(value * (100 * mm)), asked.length(100 * mm));
   };
-  const std::string off = "yes: more than chance; set it";
-  const std::string chance = "no: within chance";
+  const std::string off = "off by more than chance: set it";
+  const std::string chance = "within chance";
   answer.facts = {{"axes measured", std::to_string(seen->n)},
                   {"mean offset towards face 1", asked.length(seen->mean_1)},
                   {"mean offset towards face 2", asked.length(seen->mean_2)},
-                  {"fence off", seen->fence_off ? off : chance},
+                  {"fence", seen->fence_off ? off : chance},
                   {"mean lean towards face 1", lean(seen->mean_slope_1)},
                   {"mean lean towards face 2", lean(seen->mean_slope_2)},
-                  {"table out of square", seen->table_off ? off : chance},
+                  {"table's squareness", seen->table_off ? off : chance},
                   {"95 of 100 offsets stay within", asked.length(seen->offset_95)},
                   {"95 of 100 leans stay within", lean(seen->tilt_95)}};
   return answer;

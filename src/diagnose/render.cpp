@@ -16,14 +16,15 @@ namespace {
 
 constexpr int widest_shown = 160;  // columns of a source line; a longer one is shown around its mark
 
+/// In colours that are read on a dark and on a light ground; yellow and cyan are not.
 std::string_view severity_word(Severity severity, bool colour) {
   switch (severity) {
     case Severity::error:
       return colour ? "\x1b[1;31merror\x1b[0m" : "error";
     case Severity::warning:
-      return colour ? "\x1b[1;33mwarning\x1b[0m" : "warning";
+      return colour ? "\x1b[1;35mwarning\x1b[0m" : "warning";
     case Severity::note:
-      return colour ? "\x1b[1;36mnote\x1b[0m" : "note";
+      return colour ? "\x1b[1mnote\x1b[0m" : "note";
   }
   return {};
 }

@@ -22,7 +22,7 @@
   row(lies_in_oven_to_dry, "oven, to dry, load {}") \
   row(lies_in_shop, "shop") \
   row(not_planned_any_more, "order {} cannot be planned any more; compile it again") \
-  row(dry_weigh, "not weighed yet: weigh it, dry it further, and weigh it again") \
+  row(dry_weigh, "not weighed dry yet: dry it, weigh it, dry on, weigh it again") \
   row(dry_weigh_again, "weigh it again, from {} on") \
   row(dry_left_oven, "not proven dry: back into the oven, and weigh it again before it comes out") \
   row(dry_too_dense, "for its size it weighs more than wood without a pore; weigh and measure it again") \

@@ -59,4 +59,4 @@ BW_SENTENCE(count_what_came_out_good,
             "count what came out good so far: expected = \"8 of 10\" under [yield] in the shop file")
 BW_SENTENCE(
     rests_on_own_count,
-    "blanks to start: from {} good of {}, the shop's own count included, until the register has {} of its own")
+    "blanks to start: from {} good of {}, those counted in the shop file among them, until the register has {}")

@@ -8,11 +8,10 @@
 namespace blankwright {
 namespace {
 
-constexpr std::string_view alphabet = "23456789BCDFGHJKNPRSTVX";
 constexpr std::uint32_t base = 23;
 constexpr std::uint32_t half = base * base * base;
 constexpr std::array<std::uint32_t, 6> weights{5, 2, 10, 4, 20, 8};  // 5^1 … 5^6 modulo 23
-static_assert(alphabet.size() == base && half * half == BlankId::count);
+static_assert(id_symbols.size() == base && half * half == BlankId::count);
 
 /// The scattering's mixing step; part of the contract of BlankId::nth.
 std::uint32_t mix(std::uint64_t x) {
@@ -80,10 +79,10 @@ BlankId BlankId::nth(std::uint32_t n) {
   std::uint32_t rest = scattered(n);
   std::uint32_t sum = 0;
   for (std::size_t place = weights.size(); place-- > 0; rest /= base) {
-    symbols.at(place) = alphabet.at(rest % base);
+    symbols.at(place) = id_symbols.at(rest % base);
     sum += weights.at(place) * (rest % base);
   }
-  symbols.back() = alphabet.at((base - sum % base) % base);
+  symbols.back() = id_symbols.at((base - sum % base) % base);
   return BlankId{symbols};
 }
 
@@ -100,18 +99,18 @@ std::uint32_t BlankId::place_in_series_of(const BlankId& first) const {
 std::uint32_t BlankId::number() const {
   std::uint32_t code = 0;
   for (std::size_t place = 0; place < weights.size(); ++place) {
-    code = code * base + static_cast<std::uint32_t>(alphabet.find(symbols_.at(place)));
+    code = code * base + static_cast<std::uint32_t>(id_symbols.find(symbols_.at(place)));
   }
   return gathered(code);
 }
 
 tl::expected<BlankId, IdFault> BlankId::checked(std::string_view symbols) {
-  if (symbols.find_first_not_of(alphabet) != std::string_view::npos) return tl::make_unexpected(IdFault::symbol);
+  if (symbols.find_first_not_of(id_symbols) != std::string_view::npos) return tl::make_unexpected(IdFault::symbol);
   std::array<char, 7> own{};
   if (symbols.size() != own.size()) return tl::make_unexpected(IdFault::length);
-  std::size_t sum = alphabet.find(symbols.back());
+  std::size_t sum = id_symbols.find(symbols.back());
   for (std::size_t place = 0; place < weights.size(); ++place) {
-    sum += weights.at(place) * alphabet.find(symbols.at(place));
+    sum += weights.at(place) * id_symbols.find(symbols.at(place));
   }
   if (sum % base != 0) return tl::make_unexpected(IdFault::check);
   symbols.copy(own.data(), own.size());

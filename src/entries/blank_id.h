@@ -9,6 +9,9 @@
 
 namespace blankwright {
 
+/// All symbols of an ID, in the order of their values.
+inline constexpr std::string_view id_symbols = "23456789BCDFGHJKNPRSTVX";
+
 /// Why a typed or scanned text is no blank's ID.
 enum class IdFault {
   symbol,  ///< it holds something that is not in the alphabet

@@ -77,6 +77,7 @@ struct FieldFacts {
   std::span<const std::string_view> words;  ///< the only texts that it may hold; empty: any
   TextForm form;                            ///< of a text without such words
   std::string_view says;                    ///< in help
+  std::string_view such_as{};               ///< of a quantity: one that could be typed
 };
 
 /// A text that stands beside the fields of an entry: who enters it, why it was overridden.

@@ -152,13 +152,14 @@ Printed printed(Density density, UnitSystem system, Round round) {
              : printed(decimal(density / (pound / (foot * foot * foot)), 1, round), PrintedUnit::lb_per_ft3);
 }
 
-Printed printed(Temperature point, UnitSystem system, Round round) {
-  return system == UnitSystem::metric
-             ? printed(decimal((point - ice_point) / kelvin, 0, round), PrintedUnit::celsius)
-             : printed(decimal((point - fahrenheit(0)) / fahrenheit_degree, 0, round), PrintedUnit::fahrenheit);
-}
-
 namespace {
+
+Printed printed_degrees(Temperature point, UnitSystem system, int decimals, Round round) {
+  return system == UnitSystem::metric
+             ? printed(decimal((point - ice_point) / kelvin, decimals, round), PrintedUnit::celsius)
+             : printed(decimal((point - fahrenheit(0)) / fahrenheit_degree, decimals, round),
+                       PrintedUnit::fahrenheit);
+}
 
 Printed printed_pressure(Stress pressure, UnitSystem system, Round round) {
   return system == UnitSystem::metric ? printed(decimal(pressure / kilopascal, 1, round), PrintedUnit::kPa)
@@ -166,6 +167,14 @@ Printed printed_pressure(Stress pressure, UnitSystem system, Round round) {
 }
 
 }  // namespace
+
+Printed printed(Temperature point, UnitSystem system, Round round) {
+  return printed_degrees(point, system, 0, round);
+}
+
+Printed printed_to_a_tenth(Temperature point, UnitSystem system) {
+  return printed_degrees(point, system, 1, Round::nearest);
+}
 
 Printed printed(AbsolutePressure pressure, UnitSystem system, Round round) {
   return printed_pressure(pressure - AbsolutePressure{}, system, round);

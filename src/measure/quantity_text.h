@@ -105,6 +105,8 @@ Printed printed(Torque torque, UnitSystem system, Round round = Round::nearest);
 Printed printed(Mass mass, UnitSystem system, Round round = Round::nearest);  ///< "412.5 g", "14.55 oz", "8.82 lb"
 Printed printed(Density density, UnitSystem system, Round round = Round::nearest);  ///< "1.04 g/cm³", "64.9 lb/ft³"
 Printed printed(Temperature point, UnitSystem system, Round round = Round::nearest);  ///< "93 °C", "199 °F"
+/// "85.5 °C", "185.9 °F": as it is read, and where two are compared, since 200 °F is not 93 °C.
+Printed printed_to_a_tenth(Temperature point, UnitSystem system);
 Printed printed(AbsolutePressure pressure, UnitSystem system,
                 Round round = Round::nearest);  ///< "5.0 kPa", "1.48 inHg"
 Printed printed(GaugePressure pressure, UnitSystem system,

@@ -1,6 +1,7 @@
 #include "read/entry_text.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
@@ -85,8 +86,9 @@ tl::expected<FieldValue, std::string> read_number(const FieldFacts& field, std::
   if (!si) {
     const QuantityFault& fault = si.error();
     const bool is_example = fault.hint == example(*field.kind);  // none of what was typed is in it
-    const std::string hint =
-        fault.hint.empty() ? "" : fmt::format("; {} {}", is_example ? "such as" : "write", fault.hint);
+    const std::string hint = is_example           ? fmt::format("; such as {}", field.such_as)
+                             : fault.hint.empty() ? std::string{}
+                                                  : fmt::format("; write {}", fault.hint);
     return tl::make_unexpected(fmt::format("{}: {}{}", field.name, fault.message, hint));
   }
   const double value = *field.kind == Kind::gauge_pressure ? -std::abs(*si) : *si;
@@ -158,7 +160,7 @@ void miss_fields(const SaidEntry& said, const Entry& entry, std::vector<std::str
     const bool has = std::ranges::any_of(entry.values, [&](const auto& value) { return value.first == use.field; });
     if (use.needed && !has && !is_given) {
       const FieldFacts& field = facts_of(use.field);
-      const std::string_view eg = field.kind             ? example(*field.kind)
+      const std::string_view eg = field.kind             ? field.such_as
                                   : !field.words.empty() ? field.words.front()
                                                          : std::string_view{"..."};
       wrong.push_back(fmt::format("{} needs {} ({}): write \"{}={}\"", said.kind->name, name, field.says, name, eg));
@@ -180,7 +182,7 @@ std::string quantity_text(Kind kind, double si, UnitSystem units) {
     case Kind::gauge_pressure:
       return text(KindOf<GaugePressure>::from_si(si), units);
     case Kind::temperature:
-      return text(KindOf<Temperature>::from_si(si), units);
+      return text(printed_to_a_tenth(KindOf<Temperature>::from_si(si), units));
     case Kind::force:
       return text(si * newton, units);
     case Kind::duration:
@@ -210,7 +212,7 @@ std::string_view trimmed(std::string_view text) {
 std::string in_words(IdFault fault, std::string_view typed) {
   switch (fault) {
     case IdFault::symbol:
-      return fmt::format("{} is no blank's ID: it holds a symbol that IDs do not have", typed);
+      return fmt::format("{} is no blank's ID: those are of the symbols {}", typed, id_symbols);
     case IdFault::length:
       return fmt::format("{} is no blank's ID: those have seven symbols", typed);
     case IdFault::check:
@@ -229,7 +231,9 @@ std::optional<std::string> number_problem(const FieldFacts& field, double si) {
 std::optional<std::string> scanned_instead(const FieldFacts& field, std::string_view typed) {
   if (field.field == Field::order || field.form == TextForm::blank_id) return std::nullopt;
   if (const auto blank = BlankId::read(typed)) {
-    return fmt::format("{}: {} is a blank, not a {}", field.name, blank->shown(), field.name);
+    const std::string wanted = field.words.empty() ? fmt::format("not a {}", field.name)
+                                                   : fmt::format("here it is {}", fmt::join(field.words, " or "));
+    return fmt::format("{}: {} is a blank, {}", field.name, blank->shown(), wanted);
   }
   const bool names_ours = field.field == Field::bath || field.field == Field::load || field.field == Field::board;
   if (names_ours && BlankId::read(typed) == tl::make_unexpected(IdFault::check)) {
@@ -333,7 +337,7 @@ std::string entry_usage(const KindFacts& kind) {
 }
 
 std::string field_usage(const FieldFacts& field) {
-  if (field.kind) return fmt::format("{}, such as \"{}\"", field.says, example(*field.kind));
+  if (field.kind) return fmt::format("{}, such as \"{}\"", field.says, field.such_as);
   if (field.words.empty()) return std::string{field.says};
   return fmt::format("{}: {}", field.says, fmt::join(field.words, ", "));
 }

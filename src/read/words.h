@@ -25,7 +25,7 @@ namespace blankwright {
   word(seat_grows_wait) word(seat_grows_turn) word(check_squareness) word(check_projection) \
   word(check_embedded) word(depth_stop) word(drill) word(round_to) word(round_to_rule) word(speed_ceiling) word(speed_note) word(swing) word(hold) \
   word(signature) word(signed_on) word(cautions_title) word(notes) word(operation) word(routing_keep_to) word(routing_lasts) word(planned_day) word(sign_off) word(who) word(count_good) \
-  word(count_scrap) word(earliest_finish) word(latest_start) word(due_end) word(late) \
+  word(count_scrap) word(earliest_finish) word(due_end) word(late) \
   word(rework_note) word(correction_note) word(blank_id) word(first_weighing) word(second_weighing) word(length) \
   word(worksheet_note) word(source) word(with) word(blank_sizes_title) \
   word(state_sawn) word(state_dry) word(state_squared) word(state_finished) word(section) word(start_pieces) \
@@ -92,7 +92,8 @@ namespace blankwright {
 // clang-format on
 
 /// Words that earlier versions printed: a template may still have them.
-inline constexpr auto former_word_keys = std::to_array<std::string_view>({"stamping_sheet",
+inline constexpr auto former_word_keys = std::to_array<std::string_view>({"latest_start",
+                                                                          "stamping_sheet",
                                                                           "result",
                                                                           "initials",
                                                                           "weighing_sheet",

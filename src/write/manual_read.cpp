@@ -9,6 +9,8 @@ namespace {
 using Type = ManualBlock::Type;
 using Look = ManualWords::Look;
 
+constexpr int not_ours = -1;  // what is above zero ends the paragraph alone, and nothing is said
+
 /// Takes what the parser tells, block by block.
 class Taker {
  public:
@@ -41,7 +43,7 @@ class Taker {
         blocks.back().rows.back().emplace_back();
         break;
       default:
-        return type == MD_BLOCK_DOC || type == MD_BLOCK_THEAD || type == MD_BLOCK_TBODY ? 0 : 1;
+        return type == MD_BLOCK_DOC || type == MD_BLOCK_THEAD || type == MD_BLOCK_TBODY ? 0 : not_ours;
     }
     return 0;
   }
@@ -58,7 +60,7 @@ class Taker {
       const auto& to = static_cast<const MD_SPAN_A_DETAIL*>(detail)->href;
       leads_to_.assign(to.text, to.size);
     } else {
-      return 1;
+      return not_ours;
     }
     return 0;
   }
@@ -68,7 +70,7 @@ class Taker {
     return 0;
   }
   int take_text(MD_TEXTTYPE type, std::string_view text) {
-    if (type == MD_TEXT_ENTITY || type == MD_TEXT_HTML || type == MD_TEXT_BR || blocks.empty()) return 1;
+    if (type == MD_TEXT_ENTITY || type == MD_TEXT_HTML || type == MD_TEXT_BR || blocks.empty()) return not_ours;
     ManualBlock& block = blocks.back();
     if (block.type == Type::example) {
       block.example += text;

@@ -9,6 +9,11 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
+/// What a key is where it is left out, and where that comes from.
+std::string standard_of(const KeyInfo& k) {
+  return k.source.empty() ? k.standard : fmt::format("{} ({})", k.standard, k.source);
+}
+
 Json schema_of(const Shape& shape);
 
 Json object_of(const std::vector<KeyInfo>& keys) {
@@ -18,7 +23,7 @@ Json object_of(const std::vector<KeyInfo>& keys) {
     Json property = schema_of(k.shape);
     std::string says = k.says;
     if (!k.limits.empty()) says += "; " + k.limits;
-    if (!k.standard.empty()) says += "; when left out: " + k.standard + " (" + k.source + ")";
+    if (!k.standard.empty()) says += "; when left out: " + standard_of(k);
     property["description"] = says;
     properties[k.name] = std::move(property);
     if (k.required) required.push_back(k.name);
@@ -65,7 +70,7 @@ std::string kind_of(const Shape& shape) {
     case Shape::Type::word:
       return fmt::format("{}", fmt::join(shape.words, ", "));
     case Shape::Type::list:
-      return "list: " + kind_of(*shape.item);
+      return "list of: " + kind_of(*shape.item);
     case Shape::Type::table:
     case Shape::Type::texts:
       return "table";
@@ -81,7 +86,7 @@ void add_rows(const std::vector<KeyInfo>& keys, const std::string& prefix, std::
     const bool many = k.shape.type == Shape::Type::list;
     std::string says = fmt::format("{}{}: {}", kind_of(k.shape), k.required ? ", **required**" : "", k.says);
     if (!k.limits.empty()) says += "; " + k.limits;
-    if (!k.standard.empty() && !table) says += fmt::format(". Left out: {} ({})", k.standard, k.source);
+    if (!k.standard.empty() && !table) says += ". Left out: " + standard_of(k);
     out += fmt::format("| `{}{}` | {} |\n", prefix, k.name, says);
     if (table) add_rows(inner(k.shape).keys, prefix + k.name + (many ? "[]." : "."), out);
   }

@@ -42,7 +42,7 @@ TEST_CASE("what is counted so far is told, and why a plan does not take it yet")
   for (std::size_t k = 5; k < 9; ++k) send(3, k);
   yield = asked(w, 4, {"yield"});
   CHECK(yield.at("facts").at("counted in plans") == "6 good, 3 lost");
-  CHECK(yield.at("facts").at("yield in plans") == "79.3 %: 23 good of 29, the shop's own count among them");
+  CHECK(yield.at("facts").at("yield in plans") == "79.3 %: 23 good of 29, those counted in the shop file among them");
   CHECK_FALSE(yield.at("facts").contains("not in plans yet: TA-0147"));
   CHECK(has(w.run(4, {"ask", "--help"}).out, "`blankwright manual entries` tells what counts as good and as lost"));
 }

@@ -34,7 +34,7 @@ TEST_CASE("what went in although something stands against it is no OK, and says 
   CHECK(w.bench("weighed NG7-32GX 131.0 g\ninto-bath B1 NG7-32GX\nundo\n") ==
         std::vector<std::string>{
             "OK NG7-32GX weighed: mass 131.0 g | weigh it again, from 2027-05-03 16:00 on",
-            "NO went on against its gate (dry): weigh it again, from 2027-05-03 16:00 on | NG7-32GX into-bath: "
+            "NO went on against its check (dry): weigh it again, from 2027-05-03 16:00 on | NG7-32GX into-bath: "
             "bath B1 | entered all the same; `undo` takes it back | bath B1: new | not entered: 20 Stamp and tag, "
             "check "
             "the moisture: stamp and tag of every blank read back, one against the other\a",
@@ -128,7 +128,7 @@ TEST_CASE("rows of one table are judged by those above them") {
                                               "drained,NG7-32GX,,2027-05-03T18:20:00Z,\n";
   const ProgramRun ran = w.run({"enter", "--csv", w.jobs / "metric/all.csv"});
   REQUIRE_MESSAGE(ran.exit == Exit::done, ran.errors);
-  CHECK(ran.out.find("against its gate") == std::string::npos);  // dry when it went in
+  CHECK(ran.out.find("against its check") == std::string::npos);  // dry when it went in
   CHECK(ran.out.find("bath A: HOLD: its vacuum was held 1 h, and at least 6 h was planned") != std::string::npos);
   CHECK(ran.out.find("it soaked 1 h, and should have 2 h") != std::string::npos);
 }
@@ -154,7 +154,7 @@ TEST_CASE(
   CHECK(lines.at(3).starts_with("OK taken back: NG7-32GX weighed"));
   CHECK(is_refused(lines.at(4)));
   CHECK(is_refused(lines.at(5)));
-  CHECK(lines.at(6).starts_with("NO went on against its gate (dry)"));
+  CHECK(lines.at(6).starts_with("NO went on against its check (dry)"));
   CHECK(lines.at(6).find("NG7-32GX into-oven: load L1 | entered all the same") != std::string::npos);
   CHECK(is_refused(lines.at(7)));
   CHECK(lines.at(8) == "OK 1 entered");
@@ -224,7 +224,7 @@ TEST_CASE("a whole bath goes through, with its gates, to cards and stock") {
   const ProgramRun full = w.run({"enter", "weighed", "JF2-T4JV", "mass=270 g", "tare=3 g"});
   CHECK(full.out.find("cure it") != std::string::npos);
 
-  CHECK(w.run({"enter", "into-oven", "JF2-T4JV", "load=L"}).out.find("against its gate") == std::string::npos);
+  CHECK(w.run({"enter", "into-oven", "JF2-T4JV", "load=L"}).out.find("against its check") == std::string::npos);
   w.hours(4);
   CHECK(w.run({"enter", "core-temperature", "load=L", "temperature=88 degC"}).exit == Exit::done);
   CHECK(w.run({"enter", "out-of-oven", "JF2-T4JV"}).exit == Exit::done);

@@ -52,7 +52,7 @@ TEST_CASE("a stud is left alone until its glue has set") {
   w.enter(30, {"glued", id});
   CHECK(has(w.ask(31, id), "its glue sets until 2027-05-05 20:00"));  // the shop's 24 h, there
   CHECK_FALSE(has(w.ask(54.1, id), "its glue sets"));
-  CHECK(has(w.enter(31, {"turned", id}), "went on against its gate (glue): its glue sets until"));
+  CHECK(has(w.enter(31, {"turned", id}), "went on against its check (glue): its glue sets until"));
 }
 
 TEST_CASE("an operation that no entry of its own ends is entered as done, by its name or how that begins") {

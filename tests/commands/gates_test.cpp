@@ -69,7 +69,7 @@ TEST_CASE("dried, soaked and cured as its cards say, a blank meets no HOLD") {
   enter(43, {"witness-cut", w.witness, "filled=yes", "hard=yes"});
   said += finish(w, 44, w.a);
   CHECK_MESSAGE(!has(said, "HOLD"), said);
-  CHECK_MESSAGE(!has(said, "against its gate"), said);
+  CHECK_MESSAGE(!has(said, "against its check"), said);
   CHECK_FALSE(has(w.ask(60, w.a), "HOLD"));
 }
 
@@ -80,7 +80,7 @@ TEST_CASE("a load is answered by its own witness or readings, never by another l
   CHECK(has(w.enter(24.4, {"core-temperature", "load=O2", "temperature=60 °C"}),
             "load O2: enter the true temperature of its air now and when it comes out, or that of a core"));
   const std::string early = w.enter(24.5, {"out-of-oven", w.a});
-  CHECK(has(early, "went on against its gate (cure)"));
+  CHECK(has(early, "went on against its check (cure)"));
   CHECK(has(early, "HOLD: nothing shows that load O2 is cured"));
   w.enter(25, {"into-oven", w.b, w.witness, "load=O3"});
   // The resin asks for 85 °C in the core and 1 h from there.
@@ -96,9 +96,9 @@ TEST_CASE("a load is answered by its own witness or readings, never by another l
   for (const char* kind : {"squared", "bored", "stud-measured", "turned", "inspected", "sent"})
     CHECK(has(said, kind));
   std::size_t told = 0;
-  for (std::size_t at = 0; (at = said.find("against its gate (cure)", at)) != std::string::npos; ++at) ++told;
+  for (std::size_t at = 0; (at = said.find("against its check (cure)", at)) != std::string::npos; ++at) ++told;
   CHECK(told == 6);
-  CHECK(has(w.ask(60, w.a), "went on against its gate (cure): HOLD: nothing shows"));  // the history, once it is sent
+  CHECK(has(w.ask(60, w.a), "went on against its check (cure): HOLD: nothing shows"));  // the history, once it is sent
 }
 
 TEST_CASE("the bench tells when a load may come out, and says NO where it came out before") {
@@ -106,10 +106,10 @@ TEST_CASE("the bench tells when a load may come out, and says NO where it came o
   w.bathe({w.a});
   w.enter(24, {"into-oven", w.a, "load=O2"});
   const ProgramRun read = w.run(25.4, {"bench"}, "core-temperature O2 86 °C\n");
-  CHECK_MESSAGE(has(read.out, "OK core-temperature: load O2, temperature 86 °C | load O2 may come out from"),
+  CHECK_MESSAGE(has(read.out, "OK core-temperature: load O2, temperature 86.0 °C | load O2 may come out from"),
                 read.out);
   const ProgramRun out = w.run(25.6, {"bench"}, "out-of-oven " + w.a + "\n");
-  CHECK_MESSAGE(has(out.out, "NO went on against its gate (cure): load O2 may come out from"), out.out);
+  CHECK_MESSAGE(has(out.out, "NO went on against its check (cure): load O2 may come out from"), out.out);
   CHECK_MESSAGE(has(out.out, "HOLD: nothing shows that load O2 is cured"), out.out);
   CHECK(has(out.out, "\a"));
 }
@@ -194,7 +194,7 @@ TEST_CASE("hot wood does not go into the bath") {
   CHECK(has(w.ask(4.4, w.a), cool));          // the shop's 2 h are over at 16:30 UTC, 18:30 there
   CHECK_FALSE(has(w.ask(4.4, w.a), "HOLD"));  // it is only not due yet
   CHECK_FALSE(has(w.ask(4.6, w.a), cool));
-  CHECK(has(w.enter(3, {"into-bath", w.a, "bath=K2"}), "went on against its gate (dry): " + cool));
+  CHECK(has(w.enter(3, {"into-bath", w.a, "bath=K2"}), "went on against its check (dry): " + cool));
 }
 
 TEST_CASE("a dry blank takes up moisture while it lies open, and far slower while it lies sealed") {
@@ -241,8 +241,8 @@ TEST_CASE("turning against an axis that fails is told, at the terminal, in the h
   const std::string bored = w.enter(29, {"bored", w.a, "face_1=12 mm", "face_2=20.5 mm", "face_3=29 mm",
                                          "face_4=20.5 mm", "lean_1=0 mm", "lean_2=0 mm", "over=100 mm"});
   REQUIRE(has(bored, "HOLD: the form lies"));
-  CHECK(has(w.enter(30, {"turned", w.a}), "went on against its gate (axis): HOLD: the form lies"));
-  CHECK(has(w.ask(31, w.a), "went on against its gate (axis): HOLD: the form lies"));
+  CHECK(has(w.enter(30, {"turned", w.a}), "went on against its check (axis): HOLD: the form lies"));
+  CHECK(has(w.ask(31, w.a), "went on against its check (axis): HOLD: the form lies"));
 }
 
 TEST_CASE("what a blank's last step went against says the same at the bench, in answers and on the page") {
@@ -258,9 +258,9 @@ TEST_CASE("what a blank's last step went against says the same at the bench, in 
   };
   SUBCASE("something was missing: no HOLD") {
     w.enter(0, {"weighed", w.a, w.grams(w.dry_g)});
-    CHECK(has(w.run(1, {"bench"}, "into-bath K2 " + w.a + "\n").out, "NO went on against its gate (dry): weigh it"));
+    CHECK(has(w.run(1, {"bench"}, "into-bath K2 " + w.a + "\n").out, "NO went on against its check (dry): weigh it"));
     const std::string asked = w.ask(2, w.a);
-    CHECK(has(asked, "last step        into-bath: went on against its gate (dry): weigh it again"));
+    CHECK(has(asked, "last step        into-bath: went on against its check (dry): weigh it again"));
     CHECK_FALSE(has(asked, "HOLD"));
     CHECK_FALSE(held_on_page(2, w.a));
   }
@@ -268,7 +268,7 @@ TEST_CASE("what a blank's last step went against says the same at the bench, in 
     w.enter(0, {"weighed", w.a, w.grams(w.dry_g)});
     w.enter(2.5, {"weighed", w.a, w.grams(w.dry_g)});
     w.enter(100, {"into-bath", w.a, "bath=K2"});
-    CHECK(has(w.ask(101, w.a), "last step        into-bath: went on against its gate (dry): HOLD: it lay open"));
+    CHECK(has(w.ask(101, w.a), "last step        into-bath: went on against its check (dry): HOLD: it lay open"));
     CHECK(held_on_page(101, w.a));
   }
   SUBCASE("a witness of its load that is hard answers it") {

@@ -13,6 +13,7 @@
 #include "program.h"
 #include "read/shape.h"
 #include "typed.h"
+#include "write/manual.h"
 
 using namespace blankwright;
 
@@ -198,6 +199,12 @@ TEST_CASE("each test that the manual's promises name is there") {
     CHECK(std::filesystem::exists(BLANKWRIGHT_SOURCE_DIR "/" + (*it)[1].str()));
   }
   CHECK(count >= 8);
+}
+
+TEST_CASE("a text of the manual with something that none of its forms can show is a fault of ours") {
+  CHECK_NOTHROW(read_manual("a tag stays **outside** the bath"));
+  CHECK_THROWS(read_manual("a tag stays *outside* the bath"));
+  CHECK_THROWS(read_manual("1. first"));
 }
 
 TEST_CASE("the licences page names each library that the build takes") {

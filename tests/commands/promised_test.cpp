@@ -112,7 +112,7 @@ TEST_CASE("a blank that is promised to an order without treatment keeps every HO
     REQUIRE(has(w.ask(23.6, w.a), "HOLD: soak again"));
     promise(24);
     CHECK(has(w.ask(25, w.a), "HOLD: soak again"));
-    CHECK(has(w.enter(26, {"into-oven", w.a, "load=O2"}), "went on against its gate (resin): HOLD: soak again"));
+    CHECK(has(w.enter(26, {"into-oven", w.a, "load=O2"}), "went on against its check (resin): HOLD: soak again"));
   }
   SUBCASE("its cure open, and no witness cut") {
     promise(23.9);
@@ -121,7 +121,7 @@ TEST_CASE("a blank that is promised to an order without treatment keeps every HO
     w.enter(24.5, {"out-of-oven", w.a});
     CHECK(has(w.ask(25, w.a), "HOLD: nothing shows that load O2 is cured"));
     CHECK(has(w.ask(25, w.a), "no witness of bath K2 was cut open yet"));
-    CHECK(has(w.enter(26, {"squared", w.a, "width=41 mm", "depth=41 mm"}), "went on against its gate (cure)"));
+    CHECK(has(w.enter(26, {"squared", w.a, "width=41 mm", "depth=41 mm"}), "went on against its check (cure)"));
   }
   SUBCASE("a vacuum that was released too soon is told of the bath all the same") {
     w.enter(24, {"into-bath", w.blanks.at(1), "bath=K3"});

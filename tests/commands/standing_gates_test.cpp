@@ -37,7 +37,7 @@ TEST_CASE("wood that is in the oven to dry goes into no bath before it is entere
   CHECK(has(w.refused(3, {"into-bath", w.a, "bath=K2"}),
             "is in the oven to dry, load D1: enter first when it came out"));
   w.enter(3, {"out-of-drying", w.a});
-  CHECK(has(w.enter(3.1, {"into-bath", w.a, "bath=K2"}), "went on against its gate (dry): dry; let it cool sealed"));
+  CHECK(has(w.enter(3.1, {"into-bath", w.a, "bath=K2"}), "went on against its check (dry): dry; let it cool sealed"));
 }
 
 TEST_CASE("wood that went to dry on is weighed again before its bath") {
@@ -47,7 +47,7 @@ TEST_CASE("wood that went to dry on is weighed again before its bath") {
   w.enter(2.6, {"out-of-drying", w.a});
   w.enter(40, {"into-drying", w.a, "load=D2"});
   w.enter(50, {"out-of-drying", w.a});
-  CHECK(has(w.enter(60, {"into-bath", w.a, "bath=K2"}), "went on against its gate (dry): weigh it again"));
+  CHECK(has(w.enter(60, {"into-bath", w.a, "bath=K2"}), "went on against its check (dry): weigh it again"));
 }
 
 TEST_CASE("in whatever order a load's blanks are entered, its cure is judged alike") {
@@ -104,7 +104,7 @@ TEST_CASE("an inspection's figures are judged") {
     CHECK(has(w.enter(57, {"inspected", w.a, "result=pass", "squareness=0.5 mm"}),
               "HOLD: its seat is 0.50 mm out of square, at most 0.10 mm"));
     CHECK(has(w.ask(58, w.a), "HOLD: its seat is"));
-    CHECK(has(w.enter(58, {"sent", w.a}), "went on against its gate (seat)"));
+    CHECK(has(w.enter(58, {"sent", w.a}), "went on against its check (seat)"));
   }
   SUBCASE("an inspection that says nothing of the seat leaves it as it was found") {
     w.enter(57, {"inspected", w.a, "result=pass", "squareness=0.5 mm", "thread=fail"});
@@ -170,7 +170,7 @@ TEST_CASE("measuring an axis again is no going on against it; setting a stud in 
   };
   REQUIRE(has(w.enter(29, off("bored")), "HOLD: the form lies"));
   CHECK_FALSE(has(w.enter(30, off("bored")), "went on against"));
-  CHECK(has(w.enter(31, off("stud-measured")), "went on against its gate (axis)"));
+  CHECK(has(w.enter(31, off("stud-measured")), "went on against its check (axis)"));
   CHECK_FALSE(has(w.enter(32, off("stud-measured")), "went on against"));
 }
 
@@ -207,7 +207,7 @@ TEST_CASE(
   }
   CHECK(has(w.ask(54, w.a), missing));
   CHECK_FALSE(has(w.ask(54, w.a), "HOLD"));
-  CHECK(has(w.run(55, {"bench"}, "turned " + w.a + "\n").out, "NO went on against its gate (resin): " + missing));
+  CHECK(has(w.run(55, {"bench"}, "turned " + w.a + "\n").out, "NO went on against its check (resin): " + missing));
   CHECK(has(w.ask(56, w.a), missing));
   // Its mass from then was on a slip of paper.
   CHECK_FALSE(has(w.enter(57, {"weighed", w.a, w.grams(w.wet_g), "--at", "2027-05-04 13:10"}), missing));
@@ -417,7 +417,7 @@ TEST_CASE("a vacuum that was released too early is told as long as its blanks so
       "its wet "
       "mass decides";
   CHECK(has(w.ask(5.2, w.a), early));
-  CHECK(has(w.run(5.2, {"today"}).out, "bath: the vacuum of bath K2 was released too early"));
+  CHECK(has(w.run(5.2, {"today"}).out, ": the vacuum of bath K2 was released too early"));
   w.enter(23, {"drained", w.a});
   CHECK_FALSE(has(w.ask(23.1, w.a), "released too early"));
   CHECK(has(w.ask(23.1, w.witness), early));

@@ -132,7 +132,7 @@ bool is_same_in_german(std::string_view english) {
   const auto is_letter = [](char c) { return c >= 'a' && c <= 'z'; };
   std::size_t run = 0, longest = 0;
   for (const char c : english) longest = std::max(longest, run = is_letter(c) ? run + 1 : 0);
-  return longest < 3 || same.contains(english) || english.starts_with("Wood Handbook ch.");
+  return longest < 3 || same.contains(english);
 }
 
 std::ptrdiff_t words_in(std::string_view text) { return 1 + std::ranges::count(text, ' '); }

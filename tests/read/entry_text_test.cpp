@@ -128,12 +128,20 @@ TEST_CASE("every kind can be said with what it needs, and lacks it by name when 
   }
 }
 
+TEST_CASE("what a field is shown with as an example can be typed") {
+  for (const FieldFacts& field : field_list()) {
+    CAPTURE(field.name);
+    CHECK(field.such_as.empty() == !field.kind.has_value());
+    if (field.kind) CHECK(read_field(field, field.such_as, {}).has_value());
+  }
+}
+
 TEST_CASE("all that is wrong with an entry is told at once") {
   CHECK(faults(said("weighed", "K7T-4X52", {{"mas", "1 g"}, {"tare", "3"}})) ==
         std::vector<std::string>{
             "K7T-4X52 is mistyped: its last symbol does not fit the others", "weighed has no mas; did you mean mass?",
             "tare: bare number where a mass belongs; write 3 g",
-            "weighed needs mass (what the scale shows, tag and wire on it): write \"mass=70 g\""});
+            "weighed needs mass (what the scale shows, tag and wire on it): write \"mass=153 g\""});
   CHECK(faults(said("weighed", "", {{"mass", "1 g"}, {"mass", "2 g"}})) ==
         std::vector<std::string>{"weighed needs a blank's ID", "mass is said twice"});
   CHECK(faults(said("vacuum-on", "K7T-4X54", {{"bath", "A"}})) ==

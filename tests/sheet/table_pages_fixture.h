@@ -181,8 +181,8 @@ inline bool shows(const std::vector<Page>& pages, const std::string& words) {
 /// To what scale something is drawn on a page: "…, 1 : 5   shelf 1: 11" gives 5.
 inline int reduction_of(const Page& page) {
   for (const Text& text : texts_of(page)) {
-    const std::size_t at = text.words.find(", 1 : ");
-    if (at != std::string::npos) return std::stoi(text.words.substr(at + 6));
+    const std::size_t at = text.words.find(", 1:");
+    if (at != std::string::npos) return std::stoi(text.words.substr(at + 4));
   }
   return 0;
 }

@@ -119,7 +119,7 @@ constexpr auto infos = std::to_array<FigureInfo>({
      "geometry, a√2 + 2(e + l t)"},
     {F::turning_speed_ceiling, "turning.speed_ceiling_rpm", turns_per_minute, down, fine,
      "spindle no faster than, while square", "6000 in·rpm / swing, the lathe's fastest; common practice, no source"},
-    {F::start_pieces, "start_count.pieces", whole_number, up, fine, "blanks to start",
+    {F::start_pieces, "start_count.pieces", whole_number, up, fine, "blanks to start, without witnesses",
      "beta-binomial, Jeffreys' prior"},
     {F::start_from_stock, "start_count.from_stock", whole_number, near, fine, "of these from stock", "register"},
     {F::start_witnesses, "start_count.witnesses", whole_number, near, fine, "witnesses besides", "register"},

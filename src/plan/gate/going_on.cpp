@@ -35,7 +35,7 @@ std::optional<Objection> went_against(std::span<const Judged> gates) {
   Verdict strongest = Verdict::waits;
   for (const Judged& judged : gates) {
     if (!judged.holds()) continue;
-    told.push_back(fmt::format("went on against its gate ({}): {}", name_of(judged.gate), in_words(judged)));
+    told.push_back(fmt::format("went on against its check ({}): {}", name_of(judged.gate), in_words(judged)));
     strongest = std::max(strongest, judged.verdict);
   }
   if (told.empty()) return std::nullopt;

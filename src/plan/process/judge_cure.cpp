@@ -9,11 +9,8 @@
 namespace blankwright {
 namespace {
 
-/// To a tenth: 200 °F is not 93 °C.
 Printed precise(Temperature temperature, const Shop& shop) {
-  return shop.units.value == UnitSystem::metric
-             ? printed(decimal((temperature - ice_point) / kelvin, 1), PrintedUnit::celsius)
-             : printed(decimal((temperature - fahrenheit(0)) / fahrenheit_degree, 1), PrintedUnit::fahrenheit);
+  return printed_to_a_tenth(temperature, shop.units.value);
 }
 
 Place treated(const Order& order) { return order.treatment ? order.treatment->resin.at : Place{}; }

@@ -103,6 +103,7 @@ void ShopCalendar::promise(const Operation& op, const PlannedRun& run) {
 
 tl::expected<OrderSchedule, Obstacle> ShopCalendar::place(std::vector<Operation> routing, Instant from,
                                                           const std::string& in_turn) {
+  if (from > time_->calendar.covered().to) return tl::unexpected{Obstacle{Impossible::beyond_horizon, 0}};
   const Round round = round_promises(std::move(routing), in_turn);
   auto planned = schedule(round.routing, time_->calendar, from);
   if (!planned) return planned;

@@ -144,7 +144,7 @@ class BathDrawing {
     const Length left = 0.6 * box_.width, right = box_.width - left - plan_gap;
     canvas_.text_fitted(
         {box_.x, y, left, bath_title_height},
-        fmt::format("{}, 1 : {}   {}", w_[Word::bath_section], scale_.reduction, w_[Word::bath_arrows]), title_text);
+        fmt::format("{}, 1:{}   {}", w_[Word::bath_section], scale_.reduction, w_[Word::bath_arrows]), title_text);
     TextStyle beside = title_text;
     beside.align = Align::right;
     canvas_.text_fitted({box_.right() - right, y, right, bath_title_height},

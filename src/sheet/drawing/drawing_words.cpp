@@ -30,7 +30,7 @@ DrawingWords drawing_words(const Dossier& d) {
   out.squareness = drawn_at_most(d, d.order.seat.squareness.value);
   out.projection = figure(Figure::stud_projection, plan.stud.projection);
   out.metal_zone = fmt::format("{} {}", w[Word::metal_zone], figure(Figure::stud_embedded, plan.stud.embedded));
-  out.bore = {fmt::format("{} Ø{} – {} {}", w[Word::bore], drawn_text(d, plan.bore.drill.diameter, measured),
+  out.bore = {fmt::format("{} Ø{} × {} {}", w[Word::bore], drawn_text(d, plan.bore.drill.diameter, measured),
                           figure(Figure::bore_depth, plan.depth.full), w[Word::deep]),
               fmt::format("{} {}", w[Word::reservoir], drawn_text(d, d.shop.boring.reservoir.value, measured))};
   const SeatFacts& seat = d.order.seat;
@@ -40,7 +40,7 @@ DrawingWords drawing_words(const Dossier& d) {
     const std::string diameter = drawn_text(d, seat.diameter->value, measured);
     const std::string height = drawn_text(d, seat.height->value, measured);
     out.seat += spigot ? fmt::format(", {} Ø{} × {}", w[Word::spigot], diameter, height)
-                       : fmt::format(", {} Ø{} – {} {}", w[Word::recess], diameter, height, w[Word::deep]);
+                       : fmt::format(", {} Ø{} × {} {}", w[Word::recess], diameter, height, w[Word::deep]);
   }
   if (d.order.ferrule) {
     const FerruleFacts& ferrule = *d.order.ferrule;

@@ -149,7 +149,7 @@ class TrayDrawing {
       shelves += fmt::format("{}{} {}: {}", i == 0 ? "" : ", ", w_[Word::oven_shelf], i + 1, counts.at(i));
     }
     canvas_.text_fitted({box_.x, y + 4.5 * mm, box_.width, 4 * mm},
-                        fmt::format("{}, 1 : {}   {}", w_[Word::oven_from_above], reduction_, shelves), {});
+                        fmt::format("{}; {}, 1:{}", shelves, w_[Word::oven_from_above], reduction_), {});
   }
 
   Canvas& canvas_;

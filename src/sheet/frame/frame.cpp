@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 #include "sheet/frame/block_drawing.h"
@@ -66,19 +65,6 @@ Path bar(Spot from, Spot to, Length width) {
   return {corner(from, -1, -1), corner(to, 1, -1), corner(to, 1, 1), corner(from, -1, 1)};
 }
 
-/// The letters of DRAFT as strokes on a grid 4 wide and 6 high, y down.
-using Grid = std::vector<std::vector<std::array<double, 2>>>;
-const std::array<Grid, 5>& draft_letters() {
-  static const std::array<Grid, 5> letters{
-      Grid{{{0, 0}, {0, 6}, {2, 6}, {4, 4}, {4, 2}, {2, 0}, {0, 0}}},
-      Grid{{{0, 6}, {0, 0}, {3, 0}, {4, 1}, {4, 2}, {3, 3}, {0, 3}}, {{2, 3}, {4, 6}}},
-      Grid{{{0, 6}, {2, 0}, {4, 6}}, {{1, 3.6}, {3, 3.6}}},
-      Grid{{{0, 6}, {0, 0}, {4, 0}}, {{0, 3}, {3, 3}}},
-      Grid{{{0, 0}, {4, 0}}, {{2, 0}, {2, 6}}},
-  };
-  return letters;
-}
-
 }  // namespace
 
 Paper paper_of(PaperSize size) { return {size == PaperSize::a4 ? "A4" : "Letter", width_of(size), height_of(size)}; }
@@ -96,20 +82,10 @@ void captioned(Canvas& canvas, const Box& box, const std::string& caption, const
 
 void draw_draft(Canvas& canvas) {
   const Paper& paper = canvas.page().paper;
-  const Length unit = paper.width / 36;
-  Fill word{{}, Ink::grey};
-  for (std::size_t i = 0; i < draft_letters().size(); ++i) {
-    for (const auto& stroke : draft_letters().at(i)) {
-      Path path;
-      for (const auto& [x, y] : stroke) {
-        // Each letter stands a little higher than the one before: the word rises across the page.
-        const double n = static_cast<double>(i);
-        path.push_back({(6 + 5 * n + x) * unit, paper.height / 2 + (y - 3 + 2 * (2 - n)) * unit});
-      }
-      for (std::size_t k = 1; k < path.size(); ++k) word.paths.push_back(bar(path.at(k - 1), path.at(k), unit));
-    }
-  }
-  canvas.add(std::move(word), Role::note);
+  const Length left = paper.width / 8, right = paper.width - left, top = paper.height / 8, low = paper.height - top;
+  const Length width = paper.width / 36;
+  canvas.add(Fill{{bar({left, top}, {right, low}, width), bar({left, low}, {right, top}, width)}, Ink::grey},
+             Role::note);
 }
 
 std::string page_code(const Dossier& d) { return fmt::format("{}/{}", d.order.id.value, d.issue); }

@@ -64,7 +64,8 @@ inline double lettering_of(const Template& t) { return t.lettering.value / whole
 void captioned(Canvas& canvas, const Box& box, const std::string& caption, const std::string& value,
                Lettering size = Lettering::hand, Face face = Face::regular);
 
-/// The word DRAFT across a page, grey, so that it is not taken for what is drawn: below everything else.
+/// Crosses a page out, grey, so that it is not taken for what is drawn: below everything else, and in no language; in
+/// words the foot says that it is a draft.
 void draw_draft(Canvas& canvas);
 
 }  // namespace blankwright

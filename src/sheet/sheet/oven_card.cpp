@@ -123,8 +123,8 @@ std::string by_time(const Dossier& d, const LoadOnPaper& load) {
   if (!cure) return {};
   std::string out;
   for (const CureRung& rung : cure_ladder(*cure, d.shop.units.value)) {
-    out += fmt::format("{}{} {}", out.empty() ? "" : "; ", shown(d, printed(rung.air, d.shop.units.value)),
-                       shown(d, at_least(rung.time)));
+    out += fmt::format("{}{} ({})", out.empty() ? "" : ", ", shown(d, at_least(rung.time)),
+                       shown(d, printed(rung.air, d.shop.units.value)));
   }
   return out;
 }
@@ -144,7 +144,7 @@ void put_oven_checks(OrderFlow& flow, const ResinFacts& resin) {
                               CardCheck{w[Word::oven_check_out], w[Word::oven_field_air]}});
 }
 
-/// "between ≥ 20 mm, to the walls ≥ 40 mm.": where no shelf is drawn.
+/// "Between ≥ 20 mm, to the walls ≥ 40 mm.": where no shelf is drawn.
 std::string apart_text(const Dossier& d, const OvenFacts& oven) {
   const WordTable& w = d.sheet_template.words;
   const auto least = [&](Word word, Length length) {

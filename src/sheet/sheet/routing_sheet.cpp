@@ -48,14 +48,12 @@ void put_routing_facts(OrderFlow& flow) {
     double share;
   };
   const std::array facts{
-      Fact{Word::start_pieces, fmt::format("{}", blank_count(d)), 0.125},
-      Fact{Word::earliest_finish, day_text_of(d, d.times.planned.finish), 0.235},
-      Fact{Word::latest_start,
-           delivery && delivery->latest_start ? day_text_of(d, *delivery->latest_start) : no_value, 0.235},
-      Fact{Word::due, d.order.due ? weekday_text(d.sheet_template, d.order.due->value) : w[Word::not_stated], 0.235},
+      Fact{Word::start_pieces, fmt::format("{}", blank_count(d)), 0.2},
+      Fact{Word::earliest_finish, day_text_of(d, d.times.planned.finish), 0.3},
+      Fact{Word::due, d.order.due ? weekday_text(d.sheet_template, d.order.due->value) : w[Word::not_stated], 0.3},
       Fact{Word::late,
            delivery && delivery->late_by.count() > 0 ? late_text(d.sheet_template, delivery->late_by) : no_value,
-           0.17},
+           0.2},
   };
   const Box strip = take_strip(flow, 9 * mm);
   Canvas canvas = canvas_of(flow);

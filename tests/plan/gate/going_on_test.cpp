@@ -61,7 +61,7 @@ TEST_CASE("each gate that held is named with what it said") {
                                   judged(Gate::axis, Verdict::held, "the form lies outside")};
   const auto objection = went_against(gates);
   CHECK(objection->words ==
-        "went on against its gate (dry): not weighed yet; went on against its gate (axis): HOLD: the form lies "
+        "went on against its check (dry): not weighed yet; went on against its check (axis): HOLD: the form lies "
         "outside");
   CHECK(objection->verdict == Verdict::held);
   CHECK(went_against(std::span{gates}.first(2))->verdict == Verdict::waits);
@@ -72,7 +72,7 @@ TEST_CASE("what went against a gate stands as long as that gate says nothing els
                                  judged(Gate::axis, Verdict::held, "the form lies outside")};
   CHECK(stands_against(then, {})->words == went_against(then)->words);
   const std::vector<Judged> cut{judged(Gate::cure, Verdict::goes_on, "cured: one was cut open")};
-  CHECK(stands_against(then, cut)->words == "went on against its gate (axis): HOLD: the form lies outside");
+  CHECK(stands_against(then, cut)->words == "went on against its check (axis): HOLD: the form lies outside");
   CHECK_FALSE(stands_against(then, then).has_value());  // both tell it themselves
 }
 

@@ -716,7 +716,7 @@ TEST_CASE("spigot, recess and ferrule are drawn to scale and named, on the one p
         // 18 mm is 0.709 in, 4 mm 0.157 in, 31 mm 1.220 in, 14 mm 0.551 in.
         const std::string size = inches ? "Ø0.709" : "Ø18";
         CHECK(bears(page, form == "spigot" ? "Seat, spigot " + size + " × " + (inches ? "0.157" : "4")
-                                           : "Seat, recess " + size + " – " + (inches ? "0.157" : "4") + " deep"));
+                                           : "Seat, recess " + size + " × " + (inches ? "0.157" : "4") + " deep"));
         CHECK(bears(page, inches ? "Ferrule Ø1.220 × 0.551, glued on" : "Ferrule Ø31 × 14, glued on"));
         CHECK(lines_of(page).find(": wood to fit\n") != std::string::npos);
       }
