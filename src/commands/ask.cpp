@@ -27,6 +27,8 @@ constexpr std::array all_questions{
     Answering{{"resin", "NAME", "what was opened, activated and poured of a lot"}, about_resin},
     Answering{{"daybook", "", "what was entered on a day, with the numbers for --replaces"}, about_daybook},
     Answering{{"stock", "", "good blanks that their orders do not need"}, about_stock},
+    Answering{{"material", "", "resin, activator, wood and studs that open orders still need, and what is there"},
+              about_material},
     Answering{{"under-way", "", "all blanks in the shop"}, about_under_way},
     Answering{{"yield", "", "how many came out good, and why others did not"}, about_yield},
     Answering{{"uptake", "", "how much resin wood took up, by species"}, about_uptake},

@@ -64,6 +64,7 @@ Answered about_load(Asked& asked, std::string& wrong);
 Answered about_resin(Asked& asked, std::string& wrong);
 
 Answered about_daybook(Asked& asked, std::string& wrong);
+Answered about_material(Asked& asked, std::string& wrong);
 Answered about_stock(Asked& asked, std::string& wrong);
 Answered about_under_way(Asked& asked, std::string& wrong);
 Answered about_yield(Asked& asked, std::string& wrong);

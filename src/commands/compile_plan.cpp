@@ -184,6 +184,7 @@ PlannedJob::Good kept_of(std::optional<std::size_t> job, const Order& order, con
            .to_start = plan.blanks(),
            .witnesses = plan.witnesses,
            .so_far = {},
+           .material = order_material(order, plan, record),
            .record = std::move(record)},
           std::move(to_make)};
 }
@@ -237,6 +238,12 @@ std::vector<PlannedJob::Good> plan_open_orders(const std::string& register_file,
     all.back().to_make.planned = known->newest_plan(id);
   }
   return all;
+}
+
+ShopNeeds needs_of(const PlannedTogether& planned, const Shop& shop) {
+  std::vector<OrderMaterial> materials;
+  for (const PlannedOrder& order : planned.orders) materials.push_back(order.material);
+  return shop_needs(planned.plan, planned.to_make, materials, shop);
 }
 
 PlannedTogether plan_together(std::vector<PlannedJob> jobs, std::vector<PlannedJob::Good> open, const Shop& shop,

@@ -13,7 +13,9 @@
 #include "entries/fate.h"
 #include "entries/record.h"
 #include "entries/stored_order.h"
+#include "plan/order/order_material.h"
 #include "plan/shop/plan_shop.h"
+#include "plan/shop/shop_needs.h"
 #include "sheet/paper/shop_days.h"
 #include "write/schedule_ics.h"
 
@@ -60,7 +62,8 @@ struct PlannedOrder {
   int to_start = 0;   ///< blanks, the witnesses among them
   int witnesses = 0;  ///< of these
   Tally so_far{};     ///< of the blanks that are meant for it
-  Record record;      ///< what its plan knew of the past
+  OrderMaterial material{};
+  Record record;  ///< what its plan knew of the past
 };
 struct PlannedJob {
   struct Good {
@@ -120,6 +123,9 @@ struct PlannedTogether {
 /// Plans the orders together. One that cannot be planned so is left out, and the others are planned again without it.
 PlannedTogether plan_together(std::vector<PlannedJob> jobs, std::vector<PlannedJob::Good> open, const Shop& shop,
                               Instant at);
+
+/// What these orders still need together.
+ShopNeeds needs_of(const PlannedTogether& planned, const Shop& shop);
 
 /// What was printed of each order before: of those that changed since, or where only a part of the paper is asked for
 /// of all (with `again`, before that print), and which of them have nothing new. None, with a word, where no order

@@ -71,6 +71,9 @@ struct ResinFacts {
   std::optional<Given<Duration>> shelf_life;
   std::optional<Given<Money>> price;  ///< of `price_for`
   Given<Volume> price_for = standard_value(1 * litre, "priced by the litre");
+  std::optional<Given<Volume>> in_stock;          ///< not activated yet
+  std::optional<Given<Mass>> activator_in_stock;  ///< for it
+  std::optional<Given<Duration>> delivery;        ///< from ordering it to having it
   Given<Share> bleed_out = standard_value(3 * percent, common_practice);
   Given<Length> film = standard_value(0.1 * mm, common_practice);
   Place place;

@@ -104,6 +104,18 @@ struct Keys<YieldFacts> {
   };
 };
 template <>
+struct Keys<PromiseFacts> {
+  static inline const KeyList list{
+      key("confidence", &PromiseFacts::confidence, "chance with which a date that is promised is to hold",
+          within(50 * percent, 99 * percent)),
+      key("spread", &PromiseFacts::spread,
+          "how far the times that work takes are off the planned ones, two of three, until the register tells it",
+          within(0 * percent, 100 * percent)),
+      key("wood_delivery", &PromiseFacts::wood_delivery, "from ordering wood to having it",
+          within(0 * hour, 365 * 24 * hour)),
+  };
+};
+template <>
 struct Keys<RegisterFacts> {
   static inline const KeyList list{
       key("series", &RegisterFacts::series,
@@ -139,6 +151,7 @@ struct Keys<ShopFile> {
       key_of<ShopFile>("lathe", &ShopFile::lathe, "the lathe"),
       key_of<ShopFile>("glue", &ShopFile::glue, "how studs are glued"),
       key_of<ShopFile>("yield", &ShopFile::yield, "how many pieces come out good"),
+      key_of<ShopFile>("promise", &ShopFile::promise, "with what a date is promised"),
       key_of<ShopFile>("drying", &ShopFile::drying, "how wood is dried before the bath"),
       key_of<ShopFile>("uptake", &ShopFile::uptake, "how much resin has to go in"),
       key_of<ShopFile>("bath", &ShopFile::bath, "how blanks are set in a vessel and held down"),

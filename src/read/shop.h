@@ -88,6 +88,13 @@ struct Series {
   BlankId first = BlankId::nth(0);
 };
 
+/// With what a date is worked out that can be promised.
+struct PromiseFacts {
+  Given<Share> confidence = standard_value(90 * percent, common_practice);
+  Given<Share> spread = standard_value(20 * percent, "assumed; common practice, no source");
+  std::optional<Given<Duration>> wood_delivery;
+};
+
 /// What the shop says of the register beside its file.
 struct RegisterFacts {
   std::optional<Given<Series>> series;
@@ -116,6 +123,7 @@ struct Shop {
   LatheFacts lathe;
   GlueFacts glue;
   YieldFacts yield;
+  PromiseFacts promise;
   Given<Length> altitude = standard_value(0 * mm, "sea level until the shop says otherwise");
   std::vector<VesselFacts> vessels;
   PumpFacts pump;

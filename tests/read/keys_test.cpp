@@ -164,6 +164,7 @@ std::string typed_si(double si, Kind kind) {
     case Kind::gauge_pressure:
       return fmt::format("{:.9f} Pa", si);
     case Kind::mass:
+      return fmt::format("{:.9f} kg", si);
     case Kind::temperature_change:
       return {};
   }

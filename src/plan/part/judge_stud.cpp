@@ -6,6 +6,7 @@
 #include "diagnose/problem.h"
 #include "diagnose/says_stud.h"
 #include "plan/figure/judge_words.h"
+#include "plan/part/stud_stock.h"
 #include "plan/part/thread_shear.h"
 
 namespace blankwright {
@@ -149,19 +150,6 @@ bool pull_is_refused(const Stud& stud, const StudFacts& facts, const Shop& shop)
          facts.pull->value * shop.glue.safety_factor.value > *stud.bond_capacity * slack;
 }
 
-bool is_same_thread(const Thread& a, const Thread& b) {
-  constexpr Length hair = 1e-3 * mm;
-  return a.system == b.system && abs(a.major - b.major) < hair && abs(a.pitch - b.pitch) < hair &&
-         a.left_hand == b.left_hand;
-}
-
-/// How many a stud or rod gives, each cut with the saw's kerf between them; no more are counted than wanted.
-int pieces_from(Length stock, Length cut, Length kerf, int wanted) {
-  int n = 0;
-  while (n < wanted && fits(stock, (n + 1) * cut + n * kerf)) ++n;
-  return n;
-}
-
 }  // namespace
 
 void judge_stud_strength(const StudStrength& strength, const Order& order, const Shop& shop, Diagnostics& out) {
@@ -205,25 +193,20 @@ void say_untested(const Place& load, const Shop& shop, Diagnostics& out) {
 
 void judge_stud_stock(const Stud& stud, const Order& order, const Shop& shop, int pieces, Diagnostics& out) {
   if (shop.studs.empty()) return;
-  int found = 0;
-  const StudStock* of_thread = nullptr;
-  for (const StudStock& stock : shop.studs) {
-    if (!is_same_thread(stock.thread.value, order.stud.thread.value)) continue;
-    if (of_thread == nullptr) of_thread = &stock;
-    for (int i = 0; i < stock.count.value && found < pieces; ++i) {
-      const int from_this = pieces_from(stock.length.value, stud.cut_length, shop.allowances.kerf.value, pieces);
-      if (from_this == 0) break;
-      found += from_this;
-    }
-  }
+  const StudsWanted wanted{order.stud.thread.value, stud.cut_length, pieces};
+  const int found = studs_from_stock({&wanted, 1}, shop.studs, shop.allowances.kerf.value).front();
   if (found >= pieces) return;
+  const auto of_thread = std::ranges::find_if(shop.studs, [&](const StudStock& stock) {
+    return is_same_thread(stock.thread.value, order.stud.thread.value);
+  });
+  const bool none = of_thread == shop.studs.end();
   const Printed length = measured(stud.cut_length, shop, Round::up);
   const std::string& thread = order.stud.thread.value.designation;
   auto& said = out.warning(Problem::stud_not_in_stock, order.stud.thread.at,
-                           of_thread == nullptr ? say(says::no_stud_of_thread, thread, pieces, length)
-                           : found == 0         ? say(says::no_stud_long_enough, thread, pieces, length)
-                                                : say(says::too_few_studs, thread, found, length, pieces));
-  if (of_thread != nullptr) said.label(of_thread->length.at, says::in_stock);
+                           none         ? say(says::no_stud_of_thread, thread, pieces, length)
+                           : found == 0 ? say(says::no_stud_long_enough, thread, pieces, length)
+                                        : say(says::too_few_studs, thread, found, length, pieces));
+  if (!none) said.label(of_thread->length.at, says::in_stock);
   said.hint(says::order_studs);
 }
 

@@ -1,0 +1,22 @@
+#include <ostream>
+
+#include "commands/ask_parts.h"
+#include "commands/harmless_stream.h"
+#include "commands/material_rows.h"
+#include "commands/open_shop.h"
+
+namespace blankwright {
+
+Answered about_material(Asked& asked, std::string&) {
+  const Shop& shop = asked.at.inputs.shop;
+  Diagnostics out;
+  const OpenShop open = plan_open_shop(asked.at.register_file, shop, asked.now, out);
+  asked.around.errors << AsIs{rendered(out, asked.around.errors_terminal.colour)};
+  Answer answer;
+  answer.columns = material_columns();
+  for (MaterialRow& row : material_rows(needs_of(open.planned, shop), shop, asked.now))
+    answer.rows.push_back(std::move(row.cells));
+  return answer;
+}
+
+}  // namespace blankwright
