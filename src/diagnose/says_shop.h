@@ -78,6 +78,12 @@ BW_SENTENCE(late_anyway, "earliest finish is {}, after the due date; no start wi
 BW_SENTENCE(end_outage_sooner,
             "\"{}\" is out of order until {}: end that sooner, have another one, or tell the client")
 BW_SENTENCE(day_is_past, "the day is past; the next such day: due = {}")
+BW_SENTENCE(queues_behind,
+            "before \"{}\" it queues for \"{}\" from {} to {}, behind {}: make room there, or tell the client")
+BW_SENTENCE(batch_of_orders, "{} of {}")
+BW_SENTENCE(bath_of_orders, "bath {} of {}")
+BW_SENTENCE(load_of_orders, "load {} of {}")
+BW_SENTENCE(operation_of_orders, "\"{}\" of {}")
 BW_SENTENCE(tell_the_client,
             "tell the client, or make room: fewer orders at a time, longer hours, less on one person")
 

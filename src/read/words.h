@@ -85,7 +85,7 @@ namespace blankwright {
   word(thread) word(date) word(parcel_label) word(proof_sheet) word(proof_note) word(proof_shift) \
   word(card_shared) word(week_sheet) word(week_note) word(week_missing) word(week_for) word(week_latest) word(week_place) \
   word(week_further) word(week_for_batch) word(week_bath) word(week_load) word(week_attended) word(week_begins) word(week_ends) \
-  word(week_by_itself) word(today_sheet) word(today_entry) word(today_not_entered) word(today_was_due) \
+  word(week_by_itself) word(week_bars) word(today_sheet) word(today_entry) word(today_not_entered) word(today_was_due) \
   word(today_queues_for) word(today_behind) word(today_running) word(today_least_end) word(today_stays) word(today_before_leaving) \
   word(today_goes_on) word(today_else_later) word(today_next) \
   word(today_waits_since) word(today_compile_first) word(today_not_told) word(today_out_of_order) word(today_stay_or_end) word(week_group)

@@ -50,14 +50,16 @@ Json hands_on(const Zone& zone, std::span<const HandsOnTime> all) {
   return rows;
 }
 
+/// From 1 on; null where there is none.
+Json counted_from_1(const std::optional<std::size_t>& number) { return number ? Json(*number + 1) : Json(); }
+
 /// A bath or load by its number among those of the run, or as entries name it.
 Json run_part(const Zone& zone, const PlannedRun& run) {
-  const auto number = [](const std::optional<std::size_t>& of) { return of ? Json(*of + 1) : Json(); };
   return {{"start", local_text(zone, run.at.from)},
           {"end", local_text(zone, run.at.to)},
           {"resource", run.resource.empty() ? Json() : Json(run.resource)},
-          {"bath", number(run.bath)},
-          {"load", number(run.load)},
+          {"bath", counted_from_1(run.bath)},
+          {"load", counted_from_1(run.load)},
           {"name", run.name.empty() ? Json() : Json(run.name)},
           {"blanks", run.blanks == 0 ? Json() : Json(run.blanks)},
           {"hands_on", hands_on(zone, run.hands_on)},
@@ -87,14 +89,35 @@ Json schedule_part(const Dossier& d) {
   return rows;
 }
 
+/// What a late order waits for, and what has that before it.
+Json queue_part(const Zone& zone, const Queue& queue) {
+  Json out{{"resource", queue.resource},
+           {"op", queue.operation},
+           {"from", local_text(zone, queue.wait.from)},
+           {"to", local_text(zone, queue.wait.to)},
+           {"behind", nullptr}};
+  if (!queue.behind) return out;
+  const StandsBefore& before = *queue.behind;
+  out["behind"] = {{"orders", before.orders},
+                   {"op", before.operation},
+                   {"bath", counted_from_1(before.bath)},
+                   {"load", counted_from_1(before.load)},
+                   {"name", before.name.empty() ? Json() : Json(before.name)},
+                   {"start", local_text(zone, before.at.from)},
+                   {"end", local_text(zone, before.at.to)}};
+  return out;
+}
+
 Json delivery_part(const Dossier& d) {
   const Zone& zone = d.shop.zone.value;
   Json out{{"earliest_finish", local_text(zone, d.times.planned.finish)},
            {"latest_start", nullptr},
-           {"late_by_h", nullptr}};
+           {"late_by_h", nullptr},
+           {"queues_for", nullptr}};
   if (!d.times.delivery) return out;
   if (d.times.delivery->latest_start) out["latest_start"] = local_text(zone, *d.times.delivery->latest_start);
   out["late_by_h"] = duration_of(d.times.delivery->late_by) / hour;
+  if (d.times.queue) out["queues_for"] = queue_part(zone, *d.times.queue);
   return out;
 }
 

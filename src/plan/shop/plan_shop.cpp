@@ -12,6 +12,7 @@
 #include "plan/shop/best_arrangement.h"
 #include "plan/shop/latest_start.h"
 #include "plan/shop/plan_alone.h"
+#include "plan/shop/queue.h"
 #include "plan/shop/under_way.h"
 
 namespace blankwright {
@@ -57,16 +58,25 @@ std::optional<Date> day_of_next_year(Date named, Date today) {
 
 }  // namespace
 
+std::vector<OrderPlaced> placed_of(const ShopPlan& plan, std::span<const OrderToMake> orders) {
+  std::vector<OrderPlaced> all;
+  for (std::size_t i = 0; i < orders.size(); ++i) {
+    if (plan.orders.at(i).times) all.push_back({orders[i].id, &*plan.orders.at(i).times});
+  }
+  return all;
+}
+
 OrderTimes times_in_short(std::size_t order, const ShopPlan& plan, std::span<const OrderToMake> orders,
                           const Shop& shop, const ShopTime& time) {
   const auto& placed = plan.orders.at(order).times;
   BW_EXPECT(placed.has_value());
-  OrderTimes times{*placed, {}, {}};
+  OrderTimes times{*placed, {}, {}, {}};
   times.operations =
       one_of_each(times.routing, operations_of(orders[order], times, plan, orders, shop), orders[order], shop);
   const auto& day = orders[order].due;
   const auto due = day ? end_of_work(time.working, day->value) : std::nullopt;
   if (due) times.delivery = Delivery{*due, std::nullopt, std::nullopt, late_by(times.planned, *due)};
+  if (times.is_late()) times.queue = queue_of({orders[order].id, &*placed}, placed_of(plan, orders), time.at);
   return times;
 }
 
@@ -79,7 +89,7 @@ OrderTimes times_in_full(std::size_t order, const ShopPlan& plan, std::span<cons
                        ? delivery_of_all(order, times, plan, orders, shop, time, due)
                        : delivery_in_turn(order, times, plan, orders, shop, time, due);
   const Delivery& d = *times.delivery;
-  if (d.late_by.count() <= 0) return times;
+  if (!times.is_late()) return times;
   const Zone& zone = shop.zone.value;
   const Moment finish{zone, times.planned.finish};
   Diagnostic& late = out.warning(Problem::finishes_late, orders[order].due->at,
@@ -89,6 +99,10 @@ OrderTimes times_in_full(std::size_t order, const ShopPlan& plan, std::span<cons
     late.hint(says::day_is_past, *meant);
   } else if (const auto outage = outage_awaited(times, due, time)) {
     late.hint(says::end_outage_sooner, outage->resource, Moment{zone, outage->until});
+  } else if (times.queue && times.queue->behind) {
+    const Queue& queue = *times.queue;
+    late.hint(says::queues_behind, queue.operation, queue.resource, Moment{zone, queue.wait.from},
+              Moment{zone, queue.wait.to}, in_words(*queue.behind));
   } else {
     late.hint(says::tell_the_client);
   }

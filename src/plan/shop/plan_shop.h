@@ -18,6 +18,9 @@ namespace blankwright {
 /// even be planned so has an error and no times. What concerns the shop and no order is told in `out`.
 ShopPlan plan_shop(std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time, Diagnostics& out);
 
+/// All orders of a plan that have times.
+std::vector<OrderPlaced> placed_of(const ShopPlan& plan, std::span<const OrderToMake> orders);
+
 /// An order's times with its operations and by how much it is late: quick.
 OrderTimes times_in_short(std::size_t order, const ShopPlan& plan, std::span<const OrderToMake> orders,
                           const Shop& shop, const ShopTime& time);

@@ -9,6 +9,7 @@
 #include "plan/process/bath.h"
 #include "plan/process/cure.h"
 #include "plan/shop/placed_times.h"
+#include "plan/shop/queue.h"
 #include "plan/shop/shop_calendar.h"
 #include "read/order.h"
 #include "read/shop.h"
@@ -72,6 +73,8 @@ struct BathUnderWay {
 struct OrderTimes : PlacedTimes {
   std::vector<Operation> operations;  ///< of the routing, each once
   std::optional<Delivery> delivery;   ///< where the order has a due date
+  std::optional<Queue> queue;         ///< what it waits for, where it is late
+  bool is_late() const { return delivery && delivery->late_by.count() > 0; }
 };
 
 /// What became of one of the orders.

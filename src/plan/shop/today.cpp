@@ -28,42 +28,6 @@ std::vector<Task> hands_before(std::span<const Task> all, Instant end) {
   return hands;
 }
 
-/// Where an order waits longest before an operation that is still to begin.
-LateOrder late_order(const OrderWithTimes& order, std::span<const Task> all) {
-  LateOrder late{order.id, order.times->delivery->late_by, {}, {}};
-  const auto& operations = order.times->planned.operations;
-  std::chrono::seconds longest{};
-  const PlannedRun* waits = nullptr;
-  std::size_t at = 0;
-  for (std::size_t i = 1; i < operations.size(); ++i) {
-    for (const PlannedRun& run : operations.at(i).runs) {
-      if (run.is != RunIs::planned || run.at.from - operations.at(i - 1).end <= longest) continue;
-      longest = run.at.from - operations.at(i - 1).end;
-      waits = &run;
-      at = i;
-    }
-  }
-  if (waits == nullptr) return late;
-  const OperationFacts& facts = *order.times->routing.at(at);
-  late.operation = facts.name.value;
-  const std::string& resource = waits->resource;
-  const bool by_hands = resource.empty() || facts.hands_on.value == HandsOnWhen::throughout;
-  late.queues_for = resource.empty() ? facts.who.value : resource;
-  for (const Task& task : all) {
-    const bool is_its_own =
-        std::ranges::any_of(task.orders, [&](const TaskOrder& one) { return one.id == order.id; });
-    const bool has_resource = !resource.empty() && task.resource == resource;
-    const bool has_hands = by_hands && task.needs_hands() && can_do(task.who, facts);
-    if (is_its_own || !(has_resource || has_hands) || task.at.to > waits->at.from ||
-        task.at.to <= waits->at.from - longest)
-      continue;
-    if (late.behind && task.at.to <= late.behind->at.to) continue;
-    late.behind = task;
-    late.queues_for = has_resource ? resource : task.who;
-  }
-  return late;
-}
-
 bool goes_on(const Task& task) { return task.kind == TaskKind::attended || task.kind == TaskKind::by_itself; }
 
 RunningNow running_now(const Task& task, const ShopTime& time) {
@@ -123,8 +87,7 @@ Today today_of(std::span<const OrderWithTimes> orders, const ShopPlan& if_nothin
   std::vector<std::string> later;
   for (std::size_t i = 0; i < orders.size(); ++i) {
     const OrderWithTimes& order = orders[i];
-    if (order.times->delivery && order.times->delivery->late_by.count() > 0)
-      today.late.push_back(late_order(order, all));
+    if (order.times->is_late()) today.late.push_back({order.id, order.times->delivery->late_by, order.times->queue});
     const auto& then = if_nothing_today.orders.at(i).times;
     if (then && then->planned.finish - order.times->planned.finish >= a_day) later.push_back(order.id);
   }

@@ -14,9 +14,7 @@ namespace blankwright {
 struct LateOrder {
   std::string order;
   std::chrono::minutes by{};
-  std::string queues_for;        ///< vessel, oven or person; empty where it waits for none
-  std::string operation;         ///< before which it waits
-  std::optional<Task> behind{};  ///< what has that vessel, oven or person before it
+  std::optional<Queue> queue;  ///< none where it waits for nothing
 };
 
 /// Something that runs by the clock.

@@ -38,9 +38,12 @@ std::string moment_text(const Dossier& d, Instant instant) {
   return moment_text(d.sheet_template, d.shop.zone.value, instant);
 }
 
+std::string date_text(const Template& t, Date date) {
+  return fmt::format("{} {}", weekday_of(t, date), day_and_month(t, date));
+}
+
 std::string date_text(const Dossier& d, Instant instant) {
-  const Date date = date_of(d.shop.zone.value, instant);
-  return fmt::format("{} {}", weekday_of(d.sheet_template, date), day_and_month(d.sheet_template, date));
+  return date_text(d.sheet_template, date_of(d.shop.zone.value, instant));
 }
 
 std::string dated_text(const Template& t, const Zone& zone, Instant instant) {

@@ -13,6 +13,7 @@ namespace blankwright {
 std::string moment_text(const Template& t, const Zone& zone, Instant instant);
 std::string moment_text(const Dossier& dossier, Instant instant);
 /// "Mon 25 Jan": its day alone.
+std::string date_text(const Template& t, Date date);
 std::string date_text(const Dossier& dossier, Instant instant);
 /// The same as moment_text() with its year, for moments that may lie far off.
 std::string dated_text(const Template& t, const Zone& zone, Instant instant);

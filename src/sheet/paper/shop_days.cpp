@@ -39,6 +39,19 @@ std::string batch_text(const WordTable& words, const Task& task) {
   return fmt::format("{}", fmt::join(parts, ", "));
 }
 
+std::string queue_text(const WordTable& words, const Queue& queue) {
+  std::string out = fmt::format("{} {}", words[Word::today_queues_for], queue.resource);
+  if (!queue.behind) return out;
+  Task before;
+  for (const std::string& id : queue.behind->orders) before.orders.push_back({id});
+  before.batch = queue.behind->name;
+  before.bath = queue.behind->bath;
+  before.load = queue.behind->load;
+  const std::string batch = batch_text(words, before);
+  out += fmt::format(", {} {}", words[Word::today_behind], orders_text(words, before));
+  return batch.empty() ? out : fmt::format("{}: {}", out, batch);
+}
+
 std::vector<std::string> place_lines(const WordTable& words, const Task& task) {
   const std::string batch = batch_text(words, task);
   if (task.resource.empty()) {
@@ -66,7 +79,7 @@ std::string orders_text(const WordTable& words, const Task& task) {
 OrderInDays order_in_days(const Dossier& d) {
   const auto due = d.order.due ? std::optional{d.order.due->value} : std::nullopt;
   return {d.order.id.value,       d.order.client.value, d.order.item.value, blank_count(d), due,
-          d.times.planned.finish, d.times.delivery};
+          d.times.planned.finish, d.times.delivery,     d.times.queue};
 }
 
 }  // namespace blankwright

@@ -16,6 +16,7 @@ struct OrderInDays {
   std::optional<Date> due;
   Instant finish;                    ///< the earliest
   std::optional<Delivery> delivery;  ///< where the order has a due date
+  std::optional<Queue> queue{};      ///< what it waits for, where it is late
 };
 
 /// What is to be done in the shop, day by day, for one order or for all of a run.
@@ -35,6 +36,8 @@ std::string task_text(const WordTable& words, const Task& task);
 /// "bath 2, load 3": to the blanks of which bath and load it is done, as the cards number them; "bath 2, 1/2" for the
 /// first of two times. May be empty.
 std::string batch_text(const WordTable& words, const Task& task);
+/// "queues for trough, behind bath 2 of TA-0147": what stands before it, where something does.
+std::string queue_text(const WordTable& words, const Queue& queue);
 /// "tall pot" and "bath 2"; "for bath 2" alone where it is done at neither vessel nor oven.
 std::vector<std::string> place_lines(const WordTable& words, const Task& task);
 /// "H-0201 (7, 1 HOLD), H-0202": the orders, with how many of their blanks where it is not all, and how many of them

@@ -96,14 +96,10 @@ TodaySection late(const TodayFacts& facts) {
   const WordTable& w = facts.sheet_template.words;
   TodaySection section{"late", w[Word::late], {}};
   for (const LateOrder& one : facts.today.late) {
-    std::string note;
-    if (!one.queues_for.empty()) note = fmt::format("{} {}", w[Word::today_queues_for], one.queues_for);
-    if (one.behind) {
-      const std::string batch = batch_text(w, *one.behind);
-      note += fmt::format(", {} {}", w[Word::today_behind], batch.empty() ? orders_text(w, *one.behind) : batch);
-    }
-    section.rows.push_back(
-        {.time = late_text(facts.sheet_template, one.by), .what = one.operation, .order = one.order, .note = note});
+    section.rows.push_back({.time = late_text(facts.sheet_template, one.by),
+                            .what = one.queue ? one.queue->operation : std::string{},
+                            .order = one.order,
+                            .note = one.queue ? queue_text(w, *one.queue) : std::string{}});
   }
   for (const WaitsTooLong& one : facts.waits) {
     section.rows.push_back(

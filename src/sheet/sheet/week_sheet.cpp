@@ -10,6 +10,7 @@
 #include "sheet/frame/flowing_text.h"
 #include "sheet/frame/table.h"
 #include "sheet/paper/said_times.h"
+#include "sheet/sheet/week_bars.h"
 
 namespace blankwright {
 namespace {
@@ -40,10 +41,11 @@ Table order_table(const ShopDays& days) {
     const auto moment = [&](const std::optional<Instant>& at) {
       return Cell{{{at ? dated_text(t, zone, *at) : no_value, week_plain}}};
     };
+    Cell what{{{order.item + ", " + order.client, week_plain}}};
+    if (order.queue) what.phrases.push_back({queue_text(t.words, *order.queue), week_plain});
     table.rows.push_back(
-        {{Cell{{{order.id, week_strong}}}, Cell{{{order.item + ", " + order.client, week_plain}}},
-          Cell{{{fmt::format("{}", order.blanks), week_plain}}}, moment(order.finish),
-          moment(delivery ? delivery->latest_start : std::nullopt),
+        {{Cell{{{order.id, week_strong}}}, std::move(what), Cell{{{fmt::format("{}", order.blanks), week_plain}}},
+          moment(order.finish), moment(delivery ? delivery->latest_start : std::nullopt),
           moment(delivery ? std::optional{delivery->due} : std::nullopt),
           Cell{{{late ? late_text(t, delivery->late_by) : no_value, late ? week_strong : week_plain}}}},
          9 * mm});
@@ -144,6 +146,8 @@ std::vector<Page> week_sheets(const ShopDays& days, const FontMetrics& fonts) {
       put_missing(flow, days);
       take_strip(flow, std::min(week_gap, free_room(flow).height));
     }
+    put_week_bars(flow, days, week);
+    take_strip(flow, std::min(week_gap, free_room(flow).height));
     put_days(flow, days, first, end);
     std::ranges::move(pages_of(std::move(flow)), std::back_inserter(pages));
     first = end;
