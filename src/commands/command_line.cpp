@@ -80,7 +80,8 @@ void set_up(CLI::App& command, CompileFlags& flags) {
       fmt::format("moment from which to plan, {}; otherwise now", moment_help(NamedFrom::Days::ahead)));
   command.add_flag("--replace", flags.replace, "start new blanks for those that no longer fit their order");
   command
-      .add_option("--again", flags.again, "print one order again as it was handed out: \"last\", or an issue's number")
+      .add_option("--again", flags.again,
+                  "print one order again as it was handed out: \"last\", or an issue's number")
       ->check([](const std::string& print) {
         const bool is_number = !print.empty() && print.size() < 7 && print.front() != '0' &&
                                std::ranges::all_of(print, [](char c) { return c >= '0' && c <= '9'; });
@@ -199,6 +200,15 @@ void set_up(CLI::App& command, TodayFlags& flags) {
   command.add_option("--shop", flags.shop, shop_here);
 }
 
+void set_up(CLI::App& command, PromiseFlags& flags) {
+  command.add_option("job", flags.job, "job file (TOML)")->required();
+  command.add_option(
+      "--at", flags.at,
+      fmt::format("moment from which to plan, {}; otherwise now", moment_help(NamedFrom::Days::ahead)));
+  command.add_option("--as", flags.as, "text or json")->check(CLI::IsMember({"text", "json"}))->capture_default_str();
+  command.add_option("--shop", flags.shop, "shop file; otherwise shop.toml beside the job");
+}
+
 void set_up(CLI::App& command, CardsFlags& flags) {
   command.add_option("orders", flags.orders, "orders' ids")->required();
   command.add_option("--out", flags.out, "folder for the sheets; each order has its own in it")
@@ -250,6 +260,7 @@ constexpr auto commands = std::to_array<Command>({
     {"bench", "Enter line by line, with a scanner that types or a keyboard", runs_with_flags<bench>},
     {"ask", "Ask the register about a blank, an order, a bath and more", runs_with_flags<ask>},
     {"today", "Tell what is on now, what is late, and what has to be done before leaving", runs_with_flags<today>},
+    {"promise", "Tell which date can be promised for a job, and by what", runs_with_flags<promise>},
     {"codes", "Print the action codes that are scanned at the bench", runs_with_flags<codes>},
     {"cautions", "Print all cautions, to hang up in the shop", runs_with_flags<cautions>},
     {"cards", "Print the client's card of each piece sent, from what was entered of it", runs_with_flags<cards>},

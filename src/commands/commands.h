@@ -84,6 +84,13 @@ struct TodayFlags {
   std::string out;          ///< a sheet too, into this file; empty for none
 };
 
+struct PromiseFlags {
+  std::string job;
+  std::string shop;
+  std::string at;           ///< as moment_asked() reads it, or empty for now
+  std::string as = "text";  ///< text or json
+};
+
 struct PageFlags {
   std::string shop;
   std::string out = "register.html";
@@ -154,6 +161,7 @@ Exit enter(const EnterFlags& flags, Surroundings& around);
 Exit bench(const BenchFlags& flags, Surroundings& around);
 Exit ask(const AskFlags& flags, Surroundings& around);
 Exit today(const TodayFlags& flags, Surroundings& around);
+Exit promise(const PromiseFlags& flags, Surroundings& around);
 Exit codes(const CodesFlags& flags, Surroundings& around);
 Exit cautions(const CautionsFlags& flags, Surroundings& around);
 Exit cards(const CardsFlags& flags, Surroundings& around);

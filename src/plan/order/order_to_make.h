@@ -65,6 +65,7 @@ struct OrderToMake {
   bool holds_place = false;       ///< it has blanks already, and is placed before new orders
   std::string planned{};          ///< how it was planned when it was printed last, as it is kept: see kept_plan()
   bool of_run = true;             ///< it is asked for; the others only hold their places
+  std::optional<Instant> wood_from{}, resin_from{};  ///< when what has to be ordered for it is there
 };
 
 /// The same of an order that was planned with what the record tells. The shop outlives it.

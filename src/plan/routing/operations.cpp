@@ -78,12 +78,21 @@ struct Done {
   bool begun = false;  ///< to others already
 };
 
-Duration length_of(const OperationFacts& facts, const PlannedDurations& planned, const Done& done) {
+Duration planned_length(const OperationFacts& facts, const PlannedDurations& planned, const Done& done) {
   if (facts.planned) return planned_length(facts.planned->value, planned);
   if (facts.turnaround) return facts.turnaround->value;
   const bool setting_up = facts.hands_on.value == HandsOnWhen::throughout;  // once, not for each group of blanks
   return (done.begun && setting_up ? 0 * second : bare(facts.fixed).value_or(0 * second)) +
          done.pieces * bare(facts.per_piece).value_or(0 * second);
+}
+
+/// At the pace that was drawn for it, as far as its `most` lets it be longer.
+Duration length_of(const OperationFacts& facts, const PlannedDurations& planned, const Done& done) {
+  const Duration length = planned_length(facts, planned, done);
+  const auto pace = planned.pace.find(&facts);
+  if (pace == planned.pace.end()) return length;
+  const Duration drawn = pace->second * length;
+  return facts.most ? std::min(drawn, std::max(length, facts.most->value)) : drawn;
 }
 
 Operation operation(const OperationFacts& facts, const PlannedDurations& planned, const OperationNeeds& needs,

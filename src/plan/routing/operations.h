@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <span>
 #include <vector>
 
@@ -16,6 +17,7 @@ struct PlannedDurations {
   Duration drying{}, cooling{}, vacuum{}, soak{}, cure{}, glue_setting{};
   double soak_share = 0;  ///< of the vacuum beyond the pump-down, as it is in the calendar; 0: of the planned hold
   Duration pump_down{};
+  std::map<const OperationFacts*, double> pace{};  ///< how many times as long as planned an operation takes; drawn
 };
 
 /// Blanks that are past the routing's first operations.

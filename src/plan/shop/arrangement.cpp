@@ -139,6 +139,18 @@ void Arrangement::look_for_better(std::size_t most_placed) {
       search.best(std::move(others_), most_placed, can_be_reached ? search.least(others_.sequence) : Punctuality{});
 }
 
+Placement Arrangement::placed_with(std::span<const OrderToMake> orders, Instant until) const {
+  ShopPlan plan = *plan_;
+  const Planner planner{orders, given_->shop, given_->time, *sharing_, plan};
+  ChainPlacer placer{planner.chains()};
+  Placement now = planner.begin(placer);
+  now.calendar = now.calendar.within({given_->time.at - std::chrono::days{1}, until});
+  for (const Sequence* some : {&holding_.sequence, &others_.sequence}) {
+    for (const std::size_t chain : *some) placer.place_next(chain, now);
+  }
+  return now;
+}
+
 ShopPlan Arrangement::finished() && {
   Placement placed = planner_->begin(placer_);
   std::vector<PlacedChain> times(planner_->chains().size());

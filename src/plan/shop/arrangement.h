@@ -39,6 +39,10 @@ class Arrangement {
   /// For those that hold no place.
   void look_for_better(std::size_t most_placed);
 
+  /// The orders, which differ in nothing but how long they take and when they can begin, placed in the same sequence
+  /// up to a moment.
+  Placement placed_with(std::span<const OrderToMake> orders, Instant until) const;
+
   /// Places all, and writes it down.
   ShopPlan finished() &&;
 

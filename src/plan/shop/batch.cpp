@@ -10,16 +10,22 @@ namespace blankwright {
 namespace {
 
 PlannedDurations longest(const PlannedDurations& a, const PlannedDurations& b) {
-  return {a.treated || b.treated,
-          a.witnessed || b.witnessed,
-          std::max(a.drying, b.drying),
-          std::max(a.cooling, b.cooling),
-          std::max(a.vacuum, b.vacuum),
-          std::max(a.soak, b.soak),
-          std::max(a.cure, b.cure),
-          std::max(a.glue_setting, b.glue_setting),
-          std::max(a.soak_share, b.soak_share),
-          std::max(a.pump_down, b.pump_down)};
+  PlannedDurations both{a.treated || b.treated,
+                        a.witnessed || b.witnessed,
+                        std::max(a.drying, b.drying),
+                        std::max(a.cooling, b.cooling),
+                        std::max(a.vacuum, b.vacuum),
+                        std::max(a.soak, b.soak),
+                        std::max(a.cure, b.cure),
+                        std::max(a.glue_setting, b.glue_setting),
+                        std::max(a.soak_share, b.soak_share),
+                        std::max(a.pump_down, b.pump_down),
+                        a.pace};
+  for (const auto& [facts, pace] : b.pace) {
+    double& longer = both.pace.try_emplace(facts, pace).first->second;
+    longer = std::max(longer, pace);
+  }
+  return both;
 }
 
 int loads_of(int pieces, const OvenFacts& oven, Length section, Length length) {

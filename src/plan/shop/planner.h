@@ -44,6 +44,7 @@ class Planner {
   void make_chains();
   Chain bath_chain(std::size_t number);
   Chain chain_of_order(std::size_t i) const;
+  void wait_for_deliveries(Chain& chain) const;
   void add_rests();
   void add_rest(std::size_t i, std::span<const std::size_t> baths);
   void add_rest_bath_by_bath(std::size_t i, std::span<const std::size_t> baths);

@@ -43,9 +43,21 @@ Chain Planner::bath_chain(std::size_t number) {
     if (not_placed_.at(share.order)) continue;
     set_behind(share.order, out_of(share, own_.at(share.order), routing, chain.ops, loads), chain.going, chain.tied);
   }
+  wait_for_deliveries(chain);
   count_from_beginning(chain.ops, time_.at);
   cut_into_blocks(chain);
   return chain;
+}
+
+/// What has to be ordered is there some time: wood before all else, resin before the vessel.
+void Planner::wait_for_deliveries(Chain& chain) const {
+  for (const std::size_t i : chain.orders) {
+    const OrderToMake& order = orders_[i];
+    chain.from = std::max(chain.from, order.wood_from.value_or(chain.from));
+    if (!chain.in_vessel || !order.resin_from) continue;
+    auto& earliest = chain.ops.at(*chain.in_vessel).earliest;
+    earliest = std::max(earliest.value_or(*order.resin_from), *order.resin_from);
+  }
 }
 
 /// An order that has no bath to come.
@@ -53,6 +65,7 @@ Chain Planner::chain_of_order(std::size_t i) const {
   Chain chain{std::nullopt, i, {i}};
   chain.from = time_.at;
   chain.ops = rest_of(i, 0, not_cured_of(orders_[i], 0, shop_));
+  wait_for_deliveries(chain);
   count_from_beginning(chain.ops, time_.at);
   cut_into_blocks(chain);
   return chain;
