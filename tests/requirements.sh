@@ -5,9 +5,10 @@
 set -eu
 
 build_packages="g++ cmake ninja-build pkg-config libharfbuzz-dev libqrcodegencpp-dev libtomlplusplus-dev libfmt-dev \
-libcli11-dev nlohmann-json3-dev libboost-dev libhowardhinnant-date-dev libsqlite3-dev libcairo2-dev libfreetype-dev libutf8proc-dev \
+libcli11-dev nlohmann-json3-dev libboost-dev libhowardhinnant-date-dev libsqlite3-dev libpq-dev libcairo2-dev libfreetype-dev libutf8proc-dev \
 libexpected-dev libmd4c-dev zlib1g-dev tzdata"
-test_packages="doctest-dev libzxing-dev libzbar-dev libical-dev qpdf poppler-utils mupdf-tools chromium python3-jsonschema faketime man-db zsh"
+test_packages="doctest-dev libzxing-dev libzbar-dev libical-dev qpdf poppler-utils mupdf-tools chromium python3-jsonschema faketime man-db zsh \
+postgresql"
 
 wanted=$build_packages
 [ "${1:-}" = tests ] && wanted="$wanted $test_packages"
@@ -30,6 +31,16 @@ if [ "$(id -u)" -ne 0 ]; then
 fi
 echo "Installing:$missing"
 export DEBIAN_FRONTEND=noninteractive
+# The tests start a server of their own; none is to run on this machine because of them.
+postgresql=/etc/postgresql-common/createcluster.conf
+case $missing in
+  *" postgresql"*)
+    if [ ! -e $postgresql ]; then
+      mkdir -p "$(dirname $postgresql)"
+      echo "create_main_cluster = false" >$postgresql
+    fi
+    ;;
+esac
 apt-get update -qq
 # shellcheck disable=SC2086  # a list of words on purpose
 apt-get install -y -qq --no-install-recommends $missing >/dev/null

@@ -22,6 +22,7 @@ constexpr std::string_view columns =
     "board, resin, checksum";
 constexpr int first_field_column = 9;
 constexpr int sum_column = 14;
+constexpr int field_column = 15, figure_column = 16, words_column = 17;  // behind them, of a value
 
 /// What an order's row holds, a blank's, and what follows from a blank's entries; each before its checksum.
 constexpr std::string_view order_columns = "id, folded_id, at_unix_s, species, condition, dye, quantity";
@@ -35,7 +36,7 @@ std::optional<std::string> filled(std::string text) {
 }
 
 [[noreturn]] void damaged(const Database& db, std::string_view what) {
-  throw WorldError{db.path(), fmt::format("the register is damaged: {}; restore it from a copy", what)};
+  throw WorldError{db.name(), fmt::format("the register is damaged: {}; restore it from a copy", what)};
 }
 
 /// A text that is not UTF-8 may be older than the checksums; no text is entered so.
@@ -51,61 +52,89 @@ void run_with_sum(Statement& statement, const Values&... values) {
   statement.with(values..., Checksum::of(values...).value()).run();
 }
 
-/// Reads entries row by row, each with what it says.
+/// Entries as `entry_query()` asks for them: a row a value, or one for an entry without any.
 class EntryReader {
  public:
-  explicit EntryReader(Database& db)
-      : db_{db}, values_{db, "SELECT field, value FROM entry_values WHERE number = ?1 ORDER BY field"} {}
+  EntryReader(Database& db, Statement& rows) : db_{db}, rows_{rows} {}
 
-  Entry read(const Statement& row) {
-    check(row);
-    Entry entry;
-    entry.number = row.number(0);
-    const KindFacts* kind = find_kind(row.text(1));
-    if (kind == nullptr)
-      damaged(db_, fmt::format("entry {} is of the unknown kind \"{}\"", entry.number, row.text(1)));
-    entry.kind = kind->kind;
-    entry.at = Instant{std::chrono::seconds{row.number(2)}};
-    entry.offset = std::chrono::minutes{row.number(3)};
-    entry.person = row.text(5);
-    if (!row.is_null(6)) entry.blank = stored_id(db_, row.text(6));
-    if (!row.is_null(7)) entry.replaces = row.number(7);
-    entry.overridden = row.text(8);
-    int column = first_field_column;
-    for (const Field field : in_columns) {
-      if (!row.is_null(column)) entry.set(field, row.text(column));
-      ++column;
-    }
-    add_values(entry);
-    return entry;
+  std::vector<Entry> read_all() {
+    std::vector<Entry> entries;
+    for (bool more = rows_.step(); more;) more = read_one(entries);
+    return entries;
   }
 
  private:
-  /// The whole entry, before anything of it is taken for true.
-  void check(const Statement& row) {
+  /// Adds the entry whose first row is the present one. Of one that is not as it was written nothing is taken for
+  /// true. Is there a row of a next one?
+  bool read_one(std::vector<Entry>& entries) {
+    const std::int64_t number = rows_.number(0), written = rows_.number(sum_column);
     Checksum sum;
-    row.add_to(sum, 0, sum_column);
-    bool is_utf8 = row.is_utf8(0, sum_column);
-    for (values_.with(row.number(0)); values_.step();) {
-      values_.add_to(sum, 0, 2);
-      is_utf8 = is_utf8 && values_.is_utf8(0, 2);
-    }
-    check_sum(db_, sum, row.number(sum_column), is_utf8, [&] { return fmt::format("entry {}", row.number(0)); });
+    rows_.add_to(sum, 0, sum_column);
+    bool is_utf8 = rows_.is_utf8(0, sum_column), more = true;
+    std::string fault;
+    Entry entry = read_columns(fault);
+    do {
+      if (!rows_.is_null(field_column)) {
+        sum.add(rows_.text(field_column));
+        rows_.add_to(sum, rows_.is_null(figure_column) ? words_column : figure_column, 1);
+        is_utf8 = is_utf8 && rows_.is_utf8(field_column, 1) && rows_.is_utf8(words_column, 1);
+        read_value(entry, fault);
+      }
+      more = rows_.step();
+    } while (more && rows_.number(0) == number);
+    check_sum(db_, sum, written, is_utf8, [&] { return fmt::format("entry {}", number); });
+    if (!fault.empty()) damaged(db_, fault);
+    entries.push_back(std::move(entry));
+    return more;
   }
 
-  void add_values(Entry& entry) {
-    for (values_.with(entry.number); values_.step();) {
-      const FieldFacts* field = find_field(values_.text(0));
-      if (field == nullptr) {
-        damaged(db_, fmt::format("entry {} has the unknown field \"{}\"", entry.number, values_.text(0)));
-      }
-      entry.set(field->field, values_.is_text(1) ? FieldValue{values_.text(1)} : FieldValue{values_.real(1)});
+  Entry read_columns(std::string& fault) const {
+    Entry entry;
+    entry.number = rows_.number(0);
+    if (const KindFacts* kind = find_kind(rows_.text(1))) {
+      entry.kind = kind->kind;
+    } else {
+      fault = fmt::format("entry {} is of the unknown kind \"{}\"", entry.number, rows_.text(1));
     }
+    entry.at = Instant{std::chrono::seconds{rows_.number(2)}};
+    entry.offset = std::chrono::minutes{rows_.number(3)};
+    entry.person = rows_.text(5);
+    if (!rows_.is_null(6)) {
+      const auto blank = BlankId::read(rows_.text(6));
+      if (blank) entry.blank = *blank;
+      if (!blank) fault = fmt::format("\"{}\" is no blank's ID", rows_.text(6));
+    }
+    if (!rows_.is_null(7)) entry.replaces = rows_.number(7);
+    entry.overridden = rows_.text(8);
+    int column = first_field_column;
+    for (const Field field : in_columns) {
+      if (!rows_.is_null(column)) entry.set(field, rows_.text(column));
+      ++column;
+    }
+    return entry;
+  }
+
+  void read_value(Entry& entry, std::string& fault) const {
+    const FieldFacts* field = find_field(rows_.text(field_column));
+    if (field == nullptr) {
+      fault = fmt::format("entry {} has the unknown field \"{}\"", entry.number, rows_.text(field_column));
+      return;
+    }
+    entry.set(field->field, rows_.is_null(figure_column) ? FieldValue{rows_.text(words_column)}
+                                                         : FieldValue{rows_.real(figure_column)});
   }
 
   Database& db_;
-  Statement values_;
+  Statement& rows_;
 };
+
+/// What EntryReader reads, of the entries that `from` picks of the table; `with` stands before it.
+std::string entry_query(const Database& db, std::string_view from, std::string_view with = {}) {
+  return fmt::format(
+      "{} SELECT e.*, v.field, {} FROM (SELECT {} FROM entries WHERE {}) e LEFT JOIN entry_values v ON "
+      "v.number = e.number ORDER BY e.number, v.field",
+      with, db.dialect().figure_and_text, columns, from);
+}
 
 }  // namespace
 
@@ -135,14 +164,15 @@ RowWriter::RowWriter(Database& db, Instant now)
       entry_{db, fmt::format("INSERT INTO entries ({}) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, "
                              "?13, ?14, ?15)",
                              columns)},
-      value_{db, "INSERT INTO entry_values (number, field, value) VALUES (?1, ?2, ?3)"},
-      summary_{db, fmt::format("INSERT INTO blank_states ({}, checksum) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, "
-                               "?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21) ON CONFLICT (blank_id) DO "
-                               "UPDATE SET promised = ?2, stage = ?3, bath = ?4, load = ?5, board = ?6, verdict = ?7, "
-                               "result = ?8, reason = ?9, begun = ?10, drying = ?11, dry_kg = ?12, wet_kg = ?13, "
-                               "cured_kg = ?14, offset_1_m = ?15, offset_2_m = ?16, slope_1 = ?17, slope_2 = ?18, "
-                               "pulled_n = ?19, last_unix_s = ?20, checksum = ?21",
-                               state_columns)} {}
+      value_{db, db.dialect().insert_value},
+      summary_{db,
+               fmt::format("INSERT INTO blank_states ({}, checksum) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, "
+                           "?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21) ON CONFLICT (blank_id) DO "
+                           "UPDATE SET promised = ?2, stage = ?3, bath = ?4, load = ?5, board = ?6, verdict = ?7, "
+                           "result = ?8, reason = ?9, begun = ?10, drying = ?11, dry_kg = ?12, wet_kg = ?13, "
+                           "cured_kg = ?14, offset_1_m = ?15, offset_2_m = ?16, slope_1 = ?17, slope_2 = ?18, "
+                           "pulled_n = ?19, last_unix_s = ?20, checksum = ?21",
+                           state_columns)} {}
 
 void RowWriter::order(const std::string& id, Instant at, const OrderGist& gist) {
   run_with_sum(order_, id, folded_order_id(id), at.time_since_epoch().count(), gist.species, gist.condition, gist.dye,
@@ -174,7 +204,11 @@ EntryNumber RowWriter::entry(const Entry& entry, Instant written) {
          filled(entry.text(Field::order)), filled(entry.text(Field::bath)), filled(entry.text(Field::load)),
          filled(entry.text(Field::board)), filled(entry.text(Field::resin)));
   for (const auto& [name, value] : in_rows) {
-    std::visit([&, &name = name](const auto& plain) { value_.with(number, name, plain).run(); }, value);
+    const auto* figure = std::get_if<double>(&value);
+    const auto* words = std::get_if<std::string>(&value);
+    value_.with(number, name, figure ? std::optional{*figure} : std::nullopt,
+                words ? std::optional{*words} : std::nullopt);
+    value_.run();
   }
   last_ = number;
   return number;
@@ -196,42 +230,27 @@ void RowWriter::summary(const BlankSummary& s) {
 }
 
 std::vector<Entry> entries_where(Database& db, std::string_view where, std::string_view value) {
-  Statement ask{db, fmt::format("WITH RECURSIVE picked (number) AS (SELECT number FROM entries WHERE {} UNION "
-                                "SELECT e.number FROM entries e JOIN picked p ON e.replaces = p.number UNION "
-                                "SELECT e.replaces FROM entries e JOIN picked p ON e.number = p.number "
-                                "WHERE e.replaces IS NOT NULL) "
-                                "SELECT {} FROM entries WHERE number IN picked ORDER BY number",
-                                where, columns)};
-  EntryReader reader{db};
-  std::vector<Entry> entries;
-  for (ask.with(value); ask.step();) entries.push_back(reader.read(ask));
-  return entries;
+  const std::string picked = fmt::format(fmt::runtime(db.dialect().picked), where);
+  Statement ask{db, entry_query(db, "number IN (SELECT number FROM picked)", picked)};
+  return EntryReader{db, ask.with(value)}.read_all();
 }
 
 std::vector<Entry> entries_written(Database& db, Instant from, Instant before) {
-  Statement ask{db, fmt::format("SELECT {} FROM entries WHERE written_unix_s >= ?1 AND written_unix_s < ?2 AND "
-                                "kind <> 'issued' ORDER BY number",
-                                columns)};
-  EntryReader reader{db};
-  std::vector<Entry> entries;
+  Statement ask{db, entry_query(db, "written_unix_s >= ?1 AND written_unix_s < ?2 AND kind <> 'issued'")};
   ask.with(std::int64_t{from.time_since_epoch().count()}, std::int64_t{before.time_since_epoch().count()});
-  while (ask.step()) entries.push_back(reader.read(ask));
-  return entries;
+  return EntryReader{db, ask}.read_all();
 }
 
 std::map<EntryNumber, Instant> times_written(Database& db) {
-  Statement ask{db, "SELECT number, written_unix_s FROM entries WHERE written_unix_s <> 0"};
+  Statement ask{db, "SELECT number, written_unix_s FROM entries WHERE written_unix_s <> 0 ORDER BY number"};
   std::map<EntryNumber, Instant> times;
   while (ask.step()) times.emplace_hint(times.end(), ask.number(0), Instant{std::chrono::seconds{ask.number(1)}});
   return times;
 }
 
-std::vector<Entry> entries_after(Database& db, EntryNumber after, std::int64_t at_most) {
-  Statement ask{db, fmt::format("SELECT {} FROM entries WHERE number > ?1 ORDER BY number LIMIT ?2", columns)};
-  EntryReader reader{db};
-  std::vector<Entry> entries;
-  for (ask.with(after, at_most); ask.step();) entries.push_back(reader.read(ask));
-  return entries;
+std::vector<Entry> entries_between(Database& db, EntryNumber first, EntryNumber last) {
+  Statement ask{db, entry_query(db, "number >= ?1 AND number <= ?2")};
+  return EntryReader{db, ask.with(first, last)}.read_all();
 }
 
 std::vector<StoredOrder> orders_where(Database& db, std::string_view where, std::string_view value) {

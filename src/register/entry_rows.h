@@ -10,7 +10,7 @@
 #include "entries/blank_summary.h"
 #include "entries/entry.h"
 #include "entries/stored_order.h"
-#include "register/sqlite.h"
+#include "register/database.h"
 
 namespace blankwright {
 
@@ -57,8 +57,8 @@ std::vector<Entry> entries_written(Database& db, Instant from, Instant before);
 /// When entries were written, by their numbers; without those of which that is not known.
 std::map<EntryNumber, Instant> times_written(Database& db);
 
-/// All entries after number `after`, at most `at_most`.
-std::vector<Entry> entries_after(Database& db, EntryNumber after, std::int64_t at_most);
+/// The entries with numbers from `first` to `last`.
+std::vector<Entry> entries_between(Database& db, EntryNumber first, EntryNumber last);
 
 /// A row a blank that a condition on the tables `blanks` (b) and `blank_states` (s) picks, in the order of issue;
 /// `value` is bound to ?1.

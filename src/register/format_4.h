@@ -1,6 +1,6 @@
 #pragma once
 
-#include "register/sqlite.h"
+#include "register/database.h"
 
 namespace blankwright {
 

@@ -44,8 +44,8 @@ PlanOfPrint read_plan(const Database& db, const Statement& row) {
 
 PrintWriter::PrintWriter(Database& db)
     : db_{db},
-      find_{db, "SELECT id, body FROM texts WHERE checksum = ?1"},
-      text_{db, "INSERT INTO texts (body, checksum) VALUES (?1, ?2)"},
+      find_{db, "SELECT id, body FROM texts WHERE checksum = ?1 ORDER BY id"},
+      text_{db, "INSERT INTO texts (id, body, checksum) VALUES (?1, ?2, ?3)"},
       sums_{db,
             "SELECT j.checksum, s.checksum, t.checksum FROM texts j, texts s, texts t WHERE j.id = ?1 AND "
             "s.id = ?2 AND t.id = ?3"},
@@ -59,8 +59,9 @@ std::size_t PrintWriter::text(std::string_view text) {
   for (find_.with(sum); find_.step();) {
     if (find_.text(1) == text) return static_cast<std::size_t>(find_.number(0));
   }
-  text_.with(text, sum).run();
-  return static_cast<std::size_t>(db_.last_row());
+  const std::int64_t place = db_.number("SELECT coalesce(max(id), 0) + 1 FROM texts");
+  text_.with(place, text, sum).run();
+  return static_cast<std::size_t>(place);
 }
 
 void PrintWriter::print(const Print& p) {

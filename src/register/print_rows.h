@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "entries/stored_order.h"
-#include "register/sqlite.h"
+#include "register/database.h"
 
 namespace blankwright {
 

@@ -10,45 +10,37 @@
 #include "register/entry_rows.h"
 #include "register/print_rows.h"
 #include "register/schema.h"
+#include "register/sqlite.h"
 
 namespace blankwright {
 namespace {
 
-/// EXTRA is FULL and more: the folder is synced too once the journal is gone, without which a power cut right after a
-/// commit could bring the journal back and undo what was answered; the same IDs would then be issued twice. The
-/// journal is SQLite's usual one, which is rolled back: after a run the register is one file that can be copied, and
-/// reading it needs no permission to write beside it. A write-ahead log gives neither, and its speed is not needed
-/// here. The page cache (in kibibytes) is small, so that many orders at once take no more memory than one.
-constexpr const char* settings =
-    "PRAGMA synchronous = EXTRA; PRAGMA foreign_keys = ON; PRAGMA temp_store = MEMORY; PRAGMA cache_size = -512;";
-
 enum class IfMissing { make, refuse };
 
-/// Looks at the file before SQLite can touch one that is not ours, or make one that was not asked for.
-Database opened_to_write(const std::string& path, IfMissing missing, std::chrono::milliseconds wait) {
-  if (look_at_register(path) == Found::nothing && missing == IfMissing::refuse)
-    throw WorldError{path, "there is no register"};
-  return Database{path, Database::Mode::write, wait};
+/// Looks at a file before SQLite can touch one that is not ours, or make one that was not asked for.
+Database opened_to_write(const RegisterPlace& place, IfMissing missing, std::chrono::milliseconds wait) {
+  if (!place.is_on_server && look_at_file(place.name) == Found::nothing && missing == IfMissing::refuse)
+    throw WorldError{place.name, "there is no register"};
+  return Database{place, Database::Mode::write, wait};
 }
 
 }  // namespace
 
-Register::Register(const std::string& path, const BlankId& series_if_new, std::chrono::milliseconds wait)
-    : Register{opened_to_write(path, IfMissing::make, wait)} {
+Register::Register(const RegisterPlace& place, const BlankId& series_if_new, std::chrono::milliseconds wait)
+    : Register{opened_to_write(place, IfMissing::make, wait)} {
   begin_writing(series_if_new);
 }
 
-Register::Register(const std::string& path, std::chrono::milliseconds wait)
-    : Register{opened_to_write(path, IfMissing::refuse, wait)} {
+Register::Register(const RegisterPlace& place, std::chrono::milliseconds wait)
+    : Register{opened_to_write(place, IfMissing::refuse, wait)} {
   begin_writing(std::nullopt);
 }
 
 void Register::begin_writing(const std::optional<BlankId>& series_if_new) {
-  db_.run(settings);
-  check_soundness(db_);
+  db_.check_soundness();
   is_new_ = bring_up_to_date(db_, series_if_new, [&] {
     RowWriter rows{db_, Instant{}};
-    Statement ids{db_, "SELECT blank_id FROM blank_states"};
+    Statement ids{db_, "SELECT blank_id FROM blank_states ORDER BY blank_id"};
     while (ids.step()) {
       try {
         rows.summary(summary_of(*blank(stored_id(db_, ids.text(0)))));
@@ -58,22 +50,26 @@ void Register::begin_writing(const std::optional<BlankId>& series_if_new) {
   });
 }
 
-std::optional<Register> Register::open_to_read(const std::string& path, std::chrono::milliseconds wait) {
-  const Found found = look_at_register(path);
+std::optional<Register> Register::open_to_read(const RegisterPlace& place, std::chrono::milliseconds wait) {
+  const Found found = place.is_on_server ? Found::register_ : look_at_file(place.name);
   if (found == Found::nothing) return std::nullopt;
-  if (found == Found::older) static_cast<void>(Register{path, wait});
-  Register opened{Database{path, Database::Mode::read, wait}};
-  check_soundness(opened.db_);
+  if (found == Found::older) static_cast<void>(Register{place, wait});
+  Register opened{Database{place, Database::Mode::read, wait}};
+  opened.db_.check_soundness();
+  if (opened.db_.format() == 0) return std::nullopt;  // a database in which no register was made yet
   return opened;
 }
 
 void Register::check_clock(Instant now) const {
   if (is_in_known_years(now)) return;
-  throw WorldError{db_.path(), fmt::format("nothing is entered while this machine's clock says {}: set the clock",
+  throw WorldError{db_.name(), fmt::format("nothing is entered while this machine's clock says {}: set the clock",
                                            clock_text(Zone{}, now))};
 }
 
-bool Register::is_there(const std::string& path) { return look_at_register(path) != Found::nothing; }
+bool Register::is_there(const RegisterPlace& place) {
+  if (!place.is_on_server) return look_at_file(place.name) != Found::nothing;
+  return Database{place, Database::Mode::read, std::chrono::seconds{60}}.format() != 0;
+}
 
 tl::expected<std::vector<std::vector<BlankId>>, OrderIdClash> Register::issue(std::span<const OrderToIssue> orders,
                                                                               std::int64_t at_unix, Instant now,
@@ -180,7 +176,7 @@ std::optional<TextsInForce> Register::texts_in_force(std::string_view order_id, 
 }
 
 std::optional<LastPrint> Register::print_of_order(std::string_view order_id, std::optional<int> number) {
-  const Transaction look{db_, Transaction::Kind::read};
+  const Transaction look{db_, TransactionKind::read};
   auto printed = print_of(db_, order_id, number ? std::optional<std::int64_t>{*number} : std::nullopt);
   if (!printed) return std::nullopt;
   std::string plan = plan_of_print(db_, printed->print);
@@ -191,7 +187,7 @@ std::optional<LastPrint> Register::print_of_order(std::string_view order_id, std
 std::string Register::newest_plan(std::string_view order_id) { return newest_plan_of(db_, order_id); }
 
 std::vector<PlannedThen> Register::plans_of(std::string_view order_id) {
-  const Transaction look{db_, Transaction::Kind::read};
+  const Transaction look{db_, TransactionKind::read};
   std::vector<PlannedThen> plans;
   for (const Print& print : prints_of(db_, order_id)) plans.push_back({print.made, plan_of_print(db_, print)});
   return plans;
@@ -201,7 +197,7 @@ std::int64_t Register::print_count() { return db_.number("SELECT count(*) FROM p
 
 std::set<std::string> Register::printed_again() {
   std::set<std::string> out;
-  Statement ask{db_, "SELECT order_id FROM prints GROUP BY order_id HAVING count(*) > 1"};
+  Statement ask{db_, "SELECT order_id FROM prints GROUP BY order_id HAVING count(*) > 1 ORDER BY order_id"};
   while (ask.step()) out.insert(ask.text(0));
   return out;
 }

@@ -20,7 +20,7 @@
 #include "entries/entry.h"
 #include "entries/process_state.h"
 #include "entries/stored_order.h"
-#include "register/sqlite.h"
+#include "register/database.h"
 
 namespace blankwright {
 
@@ -76,22 +76,22 @@ class Register {
   /// Opens for writing the register that is there, or makes one whose series begins with `series_if_new`. A file that
   /// is no register of ours (another program's, a newer format's, a damaged one) is refused and left as it is; of one
   /// of an older format a copy is kept. `wait`: how long to wait for another run that is writing.
-  Register(const std::string& path, const BlankId& series_if_new,
+  Register(const RegisterPlace& place, const BlankId& series_if_new,
            std::chrono::milliseconds wait = std::chrono::seconds{60});
   /// The same of a register that is there; throws where it is not.
-  explicit Register(const std::string& path, std::chrono::milliseconds wait = std::chrono::seconds{60});
+  explicit Register(const RegisterPlace& place, std::chrono::milliseconds wait = std::chrono::seconds{60});
 
   /// Opens the register for questions only: no file is made or changed, unless it has an older format and is brought
   /// up to date first. None where there is no register yet.
-  static std::optional<Register> open_to_read(const std::string& path,
+  static std::optional<Register> open_to_read(const RegisterPlace& place,
                                               std::chrono::milliseconds wait = std::chrono::seconds{60});
 
   /// As long as it lives, answers are of one moment, whatever other runs enter meanwhile, and are found faster.
   /// Nothing can be added while it does, and other runs that add wait for its end.
-  [[nodiscard]] Transaction as_it_stands() { return Transaction{db_, Transaction::Kind::read}; }
+  [[nodiscard]] Transaction as_it_stands() { return Transaction{db_, TransactionKind::read}; }
 
   /// Is there a register, or something else in its place? Not where there is no file, or an empty one.
-  static bool is_there(const std::string& path);
+  static bool is_there(const RegisterPlace& place);
 
   /// Was it made when it was opened, by this run and no other?
   bool is_new() const { return is_new_; }

@@ -12,7 +12,7 @@
 namespace blankwright {
 
 RegisterContents Register::contents() {
-  const Transaction look{db_, Transaction::Kind::read};
+  const Transaction look{db_, TransactionKind::read};
   RegisterContents all{series(),          {}, stored_orders(), all_prints(db_), all_entries(), all_plans(db_),
                        times_written(db_)};
   std::map<std::size_t, std::size_t> places;  // from those in the database to those among the texts
@@ -27,7 +27,7 @@ RegisterContents Register::contents() {
 }
 
 void Register::does_not_fit(std::string_view what) const {
-  throw WorldError{db_.path(), fmt::format("what is to be taken over does not fit together: {}", what)};
+  throw WorldError{db_.name(), fmt::format("what is to be taken over does not fit together: {}", what)};
 }
 
 void Register::fill(const RegisterContents& contents, Instant now) {
@@ -35,12 +35,12 @@ void Register::fill(const RegisterContents& contents, Instant now) {
   Transaction change{db_};
   RowWriter rows{db_, now};
   if (last_entry() != 0 || db_.number("SELECT count(*) FROM orders") != 0) {
-    throw WorldError{db_.path(), "this register is not empty; fill a new one"};
+    throw WorldError{db_.name(), "this register is not empty; fill a new one"};
   }
   Statement{db_, "UPDATE series SET first_id = ?1"}.with(contents.series.encoded()).run();
   fill_orders(contents, rows);
   fill_entries(contents, rows, now);
-  Statement ids{db_, "SELECT id FROM blanks"};
+  Statement ids{db_, "SELECT id FROM blanks ORDER BY n"};
   while (ids.step()) rows.summary(summary_of(*blank(stored_id(db_, ids.text(0)))));
   change.commit();
 }

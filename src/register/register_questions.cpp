@@ -19,7 +19,7 @@ constexpr std::string_view e_holds = "NOT EXISTS (SELECT 1 FROM entries r WHERE 
 
 BlankId Register::series() {
   Statement ask{db_, "SELECT first_id FROM series"};
-  if (!ask.step()) throw WorldError{db_.path(), "the register is damaged: it has no series; restore it from a copy"};
+  if (!ask.step()) throw WorldError{db_.name(), "the register is damaged: it has no series; restore it from a copy"};
   return stored_id(db_, ask.text(0));
 }
 
@@ -65,9 +65,8 @@ std::optional<BlankState> Register::blank(const BlankId& id) {
 
 std::vector<Entry> Register::entries_of_bath(const std::string& name) {
   return entries_where(db_,
-                       "bath = ?1 OR (kind IN ('into-bath', 'out-of-bath', 'drained', 'witness-cut') AND blank_id IN "
-                       "(SELECT blank_id FROM entries "
-                       "WHERE bath = ?1 AND blank_id IS NOT NULL))",
+                       "bath = ?1 UNION SELECT number FROM entries WHERE kind IN ('into-bath', 'out-of-bath', "
+                       "'drained', 'witness-cut') AND blank_id IN (SELECT blank_id FROM entries WHERE bath = ?1)",
                        name);
 }
 
@@ -82,8 +81,8 @@ std::vector<Entry> Register::entries_of_resin(const std::string& name) {
 std::vector<Entry> Register::entries_of_load(const std::string& name) {
   return entries_where(
       db_,
-      "load = ?1 OR (kind IN ('into-oven', 'into-drying', 'out-of-oven', 'out-of-drying', 'scrapped', "
-      "'witness-cut') AND blank_id IN (SELECT blank_id FROM entries WHERE load = ?1 AND blank_id IS NOT NULL))",
+      "load = ?1 UNION SELECT number FROM entries WHERE kind IN ('into-oven', 'into-drying', 'out-of-oven', "
+      "'out-of-drying', 'scrapped', 'witness-cut') AND blank_id IN (SELECT blank_id FROM entries WHERE load = ?1)",
       name);
 }
 
@@ -134,11 +133,13 @@ std::vector<KnownBlank> Register::blanks_of_board(std::string_view board) {
   return summaries_where(db_, "board = ?1", board);
 }
 
-std::vector<Entry> Register::all_entries() { return entries_after(db_, 0, std::numeric_limits<std::int64_t>::max()); }
+std::vector<Entry> Register::all_entries() {
+  return entries_between(db_, 0, std::numeric_limits<EntryNumber>::max());
+}
 
 std::optional<Entry> Register::entry(EntryNumber number) {
-  auto found = entries_after(db_, number - 1, 1);
-  if (found.empty() || found.front().number != number) return std::nullopt;
+  auto found = entries_between(db_, number, number);
+  if (found.empty()) return std::nullopt;
   return std::move(found.front());
 }
 

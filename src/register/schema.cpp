@@ -5,23 +5,15 @@
 #include <array>
 #include <cstddef>
 #include <cstdint>
-#include <filesystem>
-#include <fstream>
-#include <string_view>
 
 #include "diagnose/failure.h"
+#include "register/format.h"
 #include "register/format_4.h"
 #include "register/format_5.h"
 #include "register/format_6.h"
 
 namespace blankwright {
 namespace {
-
-constexpr std::int64_t application_id = 0x42577267;  // "BWrg", in the file's header
-
-/// Up to this many bytes (some ten thousand blanks) a register is looked through whole before it is used. In a larger
-/// one, where that would take longer than the question, SQLite still refuses each damaged page that it meets.
-constexpr std::int64_t looked_through_whole = 16'000'000;
 
 /// Names carry units: `_unix_s` is seconds since 1970-01-01 UTC. What a compile depends on stands with its order.
 /// Blanks and entries are facts; the triggers keep anything, other programs included, from changing them unawares.
@@ -55,10 +47,7 @@ constexpr const char* format_1 = R"sql(
   CREATE TRIGGER entries_keep BEFORE DELETE ON entries BEGIN SELECT RAISE (ABORT, 'entries are never removed'); END;
 )sql";
 
-void from_0_to_1(Database& db) {
-  db.run(fmt::format("PRAGMA application_id = {}", application_id));
-  db.run(format_1);
-}
+void from_0_to_1(Database& db) { db.run(format_1); }
 
 /// Entries of all kinds. What an entry concerns has a column, so that it is found; the rest of what it says is a row
 /// each. `blank_states` is derived: what follows from a blank's entries, kept beside them for questions about the
@@ -129,96 +118,37 @@ constexpr const char* format_3 = R"sql(
 
 void from_2_to_3(Database& db) { db.run(format_3); }
 
-/// The step at place k leads from format k to format k + 1. A step that was once released is never changed.
-constexpr std::array steps{&from_0_to_1, &from_1_to_2, &from_2_to_3, &from_3_to_4, &from_4_to_5, &from_5_to_6};
-constexpr auto newest_format = static_cast<std::int64_t>(steps.size());
+/// What leads from one format to the next, in a file and on a server; none where there was no such format there. A
+/// step that was once released is never changed.
+struct Step {
+  void (*in_file)(Database&);
+  void (*on_server)(Database&);
+};
 
-/// Throws WorldError unless these marks of an SQLite file's header are those of a register that this program knows.
-void check_marks(const std::string& path, std::int64_t application, std::int64_t format) {
-  if (application != application_id) throw WorldError{path, "this is a database of another program, not a register"};
-  if (format > newest_format) {
-    throw WorldError{path, fmt::format("this register has format {}, and this program knows formats up to {}; "
-                                       "use the newer program",
-                                       format, newest_format)};
-  }
-  if (format < 1) throw WorldError{path, fmt::format("the register is damaged: its format is {}", format)};
-}
-
-/// A copy of a register of an older format, as it was, beside it: "shop.register.format-1".
-void keep_a_copy(Database& db) {
-  const std::int64_t format = db.number("PRAGMA user_version");
-  if (format == 0) return;
-  const std::string copy = fmt::format("{}.format-{}", db.path(), format);
-  std::error_code error;
-  for (int n = 1; n < 1000; ++n) {
-    const std::string path = n == 1 ? copy : fmt::format("{}-{}", copy, n);
-    if (std::filesystem::exists(path, error)) continue;
-    db.copy_to(path);
-    return;
-  }
-  throw WorldError{copy, "there are too many copies of the register from before its change of format"};
-}
-
-/// A big-endian 32-bit number, as the file's header holds them (sqlite.org/fileformat2.html, section 1.3).
-std::int64_t number_at(std::string_view header, std::size_t at) {
-  std::uint32_t value = 0;
-  for (const char c : header.substr(at, 4)) value = value << 8U | static_cast<unsigned char>(c);
-  return static_cast<std::int32_t>(value);
-}
+/// The one at place k leads from format k to format k + 1. On a server the first one is format 6, made whole.
+constexpr std::array steps{Step{from_0_to_1, nullptr}, Step{from_1_to_2, nullptr}, Step{from_2_to_3, nullptr},
+                           Step{from_3_to_4, nullptr}, Step{from_4_to_5, nullptr}, Step{from_5_to_6, make_format_6}};
+static_assert(steps.size() == newest_format);
 
 }  // namespace
 
-Found look_at_register(const std::string& path) {
-  std::error_code error;
-  const auto status = std::filesystem::status(path, error);
-  if (status.type() == std::filesystem::file_type::not_found) return Found::nothing;
-  if (status.type() == std::filesystem::file_type::directory)
-    throw WorldError{path, "this is a folder, not a register"};
-  if (error) throw WorldError{path, error.message()};
-  if (status.type() != std::filesystem::file_type::regular) throw WorldError{path, "this is not a file"};
-
-  std::ifstream file{path, std::ios::binary};
-  if (!file) throw WorldError{path, "the register cannot be opened for reading"};
-  std::string header(100, '\0');
-  file.read(header.data(), static_cast<std::streamsize>(header.size()));
-  if (file.bad()) throw WorldError{path, "the register cannot be read"};
-  if (file.gcount() == 0) return Found::nothing;
-  if (!header.starts_with(std::string_view{"SQLite format 3\0", 16}) || !file) {
-    throw WorldError{path, "this is not a register"};
-  }
-  const std::int64_t format = number_at(header, 60);
-  check_marks(path, number_at(header, 68), format);
-  return format < newest_format ? Found::older : Found::register_;
-}
-
-void check_soundness(Database& db) {
-  if (db.number("PRAGMA page_count") * db.number("PRAGMA page_size") > looked_through_whole) return;
-  // Not quick_check, which takes a third of the time and does not hold the indexes against what they stand for: one
-  // flipped bit in an index, and entries are missing from an answer.
-  Statement check{db, "PRAGMA integrity_check(1)"};
-  check.run();
-  if (const std::string found = check.text(0); found != "ok") {
-    throw WorldError{db.path(), fmt::format("the register is damaged ({}); restore it from a copy", found)};
-  }
-}
-
 bool bring_up_to_date(Database& db, const std::optional<BlankId>& series_if_new,
                       const std::function<void()>& work_out_states) {
-  if (db.number("PRAGMA user_version") == newest_format) return false;
-  db.make_private();
-  keep_a_copy(db);
+  if (db.format() == newest_format) return false;
+  db.keep_old();
   Transaction change{db};
-  const bool empty = db.number("SELECT count(*) FROM sqlite_schema") == 0;
-  std::int64_t format = empty ? 0 : db.number("PRAGMA user_version");
-  if (!empty)
-    check_marks(db.path(), db.number("PRAGMA application_id"), format);  // somebody else may have been faster
-  if (empty && !series_if_new) throw WorldError{db.path(), "there is no register"};
-  for (; format < newest_format; ++format) steps.at(static_cast<std::size_t>(format))(db);
+  const std::int64_t from = db.format();  // somebody else may have been faster
+  const bool is_new = from == 0;
+  if (is_new && !series_if_new) throw WorldError{db.name(), "there is no register"};
+  for (auto k = static_cast<std::size_t>(from); k < steps.size(); ++k) {
+    const auto step = db.is_on_server() ? steps.at(k).on_server : steps.at(k).in_file;
+    if (step != nullptr) step(db);
+  }
   work_out_states();
-  if (empty) Statement{db, "UPDATE series SET first_id = ?1"}.with(series_if_new->encoded()).run();
-  db.run(fmt::format("PRAGMA user_version = {}", newest_format));
+  if (is_new) Statement{db, "UPDATE series SET first_id = ?1"}.with(series_if_new->encoded()).run();
+  db.set_format(newest_format);
   change.commit();
-  return empty;
+  return is_new;
 }
 
 }  // namespace blankwright

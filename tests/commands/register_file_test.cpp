@@ -9,8 +9,8 @@
 #include <vector>
 
 #include "program.h"
+#include "register/database.h"
 #include "register/register.h"
-#include "register/sqlite.h"
 
 using namespace blankwright;
 

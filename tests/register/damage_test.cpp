@@ -13,8 +13,8 @@
 #include "../plan/random_numbers.h"
 #include "../temporary_folder.h"
 #include "diagnose/failure.h"
+#include "register/database.h"
 #include "register/register.h"
-#include "register/sqlite.h"
 
 using namespace blankwright;
 using namespace std::chrono_literals;

@@ -8,8 +8,8 @@
 
 #include "../temporary_folder.h"
 #include "diagnose/failure.h"
+#include "register/database.h"
 #include "register/register.h"
-#include "register/sqlite.h"
 #include "write/register_lines.h"
 
 using namespace blankwright;
@@ -223,8 +223,8 @@ TEST_CASE("a register of format 5 is read as it was written") {
 TEST_CASE("a register of format 6 is read as it was written") {
   const TemporaryFolder folder;
   const std::string path = stored(folder, "format-6.register");
-  // Written by version 0.2.0: order TA-0147 with ten blanks; a board by Ada, the first two sawn from it, the first put
-  // into drying load D1 in the bench oven, and the order compiled a second time.
+  // Written by version 0.2.0: order TA-0147 with ten blanks; a board by Ada, the first two sawn from it, the first
+  // put into drying load D1 in the bench oven, and the order compiled a second time.
   Register reg{path, BlankId::nth(5)};
   REQUIRE(reg.last_entry() == 14);
   CHECK(reg.entry(11)->person == "Ada");

@@ -6,8 +6,9 @@
 #include <vector>
 
 #include "../temporary_folder.h"
+#include "../test_server.h"
+#include "register/database.h"
 #include "register/register.h"
-#include "register/sqlite.h"
 
 using namespace blankwright;
 using namespace std::chrono_literals;
@@ -28,9 +29,10 @@ void print(Register& reg, std::vector<OrderToIssue> orders, Instant now, Instant
 
 }  // namespace
 
-TEST_CASE("a compile prints anew when a text, the program or the moment is another one, and only then") {
+TEST_CASE_TEMPLATE("a compile prints anew when a text, the program or the moment is another one, and only then", At,
+                   InFile, OnServer) {
   const TemporaryFolder folder;
-  Register reg{folder / "register", BlankId::nth(0)};
+  Register reg{At::place(folder, "register"), BlankId::nth(0)};
   print(reg, {job("A", "job 1"), job("B", "job b")}, may_3, may_3 + 20 * day);
   print(reg, {job("A", "job 1")}, may_3 + day, may_3 + 20 * day);
   print(reg, {job("A", "job 2")}, may_3 + 2 * day);
@@ -49,9 +51,10 @@ TEST_CASE("a compile prints anew when a text, the program or the moment is anoth
   CHECK(reg.stored_job("A") == "job 1");
 }
 
-TEST_CASE("the texts in force at a moment are those of the newest print made by then") {
+TEST_CASE_TEMPLATE("the texts in force at a moment are those of the newest print made by then", At, InFile,
+                   OnServer) {
   const TemporaryFolder folder;
-  Register reg{folder / "register", BlankId::nth(0)};
+  Register reg{At::place(folder, "register"), BlankId::nth(0)};
   // Planned for a day that lies far ahead; what counts is when it was made.
   print(reg, {job("A", "job 1")}, may_3, may_3 + 100 * day);
   print(reg, {job("A", "job 2", "another shop")}, may_3 + 2 * day);

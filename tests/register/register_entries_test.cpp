@@ -8,6 +8,7 @@
 
 #include "../entries/entries_for_test.h"
 #include "../temporary_folder.h"
+#include "../test_server.h"
 #include "diagnose/failure.h"
 #include "register/register.h"
 
@@ -22,9 +23,10 @@ using K = EntryKind;
 FieldValue word(const char* text) { return std::string{text}; }
 
 /// A register with an order of blanks, and a clock that goes on an hour with each entry.
+template <class At>
 struct Shop {
   TemporaryFolder folder;
-  Register reg{folder / "shop.register", series_0};
+  Register reg{At::place(folder, "shop.register"), series_0};
   Instant now = EntriesForTest::start;
   std::vector<BlankId> blanks;
 
@@ -56,8 +58,8 @@ struct Shop {
 
 }  // namespace
 
-TEST_CASE("an entry comes back as it was said") {
-  Shop shop;
+TEST_CASE_TEMPLATE("an entry comes back as it was said", At, InFile, OnServer) {
+  Shop<At> shop;
   Entry said = shop.entry(K::weighed, shop.blanks.at(0),
                           {{F::mass, 0.1 + 0.2}, {F::tare, 0.003}, {F::remark, word("'; DROP TABLE entries; --")}});
   said.person = "Ada";
@@ -71,8 +73,8 @@ TEST_CASE("an entry comes back as it was said") {
   CHECK(shop.reg.blank(shop.blanks.at(0))->dry.front().net == (0.1 + 0.2) * kilogram - 0.003 * kilogram);
 }
 
-TEST_CASE("the rows that are kept beside the entries are what follows from them") {
-  Shop shop;
+TEST_CASE_TEMPLATE("the rows that are kept beside the entries are what follows from them", At, InFile, OnServer) {
+  Shop<At> shop;
   EntriesForTest made;
   std::vector<Entry> life = life_of(made, shop.blanks.at(0), "T-1");
   life.erase(life.begin());  // the register issued it itself
@@ -92,8 +94,9 @@ TEST_CASE("the rows that are kept beside the entries are what follows from them"
   CHECK(shop.reg.load("load-1").last_out.has_value());
 }
 
-TEST_CASE("of several entries all are taken or none, and each that is refused is named") {
-  Shop shop;
+TEST_CASE_TEMPLATE("of several entries all are taken or none, and each that is refused is named", At, InFile,
+                   OnServer) {
+  Shop<At> shop;
   const EntryNumber before = shop.reg.last_entry();
   const std::vector entries{shop.entry(K::weighed, shop.blanks.at(0), {{F::mass, 0.13}}),
                             shop.entry(K::into_oven, shop.blanks.at(0), {{F::load, word("L")}}),
@@ -109,8 +112,9 @@ TEST_CASE("of several entries all are taken or none, and each that is refused is
   CHECK(shop.reg.last_entry() == before);
 }
 
-TEST_CASE("what is not there is refused whatever the reason, the impossible only without one") {
-  Shop shop;
+TEST_CASE_TEMPLATE("what is not there is refused whatever the reason, the impossible only without one", At, InFile,
+                   OnServer) {
+  Shop<At> shop;
   Entry nobody = shop.entry(K::weighed, BlankId::nth(77), {{F::mass, 0.13}});
   nobody.overridden = "I know better";
   CHECK(shop.refused(nobody) == Refused::unknown);
@@ -130,8 +134,8 @@ TEST_CASE("what is not there is refused whatever the reason, the impossible only
   CHECK(shop.reg.entry(shop.add(plain))->overridden.empty());
 }
 
-TEST_CASE("an entry lies neither in the future nor on a clock that fell behind") {
-  Shop shop;
+TEST_CASE_TEMPLATE("an entry lies neither in the future nor on a clock that fell behind", At, InFile, OnServer) {
+  Shop<At> shop;
   CHECK(shop.add(shop.entry(K::weighed, shop.blanks.at(0), {{F::mass, 0.13}})) > 0);
   Entry early = shop.entry(K::weighed, shop.blanks.at(0), {{F::mass, 0.13}});
   early.at -= 2h;
@@ -144,8 +148,8 @@ TEST_CASE("an entry lies neither in the future nor on a clock that fell behind")
   CHECK_FALSE(behind.has_value());
 }
 
-TEST_CASE("a correction is refused when what came after could then not have been") {
-  Shop shop;
+TEST_CASE_TEMPLATE("a correction is refused when what came after could then not have been", At, InFile, OnServer) {
+  Shop<At> shop;
   const BlankId id = shop.blanks.at(0);
   const EntryNumber weighed = shop.add(shop.entry(K::weighed, id, {{F::mass, 0.13}}));
   const EntryNumber bathed = shop.add(shop.entry(K::into_bath, id, {{F::bath, word("A")}}));
@@ -193,8 +197,8 @@ TEST_CASE("a correction is refused when what came after could then not have been
   CHECK(shop.refused(issue) == Refused::unknown);
 }
 
-TEST_CASE("a bath's moment is corrected in its place") {
-  Shop shop;
+TEST_CASE_TEMPLATE("a bath's moment is corrected in its place", At, InFile, OnServer) {
+  Shop<At> shop;
   REQUIRE(shop.add(shop.entry(K::into_bath, shop.blanks.at(0), {{F::bath, word("A")}})) > 0);
   const EntryNumber on = shop.add(shop.entry(K::vacuum_on, {}, {{F::bath, word("A")}}));
   REQUIRE(shop.add(shop.entry(K::target_reached, {}, {{F::bath, word("A")}})) > 0);
@@ -212,8 +216,9 @@ TEST_CASE("a bath's moment is corrected in its place") {
   CHECK(shop.refused(not_in) == Refused::bath_not_so);  // an empty bath was never put under vacuum
 }
 
-TEST_CASE("a bath's moments follow each other, and a blank comes out after the release") {
-  Shop shop;
+TEST_CASE_TEMPLATE("a bath's moments follow each other, and a blank comes out after the release", At, InFile,
+                   OnServer) {
+  Shop<At> shop;
   const BlankId id = shop.blanks.at(0);
   const auto of_bath = [&](K kind, std::chrono::hours back) {
     Entry made = shop.entry(kind, {}, {{F::bath, word("A")}});
@@ -246,8 +251,9 @@ TEST_CASE("a bath's moments follow each other, and a blank comes out after the r
   CHECK(shop.refused(never) == Refused::bath_not_so);
 }
 
-TEST_CASE("a blank that was entered into a bath of another name is mended after its bath was run") {
-  Shop shop;
+TEST_CASE_TEMPLATE("a blank that was entered into a bath of another name is mended after its bath was run", At,
+                   InFile, OnServer) {
+  Shop<At> shop;
   REQUIRE(shop.add(shop.entry(K::into_bath, shop.blanks.at(0), {{F::bath, word("B-12")}})) > 0);
   const EntryNumber mistyped = shop.add(shop.entry(K::into_bath, shop.blanks.at(1), {{F::bath, word("B-21")}}));
   for (const K kind : {K::vacuum_on, K::target_reached, K::released}) {
@@ -264,8 +270,8 @@ TEST_CASE("a blank that was entered into a bath of another name is mended after 
   CHECK_FALSE(shop.refused(shop.entry(K::out_of_bath, shop.blanks.at(1))).has_value());
 }
 
-TEST_CASE("a blank is not moved out of the only bath that was run with it") {
-  Shop shop;
+TEST_CASE_TEMPLATE("a blank is not moved out of the only bath that was run with it", At, InFile, OnServer) {
+  Shop<At> shop;
   const EntryNumber in = shop.add(shop.entry(K::into_bath, shop.blanks.at(0), {{F::bath, word("A")}}));
   REQUIRE(shop.add(shop.entry(K::vacuum_on, {}, {{F::bath, word("A")}})) > 0);
   Entry other = shop.entry(K::into_bath, shop.blanks.at(0), {{F::bath, word("B")}});
@@ -274,8 +280,8 @@ TEST_CASE("a blank is not moved out of the only bath that was run with it") {
   CHECK(shop.refused(other) == Refused::bath_not_so);  // A would have been put under vacuum empty
 }
 
-TEST_CASE("no mass is taken whatever else is wrong and whatever the reason") {
-  Shop shop;
+TEST_CASE_TEMPLATE("no mass is taken whatever else is wrong and whatever the reason", At, InFile, OnServer) {
+  Shop<At> shop;
   const BlankId id = shop.blanks.at(0);
   REQUIRE(shop.add(shop.entry(K::into_bath, id, {{F::bath, word("A")}})) > 0);
   Entry none = shop.entry(K::weighed, id, {{F::mass, 0.0}});
@@ -285,8 +291,9 @@ TEST_CASE("no mass is taken whatever else is wrong and whatever the reason") {
   CHECK(shop.refused(none) == Refused::nothing);
 }
 
-TEST_CASE("a blank that is soaked again is weighed wet again, and one to be filled again is not filled") {
-  Shop shop;
+TEST_CASE_TEMPLATE("a blank that is soaked again is weighed wet again, and one to be filled again is not filled", At,
+                   InFile, OnServer) {
+  Shop<At> shop;
   const BlankId id = shop.blanks.at(0);
   REQUIRE(shop.add(shop.entry(K::into_bath, id, {{F::bath, word("A")}})) > 0);
   REQUIRE(shop.add(shop.entry(K::out_of_bath, id)) > 0);
@@ -303,13 +310,13 @@ TEST_CASE("a blank that is soaked again is weighed wet again, and one to be fill
   CHECK_FALSE(shop.reg.blank(id)->filled);
 }
 
-TEST_CASE("what a register held fills another one exactly") {
-  Shop shop;
+TEST_CASE_TEMPLATE("what a register held fills another one exactly", At, InFile, OnServer) {
+  Shop<At> shop;
   EntriesForTest made;
   std::vector<Entry> life = life_of(made, shop.blanks.at(1), "T-1");
   life.erase(life.begin());
   REQUIRE(shop.reg.add(life, made.now()).has_value());
-  Register other{shop.folder / "other.register", series_0};
+  Register other{At::place(shop.folder, "other.register"), series_0};
   other.fill(shop.reg.contents(), made.now());
   CHECK(other.contents() == shop.reg.contents());
   CHECK(other.issued_to("T-1") == shop.blanks);
@@ -320,7 +327,7 @@ TEST_CASE("what a register held fills another one exactly") {
   for (std::size_t i = 0; i < a.size(); ++i) CHECK(a.at(i).blank == b.at(i).blank);
   CHECK_THROWS_AS(other.fill({}, made.now()), WorldError);
 
-  Register third{shop.folder / "third.register", series_0};
+  Register third{At::place(shop.folder, "third.register"), series_0};
   CHECK_THROWS_AS(third.fill({series_0, {}, {}, {}, shop.reg.all_entries()}, made.now()), WorldError);
   CHECK(third.last_entry() == 0);
   // A correction of an issue, of what was replaced before, of another blank's entry, and of what comes later.
@@ -348,13 +355,13 @@ TEST_CASE("what a register held fills another one exactly") {
   CHECK_FALSE(refused(last - 1, shop.blanks.at(1)));
 }
 
-TEST_CASE("an empty register takes over the series of what fills it") {
+TEST_CASE_TEMPLATE("an empty register takes over the series of what fills it", At, InFile, OnServer) {
   const TemporaryFolder folder;
   const BlankId begin = BlankId::read("K7T-4X54").value();
-  Register from{folder / "from.register", begin};
+  Register from{At::place(folder, "from.register"), begin};
   const std::vector orders{OrderToIssue{"T-1", 3, {"job", "shop", "template", "0.1.0"}, {}}};
   const auto blanks = from.issue(orders, 0, EntriesForTest::start).value().front();
-  Register to{folder / "to.register", series_0};
+  Register to{At::place(folder, "to.register"), series_0};
   RegisterContents other_series = from.contents();
   other_series.series = series_0;
   CHECK_THROWS_AS(to.fill(other_series, EntriesForTest::start), WorldError);

@@ -17,6 +17,7 @@
 #include "../child_process.h"
 #include "../entries/entries_for_test.h"
 #include "../temporary_folder.h"
+#include "../test_server.h"
 #include "diagnose/failure.h"
 
 using namespace blankwright;
@@ -55,16 +56,17 @@ std::string failure_of(const std::function<void()>& work) {
   return {};
 }
 
-Database direct(const std::string& path) { return Database{path, Database::Mode::write, 60s}; }
+Database direct(const RegisterPlace& place) { return Database{place, Database::Mode::write, 60s}; }
 
 }  // namespace
 
-TEST_CASE("the first compile of an order gives it blanks and a second one keeps them") {
+TEST_CASE_TEMPLATE("the first compile of an order gives it blanks and a second one keeps them", At, InFile,
+                   OnServer) {
   const TemporaryFolder folder;
-  const std::string path = folder / "register";
+  const RegisterPlace place = At::place(folder, "register");
   std::vector<std::string> first;
   {
-    Register reg{path, series_0};
+    Register reg{place, series_0};
     CHECK(reg.last_entry() == 0);
     CHECK(reg.issued_to("0147").empty());
     const auto issued = issue(reg, {order("0147", 3)});
@@ -73,16 +75,18 @@ TEST_CASE("the first compile of an order gives it blanks and a second one keeps 
     CHECK(first == std::vector<std::string>{"NG7-32GX", "JF2-T4JV", "SG8-CRCT"});
     CHECK(reg.last_entry() == 3);
   }
-  Register reg{path, series_0};
+  Register reg{place, series_0};
   CHECK(shown(reg.issued_to("0147")) == first);
   CHECK(shown(issue(reg, {order("0147", 3)}).at(0)) == first);
   CHECK(reg.last_entry() == 3);
-  CHECK(folder.size() == 1);  // one file that can be copied, nothing beside it
+  CHECK(folder.size() == (place.is_on_server ? 0U : 1U));  // one file that can be copied, nothing beside it
 }
 
-TEST_CASE("an order that needs more blanks gets more, and one that needs fewer keeps what it has") {
+TEST_CASE_TEMPLATE("an order that needs more blanks gets more, and one that needs fewer keeps what it has", At,
+                   InFile, OnServer) {
   const TemporaryFolder folder;
-  Register reg{folder / "register", series_0};
+  const RegisterPlace place = At::place(folder, "register");
+  Register reg{place, series_0};
   issue(reg, {order("0147", 2)});
   issue(reg, {order("0148", 1)});
   const auto more = shown(issue(reg, {order("0147", 4)}).at(0));
@@ -91,25 +95,25 @@ TEST_CASE("an order that needs more blanks gets more, and one that needs fewer k
   CHECK(reg.last_entry() == 5);
 }
 
-TEST_CASE("a register keeps the series that it began with") {
+TEST_CASE_TEMPLATE("a register keeps the series that it began with", At, InFile, OnServer) {
   const TemporaryFolder folder;
-  const std::string path = folder / "register";
+  const RegisterPlace place = At::place(folder, "register");
   const BlankId begin = BlankId::read("K7T-4X54").value();
   {
-    Register reg{path, begin};
+    Register reg{place, begin};
     CHECK(reg.is_new());
     CHECK(reg.series() == begin);
   }
-  Register reg{path, series_0};
+  Register reg{place, series_0};
   CHECK_FALSE(reg.is_new());
   CHECK(reg.series() == begin);
   const auto issued = issue(reg, {order("0147", 2)}).at(0);
   CHECK(issued == std::vector{begin, begin.after(1)});
   CHECK(reg.never_issued(std::vector{begin, begin.after(2), issued.at(1), series_0}) ==
         std::vector{begin.after(2), series_0});
-  CHECK(failure_of([&] { direct(path).run("UPDATE series SET first_id = 'NG732GX'"); }).find(" are never ") !=
+  CHECK(failure_of([&] { direct(place).run("UPDATE series SET first_id = 'NG732GX'"); }).find(" are never ") !=
         std::string::npos);
-  CHECK(failure_of([&] { direct(path).run("DELETE FROM series"); }).find(" are never ") != std::string::npos);
+  CHECK(failure_of([&] { direct(place).run("DELETE FROM series"); }).find(" are never ") != std::string::npos);
 }
 
 TEST_CASE("a register is made only where its series is given") {
@@ -127,18 +131,22 @@ TEST_CASE("a register is made only where its series is given") {
   CHECK(Register{path}.last_entry() == 0);
 }
 
-TEST_CASE("several orders get their blanks in the order in which they stand on the command line") {
+TEST_CASE_TEMPLATE("several orders get their blanks in the order in which they stand on the command line", At, InFile,
+                   OnServer) {
   const TemporaryFolder folder;
-  Register reg{folder / "register", series_0};
+  const RegisterPlace place = At::place(folder, "register");
+  Register reg{place, series_0};
   const auto issued = issue(reg, {order("b", 2), order("a", 1), order("none", 0)});
   CHECK(shown(issued.at(0)) == std::vector<std::string>{"NG7-32GX", "JF2-T4JV"});
   CHECK(shown(issued.at(1)) == std::vector<std::string>{"SG8-CRCT"});
   CHECK(issued.at(2).empty());
 }
 
-TEST_CASE("a print is kept with its moment, its texts and its plan, once while none of these changed") {
+TEST_CASE_TEMPLATE("a print is kept with its moment, its texts and its plan, once while none of these changed", At,
+                   InFile, OnServer) {
   const TemporaryFolder folder;
-  Register reg{folder / "register", series_0};
+  const RegisterPlace place = At::place(folder, "register");
+  Register reg{place, series_0};
   CHECK_FALSE(reg.print_of_order("0147").has_value());
   OrderToIssue wanted = order("0147", 2);
   wanted.plan = "1 2 3 Saw\n";
@@ -161,9 +169,11 @@ TEST_CASE("a print is kept with its moment, its texts and its plan, once while n
   CHECK_FALSE(reg.print_of_order("0147", 3).has_value());
 }
 
-TEST_CASE("an order whose id differs from a stored one in case alone is refused and nothing is issued") {
+TEST_CASE_TEMPLATE("an order whose id differs from a stored one in case alone is refused and nothing is issued", At,
+                   InFile, OnServer) {
   const TemporaryFolder folder;
-  Register reg{folder / "register", series_0};
+  const RegisterPlace place = At::place(folder, "register");
+  Register reg{place, series_0};
   issue(reg, {order("Rev-B", 1)});
   CHECK(reg.other_spelling("rev-b") == "Rev-B");
   CHECK_FALSE(reg.other_spelling("Rev-B").has_value());
@@ -190,11 +200,12 @@ TEST_CASE("an order's text is stored as it is, whatever it holds") {
   CHECK(reg.issued_to("' OR ''='").empty());
 }
 
-TEST_CASE("what was entered can be neither changed nor removed") {
+TEST_CASE_TEMPLATE("what was entered can be neither changed nor removed", At, InFile, OnServer) {
   const TemporaryFolder folder;
-  Register reg{folder / "register", series_0};
+  const RegisterPlace place = At::place(folder, "register");
+  Register reg{place, series_0};
   issue(reg, {order("0147", 2)});
-  Database db = direct(folder / "register");
+  Database db = direct(place);
   for (const char* sql : {"DELETE FROM entries", "UPDATE entries SET at_unix_s = 0", "DELETE FROM blanks WHERE n = 1",
                           "UPDATE blanks SET order_id = 'x'"}) {
     CAPTURE(sql);
@@ -354,13 +365,13 @@ TEST_CASE("on a full disk nothing is issued and the register stays readable") {
   CHECK(shown(reg.issued_to("0150")) == std::vector<std::string>{"SG8-CRCT"});
 }
 
-TEST_CASE("two runs at once wait for each other and no blank is given twice") {
+TEST_CASE_TEMPLATE("two runs at once wait for each other and no blank is given twice", At, InFile, OnServer) {
   const TemporaryFolder folder;
-  const std::string path = folder / "register";  // not there yet: both also make it
+  const RegisterPlace place = At::place(folder, "register");  // not there yet: both also make it
   const auto work = [&](const std::string& name) {
     return start_child([&, name] {
       for (int k = 0; k < 25; ++k) {
-        Register reg{path, series_0};
+        Register reg{place, series_0};
         const std::string id = name + std::to_string(k);
         if (!reg.issue(std::vector{order(id, 1), order(id + "-2", 2)}, monday, at_monday)) return 1;
       }
@@ -371,7 +382,7 @@ TEST_CASE("two runs at once wait for each other and no blank is given twice") {
   const pid_t other = work("b");
   CHECK(end_of(one) == 0);
   CHECK(end_of(other) == 0);
-  Register reg{path, series_0};
+  Register reg{place, series_0};
   std::set<std::string> all;
   for (const std::string name : {"a", "b"}) {
     for (int k = 0; k < 25; ++k) {
@@ -401,19 +412,19 @@ TEST_CASE("what is asked as it stands is of one moment, and who adds waits for i
   CHECK(asked.issued_to("A").size() == 2);
 }
 
-TEST_CASE("a run waits for another that is writing, but not for ever") {
+TEST_CASE_TEMPLATE("a run waits for another that is writing, but not for ever", At, InFile, OnServer) {
   const TemporaryFolder folder;
-  const std::string path = folder / "register";
-  Register reg{path, series_0};
-  Register impatient{path, series_0, 20ms};
-  Database other = direct(path);
+  const RegisterPlace place = At::place(folder, "register");
+  Register reg{place, series_0};
+  Register impatient{place, series_0, 20ms};
+  Database other = direct(place);
   {
     Transaction writing{other};
     other.run("INSERT INTO texts VALUES (1, '', 0)");
     const std::string failure =
         failure_of([&] { static_cast<void>(impatient.issue(std::vector{order("0147", 1)}, monday, at_monday)); });
-    CHECK(failure == path + ": it is being written to by another run, which does not end");
-    CHECK(Register::open_to_read(path, 20ms)->last_entry() == 0);  // questions can be asked meanwhile
+    CHECK(failure == place.name + ": it is being written to by another run, which does not end");
+    CHECK(Register::open_to_read(place, 20ms)->last_entry() == 0);  // questions can be asked meanwhile
     std::thread ends{[&] {
       std::this_thread::sleep_for(300ms);
       writing.commit();
@@ -423,15 +434,15 @@ TEST_CASE("a run waits for another that is writing, but not for ever") {
   }
 }
 
-TEST_CASE("a run killed at any moment loses no blank that it had answered") {
+TEST_CASE_TEMPLATE("a run killed at any moment loses no blank that it had answered", At, InFile, OnServer) {
   const TemporaryFolder folder;
-  const std::string path = folder / "register";
+  const RegisterPlace place = At::place(folder, "register");
   int answered = 0;
   for (int round = 0; round < 20; ++round) {
     int ends[2];
     REQUIRE(::pipe(ends) == 0);
     const pid_t child = start_child([&] {
-      Register reg{path, series_0};
+      Register reg{place, series_0};
       for (int k = 0;; ++k) {
         const std::string id = std::to_string(round) + "-" + std::to_string(k);
         if (!reg.issue(std::vector{order(id, 2, std::string(20'000, 'j'))}, monday, at_monday)) return 1;
@@ -442,7 +453,7 @@ TEST_CASE("a run killed at any moment loses no blank that it had answered") {
     std::this_thread::sleep_for(std::chrono::milliseconds{7 * round + 5});
     ::kill(child, SIGKILL);
     CHECK(end_of(child) == -1);
-    Register reg{path, series_0};
+    Register reg{place, series_0};
     char one = 0;
     for (int k = 0; ::read(ends[0], &one, 1) == 1; ++k) {
       CHECK(reg.issued_to(std::to_string(round) + "-" + std::to_string(k)).size() == 2);
@@ -451,7 +462,7 @@ TEST_CASE("a run killed at any moment loses no blank that it had answered") {
     ::close(ends[0]);
   }
   CHECK(answered > 0);
-  Database db = direct(path);
+  Database db = direct(place);
   CHECK(db.number("SELECT count(*) FROM blanks") == db.number("SELECT count(*) FROM entries"));
   CHECK(db.number("SELECT max(n) + 1 FROM blanks") == db.number("SELECT count(*) FROM blanks"));
 }

@@ -15,6 +15,7 @@
 #include "../entries/entries_for_test.h"
 #include "../plan/random_numbers.h"
 #include "../temporary_folder.h"
+#include "../test_server.h"
 #include "diagnose/failure.h"
 #include "failing_disk.h"
 #include "register/register.h"
@@ -25,9 +26,9 @@ using namespace std::chrono_literals;
 namespace {
 
 /// A register with blanks of one order.
-std::vector<BlankId> begin(const std::string& path, int pieces) {
+std::vector<BlankId> begin(const RegisterPlace& place, int pieces) {
   const std::vector orders{OrderToIssue{"T-1", pieces, {"job", "shop", "template", "0.1.0"}, {}}};
-  return Register{path, BlankId::nth(0)}.issue(orders, 0, EntriesForTest::start).value().front();
+  return Register{place, BlankId::nth(0)}.issue(orders, 0, EntriesForTest::start).value().front();
 }
 
 Entry weighed(const BlankId& blank, int n) {
@@ -177,14 +178,14 @@ TEST_CASE("whichever write fails, or the disk is full, nothing answered is lost 
   }
 }
 
-TEST_CASE("two writers of entries wait for each other and lose none") {
+TEST_CASE_TEMPLATE("two writers of entries wait for each other and lose none", At, InFile, OnServer) {
   const TemporaryFolder folder;
-  const std::string path = folder / "shop.register";
-  const auto blanks = begin(path, 2);
+  const RegisterPlace place = At::place(folder, "shop.register");
+  const auto blanks = begin(place, 2);
   const auto work = [&](const BlankId& blank) {
-    return start_child([&path, blank] {
+    return start_child([&place, blank] {
       for (int n = 1; n <= 60; ++n) {
-        Register reg{path};
+        Register reg{place};
         if (!add(reg, blank, n)) return 1;
       }
       return 0;
@@ -194,16 +195,17 @@ TEST_CASE("two writers of entries wait for each other and lose none") {
   const pid_t other = work(blanks.at(1));
   CHECK(end_of(one) == 0);
   CHECK(end_of(other) == 0);
-  Register reg{path};
+  Register reg{place};
   CHECK(reg.last_entry() == 122);
   for (const BlankId& blank : blanks) CHECK(reg.blank(blank)->dry.size() == 60);
 }
 
-TEST_CASE("the rows kept beside the entries agree with them whatever was entered, corrected or overridden") {
+TEST_CASE_TEMPLATE("the rows kept beside the entries agree with them whatever was entered, corrected or overridden",
+                   At, InFile, OnServer) {
   const TemporaryFolder folder;
-  const std::string path = folder / "shop.register";
-  const auto blanks = begin(path, 12);
-  Register reg{path};
+  const RegisterPlace place = At::place(folder, "shop.register");
+  const auto blanks = begin(place, 12);
+  Register reg{place};
   RandomNumbers numbers{99};
   Instant now = EntriesForTest::start;
   int taken = 0;
@@ -240,14 +242,14 @@ TEST_CASE("the rows kept beside the entries agree with them whatever was entered
   for (const KnownBlank& known : reg.known_blanks()) {
     CHECK(known.blank == summary_of(*reg.blank(*known.blank.id)));
   }
-  Register other{folder / "other.register", BlankId::nth(0)};
+  Register other{At::place(folder, "other.register"), BlankId::nth(0)};
   other.fill(reg.contents(), now);
   const auto a = reg.known_blanks();
   const auto b = other.known_blanks();
   for (std::size_t i = 0; i < a.size(); ++i) CHECK(a.at(i).blank == b.at(i).blank);
 
   // The same entries in one go, as a table has them.
-  const std::string at_once = folder / "at-once.register";
+  const RegisterPlace at_once = At::place(folder, "at-once.register");
   begin(at_once, 12);
   Register table{at_once};
   std::vector<Entry> all = reg.all_entries();

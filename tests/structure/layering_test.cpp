@@ -70,20 +70,11 @@ const Room* room_called(const std::string& name) {
 /// Which room alone may include a library's headers.
 const std::map<std::string, Rooms>& library_homes() {
   static const std::map<std::string, Rooms> table{
-      {"hb-", {"write"}},
-      {"qrcodegen", {"sheet/mark"}},
-      {"toml\\+\\+", {"read"}},
-      {"CLI", {"commands"}},
-      {"boost", {"plan/part"}},
-      {"nlohmann", {"write"}},
-      {"date/", {"measure"}},
-      {"ft2build", {"sheet/mark"}},
-      {"utf8proc", {"measure"}},
-      {"sqlite3", {"register"}},
-      {"unistd|fcntl|sys/", {"write"}},
-      {"cairo", {"write"}},
-      {"md4c", {"write"}},
-      {"zlib", {"entries", "write"}},
+      {"hb-", {"write"}},        {"qrcodegen", {"sheet/mark"}}, {"toml\\+\\+", {"read"}},
+      {"CLI", {"commands"}},     {"boost", {"plan/part"}},      {"nlohmann", {"write"}},
+      {"date/", {"measure"}},    {"ft2build", {"sheet/mark"}},  {"utf8proc", {"measure"}},
+      {"sqlite3", {"register"}}, {"libpq-fe", {"register"}},    {"unistd|fcntl|sys/", {"write"}},
+      {"cairo", {"write"}},      {"md4c", {"write"}},           {"zlib", {"entries", "write"}},
   };
   return table;
 }
