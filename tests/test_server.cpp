@@ -42,7 +42,10 @@ std::string programs() {
 }
 
 struct Connection {
-  explicit Connection(const std::string& parameters) : open{PQconnectdb(parameters.c_str())} {}
+  explicit Connection(const std::string& parameters) : open{PQconnectdb(parameters.c_str())} {
+    PQsetNoticeProcessor(
+        open, [](void*, const char*) {}, nullptr);
+  }
   ~Connection() { PQfinish(open); }
   Connection(const Connection&) = delete;
   Connection& operator=(const Connection&) = delete;

@@ -34,6 +34,13 @@ RegisterContents contents_then(RegisterContents all, const Print& print) {
   return all;
 }
 
+/// Where the register stands today; beside a shop file that cannot be read, which is no matter for what was printed.
+RegisterPlace place_today(const Files& disk, const std::string& shop_file) {
+  Diagnostics ignored;
+  const auto inputs = read_shop_inputs(disk, shop_file, ignored);
+  return place_of_register(inputs ? inputs->shop : Shop{}, shop_file);
+}
+
 /// A job as it was printed, under its file's name or its order's.
 ReadJob job_of(const Files& disk, const LastPrint& print, const std::string& name) {
   ReadJob job{name, std::make_shared<const SourceText>(SourceText{name, print.job}), {}, {}, {}, {}};
@@ -122,7 +129,7 @@ std::optional<PrintedRun> run_of_prints(const Wanted& wanted, std::span<const Pr
   run.read.inputs = std::move(*inputs);
   run.read.program = program_version();
   run.then = std::make_unique<RegisterOfThen>(then, Instant{std::chrono::seconds{around.clock.now_unix()}});
-  run.read.register_file = run.then->file();
+  run.read.register_place = run.then->file();
   return run;
 }
 
@@ -133,13 +140,13 @@ std::optional<PrintedRun> printed_run(const Wanted& wanted, const std::string& s
     around.errors << fmt::format("blankwright: --again: {}\n", why);
     return std::nullopt;
   };
-  const std::string register_file = register_path(shop_file);
-  auto known = Register::open_to_read(register_file);
-  if (!known) return no(fmt::format("there is no register {}; name the shop file with --shop", register_file));
+  const RegisterPlace register_place = place_today(around.disk, shop_file);
+  auto known = Register::open_to_read(register_place);
+  if (!known) return no(fmt::format("there is no register {}; name the shop file with --shop", register_place.name));
   const std::string& named = flags.jobs.front();
   const auto id = order_named(around.disk, *known, named, out);
   if (!id && out.has_errors()) return std::nullopt;
-  if (!id) return no(fmt::format("\"{}\" is neither a job file nor an order of {}", named, register_file));
+  if (!id) return no(fmt::format("\"{}\" is neither a job file nor an order of {}", named, register_place.name));
   const auto number = flags.again == "last" ? std::nullopt : std::optional{std::stoi(flags.again)};
   const auto print = known->print_of_order(*id, number);
   if (!print)
@@ -157,8 +164,8 @@ std::optional<PrintedRun> printed_run(const Wanted& wanted, const std::string& s
 PlannedTogether planned_as_printed(const PrintedRun& run, Diagnostics& out) {
   const ReadRun& read = run.read;
   auto alone = plan_each(read, run.at, out);
-  auto open = plan_open_orders(read.register_file, read.inputs.shop, ids_of(alone), out);
-  auto known = Register::open_to_read(read.register_file);
+  auto open = plan_open_orders(read.register_place, read.inputs.shop, ids_of(alone), out);
+  auto known = Register::open_to_read(read.register_place);
   const auto set_back = [&](const std::string& id, OrderToMake& order) {
     if (run.were_new.contains(id)) order.holds_place = false;
     if (run.with.contains(id)) order.planned = plan_before(*known, id);  // not that of the print itself

@@ -69,7 +69,7 @@ std::string next_of(Asked& asked, const BlankState& blank) {
   if (blank.is_over() || is_given_up(fate_of(blank))) return {};
   const std::string behind_all = blank.stage == Stage::inspected ? "send it" : "";
   Diagnostics ignored;  // what cannot be planned has no next step
-  const OpenShop open = plan_open_shop(asked.at.register_file, asked.at.inputs.shop, asked.now, ignored);
+  const OpenShop open = plan_open_shop(asked.at.register_place, asked.at.inputs.shop, asked.now, ignored);
   const auto order = std::ranges::find(open.planned.orders, blank.promised, &PlannedOrder::id);
   if (order == open.planned.orders.end()) return behind_all;
   const auto place = static_cast<std::size_t>(order - open.planned.orders.begin());

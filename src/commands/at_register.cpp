@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include <cstdint>
+#include <limits>
 #include <memory>
 #include <ostream>
 
@@ -21,6 +23,10 @@ bool treats(const std::string& job) {
 
 }  // namespace
 
+Instant now_at(Register& known, const Surroundings& around) {
+  return known.now(Instant{std::chrono::seconds{around.clock.now_unix()}});
+}
+
 bool is_named_series(const BlankId& series, const Shop& shop, Diagnostics& out) {
   const auto& named = shop.register_facts.series;
   if (!named || named->value.first == series) return true;
@@ -35,15 +41,15 @@ std::optional<AtRegister> at_register(const std::string& shop, Surroundings& aro
   auto inputs = read_shop_inputs(around.disk, file, out);
   around.errors << AsIs{rendered(out, around.errors_terminal.colour)};
   if (!inputs) return std::nullopt;
-  const std::string path = register_path(file);
+  const RegisterPlace place = place_of_register(inputs->shop, file);
   std::optional<Register> known;
   if (what == OpenTo::read) {
-    known = Register::open_to_read(path);
-  } else if (Register::is_there(path)) {
-    known.emplace(path);
+    known = Register::open_to_read(place);
+  } else if (Register::is_there(place)) {
+    known.emplace(place);
   }
   if (!known) {
-    around.errors << fmt::format("blankwright: {}: there is no register yet; compile makes one\n", path);
+    around.errors << fmt::format("blankwright: {}: there is no register yet; compile makes one\n", place.name);
     return std::nullopt;
   }
   Diagnostics differs;
@@ -53,7 +59,13 @@ std::optional<AtRegister> at_register(const std::string& shop, Surroundings& aro
   }
   known->speak_in(inputs->shop.units.value);
   known->read_treatment_by(treats);
-  return AtRegister{path, std::move(*inputs), std::move(*known)};
+  known->draw_keys_by([&chance = around.chance] {
+    std::string key;
+    for (int part = 0; part < 4; ++part)
+      key += fmt::format("{:08x}", chance.below(std::numeric_limits<std::uint32_t>::max()));
+    return key;
+  });
+  return AtRegister{place, std::move(*inputs), std::move(*known)};
 }
 
 std::optional<Instant> moment_asked(const std::string& at, const Zone& zone, NamedFrom::Days days,

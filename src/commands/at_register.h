@@ -11,12 +11,15 @@ namespace blankwright {
 
 /// The shop and its register, for commands that work on blanks and need no job file.
 struct AtRegister {
-  std::string register_file;
+  RegisterPlace register_place;
   ShopInputs inputs;
   Register known;
   UnitSystem units() const { return inputs.shop.units.value; }
   const Zone& zone() const { return inputs.shop.zone.value; }
 };
+
+/// What time it is for what is entered into that register.
+Instant now_at(Register& known, const Surroundings& around);
 
 /// Is a register's series the one that the shop file names, if it names one? Says so where it is not.
 bool is_named_series(const BlankId& series, const Shop& shop, Diagnostics& out);

@@ -6,6 +6,7 @@
 #include <array>
 #include <utility>
 
+#include "commands/at_register.h"
 #include "commands/bench_session.h"
 #include "measure/utf8.h"
 
@@ -18,6 +19,8 @@ constexpr std::array length_units{"mm", "cm", "in"};
 }  // namespace
 
 BenchAnswer BenchSession::take_back() {
+  if (after_all_ && after_all_->kind == EntryKind::corrected)
+    return done(fmt::format("taken back (entry {})", *std::exchange(after_all_, std::nullopt)->replaces));
   if (added_.empty()) return refuse("nothing was entered in this session that is not taken back already");
   const auto entry = known_.entry(added_.back());
   Entry back;
@@ -26,10 +29,10 @@ BenchAnswer BenchSession::take_back() {
   back.replaces = entry->number;
   back.person = person_;
   back.set(Field::reason, std::string{"taken back at the bench"});
-  const Instant now{std::chrono::seconds{clock_.now_unix()}};
+  const Instant now = now_at(known_, around_);
   back.at = now;
   back.offset = local_time(shop_.zone.value, now).offset;
-  const auto added = known_.add(std::array{back}, now);
+  const auto added = send(back, now);
   if (!added) {
     const Refusal& why = added.error().front().refusal;
     // Somebody has replaced it since: the one before is the next to be taken back.
@@ -91,7 +94,7 @@ BenchAnswer BenchSession::end() {
 /// Pages that are no longer right have to be heard.
 BenchAnswer BenchSession::check_page(const PageCode& code) {
   std::string wrong;
-  const Instant now{std::chrono::seconds{clock_.now_unix()}};
+  const Instant now = now_at(known_, around_);
   const auto checked = checked_issue(known_, shop_, around_, code, now, wrong);
   if (!checked) return BenchAnswer::no(wrong);
   return checked->wrong().empty() ? done(in_a_line(*checked)) : BenchAnswer::no(in_a_line(*checked));

@@ -6,6 +6,7 @@
 #include <array>
 #include <utility>
 
+#include "commands/at_register.h"
 #include "commands/new_names.h"
 #include "commands/scanner_layout.h"
 #include "commands/shop_names.h"
@@ -54,7 +55,7 @@ BenchAnswer BenchAnswer::ok(std::string_view what) { return {fmt::format("OK {}"
 BenchAnswer BenchAnswer::no(std::string_view why) { return {fmt::format("NO {}", why), true}; }
 
 BenchSession::BenchSession(Register& known, const Shop& shop, const Surroundings& around)
-    : known_{known}, shop_{shop}, around_{around}, clock_{around.clock}, gates_{known, shop} {
+    : known_{known}, shop_{shop}, around_{around}, gates_{known, shop} {
   const bool metric = shop.units.value == UnitSystem::metric;
   mass_unit_ = metric ? "g" : "oz";
   length_unit_ = metric ? "mm" : "in";
@@ -272,26 +273,28 @@ std::optional<BenchAnswer> BenchSession::add_length(std::string_view typed) {
 }
 
 BenchAnswer BenchSession::add(Entry entry) {
-  const Instant now{std::chrono::seconds{clock_.now_unix()}};
+  const Instant now = now_at(known_, around_);
   entry.at = not_said;
   entry.offset = local_time(shop_.zone.value, now).offset;
   entry.person = person_;
   if (const auto fault = name_from_shop(entry, shop_)) return refuse(*fault);
+  if (is_there_already(entry)) return stands(*std::exchange(after_all_, std::nullopt), {}, now);
   const auto begun = new_names(known_, std::array{entry});
-  const auto added = known_.add(std::array{entry}, now);
+  const auto added = send(entry, now);
   if (!added) {
     refused_ = std::move(entry);
     return refuse(added.error().front().refusal.text);
   }
   added_.push_back(added->front().number);
   if (may_have_length(added->front())) without_length_ = added->front();
-  return stands(added->front(), begun, now);
+  after_all_ = added->front();  // until how it stands was told
+  BenchAnswer said = stands(added->front(), begun, now);
+  after_all_.reset();
+  return said;
 }
 
 BenchAnswer BenchSession::stands(const Entry& entry, const std::vector<std::string>& begun, Instant now) {
-  const std::string says = says_text(entry, shop_.units.value);
-  std::string out = fmt::format("{}{}{}{}", entry.blank ? entry.blank->shown() + " " : "", name_of(entry.kind),
-                                says.empty() ? "" : ": ", says);
+  const std::string out = in_short(entry);
   const auto against = gates_.against(entry);
   std::string holds = against ? against->words : std::string{};
   std::string now_due;
@@ -315,7 +318,7 @@ BenchAnswer BenchSession::stands(const Entry& entry, const std::vector<std::stri
                                      against ? " all the same" : "", now_due));
 }
 
-BenchAnswer BenchSession::answer(std::string_view line) {
+BenchAnswer BenchSession::answer_to(std::string_view line) {
   std::string_view left = trimmed(line);
   if (left.empty()) return BenchAnswer::ok(question());
   if (left.size() > longest_line) return refuse(fmt::format("a line has at most {} letters", longest_line));

@@ -32,8 +32,11 @@ class BenchSession {
   /// All outlive the session. `around`: for the pages of before, which are laid out again.
   BenchSession(Register& known, const Shop& shop, const Surroundings& around);
 
-  /// The answer to a line, without a line end. Throws WorldError where the register cannot be written.
+  /// The answer to a line, without a line end. Throws WorldError where the register cannot be written; where that is
+  /// a ConnectionLost, lost() answers, and the next line is taken as any other.
   BenchAnswer answer(std::string_view line);
+  /// The answer to a line at which the register's server was not there; `why` says so.
+  BenchAnswer lost(std::string_view why);
   /// What is told where lines end without `end`: what was half said, and `rest`, what came without a line end, which
   /// may have lost its own. Nothing of it is entered. None where there is nothing of the kind.
   std::optional<BenchAnswer> broken_off(std::string_view rest);
@@ -47,6 +50,14 @@ class BenchSession {
   static std::string help();
 
  private:
+  BenchAnswer answer_to(std::string_view line);
+  /// What became of what was sent when the connection broke, once that can be asked; empty where nothing was.
+  std::string settled();
+  std::string in_short(const Entry& entry) const;
+  /// Is this what was entered although its line was answered with NO? Then it is not entered twice.
+  bool is_there_already(const Entry& entry);
+  /// Sends an entry; while there is no answer it is kept.
+  tl::expected<std::vector<Entry>, std::vector<Rejected>> send(const Entry& entry, Instant now);
   // Answers to lines; none where a line is something else.
   std::optional<BenchAnswer> told(const std::string& word, const std::string& rest);
   std::optional<BenchAnswer> next_blank(std::string_view typed);
@@ -95,7 +106,6 @@ class BenchSession {
   Register& known_;
   const Shop& shop_;
   const Surroundings& around_;
-  const Clock& clock_;
   Gates gates_;
   std::string person_, mass_unit_, length_unit_;
   std::optional<double> tare_;  ///< kg, of the tag that stays on while blanks are weighed
@@ -105,6 +115,9 @@ class BenchSession {
   std::vector<std::pair<Field, FieldValue>> figures_;  ///< said of this blank
   std::optional<Entry> refused_;                       ///< by the line before, for `override`
   std::vector<EntryNumber> added_;                     ///< in this session, for `undo`
+  std::optional<Entry> sent_;                          ///< what was sent and not answered
+  std::string untold_;                                 ///< what became of it
+  std::optional<Entry> after_all_;                     ///< what was entered although its line was answered with NO
   std::optional<Entry> without_length_;                ///< sizes that were entered by the line before
   bool ended_ = false;
 };

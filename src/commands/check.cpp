@@ -25,14 +25,14 @@ PlannedJob planned(std::size_t number, const ReadJob& job, const ShopInputs& inp
 
 /// Plans all orders together; returns how many can be compiled.
 std::size_t check_together(const std::vector<ReadJob>& jobs, const ShopInputs& inputs,
-                           const std::string& register_file, Instant at, Diagnostics& out) {
-  const Records records = records_in(register_file, inputs.shop);
+                           const RegisterPlace& register_place, Instant at, Diagnostics& out) {
+  const Records records = records_in(register_place, inputs.shop);
   std::vector<PlannedJob> alone;
   for (std::size_t i = 0; i < jobs.size(); ++i) {
     alone.push_back(planned(i, jobs.at(i), inputs, records));
-    if (alone.back().good) alone.back().good->to_make.planned = plan_printed(register_file, alone.back().id);
+    if (alone.back().good) alone.back().good->to_make.planned = plan_printed(register_place, alone.back().id);
   }
-  auto open = plan_open_orders(register_file, inputs.shop, ids_of(alone), out);
+  auto open = plan_open_orders(register_place, inputs.shop, ids_of(alone), out);
   const PlannedTogether run = plan_together(std::move(alone), std::move(open), inputs.shop, at);
   for (std::size_t i = 0; i < jobs.size(); ++i) {
     out.append(jobs.at(i).said_of_sheets);
@@ -57,7 +57,7 @@ Exit check(const CheckFlags& flags, Surroundings& around) {
   for (const ReadJob& job : jobs) out.append(job.said);
   std::size_t good = 0;
   if (inputs) {
-    good = check_together(jobs, *inputs, register_path(shop_file),
+    good = check_together(jobs, *inputs, place_of_register(inputs->shop, shop_file),
                           Instant{std::chrono::seconds{around.clock.now_unix()}}, out);
   }
   around.errors << AsIs{rendered(out, around.errors_terminal.colour)};

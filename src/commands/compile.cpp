@@ -84,7 +84,7 @@ std::optional<UsedPlaces> places_used(const CompileFlags& flags, Surroundings& a
 
 /// How much of what the register's orders were to be through with is not entered.
 std::size_t not_entered_of(const ReadRun& read, const PlannedTogether& planned) {
-  auto known = Register::open_to_read(read.register_file);
+  auto known = Register::open_to_read(read.register_place);
   return known ? not_entered(*known, read.inputs.shop, planned).size() : 0;
 }
 
@@ -109,7 +109,7 @@ bool part_goes_with_rest(const CompileFlags& flags, Surroundings& around) {
 Exit planned_and_written(const ReadRun& read, Instant at, Diagnostics out, Surroundings& around) {
   const CompileFlags& flags = read.wanted.flags;
   auto alone = plan_each(read, at, out);
-  auto open = plan_open_orders(read.register_file, read.inputs.shop, ids_of(alone), out);
+  auto open = plan_open_orders(read.register_place, read.inputs.shop, ids_of(alone), out);
   PlannedTogether planned = plan_together(std::move(alone), std::move(open), read.inputs.shop, at);
   auto paper = paper_before(read, planned, around);
   if (!paper) return Exit::mistakes;
@@ -163,7 +163,7 @@ Exit compile(const CompileFlags& asked, Surroundings& around) {
   Diagnostics out;
   auto inputs = read_shop_inputs(around.disk, shop_file, out);
   if (inputs && flags.jobs.empty()) {
-    OpenJobs open = open_jobs(around.disk, shop_file, *inputs, register_path(shop_file));
+    OpenJobs open = open_jobs(around.disk, shop_file, *inputs, place_of_register(inputs->shop, shop_file));
     for (const std::string& line : open.told) around.errors << fmt::format("blankwright: {}\n", line);
     flags.jobs = std::move(open.files);
   }
@@ -176,8 +176,8 @@ Exit compile(const CompileFlags& asked, Surroundings& around) {
   const auto at = moment_asked(flags.at, inputs->shop.zone.value, NamedFrom::Days::ahead, around);
   if (!at) return Exit::command_line;
   if (outputs == ReadFor::tags) say_near_edge(inputs->sheet_template, inputs->shop.printer, out);
-  const ReadRun read{
-      {flags, *used}, std::move(*inputs), std::move(jobs), register_path(shop_file), program_version()};
+  const RegisterPlace place = place_of_register(inputs->shop, shop_file);
+  const ReadRun read{{flags, *used}, std::move(*inputs), std::move(jobs), place, program_version()};
   return planned_and_written(read, *at, std::move(out), around);
 }
 

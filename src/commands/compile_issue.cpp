@@ -4,6 +4,7 @@
 #include <ostream>
 #include <span>
 
+#include "commands/at_register.h"
 #include "commands/calendars.h"
 #include "commands/paper_record.h"
 #include "diagnose/failure.h"
@@ -70,18 +71,18 @@ void refuse_strange_ids(Register& known, const std::string& file, std::span<cons
 /// Opens the register, or makes and announces it. That is told to those who asked for quiet too: where a register
 /// was thought to be, it is the first sign that it is gone.
 Register register_to_issue(const ReadRun& read, Surroundings& around) {
-  const std::string& file = read.register_file;
+  const RegisterPlace& place = read.register_place;
   const auto& named = read.inputs.shop.register_facts.series;
-  Register known{file, named ? named->value.first : BlankId::nth(around.chance.below(BlankId::count))};
+  Register known{place, named ? named->value.first : BlankId::nth(around.chance.below(BlankId::count))};
   const std::string series = known.series().shown();
   if (named && known.series() != named->value.first) {
-    throw WorldError{file, fmt::format("another run has just made this register, with the series {} and not {}",
-                                       series, named->value.first.shown())};
+    throw WorldError{place.name, fmt::format("another run has just made this register, with the series {} and not {}",
+                                             series, named->value.first.shown())};
   }
   if (known.is_new()) {
     around.errors << fmt::format(
         "blankwright: {}: a new register, whose IDs begin with {}{}; it alone knows whose a blank is: keep a copy\n",
-        file, series, named ? " as the shop file says" : "");
+        place.name, series, named ? " as the shop file says" : "");
   }
   return known;
 }
@@ -109,11 +110,11 @@ IssuedRun issue_all(const ReadRun& read, const PlannedTogether& planned, Surroun
   std::vector<Task> tasks = tasks_of_all(planned, read.inputs.shop);
   // Read before the register is opened: what another run issues and writes meanwhile is then in the register as well.
   const auto tables = tables_in(read.wanted.flags.out, around.disk);
-  if (!tables.empty() && !Register::is_there(read.register_file)) {
-    refuse_without_register(read.register_file, tables.front());
+  if (!tables.empty() && !Register::is_there(read.register_place)) {
+    refuse_without_register(read.register_place.name, tables.front());
   }
   Register known = register_to_issue(read, around);
-  refuse_strange_ids(known, read.register_file, tables);
+  refuse_strange_ids(known, read.register_place.name, tables);
   IssuedRun run{issued_so_far(planned), {}};
   const auto events_of = [&](std::span<const std::vector<BlankId>> blanks) {
     auto of_run = blanks_of(run.orders);
@@ -123,10 +124,9 @@ IssuedRun issue_all(const ReadRun& read, const PlannedTogether& planned, Surroun
     for (const std::size_t n : numbers) lines.push_back(kept_lines(run.calendars.of_order.at(n)));
     return lines;
   };
-  auto issued = known.issue(wanted, planned.time.at.time_since_epoch().count(),
-                            Instant{std::chrono::seconds{around.clock.now_unix()}}, events_of);
+  auto issued = known.issue(wanted, planned.time.at.time_since_epoch().count(), now_at(known, around), events_of);
   if (!issued) {
-    throw WorldError(read.register_file,
+    throw WorldError(read.register_place.name,
                      fmt::format("another run has just stored order \"{}\", which differs from \"{}\" in case alone",
                                  issued.error().stored, issued.error().asked));
   }
@@ -147,7 +147,7 @@ std::vector<IssuedOrder> issued_so_far(const PlannedTogether& planned) {
 
 IssuedRun issued_before(const ReadRun& read, const PlannedTogether& planned) {
   IssuedRun run{issued_so_far(planned), {}};
-  auto known = read.wanted.flags.draft ? std::nullopt : Register::open_to_read(read.register_file);
+  auto known = read.wanted.flags.draft ? std::nullopt : Register::open_to_read(read.register_place);
   const HandedOut before = known ? handed_out(*known, read, planned) : HandedOut{};
   run.calendars = calendars_of(read, planned, tasks_of_all(planned, read.inputs.shop), blanks_of(run.orders), before);
   return run;

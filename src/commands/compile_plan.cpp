@@ -189,14 +189,14 @@ PlannedJob::Good kept_of(std::optional<std::size_t> job, const Order& order, con
           std::move(to_make)};
 }
 
-std::string plan_printed(const std::string& register_file, const std::string& order_id) {
-  auto known = Register::open_to_read(register_file);
+std::string plan_printed(const RegisterPlace& register_place, const std::string& order_id) {
+  auto known = Register::open_to_read(register_place);
   return known ? known->newest_plan(order_id) : std::string{};
 }
 
 std::vector<PlannedJob> plan_each(const ReadRun& read, Instant at, Diagnostics& out) {
   std::vector<PlannedJob> jobs(read.jobs.size());
-  Known known{Register::open_to_read(read.register_file)};
+  Known known{Register::open_to_read(read.register_place)};
   if (known.file && !is_named_series(known.file->series(), read.inputs.shop, out)) return jobs;
   const ShopPast past = known.file ? past_of(*known.file, read.inputs.shop) : ShopPast{};
   if (known.file) known.gates.emplace(*known.file, read.inputs.shop, past);
@@ -213,10 +213,10 @@ std::vector<std::string> ids_of(const std::vector<PlannedJob>& jobs) {
   return ids;
 }
 
-std::vector<PlannedJob::Good> plan_open_orders(const std::string& register_file, const Shop& shop,
+std::vector<PlannedJob::Good> plan_open_orders(const RegisterPlace& register_place, const Shop& shop,
                                                std::span<const std::string> without, Diagnostics& out) {
   std::vector<PlannedJob::Good> all;
-  auto known = Register::open_to_read(register_file);
+  auto known = Register::open_to_read(register_place);
   if (!known) return all;
   const ShopPast past = past_of(*known, shop);
   Gates gates{*known, shop, past};

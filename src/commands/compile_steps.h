@@ -49,7 +49,7 @@ struct ReadRun {
   Wanted wanted;
   ShopInputs inputs;
   std::vector<ReadJob> jobs;
-  std::string register_file;
+  RegisterPlace register_place;
   std::string program;  ///< with its version
 };
 
@@ -87,11 +87,11 @@ std::vector<PlannedJob> plan_each(const ReadRun& read, Instant at, Diagnostics& 
 std::vector<std::string> ids_of(const std::vector<PlannedJob>& jobs);
 
 /// What was planned for an order when it was printed last, in which it stays; empty where it never was.
-std::string plan_printed(const std::string& register_file, const std::string& order_id);
+std::string plan_printed(const RegisterPlace& register_place, const std::string& order_id);
 
 /// Plans the open orders of a register without those that are planned as jobs, from their jobs as they were compiled
 /// last: so an order whose job has a mistake holds its places, too. One that cannot be planned any more is told.
-std::vector<PlannedJob::Good> plan_open_orders(const std::string& register_file, const Shop& shop,
+std::vector<PlannedJob::Good> plan_open_orders(const RegisterPlace& register_place, const Shop& shop,
                                                std::span<const std::string> without, Diagnostics& out);
 
 /// What of an order's paper there is before it is issued, where only a part of it is to be printed, or it is to be

@@ -33,7 +33,7 @@ WrittenOrder write_one(const OrderOfRun& o, const RunCalendars& calendars, std::
   const auto on_paper = order_on_paper(o, issued);
   if (on_paper == nullptr) {
     written.world =
-        in_the_way({o.read.register_file,
+        in_the_way({o.read.register_place.name,
                     fmt::format("another run has just given order \"{}\" more blanks; compile it again", o.id())});
     return written;
   }

@@ -192,10 +192,25 @@ std::string said_of(const std::vector<Entry>& added, const std::vector<std::stri
   return out.str();
 }
 
+/// Adds entries; where the connection to a server breaks so that nobody knows whether they came to be, says so.
+tl::expected<std::vector<Entry>, std::vector<Rejected>> added_or_unsure(Register& known,
+                                                                        const std::vector<Entry>& entries,
+                                                                        Instant now, std::ostream& errors) {
+  try {
+    return known.add(entries, now);
+  } catch (const ConnectionLost&) {
+    errors << (known.is_unsure()
+                   ? "blankwright: whether this was entered is not known: ask, when the server is back, "
+                     "before you enter it again\n"
+                   : "Nothing was entered.\n");
+    throw;
+  }
+}
+
 /// Adds what was said and tells it; what is refused is told by `name` of its place.
 Exit add_all(AtRegister& place, std::vector<Entry> entries, Surroundings& around, bool quiet,
              const std::function<std::string(std::size_t)>& name) {
-  const Instant now{std::chrono::seconds{around.clock.now_unix()}};
+  const Instant now = now_at(place.known, around);
   find_corrected_blank(place.known, entries);
   bool good = true;
   for (std::size_t i = 0; i < entries.size(); ++i) {
@@ -209,7 +224,7 @@ Exit add_all(AtRegister& place, std::vector<Entry> entries, Surroundings& around
   }
   Gates gates{place.known, place.inputs.shop};
   const auto begun = new_names(place.known, entries);
-  const auto added = place.known.add(entries, now);
+  const auto added = added_or_unsure(place.known, entries, now, around.errors);
   if (!added) {
     for (const Rejected& rejected : added.error()) {
       around.errors << fmt::format("blankwright: {}{}\n", name(rejected.place), rejected.refusal.text);
@@ -220,7 +235,12 @@ Exit add_all(AtRegister& place, std::vector<Entry> entries, Surroundings& around
     return Exit::mistakes;
   }
   if (quiet) return Exit::done;
-  around.out << said_of(*added, begun, place, gates, now);
+  try {
+    around.out << said_of(*added, begun, place, gates, now);
+  } catch (const ConnectionLost&) {
+    around.errors << "blankwright: it was entered; how it stands now can be asked when the server is back\n";
+    throw;
+  }
   return Exit::done;
 }
 
@@ -231,7 +251,7 @@ Exit enter_table(const EnterFlags& flags, AtRegister& place, Surroundings& aroun
     around.errors << fmt::format("blankwright: {}: {}\n", flags.csv, text.error().words);
     return Exit::mistakes;
   }
-  const auto table = read_entries_csv(*text, Instant{std::chrono::seconds{around.clock.now_unix()}}, place.zone());
+  const auto table = read_entries_csv(*text, now_at(place.known, around), place.zone());
   if (!table) {
     for (const std::string& what : table.error()) around.errors << fmt::format("{}: {}\n", flags.csv, what);
     around.errors << "Nothing was entered.\n";
@@ -320,8 +340,12 @@ Exit bench(const BenchFlags& flags, Surroundings& around) {
   around.out << "Scan or type what is done; `help` tells what can be said.\n" << std::flush;
   Typed typed = next_line(around.in);
   for (; !session.ended() && typed.ended; typed = next_line(around.in)) {
-    renewal.look(session);
-    answer(typed.too_long ? session.too_long() : session.answer(typed.line), around.out);
+    try {
+      renewal.look(session);
+      answer(typed.too_long ? session.too_long() : session.answer(typed.line), around.out);
+    } catch (const ConnectionLost& gone) {
+      answer(session.lost(gone.what()), around.out);
+    }
     if (session.ended()) break;
   }
   // What ends the lines where the last one has no line end cut that one short: 18 of 184.2.

@@ -62,7 +62,7 @@ struct PlannedAlone {
   Record record;
 };
 struct KnownUntil {
-  std::string register_file;
+  RegisterPlace register_place;
   Instant now;
 };
 
@@ -73,11 +73,11 @@ std::vector<PlannedBath> baths_planned(PlannedAlone alone, const ShopInputs& inp
   PlannedJob own;
   own.id = order.id.value;
   own.good = kept_of(0, order, inputs.shop, alone.plan, std::move(alone.record));
-  own.good->to_make.planned = plan_printed(known.register_file, own.id);
+  own.good->to_make.planned = plan_printed(known.register_place, own.id);
   std::vector<PlannedJob> jobs;
   jobs.push_back(std::move(own));
   const std::vector ids{order.id.value};
-  auto open = plan_open_orders(known.register_file, inputs.shop, ids, out);
+  auto open = plan_open_orders(known.register_place, inputs.shop, ids, out);
   PlannedTogether run = plan_together(std::move(jobs), std::move(open), inputs.shop, known.now);
   out.append(std::move(run.said.front()));
   if (run.of_run == 0) return {};
@@ -105,12 +105,12 @@ Exit explain(const ExplainFlags& flags, Surroundings& around) {
   std::optional<OrderPlan> plan;
   std::vector<PlannedBath> baths;
   if (job.order && inputs) {
-    const std::string register_file = register_path(shop_file);
-    Record record = records_in(register_file, inputs->shop)(job.order->id.value);
+    const RegisterPlace register_place = place_of_register(inputs->shop, shop_file);
+    Record record = records_in(register_place, inputs->shop)(job.order->id.value);
     plan = plan_order(*job.order, inputs->shop, record, out);
     if (plan) {
       const Instant now{std::chrono::seconds{around.clock.now_unix()}};
-      baths = baths_planned({job, *plan, std::move(record)}, *inputs, {register_file, now}, out);
+      baths = baths_planned({job, *plan, std::move(record)}, *inputs, {register_place, now}, out);
     }
   }
   around.errors << AsIs{rendered(out, around.errors_terminal.colour)};

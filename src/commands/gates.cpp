@@ -194,7 +194,7 @@ void add_ovens(Record& record, Gates& gates) {
   }
 }
 
-Records records_in(const std::string& register_file, const Shop& shop) {
+Records records_in(const RegisterPlace& register_place, const Shop& shop) {
   struct Known {
     Register file;
     ShopPast past;
@@ -203,7 +203,7 @@ Records records_in(const std::string& register_file, const Shop& shop) {
         : file{std::move(opened)}, past{past_of(file, shop)}, gates{file, shop, past} {}
   };
   std::shared_ptr<Known> known;
-  if (auto file = Register::open_to_read(register_file)) known = std::make_shared<Known>(std::move(*file), shop);
+  if (auto file = Register::open_to_read(register_place)) known = std::make_shared<Known>(std::move(*file), shop);
   return [known](const std::string& order_id) {
     if (!known) return Record{};
     Record record = record_of(known->file, known->past, order_id);

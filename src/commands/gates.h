@@ -125,6 +125,6 @@ using Records = std::function<Record(const std::string& order_id)>;
 
 /// The records of a register, with what the gates ask; empty ones where there is no register yet. For one thread. The
 /// shop outlives them.
-Records records_in(const std::string& register_file, const Shop& shop);
+Records records_in(const RegisterPlace& register_place, const Shop& shop);
 
 }  // namespace blankwright

@@ -14,6 +14,7 @@
 #include "plan/tables/grades.h"
 #include "plan/tables/species.h"
 #include "read/document.h"
+#include "register/connection.h"
 #include "write/png_reader.h"
 
 namespace blankwright {
@@ -89,6 +90,32 @@ std::optional<NamedTemplate> template_of(const Files& disk, const Source& source
   return NamedTemplate{std::move(*sheets), source->text + *pictures};
 }
 
+/// Is it clear where the register stands, and can this program go there? It connects to nothing.
+bool can_be_reached(const RegisterFacts& facts, Diagnostics& out) {
+  if (!facts.database) return true;
+  const Given<std::string>& database = *facts.database;
+  if (facts.file) {
+    out.error(Problem::register_place, database.at, says::file_and_database)
+        .label(facts.file->at, says::register_file_too)
+        .hint(says::name_one_place);
+    return false;
+  }
+  const auto fault = connection_fault(database.value);
+  if (!fault) return true;
+  switch (fault->kind) {
+    case ConnectionFault::Kind::unreadable:
+      out.error(Problem::register_place, database.at, says::parameters_because, fault->words)
+          .hint(says::such_as_database);
+      break;
+    case ConnectionFault::Kind::password:
+      out.error(Problem::register_place, database.at, says::password_in_shop_file).hint(says::password_elsewhere);
+      break;
+    case ConnectionFault::Kind::not_built:
+      out.error(Problem::register_place, database.at, says::built_without_postgresql);
+  }
+  return false;
+}
+
 }  // namespace
 
 Source read_source(const Files& disk, const std::string& path, Diagnostics& out) {
@@ -122,7 +149,8 @@ std::optional<ShopInputs> read_shop_inputs(const Files& disk, const std::string&
     out.hint_last(says::where_the_shop_file_is);
     return std::nullopt;
   }
-  return read_kept_shop(disk, source, std::nullopt, out);
+  auto inputs = read_kept_shop(disk, source, std::nullopt, out);
+  return inputs && can_be_reached(inputs->shop.register_facts, out) ? std::move(inputs) : std::nullopt;
 }
 
 std::optional<ShopInputs> read_kept_shop(const Files& disk, const Source& source,
@@ -165,7 +193,10 @@ std::string shop_path(const std::string& given, const std::string& first_job) {
                        : given;
 }
 
-std::string register_path(const std::string& shop_file) {
+RegisterPlace place_of_register(const Shop& shop, const std::string& shop_file) {
+  const RegisterFacts& named = shop.register_facts;
+  if (named.database) return RegisterPlace::on_server(named.database->value);
+  if (named.file) return beside(shop_file, named.file->value);
   return std::filesystem::path{shop_file}.replace_extension(".register").string();
 }
 

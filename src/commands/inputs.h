@@ -7,6 +7,7 @@
 #include "read/order.h"
 #include "read/shop.h"
 #include "read/template.h"
+#include "register/register_place.h"
 
 namespace blankwright {
 
@@ -44,8 +45,8 @@ std::optional<ShopInputs> read_kept_shop(const Files& disk, const Source& source
 /// `--shop` as given, or shop.toml beside the job.
 std::string shop_path(const std::string& given, const std::string& first_job);
 
-/// The register beside a shop file: "shop.toml" has "shop.register".
-std::string register_path(const std::string& shop_file);
+/// Where the shop's register stands: as its file names it, or beside that: "shop.toml" has "shop.register".
+RegisterPlace place_of_register(const Shop& shop, const std::string& shop_file);
 
 /// "Blankwright 0.1.0".
 std::string program_version();

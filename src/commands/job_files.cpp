@@ -54,11 +54,11 @@ std::string job_file_of(const Files& disk, const std::string& shop_file, const S
 }
 
 OpenJobs open_jobs(const Files& disk, const std::string& shop_file, const ShopInputs& inputs,
-                   const std::string& register_file) {
+                   const RegisterPlace& register_place) {
   const std::string folder = jobs_folder(shop_file, inputs.shop);
   OpenJobs out;
   auto [jobs, unread] = files_in(disk, folder);
-  auto known = Register::open_to_read(register_file);
+  auto known = Register::open_to_read(register_place);
   const auto open = known ? open_orders(known->known_blanks(), known->quantities()) : std::set<std::string>{};
   for (const std::string& id : open) {
     const auto [first, end] = jobs.equal_range(id);

@@ -8,8 +8,8 @@
 
 namespace blankwright {
 
-/// The job files of the shop's open orders, and what may be one: a file that is no TOML or too large, or a job without
-/// an id. To compile it tells what is wrong with it.
+/// The job files of the shop's open orders, and what may be one: a file that is no TOML or too large, or a job
+/// without an id. To compile it tells what is wrong with it.
 struct OpenJobs {
   std::vector<std::string> files;
   std::vector<std::string> told;  ///< lines about orders without a file, and about files of orders never compiled
@@ -18,7 +18,7 @@ struct OpenJobs {
 /// Looks for the job files of all orders that are open in the register, in the folder that the shop file names for
 /// them, or beside it. The shop's own file, templates and whatever else is no job are passed over.
 OpenJobs open_jobs(const Files& disk, const std::string& shop_file, const ShopInputs& inputs,
-                   const std::string& register_file);
+                   const RegisterPlace& register_place);
 
 /// The job file of an order, there; where none has its id, what it would be named.
 std::string job_file_of(const Files& disk, const std::string& shop_file, const Shop& shop, const std::string& order);

@@ -97,6 +97,7 @@ constexpr std::array page_files{
     PageFile{"template", "the template file: words and places on paper", 5},
     PageFile{"planning", "from jobs to sheets, and how the plan follows the work", 7},
     PageFile{"entries", "what happened to each blank: entries, gates, questions", 7},
+    PageFile{"register", "where it stands, copies of it, several benches", 7},
     PageFile{"promises", "what stays as it is from version to version", 7},
     PageFile{"licences", "what the program is linked with", 7},
 };

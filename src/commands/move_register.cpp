@@ -44,8 +44,8 @@ Exit import_register(const MoveFlags& flags, Surroundings& around) {
   const bool agrees = inputs && is_named_series(contents.series, inputs->shop, out);
   around.errors << AsIs{rendered(out, around.errors_terminal.colour)};
   if (!agrees) return Exit::mistakes;
-  Register known{register_path(shop_file), contents.series};
-  known.fill(contents, Instant{std::chrono::seconds{around.clock.now_unix()}});
+  Register known{place_of_register(inputs->shop, shop_file), contents.series};
+  known.fill(contents, now_at(known, around));
   around.out << fmt::format("{} and {} taken over\n", counted(std::ssize(contents.orders), "order"),
                             counted(std::ssize(contents.entries), "entry", "entries"));
   return Exit::done;

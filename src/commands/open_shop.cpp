@@ -2,8 +2,8 @@
 
 namespace blankwright {
 
-OpenShop plan_open_shop(const std::string& register_file, const Shop& shop, Instant at, Diagnostics& out) {
-  OpenShop open{plan_together({}, plan_open_orders(register_file, shop, {}, out), shop, at), {}};
+OpenShop plan_open_shop(const RegisterPlace& register_place, const Shop& shop, Instant at, Diagnostics& out) {
+  OpenShop open{plan_together({}, plan_open_orders(register_place, shop, {}, out), shop, at), {}};
   const PlannedTogether& planned = open.planned;
   out.append(planned.said_of_shop);
   for (std::size_t i = 0; i < planned.orders.size(); ++i) {

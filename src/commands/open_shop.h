@@ -13,7 +13,7 @@ struct OpenShop {
   PlannedTogether planned;
   std::vector<OrderTimes> times;  ///< of each
 };
-OpenShop plan_open_shop(const std::string& register_file, const Shop& shop, Instant at, Diagnostics& out);
+OpenShop plan_open_shop(const RegisterPlace& register_place, const Shop& shop, Instant at, Diagnostics& out);
 
 /// How many blanks of an order an operation of its routing is still to be done to.
 int blanks_before(std::size_t operation, const OrderToMake& order);

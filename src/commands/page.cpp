@@ -23,7 +23,7 @@ namespace {
 std::map<std::string, std::string> late_orders(const AtRegister& at, Instant now) {
   Diagnostics ignored;  // of what cannot be planned nobody knows how late it will be
   const Shop& shop = at.inputs.shop;
-  const OpenShop open = plan_open_shop(at.register_file, shop, now, ignored);
+  const OpenShop open = plan_open_shop(at.register_place, shop, now, ignored);
   std::map<std::string, std::string> out;
   for (std::size_t i = 0; i < open.times.size(); ++i) {
     const auto& delivery = open.times.at(i).delivery;

@@ -17,7 +17,7 @@ namespace {
 /// Which sheets of an order's print show times that have moved; none of an order that is open no more.
 std::set<SheetKind> old_sheets(const Shop& shop, const LastPrint& print, Instant now) {
   Diagnostics ignored;
-  const OpenShop open = plan_open_shop(register_path(shop.source->name), shop, now, ignored);
+  const OpenShop open = plan_open_shop(place_of_register(shop, shop.source->name), shop, now, ignored);
   const auto order = std::ranges::find(open.planned.orders, print.print.order_id, &PlannedOrder::id);
   const auto before = read_kept_plan(print.plan);
   if (order == open.planned.orders.end() || before.empty()) return {};

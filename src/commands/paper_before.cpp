@@ -37,7 +37,7 @@ bool is_whole(const CompileFlags& flags) { return !flags.changed && flags.pages.
 /// Of each order of a run: was it printed, and has a text changed since, or something of it been entered?
 std::vector<bool> changed_since_print(const ReadRun& read, const PlannedTogether& planned) {
   std::vector<bool> out;
-  auto known = Register::open_to_read(read.register_file);
+  auto known = Register::open_to_read(read.register_place);
   const std::vector<Entry> entries = known ? known->all_entries() : std::vector<Entry>{};
   for (const PlannedOrder& order : planned.own()) {
     const auto print = known ? known->print_of_order(order.id) : std::nullopt;
@@ -58,7 +58,7 @@ class OrdersBefore {
         planned_{planned},
         now_{issued_before(read, planned)},
         to_bathe_{blanks_to_bathe(read, planned, blanks_of(now_.orders))} {
-    if (!flags().draft) known_ = Register::open_to_read(read.register_file);
+    if (!flags().draft) known_ = Register::open_to_read(read.register_place);
     std::map<std::string, std::string> job_files;
     for (const PlannedOrder& order : planned.own()) job_files.emplace(order.id, read.jobs.at(*order.job).file);
     if (known_) prints_.emplace(*known_, read.inputs.shop.source->name, around, std::move(job_files));

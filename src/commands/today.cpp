@@ -128,7 +128,7 @@ Exit today(const TodayFlags& flags, Surroundings& around) {
   if (!now) return Exit::command_line;
   const Shop& shop = at->inputs.shop;
   Diagnostics out;
-  const OpenShop open = plan_open_shop(at->register_file, shop, *now, out);
+  const OpenShop open = plan_open_shop(at->register_place, shop, *now, out);
   around.errors << AsIs{rendered(out, around.errors_terminal.colour)};
   const TodayFacts facts{shop,
                          at->inputs.sheet_template,

@@ -219,7 +219,7 @@ std::optional<ShopPlan> plan_from_now(const ReadRun& read, const PlannedTogether
 
 std::vector<std::string> what_moved(const ReadRun& read, const PlannedTogether& planned) {
   std::vector<std::string> out(planned.orders.size());
-  auto known = Register::open_to_read(read.register_file);
+  auto known = Register::open_to_read(read.register_place);
   if (!known) return out;
   const auto from_now = plan_from_now(read, planned);
   const OrdersAgainstPrints orders{*known, read, planned, from_now ? *from_now : planned.plan};

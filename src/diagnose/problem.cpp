@@ -114,6 +114,7 @@ constexpr std::array<std::string_view, problem_count> names{
     "blanks-do-not-fit",
     "ids-not-needed",
     "series-differs",
+    "register-place",
     "text-does-not-fit",
     "ink-near-edge",
     "picture-unreadable",

@@ -116,6 +116,7 @@ enum class Problem : int {
   blanks_do_not_fit,
   ids_not_needed,
   series_differs,
+  register_place,
   text_does_not_fit,
   ink_near_edge,
   picture_unreadable,

@@ -34,6 +34,18 @@ BW_SENTENCE(where_the_shop_file_is,
 // the register, and orders of one run
 BW_SENTENCE(other_series, "`series`: the register's IDs begin with {}, and not with {}")
 BW_SENTENCE(this_shops_series, "if it is this shop's register: series = \"{}\"")
+BW_SENTENCE(file_and_database, "the register stands in `file` or in `database`, not in both")
+BW_SENTENCE(register_file_too, "the file is named here")
+BW_SENTENCE(name_one_place, "leave one of them out")
+BW_SENTENCE(parameters_because, "`database`: {}")
+BW_SENTENCE(such_as_database,
+            "database = \"host=office dbname=shop\", or by a service file: database = \"service=shop\"")
+BW_SENTENCE(password_in_shop_file,
+            "`database`: a password does not belong into the shop file, which is kept with each order")
+BW_SENTENCE(password_elsewhere,
+            "leave it out: it stands in the password file (~/.pgpass), in a service file (database = "
+            "\"service=shop\"), or in the variable PGPASSWORD")
+BW_SENTENCE(built_without_postgresql, "`database`: this program was built without PostgreSQL")
 BW_SENTENCE(other_case_in_register, "the register has an order \"{}\", which differs from \"{}\" in case alone")
 BW_SENTENCE(
     open_order_not_planned,

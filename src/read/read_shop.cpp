@@ -121,6 +121,12 @@ struct Keys<RegisterFacts> {
       key("series", &RegisterFacts::series,
           "first ID that the register gives out; best left out: then a new register draws it, and no two shops have "
           "the same IDs"),
+      key("file", &RegisterFacts::file,
+          "the register's file, from this file's folder; otherwise beside this file, named after it", within(1, 400)),
+      key("database", &RegisterFacts::database,
+          "PostgreSQL database that holds the register of several benches, as libpq takes it: \"service=shop\", "
+          "\"host=office dbname=shop\"; never with a password",
+          within(1, 400)),
   };
 };
 namespace {
@@ -144,7 +150,8 @@ struct Keys<ShopFile> {
                        within(1, 200)),
       key_of<ShopFile>("altitude", &ShopFile::altitude, "of the shop above the sea, for the vacuum",
                        within(-430 * metre, 5000 * metre)),
-      key_of<ShopFile>("register", &ShopFile::register_facts, "the register beside this file"),
+      key_of<ShopFile>("register", &ShopFile::register_facts,
+                       "the register: where it stands, and where its IDs begin"),
       key_of<ShopFile>("hours", &ShopFile::hours, "working hours, on one day at least"),
       key_of<ShopFile>("allowances", &ShopFile::allowances, "what is left on and taken off"),
       key_of<ShopFile>("boring", &ShopFile::boring, "how bores are made and how true they are"),

@@ -95,8 +95,10 @@ struct PromiseFacts {
   std::optional<Given<Duration>> wood_delivery;
 };
 
-/// What the shop says of the register beside its file.
+/// What the shop says of the register; without a place it stands beside the shop file.
 struct RegisterFacts {
+  std::optional<Given<std::string>> file;      ///< from the shop file's folder
+  std::optional<Given<std::string>> database;  ///< connection parameters of a PostgreSQL database
   std::optional<Given<Series>> series;
 };
 

@@ -11,7 +11,7 @@ namespace blankwright {
 
 Database::Database(const RegisterPlace& place, Mode mode, std::chrono::milliseconds wait)
     : place_{place},
-      engine_{place.is_on_server ? open_database(place.name, mode, wait) : open_file(place.name, mode, wait)} {}
+      engine_{place.is_on_server ? open_postgres(place.name, mode, wait) : open_sqlite(place.name, mode, wait)} {}
 
 std::int64_t Database::number(std::string_view sql) {
   Statement statement{*this, sql};

@@ -20,6 +20,7 @@
 #include "entries/entry.h"
 #include "entries/process_state.h"
 #include "entries/stored_order.h"
+#include "register/connection.h"
 #include "register/database.h"
 
 namespace blankwright {
@@ -107,6 +108,18 @@ class Register {
   tl::expected<std::vector<std::vector<BlankId>>, OrderIdClash> issue(std::span<const OrderToIssue> orders,
                                                                       std::int64_t at_unix, Instant now,
                                                                       const PlansOfIssued& more = {});
+
+  /// What time it is for what is entered here: on a server the server's, so that all benches go by one clock;
+  /// otherwise `machine`, what this machine's says.
+  Instant now(Instant machine) { return db_.now(machine); }
+
+  /// How a key that nobody else draws is drawn for what is added on a server. With it add() knows, once a broken
+  /// connection is back, whether its entries came to be, and adds them again only where they did not.
+  void draw_keys_by(std::function<std::string()> draw) { draw_key_ = std::move(draw); }
+  /// Did the connection break in add(), and not come back, so that nobody knows whether the entries came to be?
+  bool is_unsure() const { return unsure_.has_value(); }
+  /// Asks whether they did, which settles it: these entries, or none. Precondition: is_unsure().
+  std::optional<std::vector<Entry>> settle();
 
   /// In which units a refusal tells figures: metric, unless it is said otherwise.
   void speak_in(UnitSystem units) { units_ = units; }
@@ -197,6 +210,8 @@ class Register {
   void add_prints(std::span<const OrderToIssue> orders, std::span<const std::string> plans, Instant at, Instant now);
   void fill_orders(const RegisterContents& contents, RowWriter& rows);
   void fill_entries(const RegisterContents& contents, RowWriter& rows, Instant now);
+  tl::expected<std::vector<Entry>, std::vector<Rejected>> add_once(std::span<const Entry> entries, Instant now,
+                                                                   const std::string& key);
   [[noreturn]] void does_not_fit(std::string_view what) const;
   /// Blanks of an order beyond those it has, each with its entry.
   enum class IssuedAs { piece, witness };
@@ -212,6 +227,8 @@ class Register {
   std::optional<Refusal> out_of_place(const Entry& entry);
   Database db_;
   bool is_new_ = false;
+  std::function<std::string()> draw_key_;
+  std::optional<std::string> unsure_;  ///< the key of what was sent when the connection broke
   UnitSystem units_ = UnitSystem::metric;
   std::function<bool(const std::string& job)> treats_;
   std::map<std::string, bool> treated_;  ///< by orders, while entries are added

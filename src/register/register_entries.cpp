@@ -87,6 +87,34 @@ bool comes_out(const Entry& entry) {
 }  // namespace
 
 tl::expected<std::vector<Entry>, std::vector<Rejected>> Register::add(std::span<const Entry> entries, Instant now) {
+  if (!db_.is_on_server() || !draw_key_) return add_once(entries, now, {});
+  const std::string key = draw_key_();
+  try {
+    return add_once(entries, now, key);
+  } catch (const ConnectionLost&) {
+    unsure_ = key;
+  }
+  if (auto came = settle()) return std::move(*came);
+  try {
+    return add_once(entries, now, key);
+  } catch (const ConnectionLost&) {
+    unsure_ = key;
+    throw;
+  }
+}
+
+std::optional<std::vector<Entry>> Register::settle() {
+  BW_EXPECT(unsure_.has_value());
+  const Transaction after_all_others{db_};  // what was sent may just be written
+  Statement ask{db_, "SELECT first_entry, last_entry FROM sendings WHERE key = ?1"};
+  const bool came = ask.with(*unsure_).step();
+  auto entries = came ? std::optional{entries_between(db_, ask.number(0), ask.number(1))} : std::nullopt;
+  unsure_.reset();
+  return entries;
+}
+
+tl::expected<std::vector<Entry>, std::vector<Rejected>> Register::add_once(std::span<const Entry> entries,
+                                                                           Instant now, const std::string& key) {
   check_clock(now);
   Transaction change{db_};
   treated_.clear();  // another run may have compiled it anew
@@ -113,6 +141,10 @@ tl::expected<std::vector<Entry>, std::vector<Rejected>> Register::add(std::span<
   }
   if (!rejected.empty()) return tl::make_unexpected(std::move(rejected));
   for (const auto& [id, blank] : states.changed()) rows.summary(summary_of(states.blank(blank)));
+  if (!key.empty() && !added.empty()) {
+    Statement sent{db_, "INSERT INTO sendings (key, first_entry, last_entry) VALUES (?1, ?2, ?3)"};
+    sent.with(key, added.front().number, added.back().number).run();
+  }
   change.commit();
   return added;
 }

@@ -7,6 +7,7 @@ namespace blankwright {
 
 /// Where a register stands: in a file, or in a database of a PostgreSQL server.
 struct RegisterPlace {
+  RegisterPlace() = default;
   /// A file by its path.
   RegisterPlace(std::string path) : name{std::move(path)} {}
   RegisterPlace(const char* path) : name{path} {}

@@ -245,7 +245,7 @@ void File::keep_old() {
 
 }  // namespace
 
-std::unique_ptr<Engine> open_file(const std::string& path, OpenMode mode, std::chrono::milliseconds wait) {
+std::unique_ptr<Engine> open_sqlite(const std::string& path, OpenMode mode, std::chrono::milliseconds wait) {
   return std::make_unique<File>(path, mode, wait);
 }
 

@@ -9,7 +9,7 @@
 namespace blankwright {
 
 /// Opens an SQLite file; see Database.
-std::unique_ptr<Engine> open_file(const std::string& path, OpenMode mode, std::chrono::milliseconds wait);
+std::unique_ptr<Engine> open_sqlite(const std::string& path, OpenMode mode, std::chrono::milliseconds wait);
 
 /// What stands where a register's file is looked for.
 enum class Found {

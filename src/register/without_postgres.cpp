@@ -5,7 +5,7 @@
 
 namespace blankwright {
 
-std::unique_ptr<Engine> open_database(const std::string& parameters, OpenMode, std::chrono::milliseconds) {
+std::unique_ptr<Engine> open_postgres(const std::string& parameters, OpenMode, std::chrono::milliseconds) {
   throw WorldError{parameters, "this program was built without PostgreSQL"};
 }
 

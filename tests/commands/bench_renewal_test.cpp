@@ -3,38 +3,14 @@
 #include <doctest/doctest.h>
 #include <fstream>
 
-#include <functional>
 #include <iterator>
-#include <streambuf>
 
 #include "bench_of_work.h"
+#include "typed_lines.h"
 
 using namespace blankwright;
 
 namespace {
-
-/// Lines that are typed, with something that happens elsewhere before some of them.
-class TypedLines : public std::streambuf {
- public:
-  struct Line {
-    std::string text;
-    std::function<void()> before{};
-  };
-  explicit TypedLines(std::vector<Line> lines) : lines_{std::move(lines)} {}
-
- protected:
-  int_type underflow() override {
-    if (next_ == lines_.size()) return traits_type::eof();
-    Line& line = lines_.at(next_++);
-    if (line.before) line.before();
-    setg(line.text.data(), line.text.data(), line.text.data() + line.text.size());
-    return traits_type::to_int_type(line.text.front());
-  }
-
- private:
-  std::vector<Line> lines_;
-  std::size_t next_ = 0;
-};
 
 std::string bench(const BenchOfWork& w, std::vector<TypedLines::Line> lines) {
   RealFiles disk;
