@@ -10,7 +10,7 @@ namespace blankwright {
 Answered about_material(Asked& asked, std::string&) {
   const Shop& shop = asked.at.inputs.shop;
   Diagnostics out;
-  const OpenShop open = plan_open_shop(asked.at.register_file, shop, asked.now, out);
+  const OpenShop open = plan_open_shop(asked.at.register_place, shop, asked.now, out);
   asked.around.errors << AsIs{rendered(out, asked.around.errors_terminal.colour)};
   Answer answer;
   answer.columns = material_columns();

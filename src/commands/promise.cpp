@@ -32,9 +32,9 @@ struct Promising {
 };
 
 /// Of the orders that are through, the last ones.
-std::vector<double> leads_on_record(const std::string& register_file) {
+std::vector<double> leads_on_record(const RegisterPlace& register_place) {
   constexpr std::size_t most_orders = 60;  // what is long past tells little of today; common practice, no source
-  auto known = Register::open_to_read(register_file);
+  auto known = Register::open_to_read(register_place);
   if (!known) return {};
   const auto one_moment = known->as_it_stands();
   const auto wanted = known->quantities();
@@ -199,23 +199,23 @@ Answer answered(const Promising& p) {
 
 /// As a compile of the job would plan it, with nothing issued.
 ReadRun read_as_draft(const PromiseFlags& flags, ShopInputs inputs, std::vector<ReadJob> jobs,
-                      std::string register_file) {
+                      RegisterPlace register_place) {
   CompileFlags draft;
   draft.jobs = {flags.job};
   draft.only = {"plan"};
   draft.draft = true;
-  return {{std::move(draft), {}}, std::move(inputs), std::move(jobs), std::move(register_file), program_version()};
+  return {{std::move(draft), {}}, std::move(inputs), std::move(jobs), std::move(register_place), program_version()};
 }
 
 Exit promised(const ReadRun& read, const PromiseFlags& flags, Instant at, Diagnostics out, Surroundings& around) {
   auto alone = plan_each(read, at, out);
-  auto open = plan_open_orders(read.register_file, read.inputs.shop, ids_of(alone), out);
+  auto open = plan_open_orders(read.register_place, read.inputs.shop, ids_of(alone), out);
   PlannedTogether planned = plan_together(std::move(alone), std::move(open), read.inputs.shop, at);
   out.append(std::move(planned.said.front()));
   around.errors << AsIs{rendered(out, around.errors_terminal.colour)};
   if (planned.of_run == 0) return Exit::mistakes;
   const Promising promising{read.inputs, *read.jobs.front().order, std::move(planned),
-                            leads_on_record(read.register_file)};
+                            leads_on_record(read.register_place)};
   around.out << answer_as(flags.as, answered(promising));
   return Exit::done;
 }
@@ -234,7 +234,8 @@ Exit promise(const PromiseFlags& flags, Surroundings& around) {
   }
   const auto at = moment_asked(flags.at, inputs->shop.zone.value, NamedFrom::Days::ahead, around);
   if (!at) return Exit::command_line;
-  const ReadRun read = read_as_draft(flags, std::move(*inputs), std::move(jobs), register_path(shop_file));
+  RegisterPlace place = place_of_register(inputs->shop, shop_file);
+  const ReadRun read = read_as_draft(flags, std::move(*inputs), std::move(jobs), std::move(place));
   return promised(read, flags, *at, std::move(out), around);
 }
 
