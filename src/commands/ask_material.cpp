@@ -14,8 +14,9 @@ Answered about_material(Asked& asked, std::string&) {
   asked.around.errors << AsIs{rendered(out, asked.around.errors_terminal.colour)};
   Answer answer;
   answer.columns = material_columns();
-  for (MaterialRow& row : material_rows(needs_of(open.planned, shop), shop, asked.now))
-    answer.rows.push_back(std::move(row.cells));
+  const auto& planned = open.planned;
+  const ShopNeeds needs = shop_needs(planned.plan, planned.to_make, materials_of(planned), shop);
+  for (MaterialRow& row : material_rows(needs, shop, asked.now)) answer.rows.push_back(std::move(row.cells));
   return answer;
 }
 

@@ -240,10 +240,10 @@ std::vector<PlannedJob::Good> plan_open_orders(const RegisterPlace& register_pla
   return all;
 }
 
-ShopNeeds needs_of(const PlannedTogether& planned, const Shop& shop) {
+std::vector<OrderMaterial> materials_of(const PlannedTogether& planned) {
   std::vector<OrderMaterial> materials;
   for (const PlannedOrder& order : planned.orders) materials.push_back(order.material);
-  return shop_needs(planned.plan, planned.to_make, materials, shop);
+  return materials;
 }
 
 PlannedTogether plan_together(std::vector<PlannedJob> jobs, std::vector<PlannedJob::Good> open, const Shop& shop,

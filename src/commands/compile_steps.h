@@ -15,7 +15,6 @@
 #include "entries/stored_order.h"
 #include "plan/order/order_material.h"
 #include "plan/shop/plan_shop.h"
-#include "plan/shop/shop_needs.h"
 #include "sheet/paper/shop_days.h"
 #include "write/schedule_ics.h"
 
@@ -124,8 +123,8 @@ struct PlannedTogether {
 PlannedTogether plan_together(std::vector<PlannedJob> jobs, std::vector<PlannedJob::Good> open, const Shop& shop,
                               Instant at);
 
-/// What these orders still need together.
-ShopNeeds needs_of(const PlannedTogether& planned, const Shop& shop);
+/// What each of the orders still takes of wood and studs.
+std::vector<OrderMaterial> materials_of(const PlannedTogether& planned);
 
 /// What was printed of each order before: of those that changed since, or where only a part of the paper is asked for
 /// of all (with `again`, before that print), and which of them have nothing new. None, with a word, where no order

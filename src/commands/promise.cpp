@@ -1,5 +1,4 @@
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
@@ -9,29 +8,17 @@
 #include "commands/compile_steps.h"
 #include "commands/harmless_stream.h"
 #include "commands/material_rows.h"
-#include "commands/past.h"
 #include "entries/open_orders.h"
 #include "measure/elapsed.h"
 #include "plan/shop/lead.h"
 #include "plan/shop/promise.h"
-#include "plan/wood/start_count.h"
 #include "sheet/paper/said_times.h"
 #include "write/answer_text.h"
 
 namespace blankwright {
 namespace {
 
-/// What a promise is made from: the job's order is the first of those planned.
-struct Promising {
-  const ShopInputs& inputs;
-  const Order& order;
-  PlannedTogether planned;
-  std::vector<double> leads;
-  const Shop& shop() const { return inputs.shop; }
-  const PlannedOrder& own() const { return planned.orders.front(); }
-};
-
-/// Of the orders that are through, the last ones.
+/// Of the orders that are through, the last ones: how long they took of what was planned, rising.
 std::vector<double> leads_on_record(const RegisterPlace& register_place) {
   constexpr std::size_t most_orders = 60;  // what is long past tells little of today; common practice, no source
   auto known = Register::open_to_read(register_place);
@@ -57,145 +44,110 @@ std::vector<double> leads_on_record(const RegisterPlace& register_place) {
   return leads;
 }
 
-std::optional<YieldSeen> yield_of(const Promising& p) {
-  return yield_seen(p.own().record.yield, p.shop().yield.expected);
-}
-
-template <class Amount>
-bool lacks(const std::vector<Needed<Amount>>& all, const std::string& name, const std::string& order) {
-  return std::ranges::any_of(all, [&](const Needed<Amount>& one) {
-    return one.name == name && one.missing > Amount{} && std::ranges::find(one.orders, order) != one.orders.end();
-  });
-}
-
-Uncertain uncertain(const Promising& p, const ShopNeeds& needs) {
-  const Tally& so_far = p.own().so_far;
-  const auto yield = yield_of(p);
-  Uncertain out;
-  out.wanted = std::max(0, p.order.quantity.value - so_far.good);
-  out.in_work = std::max(0, p.own().to_start - p.own().witnesses - so_far.good - so_far.lost);
-  out.yield = yield ? PastYield{yield->good, yield->started} : usual_yield;
-  out.confidence = p.shop().yield.confidence.value / whole;
-  out.spread = p.shop().promise.spread.value / whole;
-  out.leads = p.leads;
-  const OrderMaterial& material = p.own().material;
-  if (p.shop().promise.wood_delivery && material.on_boards.value_or(0) < material.to_saw)
-    out.wood = p.shop().promise.wood_delivery->value;
-  const ResinFacts* resin = p.planned.to_make.front().resin;
-  if (resin != nullptr && resin->delivery && lacks(needs.resin, resin->name.value, p.own().id))
-    out.resin = resin->delivery->value;
-  return out;
-}
-
-std::string day_of(const Promising& p, const std::optional<Instant>& at) {
-  return at ? text(date_of(p.shop().zone.value, *at)) : "not within three years";
-}
+std::string share_text(double share) { return fmt::format("{:.0f} %", 100 * share); }
 
 std::string days_text(Duration duration) { return fmt::format("{:.0f} d", std::ceil(duration / (24 * hour) - 1e-9)); }
 
-/// The orders planned with this one before all others, which give way.
-struct GivenWay {
-  std::vector<OrderToMake> orders;
-  ShopPlan plan;
+/// Puts a promise into the words of an answer.
+class Telling {
+ public:
+  Telling(const ReadRun& read, const PlannedTogether& planned, const Promise& promise)
+      : inputs_{read.inputs}, order_{*read.jobs.front().order}, planned_{planned}, promise_{promise} {}
+
+  Answer answer() {
+    tell_dates();
+    if (promise_.if_first) tell_who_gives_way(*promise_.if_first);
+    tell("governs", governs());
+    if (promise_.further_starts > 0)
+      tell("further start",
+           "in " + share_text(promise_.further_starts) + " too few come out good, and others are started");
+    tell_what_it_rests_on();
+    tell_what_to_order();
+    return std::move(answer_);
+  }
+
+ private:
+  void tell(std::string name, std::string value) { answer_.facts.emplace_back(std::move(name), std::move(value)); }
+
+  const Zone& zone() const { return inputs_.shop.zone.value; }
+
+  std::string day(const std::optional<Instant>& at) const {
+    return at ? text(date_of(zone(), *at)) : "not within three years";
+  }
+
+  void tell_dates() {
+    tell("order", order_.id.value);
+    tell("item", fmt::format("{} × {}, {}", order_.quantity.value, order_.item.value, order_.client.value));
+    tell("as likely as not", day(promise_.even));
+    tell("to promise", day(promise_.sure));
+    tell("confidence", share_text(inputs_.shop.promise.confidence.value / whole));
+    if (promise_.chance_of_due)
+      tell("due", fmt::format("{}, kept with {}", text(order_.due->value), share_text(*promise_.chance_of_due)));
+  }
+
+  void tell_who_gives_way(const IfFirst& first) {
+    tell("if others may be later", day(first.date));
+    for (const MadeLater& one : first.later) {
+      tell("made later", fmt::format("{} by {}, to {}", planned_.orders.at(one.order).id,
+                                     late_text(inputs_.sheet_template, one.by), day(one.finish)));
+    }
+  }
+
+  /// What has to come first, or what the order waits for longest.
+  std::string governs() const {
+    const auto& queue = promise_.queue;
+    const Duration waits = queue ? between(queue->wait.from, queue->wait.to) : Duration{};
+    const Duration wood = promise_.uncertain.wood.value_or(Duration{});
+    const Duration resin = promise_.uncertain.resin.value_or(Duration{});
+    if (std::max(wood, resin) > waits)
+      return fmt::format("delivery of {}: {}", wood >= resin ? "wood" : "resin", days_text(std::max(wood, resin)));
+    if (!queue) return "its own work";
+    const std::string behind = queue->behind ? ", behind " + text(in_words(*queue->behind)) : std::string{};
+    return fmt::format("{}: \"{}\" waits for it until {}{}", queue->resource, queue->operation,
+                       clock_text(zone(), queue->wait.to), behind);
+  }
+
+  std::string whose_yield() const {
+    const PastYield& taken = promise_.uncertain.yield;
+    const std::string counts = fmt::format("{} good of {} started, ", taken.good, taken.started);
+    if (!promise_.yield) return counts + "assumed";
+    switch (promise_.yield->counted) {
+      case YieldBy::shop:
+        return counts + "as the shop file says";
+      case YieldBy::shop_and_register:
+        return counts + "by shop file and register";
+      case YieldBy::register_alone:
+        return counts + "by the register";
+    }
+    return counts;
+  }
+
+  void tell_what_it_rests_on() {
+    const Uncertain& drawn = promise_.uncertain;
+    tell("rests on", whose_yield());
+    tell("rests on", drawn.leads.size() >= enough_orders
+                         ? fmt::format("how long the last {} orders took of what was planned", drawn.leads.size())
+                         : fmt::format("times that spread by {}, assumed: {} of {} orders are on record",
+                                       text(inputs_.shop.promise.spread.value), drawn.leads.size(), enough_orders));
+    if (drawn.wood) tell("rests on", fmt::format("wood {} after it is ordered", days_text(*drawn.wood)));
+    if (drawn.resin) tell("rests on", fmt::format("resin {} after it is ordered", days_text(*drawn.resin)));
+  }
+
+  /// What is missing for this order.
+  void tell_what_to_order() {
+    answer_.columns = material_columns();
+    for (MaterialRow& row : material_rows(promise_.needs, inputs_.shop, planned_.time.at)) {
+      const bool is_own = std::ranges::find(row.orders, order_.id.value) != row.orders.end();
+      if (is_own && row.is_missing) answer_.rows.push_back(std::move(row.cells));
+    }
+  }
+
+  const ShopInputs& inputs_;
+  const Order& order_;
+  const PlannedTogether& planned_;
+  const Promise& promise_;
+  Answer answer_;
 };
-GivenWay given_way(const Promising& p) {
-  GivenWay out{p.planned.to_make, {}};
-  for (std::size_t i = 0; i < out.orders.size(); ++i) out.orders.at(i).holds_place = i == 0;
-  Diagnostics ignored;
-  out.plan = plan_shop(out.orders, p.shop(), p.planned.time, ignored);
-  return out;
-}
-
-void tell_who_gives_way(const Promising& p, const Uncertain& uncertain, const std::optional<Instant>& promised,
-                        Answer& answer) {
-  if (p.planned.orders.size() < 2) return;
-  const double confidence = p.shop().promise.confidence.value / whole;
-  const GivenWay other = given_way(p);
-  if (!other.plan.orders.front().times) return;
-  const auto earlier = drawn_dates(other.plan, other.orders, 0, uncertain, p.shop(), p.planned.time).at(confidence);
-  if (!earlier || day_of(p, earlier) == day_of(p, promised)) return;
-  if (promised && *earlier > *promised) return;
-  answer.facts.emplace_back("if others may be later", day_of(p, earlier));
-  for (std::size_t i = 1; i < p.planned.orders.size(); ++i) {
-    const auto& then = other.plan.orders.at(i).times;
-    const Instant now = p.planned.plan.orders.at(i).times->planned.finish;
-    if (!then || then->planned.finish <= now) continue;
-    const auto by = std::chrono::floor<std::chrono::minutes>(then->planned.finish - now);
-    answer.facts.emplace_back("made later",
-                              fmt::format("{} by {}, to {}", p.planned.orders.at(i).id,
-                                          late_text(p.inputs.sheet_template, by), day_of(p, then->planned.finish)));
-  }
-}
-
-/// What the order waits for longest, or what has to come first.
-std::string governs(const Promising& p, const Uncertain& uncertain) {
-  const PlacedTimes& times = *p.planned.plan.orders.front().times;
-  const Instant at = p.planned.time.at;
-  const auto queue = queue_of({p.own().id, &times}, placed_of(p.planned.plan, p.planned.to_make), at);
-  const Duration waits = queue ? between(queue->wait.from, queue->wait.to) : Duration{};
-  const Duration wood = uncertain.wood.value_or(Duration{}), resin = uncertain.resin.value_or(Duration{});
-  if (std::max(wood, resin) > waits)
-    return fmt::format("delivery of {}: {}", wood >= resin ? "wood" : "resin", days_text(std::max(wood, resin)));
-  if (!queue) return "its own work";
-  const std::string behind = queue->behind ? ", behind " + text(in_words(*queue->behind)) : std::string{};
-  return fmt::format("{}: \"{}\" waits for it until {}{}", queue->resource, queue->operation,
-                     clock_text(p.shop().zone.value, queue->wait.to), behind);
-}
-
-void tell_what_it_rests_on(const Promising& p, const Uncertain& uncertain, Answer& answer) {
-  const auto rests = [&](std::string on) { answer.facts.emplace_back("rests on", std::move(on)); };
-  const auto yield = yield_of(p);
-  rests(!yield ? fmt::format("{} good of {} started, assumed", uncertain.yield.good, uncertain.yield.started)
-               : fmt::format("{} good of {} started, {}", yield->good, yield->started,
-                             yield->counted == YieldBy::shop             ? "as the shop file says"
-                             : yield->counted == YieldBy::register_alone ? "by the register"
-                                                                         : "by shop file and register"));
-  const std::size_t orders = uncertain.leads.size();
-  rests(orders >= enough_orders ? fmt::format("how long the last {} orders took of what was planned", orders)
-                                : fmt::format("times that spread by {}, assumed: {} of {} orders are on record",
-                                              text(p.shop().promise.spread.value), orders, enough_orders));
-  if (uncertain.wood) rests(fmt::format("wood {} after it is ordered", days_text(*uncertain.wood)));
-  if (uncertain.resin) rests(fmt::format("resin {} after it is ordered", days_text(*uncertain.resin)));
-}
-
-/// What is missing for this order, and by when to order it.
-void tell_what_to_order(const Promising& p, const ShopNeeds& needs, Answer& answer) {
-  answer.columns = material_columns();
-  for (MaterialRow& row : material_rows(needs, p.shop(), p.planned.time.at)) {
-    const bool is_own = std::ranges::find(row.orders, p.own().id) != row.orders.end();
-    if (is_own && row.is_missing) answer.rows.push_back(std::move(row.cells));
-  }
-}
-
-Answer answered(const Promising& p) {
-  const ShopNeeds needs = needs_of(p.planned, p.shop());
-  const Uncertain drawn = uncertain(p, needs);
-  const double confidence = p.shop().promise.confidence.value / whole;
-  const DrawnDates dates = drawn_dates(p.planned.plan, p.planned.to_make, 0, drawn, p.shop(), p.planned.time);
-  const auto promised = dates.at(confidence);
-  const auto share = [](double part) { return fmt::format("{:.0f} %", 100 * part); };
-  Answer answer;
-  answer.facts = {
-      {"order", p.order.id.value},
-      {"item", fmt::format("{} × {}, {}", p.order.quantity.value, p.order.item.value, p.order.client.value)},
-      {"as likely as not", day_of(p, dates.at(0.5))},
-      {"to promise", day_of(p, promised)},
-      {"confidence", share(confidence)}};
-  const auto due = p.order.due ? end_of_work(p.planned.time.working, p.order.due->value) : std::nullopt;
-  if (due)
-    answer.facts.emplace_back("due",
-                              fmt::format("{}, kept with {}", text(p.order.due->value), share(dates.by(*due))));
-  tell_who_gives_way(p, drawn, promised, answer);
-  answer.facts.emplace_back("governs", governs(p, drawn));
-  if (dates.further_starts > 0) {
-    answer.facts.emplace_back("further start", fmt::format("in {} too few come out good, and others are started",
-                                                           share(static_cast<double>(dates.further_starts) /
-                                                                 static_cast<double>(dates.draws))));
-  }
-  tell_what_it_rests_on(p, drawn, answer);
-  tell_what_to_order(p, needs, answer);
-  return answer;
-}
 
 /// As a compile of the job would plan it, with nothing issued.
 ReadRun read_as_draft(const PromiseFlags& flags, ShopInputs inputs, std::vector<ReadJob> jobs,
@@ -214,9 +166,12 @@ Exit promised(const ReadRun& read, const PromiseFlags& flags, Instant at, Diagno
   out.append(std::move(planned.said.front()));
   around.errors << AsIs{rendered(out, around.errors_terminal.colour)};
   if (planned.of_run == 0) return Exit::mistakes;
-  const Promising promising{read.inputs, *read.jobs.front().order, std::move(planned),
-                            leads_on_record(read.register_place)};
-  around.out << answer_as(flags.as, answered(promising));
+  const PlannedOrder& own = planned.orders.front();
+  const std::vector<OrderMaterial> materials = materials_of(planned);
+  const Promise promise = promise_of({*read.jobs.front().order, planned.to_make, materials, planned.plan, own.record,
+                                      own.to_start - own.witnesses, leads_on_record(read.register_place),
+                                      read.inputs.shop, planned.time});
+  around.out << answer_as(flags.as, Telling{read, planned, promise}.answer());
   return Exit::done;
 }
 

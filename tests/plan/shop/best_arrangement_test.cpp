@@ -186,3 +186,31 @@ TEST_CASE("what was printed stays as it is planned, also what the rule would hav
     CHECK(kept_plan(*again.orders.at(i).times) == orders.at(i).planned);
   }
 }
+
+TEST_CASE("an oven does not stand empty over a weekend for some minutes of what comes then") {
+  // On Thursday, 10 June, a's blanks go into the pot, and by 2:20 on Sunday they have soaked: their cure begins on
+  // Monday morning. What b dries from Thursday on is dry on Monday too, some minutes into that cure.
+  const std::string dry =
+      "\n[[routing]]\nname = \"Dry\"\nwho = \"keeper\"\nplanned = \"drying\"\nhands_on_time = \"15 min\"\n"
+      "may_run_long = true\n";
+  const Shop shop =
+      shop_with(with(process, "\n[[routing]]\nname = \"Vacuum\"", dry + "\n[[routing]]\nname = \"Vacuum\""));
+  auto orders = lettered({wanted(shop, 2, "2027-09-30"), wanted(shop, 3, "2027-09-30", "soot")});
+  orders.at(0).durations.soak = 60 * hour;
+  orders.at(1).durations.drying = 94.5 * hour;
+  const ShopTime time = shop_time(shop, june(10, "08:00"));
+  const auto drying_and_cure = [&](const std::vector<OrderToMake>& some) {
+    Diagnostics said;
+    const ShopPlan plan = plan_shop(some, shop, time, said);
+    return std::pair{plan.orders.at(1).times->planned.operations.at(1),
+                     plan.orders.at(0).times->planned.operations.at(3)};
+  };
+  // By the rule alone the light bath is placed to its end, and the oven is not to be had until its cure is over.
+  const auto [then, fixed] = drying_and_cure(in_hand(orders));
+  REQUIRE(date_of(shop.zone.value, fixed.start) == date_of(shop.zone.value, june(14, "08:00")));
+  REQUIRE(then.start >= fixed.end);
+  const auto [drying, cure] = drying_and_cure(orders);
+  CHECK(drying.start < june(11, "08:00"));
+  CHECK(cure.start >= drying.end);
+  CHECK(date_of(shop.zone.value, cure.start) == date_of(shop.zone.value, fixed.start));
+}

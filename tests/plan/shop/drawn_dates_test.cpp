@@ -1,7 +1,7 @@
 // Draws of how a plan comes out. What is to be expected is worked out beside each check: quantiles of the normal
 // distribution, the binomial error of a share, order statistics.
 
-#include "plan/shop/promise.h"
+#include "plan/shop/drawn_dates.h"
 
 #include <fmt/format.h>
 
