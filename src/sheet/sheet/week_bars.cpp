@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <span>
 
 #include "sheet/frame/table.h"
@@ -25,7 +26,7 @@ struct Bar {
   bool is_work = false;  ///< somebody is at it
   std::string label{};
 };
-/// What one person, vessel or oven does.
+/// What one person, vessel or oven does; what goes on at the same time has a line of its own below.
 struct BarLine {
   std::string name;
   std::vector<Bar> bars;
@@ -38,7 +39,9 @@ Instant midnight(const ShopDays& days, Date first, int after) {
 
 void add_bar(std::vector<BarLine>& lines, const std::string& name, Bar bar) {
   auto line = std::ranges::find(lines, name, &BarLine::name);
-  if (line == lines.end()) line = lines.insert(line, {name, {}});
+  const auto is_free = [&](const Bar& other) { return other.at.to <= bar.at.from || other.at.from >= bar.at.to; };
+  while (line != lines.end() && line->name == name && !std::ranges::all_of(line->bars, is_free)) ++line;
+  if (line == lines.end() || line->name != name) line = lines.insert(line, {name, {}});
   line->bars.push_back(std::move(bar));
 }
 
@@ -76,9 +79,11 @@ class BarDrawing {
     draw_days();
     for (std::size_t i = 0; i < lines.size(); ++i) {
       const Length top = box_.y + bars_head_height + static_cast<double>(i) * line_height;
-      canvas_.line({box_.x, top}, {box_.right(), top});
-      canvas_.text_fitted({box_.x + cell_padding, top, names_width - 2 * cell_padding, line_height}, lines[i].name,
-                          line_name);
+      if (i == 0 || lines[i].name != lines[i - 1].name) {
+        canvas_.line({box_.x, top}, {box_.right(), top});
+        canvas_.text_fitted({box_.x + cell_padding, top, names_width - 2 * cell_padding, line_height}, lines[i].name,
+                            line_name);
+      }
       for (const Bar& bar : lines[i].bars) draw_bar(bar, top);
     }
     canvas_.rectangle(box_, wide_line);
@@ -112,14 +117,27 @@ class BarDrawing {
       canvas_.filled(corners(box));
       return;
     }
-    const Length words = canvas_.width_of(bar.label, bar_label) + 2 * bar_inset;
-    const bool has_room = !bar.label.empty() && words < box.width;
-    const Box free{box.x + (box.width - words) / 2, box.y, words, box.height};
+    const auto free = room_for(bar.label, box);
     std::vector<Path> holes;
-    if (has_room) holes.push_back(corners(free));
+    if (free) holes.push_back(corners(*free));
     canvas_.strokes(hatching(corners(box), holes, bar_pitch), narrow_line);
     canvas_.rectangle(box);
-    if (has_room) canvas_.text_fitted({free.x, top, free.width, line_height}, bar.label, bar_label);
+    if (free) canvas_.text_fitted({free->x, top, free->width, line_height}, bar.label, bar_label);
+  }
+
+  /// In the middle of the widest part of a bar that no day's line crosses.
+  std::optional<Box> room_for(const std::string& label, const Box& bar) const {
+    Length left = bar.x, width{};
+    for (int day = 0; day < 7; ++day) {
+      const Length from = std::max(bar.x, at(midnight(days_, first_, day)));
+      const Length to = std::min(bar.right(), at(midnight(days_, first_, day + 1)));
+      if (to - from <= width) continue;
+      left = from;
+      width = to - from;
+    }
+    const Length words = canvas_.width_of(label, bar_label) + 2 * bar_inset;
+    if (label.empty() || words >= width) return std::nullopt;
+    return Box{left + (width - words) / 2, bar.y, words, bar.height};
   }
 
   Canvas& canvas_;
