@@ -15,6 +15,8 @@ struct Dialect {
   /// The numbers of the entries that a condition {} picks, and of those that replace them or that they replace, as
   /// `picked (number)`.
   std::string_view picked;
+  /// Of those the columns {} as e, with their values as v; each found by its number, however few or many they are.
+  std::string_view from_picked;
   /// Stores, of the entry ?1 in the field ?2, the figure ?3 or the text ?4.
   std::string_view insert_value;
   /// Of the table `entry_values` as v: the figure and the text, one of them NULL.

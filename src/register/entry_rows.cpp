@@ -128,12 +128,16 @@ class EntryReader {
   Statement& rows_;
 };
 
-/// What EntryReader reads, of the entries that `from` picks of the table; `with` stands before it.
-std::string entry_query(const Database& db, std::string_view from, std::string_view with = {}) {
-  return fmt::format(
-      "{} SELECT e.*, v.field, {} FROM (SELECT {} FROM entries WHERE {}) e LEFT JOIN entry_values v ON "
-      "v.number = e.number ORDER BY e.number, v.field",
-      with, db.dialect().figure_and_text, columns, from);
+/// What EntryReader reads, `from` entries e and their values v.
+std::string entry_query(const Database& db, std::string_view from) {
+  return fmt::format("SELECT e.*, v.field, {} FROM {} ORDER BY e.number, v.field", db.dialect().figure_and_text,
+                     from);
+}
+
+/// Entries that a condition on the table picks.
+std::string entries_that(std::string_view condition) {
+  return fmt::format("(SELECT {} FROM entries WHERE {}) e LEFT JOIN entry_values v ON v.number = e.number", columns,
+                     condition);
 }
 
 }  // namespace
@@ -231,12 +235,14 @@ void RowWriter::summary(const BlankSummary& s) {
 
 std::vector<Entry> entries_where(Database& db, std::string_view where, std::string_view value) {
   const std::string picked = fmt::format(fmt::runtime(db.dialect().picked), where);
-  Statement ask{db, entry_query(db, "number IN (SELECT number FROM picked)", picked)};
+  const std::string from = fmt::format(fmt::runtime(db.dialect().from_picked), columns);
+  Statement ask{db, fmt::format("{} {}", picked, entry_query(db, from))};
   return EntryReader{db, ask.with(value)}.read_all();
 }
 
 std::vector<Entry> entries_written(Database& db, Instant from, Instant before) {
-  Statement ask{db, entry_query(db, "written_unix_s >= ?1 AND written_unix_s < ?2 AND kind <> 'issued'")};
+  Statement ask{db,
+                entry_query(db, entries_that("written_unix_s >= ?1 AND written_unix_s < ?2 AND kind <> 'issued'"))};
   ask.with(std::int64_t{from.time_since_epoch().count()}, std::int64_t{before.time_since_epoch().count()});
   return EntryReader{db, ask}.read_all();
 }
@@ -249,7 +255,7 @@ std::map<EntryNumber, Instant> times_written(Database& db) {
 }
 
 std::vector<Entry> entries_between(Database& db, EntryNumber first, EntryNumber last) {
-  Statement ask{db, entry_query(db, "number >= ?1 AND number <= ?2")};
+  Statement ask{db, entry_query(db, entries_that("number >= ?1 AND number <= ?2"))};
   return EntryReader{db, ask.with(first, last)}.read_all();
 }
 

@@ -27,9 +27,13 @@ constexpr Oid whole_4 = 23;
 constexpr Oid floating = 701;
 
 constexpr Dialect of_postgresql{
-    "WITH RECURSIVE picked (number) AS (SELECT number FROM entries WHERE {} UNION SELECT n.number FROM picked p JOIN "
-    "entries e ON e.number = p.number CROSS JOIN LATERAL (SELECT r.number FROM entries r WHERE r.replaces = e.number "
-    "UNION ALL SELECT e.replaces) n (number) WHERE n.number IS NOT NULL)",
+    "WITH RECURSIVE picked (number) AS (SELECT number FROM entries WHERE {} UNION SELECT n.number FROM picked p "
+    "CROSS "
+    "JOIN LATERAL (SELECT r.number FROM entries r WHERE r.replaces = p.number UNION ALL SELECT e.replaces FROM "
+    "entries e "
+    "WHERE e.number = p.number) n (number) WHERE n.number IS NOT NULL)",
+    "picked p CROSS JOIN LATERAL (SELECT {} FROM entries WHERE number = p.number OFFSET 0) e LEFT JOIN LATERAL "
+    "(SELECT * FROM entry_values WHERE number = e.number OFFSET 0) v ON TRUE",
     "INSERT INTO entry_values (number, field, figure, words) VALUES (?1, ?2, ?3, ?4)", "v.figure, v.words"};
 
 struct Clear {
@@ -196,7 +200,8 @@ void Server::check_connection(PGconn* connection) const {
   const std::string ask = fmt::format(
       "SELECT current_setting('fsync'), current_setting('full_page_writes'), current_setting('synchronous_commit'), "
       "current_setting('server_encoding'), set_config('lock_timeout', '{}', false), set_config('extra_float_digits', "
-      "'3', false), set_config('default_transaction_read_only', '{}', false), set_config('tcp_keepalives_idle', '5', "
+      "'3', false), set_config('default_transaction_read_only', '{}', false), set_config('jit', 'off', false), "
+      "set_config('tcp_keepalives_idle', '5', "
       "false), set_config('tcp_keepalives_interval', '5', false), set_config('tcp_keepalives_count', '2', false)",
       wait_.count(), mode_ == OpenMode::read ? "on" : "off");
   const Result answer{PQexec(connection, ask.c_str())};

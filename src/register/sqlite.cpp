@@ -33,6 +33,8 @@ constexpr Dialect of_sqlite{
     "JOIN "
     "picked p ON e.replaces = p.number UNION SELECT e.replaces FROM entries e JOIN picked p ON e.number = p.number "
     "WHERE e.replaces IS NOT NULL)",
+    "(SELECT {} FROM entries WHERE number IN (SELECT number FROM picked)) e LEFT JOIN entry_values v ON v.number = "
+    "e.number",
     "INSERT INTO entry_values (number, field, value) VALUES (?1, ?2, coalesce(?3, ?4))",
     "CASE WHEN typeof(v.value) = 'real' THEN v.value END, CASE WHEN typeof(v.value) <> 'real' THEN v.value END"};
 
