@@ -91,7 +91,7 @@ class Server final : public Engine {
   Result execute(const std::string& sql, const Values& values) {
     return alone_or_within([&] { return prepared(sql, values); });
   }
-  [[noreturn]] void cannot_store(std::string_view what) const { throw WorldError{parameters_, std::string{what}}; }
+  [[noreturn]] void refuse(const char* why) const { throw WorldError{parameters_, why}; }
 
  private:
   void connect();
@@ -113,7 +113,7 @@ class Server final : public Engine {
   std::chrono::milliseconds wait_;
   std::unique_ptr<PGconn, Finish> connection_;
   std::map<std::string, std::string, std::less<>>
-      prepared_;  ///< names of statements in this connection, by their SQL
+      prepared_;  ///< in this connection: names of statements by their SQL
   bool in_transaction_ = false;
 };
 
@@ -128,7 +128,7 @@ class ServerStatement final : public PreparedStatement {
   void bind(int place, std::int64_t value) override { put(place, fmt::format("{}", value)); }
   void bind(int place, double value) override { put(place, fmt::format("{}", value)); }
   void bind(int place, std::string_view value) override {
-    if (value.find('\0') != std::string_view::npos) server_.cannot_store("a text with a zero byte cannot be stored");
+    if (value.find('\0') != std::string_view::npos) server_.refuse("a text with a zero byte cannot be stored");
     put(place, std::string{value});
   }
   void bind_null(int place) override { put(place, std::nullopt); }
@@ -173,10 +173,17 @@ void Server::connect() {
   in_transaction_ = false;
   prepared_.clear();
   // What stands before the parameters can be said otherwise there; a server that is gone is noticed in ten seconds.
-  const std::array names{"connect_timeout", "tcp_user_timeout", "fallback_application_name",
-                         "dbname",          "client_encoding",  static_cast<const char*>(nullptr)};
-  const std::array values{
-      "10", "10000", "blankwright", parameters_.c_str(), "UTF8", static_cast<const char*>(nullptr)};
+  constexpr const char* end = nullptr;
+  const std::array names{"connect_timeout",
+                         "tcp_user_timeout",
+                         "keepalives_idle",
+                         "keepalives_interval",
+                         "keepalives_count",
+                         "fallback_application_name",
+                         "dbname",
+                         "client_encoding",
+                         end};
+  const std::array values{"10", "10000", "5", "5", "2", "blankwright", parameters_.c_str(), "UTF8", end};
   connection_.reset(PQconnectdbParams(names.data(), values.data(), 1));
   PGconn* connection = connection_.get();
   if (PQstatus(connection) != CONNECTION_OK) {
@@ -201,8 +208,8 @@ void Server::check_connection(PGconn* connection) const {
       "SELECT current_setting('fsync'), current_setting('full_page_writes'), current_setting('synchronous_commit'), "
       "current_setting('server_encoding'), set_config('lock_timeout', '{}', false), set_config('extra_float_digits', "
       "'3', false), set_config('default_transaction_read_only', '{}', false), set_config('jit', 'off', false), "
-      "set_config('tcp_keepalives_idle', '5', "
-      "false), set_config('tcp_keepalives_interval', '5', false), set_config('tcp_keepalives_count', '2', false)",
+      "set_config('tcp_keepalives_idle', '5', false), set_config('tcp_keepalives_interval', '5', false), "
+      "set_config('tcp_keepalives_count', '2', false)",
       wait_.count(), mode_ == OpenMode::read ? "on" : "off");
   const Result answer{PQexec(connection, ask.c_str())};
   if (PQresultStatus(answer.get()) != PGRES_TUPLES_OK) fail(answer.get());
@@ -289,7 +296,7 @@ void Server::commit() {
   const Result result = simple("COMMIT");
   in_transaction_ = false;
   if (PQresultStatus(result.get()) != PGRES_COMMAND_OK) fail(result.get());
-  if (std::string_view{PQcmdStatus(result.get())} != "COMMIT") cannot_store("nothing was changed");
+  if (std::string_view{PQcmdStatus(result.get())} != "COMMIT") refuse("nothing was changed");
 }
 
 std::int64_t Server::format() {

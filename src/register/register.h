@@ -66,12 +66,12 @@ struct Rejected {
   Refusal refusal;
 };
 
-/// Which blank went to which order, and what happened to it: one SQLite file beside the shop file. What is told as
-/// done is on disk. The IDs that it gives out are a series of its own, from series() on.
+/// Which blank went to which order, and what happened to it: an SQLite file, or a database of a server. What is told
+/// as done is on disk. The IDs that it gives out are a series of its own, from series() on.
 ///
-/// Every function throws WorldError, with the file's path and the cause, when the file cannot be used, or when the
-/// machine's clock, `now`, is outside the years of Zone; then nothing was added. Each row bears a checksum: one that
-/// is not as it was written is named, and nothing is answered from it.
+/// Every function throws WorldError, with the place's name and the cause, when the register cannot be used (on a
+/// server that is gone, a ConnectionLost), or when the clock, `now`, is outside the years of Zone; then nothing was
+/// added. Each row bears a checksum: one that is not as it was written is named, and nothing is answered from it.
 class Register {
  public:
   /// Opens for writing the register that is there, or makes one whose series begins with `series_if_new`. A file that
@@ -88,7 +88,7 @@ class Register {
                                               std::chrono::milliseconds wait = std::chrono::seconds{60});
 
   /// As long as it lives, answers are of one moment, whatever other runs enter meanwhile, and are found faster.
-  /// Nothing can be added while it does, and other runs that add wait for its end.
+  /// Nothing can be added while it does; in a file other runs that add wait for its end.
   [[nodiscard]] Transaction as_it_stands() { return Transaction{db_, TransactionKind::read}; }
 
   /// Is there a register, or something else in its place? Not where there is no file, or an empty one.

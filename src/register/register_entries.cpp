@@ -208,10 +208,10 @@ std::optional<Refusal> Register::wrong_time(const Entry& entry, Instant now) {
   const Instant last{std::chrono::seconds{
       db_.number("SELECT coalesce((SELECT written_unix_s FROM entries ORDER BY number DESC LIMIT 1), 0)")}};
   if (now + clocks_differ < last) {
-    return clock(
-        fmt::format("this machine's clock says {} UTC, and the register's last entry was written at {}: set the "
-                    "clock; where that one was wrong, export, and import into a new register",
-                    clock_text(Zone{}, now), clock_text(Zone{}, last)));
+    return clock(fmt::format(
+        "{} clock says {} UTC, and the register's last entry was written at {}: set the clock; where that "
+        "one was wrong, export, and import into a new register",
+        db_.is_on_server() ? "the server's" : "this machine's", clock_text(Zone{}, now), clock_text(Zone{}, last)));
   }
   return std::nullopt;
 }

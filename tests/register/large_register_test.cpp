@@ -109,22 +109,22 @@ TEST_CASE_TEMPLATE("in a large register one thing is answered within 50 ms", At,
                                  milliseconds([&] { fill_large(place, blanks, last); }) / 1000);
   const BlankId middle = BlankId::nth(static_cast<std::uint32_t>(blanks / 2));
   Register reg{place};
-  const auto best_of_three = [&](const char* name, const std::function<void()>& ask) {
+  const auto best_of_ten = [&](const char* name, const std::function<void()>& ask) {
     double best = 1e9;
-    for (int k = 0; k < 3; ++k) best = std::min(best, milliseconds(ask));
+    for (int k = 0; k < 10; ++k) best = std::min(best, milliseconds(ask));
     told += fmt::format("; {} {:.1f} ms", name, best);
     return best;
   };
   const std::string order = fmt::format("S-{:06}", blanks / 40), bath = fmt::format("bath-{}", blanks / 60);
-  CHECK(best_of_three("a blank", [&] { static_cast<void>(reg.blank(middle)); }) < 50);
-  CHECK(best_of_three("an order", [&] { static_cast<void>(reg.blanks_of_order(order)); }) < 50);
-  CHECK(best_of_three("a bath", [&] { static_cast<void>(reg.bath(bath)); }) < 50);
-  CHECK(best_of_three("a load", [&] { static_cast<void>(reg.load("load-" + bath)); }) < 50);
+  CHECK(best_of_ten("a blank", [&] { static_cast<void>(reg.blank(middle)); }) < 50);
+  CHECK(best_of_ten("an order", [&] { static_cast<void>(reg.blanks_of_order(order)); }) < 50);
+  CHECK(best_of_ten("a bath", [&] { static_cast<void>(reg.bath(bath)); }) < 50);
+  CHECK(best_of_ten("a load", [&] { static_cast<void>(reg.load("load-" + bath)); }) < 50);
   Entry entry = made_entry(0, EntryKind::weighed, middle);
   entry.at = last;
   entry.set(Field::mass, 0.25);
-  CHECK(best_of_three("an entry", [&] { REQUIRE(reg.add(std::array{entry}, last).has_value()); }) < 50);
-  best_of_three("the shop's yield", [&] { static_cast<void>(yield_counted(reg.known_blanks(), reg.quantities())); });
+  CHECK(best_of_ten("an entry", [&] { REQUIRE(reg.add(std::array{entry}, last).has_value()); }) < 50);
+  best_of_ten("the shop's yield", [&] { static_cast<void>(yield_counted(reg.known_blanks(), reg.quantities())); });
   const double one = entries_a_second(place, 1, last), eight = entries_a_second(place, 8, last);
   MESSAGE(told << fmt::format("; {:.0f} entries a second at one bench, {:.0f} at eight", one, eight));
   for (const KnownBlank& blank : reg.blanks_of_order(order))

@@ -207,9 +207,10 @@ TEST_CASE_TEMPLATE("the rows kept beside the entries agree with them whatever wa
   const auto blanks = begin(place, 12);
   Register reg{place};
   RandomNumbers numbers{99};
+  const int steps = place.is_on_server ? 300 : 1500;  // each is synced
   Instant now = EntriesForTest::start;
   int taken = 0;
-  for (int step = 0; step < 1500; ++step) {
+  for (int step = 0; step < steps; ++step) {
     const BlankId& blank = blanks.at(static_cast<std::size_t>(numbers.whole(0, 11)));
     const auto& kinds = kind_list();
     const KindFacts& kind = kinds[static_cast<std::size_t>(numbers.whole(1, static_cast<int>(kinds.size()) - 1))];
@@ -238,7 +239,7 @@ TEST_CASE_TEMPLATE("the rows kept beside the entries agree with them whatever wa
     if (numbers.share() < 0.2) entry.overridden = "to see";
     taken += reg.add(std::array{entry}, now).has_value() ? 1 : 0;
   }
-  CHECK(taken > 200);
+  CHECK(taken > 2 * steps / 15);
   for (const KnownBlank& known : reg.known_blanks()) {
     CHECK(known.blank == summary_of(*reg.blank(*known.blank.id)));
   }

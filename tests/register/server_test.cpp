@@ -159,15 +159,16 @@ TEST_CASE("a server that may lose what it has answered is refused") {
   with_option.replace(with_option.find("options="), 8, "options='-csynchronous_commit=off ").append("'");
   const RegisterPlace asynchronous = RegisterPlace::on_server(with_option);
   CHECK(refusal(asynchronous) == said(asynchronous, "synchronous_commit"));
-  for (const std::string setting : {"fsync", "full_page_writes"}) {
-    TestServer::run(parameters, "ALTER SYSTEM SET " + setting + " = off");
+  const auto set = [&](const std::string& setting, const std::string& to) {
+    TestServer::run(parameters, "ALTER SYSTEM SET " + setting + " = " + to);
     TestServer::run(parameters, "SELECT pg_reload_conf()");
-    std::this_thread::sleep_for(200ms);
+    while (TestServer::ask(parameters, "SHOW " + setting) != to) std::this_thread::sleep_for(10ms);
+  };
+  for (const std::string setting : {"fsync", "full_page_writes"}) {
+    set(setting, "off");
     CHECK(refusal(place) == said(place, setting));
     CHECK(what_fails([&] { static_cast<void>(Register::open_to_read(place)); }) == said(place, setting));
-    TestServer::run(parameters, "ALTER SYSTEM RESET " + setting);
-    TestServer::run(parameters, "SELECT pg_reload_conf()");
-    std::this_thread::sleep_for(200ms);
+    set(setting, "on");
   }
   CHECK(refusal(place).empty());
   std::string latin = parameters.substr(0, parameters.find("dbname="));
