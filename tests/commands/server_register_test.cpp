@@ -106,6 +106,7 @@ std::vector<std::string> all_answers(const ShopOfBenches& w) {
                                                     {"today"},
                                                     {"ask", "bath", "K3"},
                                                     {"explain", "bore.depth_mm", w.jobs / "metric/burnisher.toml"},
+                                                    {"cards", "TA-0147", "--out", w.jobs / "cards.pdf"},
                                                     {"page", "--out", w.jobs / "page.html"}};
   for (const auto& question : asked) {
     const ProgramRun ran = w.run(0, question);
@@ -139,6 +140,9 @@ TEST_CASE("a register that is moved to a server and back answers all questions a
   // On goes the work there: another compile, an entry, the bench; and all of it back into a file.
   w.compile(0);
   w.done(0, {"enter", "weighed", "JF2-T4JV", "mass=131 g"});
+  w.done(5, {"enter", "weighed", "8CC-F3G3", "mass=131 g"});  // by a bench whose clock is five hours slow
+  CHECK(Register::open_to_read(RegisterPlace::on_server(w.place))->all_entries().back().at >=
+        Instant{std::chrono::seconds{w.now}});
   CHECK(has(w.done(0, {"bench"}, "weighed\nSG8-CRCT\n131\nundo\nend\n").out, "OK taken back: SG8-CRCT weighed"));
   CHECK(has(w.done(0, {"ask", "blank", "JF2-T4JV"}).out, "131.0 g"));
   const std::string later = exported("later.jsonl");

@@ -296,3 +296,16 @@ TEST_CASE("connection parameters are looked at without connecting") {
   CHECK(connection_fault("host=office dbname")->kind == Kind::unreadable);
   CHECK(connection_fault("hostess=office")->words.find("hostess") != std::string::npos);
 }
+
+TEST_CASE("what a server cannot hold is refused, and nothing of it is there") {
+  const RegisterPlace place = RegisterPlace::on_server(TestServer::get().new_database());
+  const BlankId blank = with_blanks(place, 1).front();
+  Register reg = bench_at(place);
+  Entry said = scale_entry(blank, 1);
+  for (const std::string& remark : {std::string{"a\0b", 3}, std::string{"\xff"}}) {
+    said.set(Field::remark, remark);
+    CHECK_THROWS_AS(static_cast<void>(reg.add(std::array{said}, morning + 1h)), WorldError);
+    CHECK_FALSE(reg.is_unsure());
+    CHECK(reg.last_entry() == 1);
+  }
+}
