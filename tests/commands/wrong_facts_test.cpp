@@ -169,7 +169,7 @@ TEST_CASE("nothing is entered for a blank that the last lines did not show") {
   // More than was asked for: neither the one nor the other.
   CHECK(w.bench("weighed SG8-CRCT 131 g JF2-T4JV\ndrained SG8-CRCT JF2-T4JV\nvacuum-on A B\n\n") ==
         std::vector<std::string>{
-            "NO mass: unknown unit \"g JF2-T4JV\" where a mass belongs; such as 70 g; SG8-CRCT was not entered\a",
+            "NO mass: unknown unit \"g JF2-T4JV\" where a mass belongs; such as 153 g; SG8-CRCT was not entered\a",
             "NO \"JF2-T4JV\" is more than drained asks for; SG8-CRCT was not entered\a",
             "NO \"B\" is more than vacuum-on asks for; vacuum-on, bath A was not entered\a", "OK what is done?"});
   const std::string longest(100'000, 'x');
