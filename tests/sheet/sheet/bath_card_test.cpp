@@ -183,7 +183,7 @@ TEST_CASE("levels are given from the bottom and as a dip from the rim, and the s
   const BathedOrder order{{}};  // a vessel 400 mm high; the shop asks for 3 bubbles and a soak of 200 %
   const auto pages = bath_cards(order.dossier(), shared_fonts());
   for (const char* said : {"↑ 190.0 ↓ 210.0 mm", "↑ 165.0 ↓ 235.0 mm", "↑ 140.0 mm", "Bubbles < 3 a minute",
-                           "Soak: box 5 + 12 h", "If boxes 3–5 took more than 6 h, soak 2 × that time", "Never top up",
+                           "Soak: box 5 + 12 h", "Boxes 3–5 longer than 6 h, soak 2 × that time", "Never top up",
                            "Covered, ≤ 235.0 mm", "Left over at least 2.50 l", "keep below 21 °C", "HOLD",
                            "IDs re-read, vacuum on", "bubbling down:", "below atmosphere", "7.90 g/cm³ or denser"}) {
     CAPTURE(std::string{said});
