@@ -6,8 +6,10 @@ OpenShop plan_open_shop(const RegisterPlace& register_place, const Shop& shop, I
   OpenShop open{plan_together({}, plan_open_orders(register_place, shop, {}, out), shop, at), {}};
   const PlannedTogether& planned = open.planned;
   out.append(planned.said_of_shop);
+  const auto placed = placed_of(planned.plan, planned.to_make);
   for (std::size_t i = 0; i < planned.orders.size(); ++i) {
-    open.times.push_back(times_in_short(i, planned.plan, planned.to_make, shop, planned.time));
+    OrderTimes& times = open.times.emplace_back(times_in_short(i, planned.plan, planned.to_make, shop, planned.time));
+    if (times.is_late()) times.queue = queue_of({planned.orders.at(i).id, &times}, placed, at);
   }
   return open;
 }

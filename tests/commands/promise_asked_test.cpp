@@ -1,7 +1,8 @@
-// Which date can be promised, as the program tells it.
+// Which date can be promised, and what an order queues for that is late, as the program tells it.
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <nlohmann/json.hpp>
 
@@ -79,4 +80,41 @@ TEST_CASE("a job that cannot be planned is promised nothing") {
   CHECK(ran.out.empty());
   CHECK(ran.errors.find("quantity") != std::string::npos);
   CHECK(run_program({"promise", jobs / "metric/shop.toml"}).exit == Exit::mistakes);
+}
+
+TEST_CASE("who is late is told what stands before it, on paper, in the terminal and in plan.json") {
+  Workshop shop;
+  const std::string file = shop.jobs / "metric/second.toml";
+  put_bytes(file, bytes_of(shop.jobs / "metric/burnisher.toml"));
+  change(file, "TA-0147", "TA-0148");
+  change(file, "due = 2027-06-18", "due = 2027-05-14");
+  const ProgramRun ran = shop.run({"compile", "--week", "--only", "plan", "--out", shop.jobs.out(), file});
+  REQUIRE_MESSAGE(ran.exit == Exit::done, ran.errors);
+  const Json plan = Json::parse(bytes_of(shop.jobs.out() + "/TA-0148/plan.json"));
+  const Json& queue = plan.at("delivery").at("queues_for");
+  REQUIRE(queue.is_object());
+  const std::string resource = queue.at("resource"), op = queue.at("op");
+  CHECK(queue.at("behind").at("orders") == Json{"TA-0147"});
+  // It waits from the end of what is before to the beginning of that operation, and what stands before ends by then.
+  const Json& schedule = plan.at("schedule");
+  const auto waits = std::ranges::find_if(schedule, [&](const Json& one) { return one.at("op") == op; });
+  REQUIRE(waits != schedule.end());
+  CHECK(waits->at("start") == queue.at("to"));
+  CHECK(queue.at("from") < queue.at("to"));
+  CHECK(queue.at("behind").at("end") > queue.at("from"));
+  CHECK(queue.at("behind").at("end") <= queue.at("to"));
+
+  CHECK(ran.errors.find("before \"" + op + "\" it queues for \"" + resource + "\" from ") != std::string::npos);
+  CHECK(ran.errors.find(" of TA-0147: make room there, or tell the client") != std::string::npos);
+  const std::string week =
+      run_tool("pdftotext " + shell_quoted(shop.jobs.out() + "/week.pdf") + " - | tr '\\n' ' '").out;
+  CHECK(week.find("waits for " + resource + ", behind TA-0147") != std::string::npos);
+  const Json today = Json::parse(shop.run({"today", "--as", "json"}).out);
+  const auto late =
+      std::ranges::find_if(today.at("sections"), [](const Json& one) { return one.at("section") == "late"; });
+  REQUIRE(late != today.at("sections").end());
+  const Json& row = late->at("rows").at(0);
+  CHECK(row.at("order") == "TA-0148");
+  CHECK(row.at("what") == op);
+  CHECK(row.at("note").get<std::string>().starts_with("waits for " + resource + ", behind TA-0147"));
 }

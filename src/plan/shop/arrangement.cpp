@@ -24,6 +24,10 @@ SequenceSearch::Found better(SequenceSearch& search, SequenceSearch::Found one, 
   return punctual < one.punctual ? SequenceSearch::Found{std::move(other), punctual} : one;
 }
 
+bool are_same_blocks(std::span<const Chain> some, std::span<const Chain> others) {
+  return std::ranges::equal(some, others, {}, &Chain::blocks, &Chain::blocks);
+}
+
 }  // namespace
 
 ToPlan to_plan(std::span<const OrderToMake> orders, const Shop& shop, const ShopTime& time) {
@@ -145,6 +149,10 @@ Placement Arrangement::placed_with(std::span<const OrderToMake> orders, Instant 
   ChainPlacer placer{planner.chains()};
   Placement now = planner.begin(placer);
   now.calendar = now.calendar.within({given_->time.at - std::chrono::days{1}, until});
+  if (!are_same_blocks(planner.chains(), planner_->chains())) {
+    now.not_placed.assign(orders.size(), true);
+    return now;
+  }
   for (const Sequence* some : {&holding_.sequence, &others_.sequence}) {
     for (const std::size_t chain : *some) placer.place_next(chain, now);
   }

@@ -40,7 +40,7 @@ class Arrangement {
   void look_for_better(std::size_t most_placed);
 
   /// The orders, which differ in nothing but how long they take and when they can begin, placed in the same sequence
-  /// up to a moment.
+  /// up to a moment. None is placed where what is under way finds no room and so leaves other blocks.
   Placement placed_with(std::span<const OrderToMake> orders, Instant until) const;
 
   /// Places all, and writes it down.

@@ -127,7 +127,8 @@ class Drawing {
     }
     if (!by_record()) return through;
     const double share = at_share(uncertain_.leads, chance.even(own.id, "lead"));
-    return later(given_.time.at, share * between(given_.time.at, through));
+    // Nothing is through on a Sunday.
+    return next_working(given_.time.calendar, later(given_.time.at, share * between(given_.time.at, through)));
   }
 
   /// When pieces are through that are started then, round all that is planned.

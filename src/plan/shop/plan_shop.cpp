@@ -76,7 +76,6 @@ OrderTimes times_in_short(std::size_t order, const ShopPlan& plan, std::span<con
   const auto& day = orders[order].due;
   const auto due = day ? end_of_work(time.working, day->value) : std::nullopt;
   if (due) times.delivery = Delivery{*due, std::nullopt, std::nullopt, late_by(times.planned, *due)};
-  if (times.is_late()) times.queue = queue_of({orders[order].id, &*placed}, placed_of(plan, orders), time.at);
   return times;
 }
 
@@ -90,6 +89,7 @@ OrderTimes times_in_full(std::size_t order, const ShopPlan& plan, std::span<cons
                        : delivery_in_turn(order, times, plan, orders, shop, time, due);
   const Delivery& d = *times.delivery;
   if (!times.is_late()) return times;
+  times.queue = queue_of({orders[order].id, &times}, placed_of(plan, orders), time.at);
   const Zone& zone = shop.zone.value;
   const Moment finish{zone, times.planned.finish};
   Diagnostic& late = out.warning(Problem::finishes_late, orders[order].due->at,

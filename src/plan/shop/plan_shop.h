@@ -21,7 +21,7 @@ ShopPlan plan_shop(std::span<const OrderToMake> orders, const Shop& shop, const 
 /// All orders of a plan that have times.
 std::vector<OrderPlaced> placed_of(const ShopPlan& plan, std::span<const OrderToMake> orders);
 
-/// An order's times with its operations and by how much it is late: quick.
+/// An order's times with its operations and by how much it is late, without what it queues for: quick.
 OrderTimes times_in_short(std::size_t order, const ShopPlan& plan, std::span<const OrderToMake> orders,
                           const Shop& shop, const ShopTime& time);
 

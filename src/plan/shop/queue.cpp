@@ -31,46 +31,41 @@ std::vector<Wait> waits_of(const PlacedTimes& times, Instant now) {
   return waits;
 }
 
-/// When a run has until its end what a wait is for; none where it has it at another time or not at all.
+/// When a run has what a wait is for, last before that ends; none where it has it at another time or not at all.
 struct Has {
-  Instant until;
+  Interval at;
   std::string what;
 };
 std::optional<Has> has_before(const PlannedRun& run, const Wait& wait, const OperationFacts& facts) {
   const auto is_before = [&](Instant end) { return end > wait.since && end <= wait.run->at.from; };
   const std::string& resource = wait.run->resource;
-  if (!resource.empty() && run.resource == resource && is_before(run.at.to)) return Has{run.at.to, resource};
+  if (!resource.empty() && run.resource == resource && is_before(run.at.to)) return Has{run.at, resource};
   if (!resource.empty() && facts.hands_on.value != HandsOnWhen::throughout) return std::nullopt;
   std::optional<Has> last;
   for (const HandsOnTime& hands : run.hands_on) {
-    if (can_do(hands.who, facts) && is_before(hands.to)) last = Has{hands.to, hands.who};
+    if (can_do(hands.who, facts) && is_before(hands.to)) last = Has{hands, hands.who};
   }
   return last;
 }
 
-/// Is it done to one bath or load?
-bool is_one_with(const StandsBefore& before, const PlannedRun& run) {
-  if (!run.bath && run.name.empty()) return false;
-  return run.bath == before.bath && run.load == before.load && run.name == before.name &&
-         run.at.from == before.at.from;
+/// Is it the same, done to one bath or load of several orders?
+bool is_one_with(const PlannedRun& a, const PlannedRun& b) {
+  if (!a.bath && a.name.empty()) return false;
+  return a.bath == b.bath && a.load == b.load && a.name == b.name && a.at.from == b.at.from;
 }
 
 /// Has the order a share in it?
-bool takes_part(const PlacedTimes& times, const StandsBefore& before) {
+bool takes_part(const PlacedTimes& times, const PlannedRun& in) {
   return std::ranges::any_of(times.planned.operations, [&](const PlannedOperation& operation) {
-    return std::ranges::any_of(operation.runs, [&](const PlannedRun& run) { return is_one_with(before, run); });
+    return std::ranges::any_of(operation.runs, [&](const PlannedRun& run) { return is_one_with(in, run); });
   });
-}
-
-/// What has it, as one of its orders does it.
-StandsBefore stands_before(const OrderPlaced& order, std::size_t step, const PlannedRun& run) {
-  return {run.at, {order.id}, order.times->routing.at(step)->name.value, run.name, run.bath, run.load};
 }
 
 /// What has it last before a wait ends, and what that is.
 struct Last {
+  const PlannedRun* run = nullptr;
   StandsBefore before;
-  Has has;
+  std::string what;
 };
 std::optional<Last> last_before(const Wait& wait, const OperationFacts& facts, const OrderPlaced& own,
                                 std::span<const OrderPlaced> all) {
@@ -81,11 +76,11 @@ std::optional<Last> last_before(const Wait& wait, const OperationFacts& facts, c
       for (const PlannedRun& run : other.times->planned.operations.at(step).runs) {
         const auto has = run.is == RunIs::past ? std::nullopt : has_before(run, wait, facts);
         if (!has) continue;
-        if (last && is_one_with(last->before, run)) {
+        if (last && is_one_with(*last->run, run)) {
           if (last->before.orders.back() != other.id) last->before.orders.push_back(other.id);
-        } else if (!last || has->until > last->has.until) {
-          StandsBefore before = stands_before(other, step, run);
-          if (!takes_part(*own.times, before)) last = Last{std::move(before), *has};
+        } else if ((!last || has->at.to > last->before.at.to) && !takes_part(*own.times, run)) {
+          const std::string& operation = other.times->routing.at(step)->name.value;
+          last = Last{&run, {has->at, {other.id}, operation, run.name, run.bath, run.load}, has->what};
         }
       }
     }
@@ -101,7 +96,7 @@ std::optional<Queue> queue_of(const OrderPlaced& order, std::span<const OrderPla
   for (const Wait& wait : waits) {
     const OperationFacts& facts = *order.times->routing.at(wait.step);
     auto last = last_before(wait, facts, order, all);
-    if (last) return Queue{last->has.what, facts.name.value, wait.at(), std::move(last->before)};
+    if (last) return Queue{last->what, facts.name.value, wait.at(), std::move(last->before)};
   }
   const Wait& longest = waits.front();
   const OperationFacts& facts = *order.times->routing.at(longest.step);

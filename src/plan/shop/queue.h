@@ -12,7 +12,7 @@ namespace blankwright {
 
 /// What stands before an order in a queue.
 struct StandsBefore {
-  Interval at;
+  Interval at;                      ///< when it has what is queued for
   std::vector<std::string> orders;  ///< whose it is
   std::string operation;
   std::string name{};                       ///< of the bath or the load, as entries name it

@@ -15,7 +15,7 @@ template <class Amount>
 struct Needed {
   std::string name;                   ///< of the resin; species, condition and size of the wood; thread and length
   Amount needed{};                    ///< by all of them
-  std::optional<Amount> there{};      ///< at most that; none where nobody said
+  std::optional<Amount> there{};      ///< of wood and studs no more than is needed; none where nobody said
   Amount missing{};                   ///< all of it where nobody said what there is
   std::optional<Instant> from{};      ///< when the first of what is missing is wanted; none where nothing is
   std::vector<std::string> orders{};  ///< that need it, by when they do

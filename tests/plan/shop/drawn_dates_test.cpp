@@ -181,6 +181,20 @@ TEST_CASE("what has to be ordered is waited for, and what takes longer than plan
   CHECK(hours_of(draws_of({turned_alone(10)}, 0, uncertain, shop).dates.at(0.9)) > 160);
 }
 
+TEST_CASE("nothing is promised for a day on which nobody works") {
+  // Eight hours from 08:00 on a Friday, with a break: through at 17:00, nine hours later by the clock. A fifth more is
+  // 18:48, when nobody is there until Monday.
+  const Shop shop = shop_with("[[routing]]\nname = \"Turn\"\nwho = \"turner\"\nper_piece = \"1 h\"\n");
+  const std::vector<OrderToMake> orders{turned_alone(8)};
+  Diagnostics said;
+  const ShopTime time = shop_time(shop, at("2027-06-11T08:00:00+02:00"));
+  const ShopPlan plan = plan_shop(orders, shop, time, said);
+  REQUIRE(plan.orders.front().times->planned.finish == at("2027-06-11T17:00:00+02:00"));
+  Uncertain uncertain = certain(8);
+  uncertain.leads.assign(enough_orders, 1.2);
+  CHECK(drawn_dates(plan, orders, 0, uncertain, shop, time).at(0.9) == at("2027-06-14T08:00:00+02:00"));
+}
+
 TEST_CASE(
     "how long an order took goes from its print to the last of the pieces that were wanted of those issued then") {
   const Instant made = at("2027-06-07T08:00:00Z");
