@@ -157,8 +157,7 @@ void check_row(const Database& db, const Statement& row, const Covered& covered,
 }
 
 RowWriter::RowWriter(Database& db, Instant now)
-    : db_{db},
-      now_{now},
+    : now_{now},
       last_{db.number("SELECT coalesce(max(number), 0) FROM entries")},
       order_{db, fmt::format("INSERT INTO orders ({}, checksum) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8) ON CONFLICT "
                              "(id) DO UPDATE SET at_unix_s = ?3, species = ?4, condition = ?5, dye = ?6, "

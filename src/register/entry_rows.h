@@ -38,7 +38,6 @@ class RowWriter {
   void summary(const BlankSummary& summary);
 
  private:
-  Database& db_;
   Instant now_;
   EntryNumber last_;  // the number of the last entry
   Statement order_, blank_, entry_, value_, summary_;
