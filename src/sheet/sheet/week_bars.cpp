@@ -121,7 +121,6 @@ class BarDrawing {
     std::vector<Path> holes;
     if (free) holes.push_back(corners(*free));
     canvas_.strokes(hatching(corners(box), holes, bar_pitch), narrow_line);
-    if (has_room) canvas_.filled(corners(free), Ink::white);  // the lines between days end there
     canvas_.rectangle(box);
     if (free) canvas_.text_fitted({free->x, top, free->width, line_height}, bar.label, bar_label);
   }
