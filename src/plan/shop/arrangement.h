@@ -27,6 +27,8 @@ class Arrangement {
   const Sharing& sharing() const { return *sharing_; }
   bool is_in_several_baths(std::size_t order) const;
   const Punctuality& punctual() const { return others_.punctual; }
+  /// How those that hold a place stand without the others, once it has begun.
+  const Punctuality& of_holding() const { return holding_.punctual; }
   /// Blocks of one sequence.
   std::size_t blocks() const { return holding_.sequence.size() + others_.sequence.size(); }
   std::size_t placed() const { return placer_.placed(); }

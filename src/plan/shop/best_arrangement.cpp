@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <set>
 #include <tuple>
+#include <utility>
+
+#include "plan/shop/urgency.h"
 
 namespace blankwright {
 namespace {
@@ -47,12 +50,44 @@ bool is_worth_it(const Punctuality& other, const Punctuality& now) {
   return other.finish < now.finish - now.finish / 50;
 }
 
+/// Of the orders that hold a place those that have baths to come, the most urgent first.
+std::vector<std::size_t> holding_with_baths(std::span<const OrderToMake> orders) {
+  std::vector<std::size_t> all;
+  for (std::size_t i = 0; i < orders.size(); ++i) {
+    if (orders[i].holds_place && orders[i].resin != nullptr) all.push_back(i);
+  }
+  std::ranges::stable_sort(all, {}, [&](std::size_t i) { return std::pair{due_of(orders[i]), orders[i].id}; });
+  return all;
+}
+
+/// A bath waits for the one whose left-over resin it takes. So where orders that hold a place are late, the baths of
+/// urgent ones are formed before the others of their kind, if that makes them less late together; who shares a bath
+/// stays.
+Arrangement less_late(const ToPlan& given, Arrangement best, std::size_t most_placed) {
+  const auto lateness = [](const Arrangement& one) {
+    return std::pair{one.of_holding().without_room, one.of_holding().late};
+  };
+  std::size_t left = most_placed;
+  int first = 0;
+  for (const std::size_t i : holding_with_baths(given.orders)) {
+    if (lateness(best).second == std::chrono::minutes{0} || left == 0) break;
+    for (std::size_t k = 0; k < given.orders.size(); ++k) first = std::min(first, best.sharing().turn(k));
+    Diagnostics ignored;
+    Arrangement other{given, best.sharing().in_turn(i, first - 1, given.orders.size()), ignored};
+    other.begin(std::min(left, most_placed / 4));
+    left -= std::min(left, other.placed() + other.blocks());
+    if (lateness(other) < lateness(best)) best = std::move(other);
+  }
+  return best;
+}
+
 }  // namespace
 
 Arrangement best_arrangement(const ToPlan& given, Diagnostics& out) {
   Arrangement best{given, TurnsBefore{given.orders}.sharing(), out};
   const std::size_t most = most_placed(best.blocks());
   best.begin(most / 4);
+  best = less_late(given, std::move(best), most / 4);
   best.look_for_better(most / 4);
   std::size_t left = most / 2;
   std::vector<Sharing> to_try = other_sharings(given.orders, best);

@@ -187,6 +187,24 @@ TEST_CASE("what was printed stays as it is planned, also what the rule would hav
   }
 }
 
+TEST_CASE("what was printed late goes before what was printed sooner and can wait, resin and all") {
+  // Ten blanks fill the pot for the most part, and the second bath takes what the first one leaves over.
+  const Shop shop = shop_for_baths();
+  auto orders = lettered({wanted(shop, 10, "2027-09-30"), wanted(shop, 10, "2027-09-30")});
+  const Instant alone = planned({orders.back()}, shop).orders.front().times->planned.finish;
+  orders.back().due->value = date_of(shop.zone.value, alone);
+  for (std::size_t printed = 0; printed < orders.size(); ++printed) {
+    const std::vector<OrderToMake> so_far{orders.begin(), orders.begin() + static_cast<std::ptrdiff_t>(printed) + 1};
+    const PlannedInFull plan = planned(so_far, shop);
+    orders.at(printed).holds_place = true;
+    orders.at(printed).planned = kept_plan(*plan.orders.at(printed).times);
+  }
+  const PlannedInFull plan = planned(orders, shop);
+  REQUIRE(plan.baths.size() == 2);
+  CHECK(plan.orders.back().times->planned.finish == alone);
+  CHECK(plan.orders.front().times->planned.finish > alone);
+}
+
 TEST_CASE("an oven does not stand empty over a weekend for some minutes of what comes then") {
   // On Thursday, 10 June, a's blanks go into the pot, and by 2:20 on Sunday they have soaked: their cure begins on
   // Monday morning. What b dries from Thursday on is dry on Monday too, some minutes into that cure.
