@@ -2,9 +2,8 @@
 
 #include <fmt/format.h>
 
-#include <string_view>
-
 namespace blankwright {
+
 BrokenPromise::BrokenPromise(const char* file, int line, const char* promise)
     : std::logic_error{fmt::format("{}:{}: broken promise: {}", file, line, promise)} {}
 
