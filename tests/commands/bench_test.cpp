@@ -239,7 +239,8 @@ TEST_CASE("a whole bath goes through, with its gates, to cards and stock") {
   CHECK(w.run({"enter", "out-of-oven", "NG7-32GX"}).exit == Exit::done);
   CHECK(w.run({"enter", "witness-cut", "NG7-32GX", "filled=no", "hard=yes", "reason=dry in the middle"}).exit ==
         Exit::done);
-  CHECK(witness().find("HOLD: in NG7-32GX, the witness of bath A, the resin did not reach the middle: dry in the middle") !=
+  CHECK(witness().find(
+            "HOLD: in NG7-32GX, the witness of bath A, the resin did not reach the middle: dry in the middle") !=
         std::string::npos);
   const ProgramRun off = w.run({"enter", "bored", "JF2-T4JV", "face_1=12 mm", "face_2=20 mm", "face_3=28 mm",
                                 "face_4=20 mm", "lean_1=0 mm", "lean_2=0 mm", "over=100 mm"});

@@ -98,7 +98,8 @@ TEST_CASE("a load is answered by its own witness or readings, never by another l
   std::size_t told = 0;
   for (std::size_t at = 0; (at = said.find("against its check (cure)", at)) != std::string::npos; ++at) ++told;
   CHECK(told == 6);
-  CHECK(has(w.ask(60, w.a), "went on against its check (cure): HOLD: nothing shows"));  // the history, once it is sent
+  CHECK(
+      has(w.ask(60, w.a), "went on against its check (cure): HOLD: nothing shows"));  // the history, once it is sent
 }
 
 TEST_CASE("the bench tells when a load may come out, and says NO where it came out before") {

@@ -142,9 +142,9 @@ class BathDrawing {
   void draw_titles() {
     const Length y = box_.bottom() - bath_title_height;
     const Length left = 0.6 * box_.width, right = box_.width - left - plan_gap;
-    canvas_.text_fitted(
-        {box_.x, y, left, bath_title_height},
-        fmt::format("{}, 1:{}   {}", w_[Word::bath_section], scale_.reduction, w_[Word::bath_arrows]), title_text);
+    canvas_.text_fitted({box_.x, y, left, bath_title_height},
+                        fmt::format("{}, 1:{}   {}", w_[Word::bath_section], scale_.reduction, w_[Word::bath_arrows]),
+                        title_text);
     TextStyle beside = title_text;
     beside.align = Align::right;
     canvas_.text_fitted({box_.right() - right, y, right, bath_title_height},

@@ -182,8 +182,8 @@ TEST_CASE("what has to be ordered is waited for, and what takes longer than plan
 }
 
 TEST_CASE("nothing is promised for a day on which nobody works") {
-  // Eight hours from 08:00 on a Friday, with a break: through at 17:00, nine hours later by the clock. A fifth more is
-  // 18:48, when nobody is there until Monday.
+  // Eight hours from 08:00 on a Friday, with a break: through at 17:00, nine hours later by the clock. A fifth more
+  // is 18:48, when nobody is there until Monday.
   const Shop shop = shop_with("[[routing]]\nname = \"Turn\"\nwho = \"turner\"\nper_piece = \"1 h\"\n");
   const std::vector<OrderToMake> orders{turned_alone(8)};
   Diagnostics said;

@@ -10,8 +10,8 @@
 using namespace blankwright;
 using table_pages::count_of;
 using table_pages::reduction_of;
-using table_pages::shows;
 using table_pages::shared_fonts;
+using table_pages::shows;
 using table_pages::texts_of;
 
 namespace {
