@@ -197,8 +197,8 @@ std::string source_folder() { return BLANKWRIGHT_SOURCE_DIR "/src/"; }
 
 void note_said(const std::source_location& from) {
   const std::string file = from.file_name();
-  const auto at = file.rfind("/src/");
-  said_by_now.emplace(at == std::string::npos ? file : file.substr(at + 5), from.line());
+  const auto at = file.rfind("src/");
+  said_by_now.emplace(at == std::string::npos ? file : file.substr(at + 4), from.line());
 }
 
 /// Where a call that opens at `open` ends.
