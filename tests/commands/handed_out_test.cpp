@@ -69,7 +69,7 @@ struct Calendars {
 Instant moment(std::int64_t unix) { return Instant{std::chrono::seconds{unix}}; }
 
 /// The one event whose uid has that in it.
-const EventRead& one(const Events& events, const std::string& part) {
+const EventRead& one(const Events& events, std::string_view part) {
   const auto is_it = [&](const auto& event) { return event.first.find(part) != std::string::npos; };
   REQUIRE_MESSAGE(std::ranges::count_if(events, is_it) == 1, part);
   return std::ranges::find_if(events, is_it)->second;
