@@ -104,7 +104,7 @@ PlannedJob plan_one(const ReadRun& read, std::size_t number, const ShopPast& pas
     const std::lock_guard lock{known.one_at_a_time};
     if (!is_same_order(*known.file, order, job.source, out.said)) return out;
     record = record_of(*known.file, past, id);
-    add_ovens(record, *known.gates);
+    add_gates(record, *known.gates);
     for (const KnownBlank& blank : known.file->blanks_of_order(id)) {
       if (blank.blank.promised == id) so_far.add(blank.blank);
     }
@@ -227,7 +227,7 @@ std::vector<PlannedJob::Good> plan_open_orders(const RegisterPlace& register_pla
     Diagnostics ignored;
     const auto order = read_order(std::make_shared<const SourceText>(SourceText{id, *text}), ignored);
     Record record = record_of(*known, past, id);
-    add_ovens(record, gates);
+    add_gates(record, gates);
     const auto plan = order ? plan_order(*order, shop, record, ignored) : std::nullopt;
     if (!plan) {
       out.warning(Problem::open_order_not_planned, {}, says::open_order_not_planned, id).hint(says::compile_its_job);

@@ -11,11 +11,13 @@
 #include "plan/figure/figure.h"
 #include "plan/gate/contradictions.h"
 #include "plan/gate/gate_process.h"
+#include "plan/gate/gate_resin.h"
 #include "plan/gate/made_for.h"
 #include "plan/order/plan_order.h"
 #include "plan/order/process.h"
 #include "plan/routing/operations.h"
 #include "plan/routing/standing.h"
+#include "plan/shop/kept_plan.h"
 
 namespace blankwright {
 
@@ -45,7 +47,8 @@ std::optional<Prepared> Gates::prepared_of(const std::string& order_id, const st
   Diagnostics ignored;  // the order was planned before, and its owner was told then
   auto order = read_order(std::make_shared<const SourceText>(SourceText{order_id, job}), ignored);
   if (!order) return std::nullopt;
-  const Record record = record_of(known_, past_, order->id.value);
+  Record record = record_of(known_, past_, order->id.value);
+  record.cure_oven = read_kept_oven(known_.newest_plan(order_id));
   auto plan = plan_order(*order, shop_, record, ignored);
   // What was measured since may keep it from being planned on; its gates are judged as it was planned.
   if (!plan) plan = plan_order(*order, shop_, without_states(record), ignored);
@@ -149,7 +152,7 @@ std::vector<CoreTime> Gates::core_times(const LoadState& load) {
     const BlankState blank = *known_.blank(id);
     const Prepared* prepared = bath_plan_of(blank);
     if (prepared == nullptr || !prepared->plan.process.cure) continue;
-    const auto& time = prepared->plan.process.cure->core_time_cautious;
+    const auto& time = cure_in(prepared->plan.process, load.oven).core_time_cautious;
     if (!time) continue;
     times.push_back({.blank = id, .time = *time, .witness = blank.witness});
     if (blank.stage > Stage::in_oven && blank.into_oven && blank.out_of_oven) {
@@ -187,8 +190,16 @@ std::optional<Instant> Gates::in_oven_until(const BlankState& blank) {
   return gate == gates.end() ? std::nullopt : gate->from;
 }
 
-void add_ovens(Record& record, Gates& gates) {
+bool Gates::soaks_again(const BlankState& blank) {
+  const Prepared* prepared = blank.stage == Stage::wet ? bath_plan_of(blank) : nullptr;
+  if (prepared == nullptr) return false;
+  const auto gate = resin_gate({blank, prepared->plan, known_.bath(blank.bath), shop_.vacuum});
+  return gate && gate->answer == ResinAnswer::soak_again;
+}
+
+void add_gates(Record& record, Gates& gates) {
   for (const BlankState& blank : record.blanks) {
+    if (gates.soaks_again(blank)) record.soak_again.insert(*blank.id);
     if (!blank.is_drying && blank.stage != Stage::in_oven) continue;
     if (const auto until = gates.in_oven_until(blank)) record.in_oven_until.emplace(*blank.id, *until);
   }
@@ -207,7 +218,7 @@ Records records_in(const RegisterPlace& register_place, const Shop& shop) {
   return [known](const std::string& order_id) {
     if (!known) return Record{};
     Record record = record_of(known->file, known->past, order_id);
-    add_ovens(record, known->gates);
+    add_gates(record, known->gates);
     return record;
   };
 }

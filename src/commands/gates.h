@@ -58,6 +58,9 @@ class Gates {
   /// load tell.
   std::optional<Instant> in_oven_until(const BlankState& blank);
 
+  /// Does its wet mass send a blank back into a bath?
+  bool soaks_again(const BlankState& blank);
+
   /// What spoke against an entry that the register has taken all the same, by what holds now of what had happened by
   /// then: a blank that went on, a bath that was released. None where nothing did.
   std::optional<Objection> against(const Entry& entry);
@@ -117,8 +120,9 @@ class Gates {
   std::optional<std::vector<std::string>> open_;
 };
 
-/// Adds to what a plan may know what the gates ask of the blanks that are in an oven.
-void add_ovens(Record& record, Gates& gates);
+/// Adds to what a plan may know what the gates ask: how long of the blanks that are in an oven, and which have to
+/// soak again.
+void add_gates(Record& record, Gates& gates);
 
 /// What the register knows of an order, by the order's id.
 using Records = std::function<Record(const std::string& order_id)>;

@@ -14,11 +14,14 @@ void add_seen(const Record& record, Dossier& dossier) {
   dossier.held = record.held;
 }
 
-/// What the plan knew of the past, and the blanks that the order has now.
+/// What the plan knew of the past, the blanks that the order has now, and the ovens that it goes into.
 Record record_as_issued(const OrderOfRun& o) {
   Record record = o.planned().record;
   record.issued_to_order = o.issued.blanks;
   record.witnesses = o.planned().witnesses;
+  const PlacedTimes& times = o.run.plan.orders.at(o.number).times.value();
+  record.drying_oven = oven_of(times, PlannedWork::drying);
+  record.cure_oven = oven_of(times, PlannedWork::cure);
   return record;
 }
 

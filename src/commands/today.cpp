@@ -65,7 +65,8 @@ std::vector<BlankOnHold> on_hold(const Record& record, const PlacedTimes& times,
   std::vector<BlankOnHold> out;
   const std::set<BlankId> held = gates.held(record.blanks, now);
   for (const BlankState& blank : record.blanks) {
-    if (!held.contains(*blank.id)) continue;
+    // What has to soak again goes where that HOLD sends it.
+    if (!held.contains(*blank.id) || record.soak_again.contains(*blank.id)) continue;
     const auto bath = record.baths.find(blank.bath);
     const Standing at = standing_of(blank, bath == record.baths.end() ? BathState{} : bath->second, times.routing);
     if (at.next < times.routing.size()) out.push_back({at.next, blank.bath, blank.load});

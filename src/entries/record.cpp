@@ -6,6 +6,7 @@ namespace blankwright {
 
 bool is_to_be_bathed(const Record& record, const BlankState& blank) {
   if (blank.stage == Stage::begun) return true;
+  if (blank.stage == Stage::wet) return record.soak_again.contains(*blank.id);
   if (blank.stage != Stage::in_bath) return false;
   const auto bath = record.baths.find(blank.bath);
   return bath != record.baths.end() && !bath->second.vacuum_on && !bath->second.released;

@@ -33,10 +33,12 @@ struct Record {
   int witnesses = 0;                           ///< of these
   std::vector<BlankState> blanks;              ///< of these, as far as the caller needs them
   std::vector<BlankId> replaced;               ///< of these and of `promised`: they do not fit, and count for nothing
+  std::string drying_oven{}, cure_oven{};      ///< that they are planned in, where several would do; empty: the first
   bool no_more_witnesses = false;              ///< than it has: its form was changed, perhaps by mistake
   std::map<std::string, BathState> baths;      ///< that those blanks were in last, by name
   std::map<std::string, LoadState> loads;      ///< that they were cured in
   std::map<BlankId, Instant> in_oven_until{};  ///< of those that are in an oven: what the entries ask for at least
+  std::set<BlankId> soak_again{};              ///< wet, whose masses send them back into a bath
   std::set<BlankId> held{};                    ///< whose gates say HOLD; where they are asked for
   std::vector<BlankSummary> promised;          ///< issued to other orders, meant for this one now
   std::optional<YieldCounted> yield;           ///< of the shop
@@ -45,8 +47,8 @@ struct Record {
   std::optional<BondSeen> bond;                ///< of the shop
 };
 
-/// Is a bath still to be planned for a blank? Where it was in none, or lies in one whose vacuum is not on yet, so
-/// that others can still go in; not for one that was lost.
+/// Is a bath still to be planned for a blank? Where it was in none, lies in one whose vacuum is not on yet, so that
+/// others can still go in, or has to soak again; not for one that was lost.
 bool is_to_be_bathed(const Record& record, const BlankState& blank);
 
 OrderSoFar order_so_far(const Record& record);

@@ -122,23 +122,24 @@ void check_load(const Planned& planned, const PlannedLoad& load, const std::map<
              static_cast<int>(load.blanks.size()), air_C, out);
 }
 
-/// What dries together: in as many loads as find room for the largest of the blanks.
+/// What dries together: in as many loads as find room for the largest of the blanks, in whichever ovens.
 void check_drying(const Planned& planned, const Chain& chain, Breaches& out) {
-  std::map<std::string, int> loads;  // by oven
-  int most = 0;
+  std::set<std::string> ovens;
+  int most = 0, loads = 0;
   for (const Doing& doing : chain.doings) {
     if (operation(planned, doing).planned != Work::drying || doing.run.begun) continue;
     int count = 0;
     for (const auto& [order, blanks] : doing.blanks)
       count += blanks > 0 ? blanks : open_of(planned, order, doing.step).blanks;
     most = std::max(most, count);
-    ++loads[doing.run.resource];
+    ovens.insert(doing.run.resource);
+    ++loads;
   }
   const std::set<std::string> ids = chain.orders();
   const std::vector<std::string> orders{ids.begin(), ids.end()};
-  for (const auto& [oven, count] : loads)
+  for (const std::string& oven : ovens)
     check_oven(planned, oven, fmt::format("drying of {}", chain.text()),
-               largest(planned, orders, &Plan::sawn_section_mm, &Plan::sawn_length_mm), (most + count - 1) / count,
+               largest(planned, orders, &Plan::sawn_section_mm, &Plan::sawn_length_mm), (most + loads - 1) / loads,
                drying_air_C, out);
 }
 

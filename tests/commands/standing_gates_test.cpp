@@ -140,7 +140,7 @@ TEST_CASE("a blank on HOLD is told first what answers that, and then what comes 
   CHECK(told(23.5, "then").starts_with("90 Cure, "));
   w.enter(24, {"weighed", id, BenchOfWork::grams(w.dry_g + 5)});
   CHECK(told(24.5, "next").starts_with("HOLD: soak again, "));
-  CHECK(told(24.5, "then").starts_with("90 Cure, "));
+  CHECK(told(24.5, "then").starts_with("60 Bath: vacuum, "));
 }
 
 TEST_CASE("a load may come out when its card says, whatever was weighed since it was printed") {

@@ -166,7 +166,7 @@ TEST_CASE("what begins next says how many of its blanks are on HOLD before it") 
   work.enter(0, "released", 0, {"bath=B1"});
   work.enter(16, "drained", work.blanks.size());
   work.enter(0, "weighed", work.blanks.size() - 1, {"mass=230 g"}, 1);
-  work.enter(0, "weighed", 1, {"mass=130 g"});  // of 110 g when it was dry
+  work.enter(0, "weighed", 1, {"mass=400 g"});  // more than wood of 110 g and 257 cm³ can hold
   const auto orders = [&](const std::string& section, const std::string& operation) {
     std::vector<std::string> out;
     auto today = work.today();
@@ -176,12 +176,44 @@ TEST_CASE("what begins next says how many of its blanks are on HOLD before it") 
     return out;
   };
   using Orders = std::vector<std::string>;
-  CHECK(notes_of(work.today(), "hold", "resin").front().starts_with(work.blanks.front() + ": soak again"));
+  CHECK(notes_of(work.today(), "hold", "resin").front().starts_with(work.blanks.front() + ": "));
   CHECK(orders("hands", "Cure, begin") == Orders{"TA-0147 (10, 1 HOLD)"});
   CHECK(orders("next", "Cure") == Orders{"TA-0147 (10, 1 HOLD)"});
   CHECK(orders("hands", "Cure, end") == Orders{"TA-0147 (10)"});  // by then it is told anew
   work.enter(0, "scrapped", 1, {"reason=cracked"});
   CHECK(orders("hands", "Cure, begin") == Orders{"TA-0147 (9)"});
+}
+
+TEST_CASE("blanks that have to soak again are planned into a bath of their own, and the others go on without them") {
+  Work work;
+  work.into_bath(work.blanks.size(), 20);
+  work.enter(0, "target-reached", 0, {"bath=B1", "gauge=90 kPa"});
+  work.enter(7, "released", 0, {"bath=B1"});
+  work.enter(16, "drained", work.blanks.size());
+  work.enter(0, "weighed", work.blanks.size() - 2, {"mass=230 g"}, 2);
+  work.enter(0, "weighed", 2, {"mass=130 g"});  // of 110 g when they were dry
+  const int others = static_cast<int>(work.blanks.size()) - 2;
+  const auto plan = work.plan();
+  CHECK(blanks_of(plan.at("Oven-dry"), false) == 0);
+  CHECK(blanks_of(plan.at("Bath: vacuum"), false) == 2);
+  CHECK(blanks_of(plan.at("Bath: soak through the night"), false) == 2);
+  CHECK(blanks_of(plan.at("Drain, wipe, weigh wet"), false) == 2);
+  const Json cures = plan.at("Cure")["runs"];
+  REQUIRE(cures.size() == 2);
+  CHECK(cures[0]["blanks"] == others);
+  CHECK(cures[0]["name"] == "B1");
+  CHECK(cures[1]["blanks"] == 2);
+  CHECK(cures[1]["start"] >= plan.at("Bath: soak through the night")["end"]);
+  const Json written = Json::parse(bytes_of(work.jobs.out() + "/TA-0147/plan.json"));
+  REQUIRE(written["baths"].size() == 1);
+  CHECK(written["baths"][0]["blanks"] == Json(std::vector(work.blanks.begin(), work.blanks.begin() + 2)));
+  // No witness more is sawn for it: the first bath had its own. Nor is anything asked of it that is done.
+  CHECK(written["start_count"]["witnesses"] == 1);
+  auto today = work.today();
+  CHECK(today["not-entered"].empty());
+  // Once enough went in they go on.
+  work.enter(0, "weighed", 2, {"mass=230 g"});
+  CHECK(blanks_of(work.plan().at("Bath: vacuum"), false) == 0);
 }
 
 TEST_CASE("a blank that has to dry on is planned to dry on, and goes into no bath before") {

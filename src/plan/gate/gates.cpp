@@ -50,7 +50,7 @@ std::optional<Judged> judge_cure(const GateInput& in) {
   if (in.blank.stage < Stage::in_oven || !in.blank.into_oven || !bath_plan(in).process.cure) return std::nullopt;
   const bool is_in = in.blank.stage == Stage::in_oven;
   CureGateInput input{.load = in.load,
-                      .cure = *bath_plan(in).process.cure,
+                      .cure = cure_in(bath_plan(in).process, in.load.oven),
                       .into_oven = *in.blank.into_oven,
                       .out_of_oven = is_in ? std::nullopt : in.blank.out_of_oven,
                       .now = in.now,

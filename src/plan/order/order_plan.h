@@ -55,6 +55,7 @@ struct OrderPlan {
 
   int pieces_done = 0;     ///< of the pieces, those that went into a bath or were lost: no bath is planned for them
   int witnesses_done = 0;  ///< the same of the witnesses
+  int pieces_again = 0;    ///< of those for which a bath is planned, the ones that were in one: it had its witness
 
   /// Blanks to start, the witnesses among them.
   int blanks() const { return start.pieces + witnesses; }

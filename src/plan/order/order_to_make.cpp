@@ -110,16 +110,22 @@ class Gatherer {
   std::vector<DoneBetween> past() const { return past_; }
 
  private:
-  /// What its weighings show to be moist stands before its drying again, however far it was taken.
+  /// What its weighings show to be moist stands before its drying again, and what took up too little resin before its
+  /// bath, however far it was taken.
   void send_back(const BlankState& blank, BlankGroup& group) const {
-    const auto drying =
-        std::ranges::find_if(routing_, [](const OperationFacts* facts) { return facts->is(PlannedWork::drying); });
-    const auto step = static_cast<std::size_t>(drying - routing_.begin());
-    if (drying == routing_.end() || group.at.next <= step || blank.stage != Stage::begun) return;
+    if (record_.soak_again.contains(*blank.id)) return send_back_to(PlannedWork::vacuum, group);
+    if (blank.stage != Stage::begun) return;
     const auto seen =
         dryness(blank, dry_volume(blank, plan_.blank), plan_.process.drying, shop_.drying, blank.last_at);
-    group.again = seen && (seen->answer == DryAnswer::dry_longer || seen->answer == DryAnswer::dry_again);
-    if (!group.again) return;
+    if (seen && (seen->answer == DryAnswer::dry_longer || seen->answer == DryAnswer::dry_again))
+      send_back_to(PlannedWork::drying, group);
+  }
+
+  void send_back_to(PlannedWork work, BlankGroup& group) const {
+    const auto found = std::ranges::find_if(routing_, [&](const OperationFacts* facts) { return facts->is(work); });
+    const auto step = static_cast<std::size_t>(found - routing_.begin());
+    if (found == routing_.end() || group.at.next <= step) return;
+    group.again = true;
     group.at.next = step;
     group.at.begun.reset();
   }
@@ -192,11 +198,10 @@ OrderToMake order_to_make(const Order& order, const Shop& shop, const OrderPlan&
   if (any_left && plan.process.uptake && plan.process.bath_room > 0) set_bath(to_make, order, plan);
   to_make.sawn_section = plan.blank.sawn_section.value_or(plan.blank.squared_section);
   to_make.sawn_length = plan.blank.sawn_length.value_or(plan.blank.squared_length);
-  if (plan.process.cure) {
-    to_make.oven = plan.process.cure->oven;
-    to_make.cure = plan.process.cure;
-  } else {
-    to_make.oven = plan.process.drying_oven;
+  if (!plan.process.ovens.empty()) {
+    to_make.oven = plan.process.ovens.front().oven;
+    to_make.cure = plan.process.ovens.front().cure;
+    to_make.further_ovens.assign(plan.process.ovens.begin() + 1, plan.process.ovens.end());
   }
   set_standing(to_make, order, shop, plan, record);
   return to_make;

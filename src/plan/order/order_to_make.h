@@ -57,6 +57,7 @@ struct OrderToMake {
   Length sawn_section, sawn_length;  ///< as it goes into the oven to dry
   const OvenFacts* oven = nullptr;   ///< for the cure, and for drying; null where the shop has none that will do
   std::optional<Cure> cure;          ///< of its blanks
+  std::vector<OvenThatDoes> further_ovens{};  ///< that would do as well
   /// Where they stand, one after the other, of those that are not at the beginning; the rest is.
   std::vector<BlankGroup> waiting_pieces, waiting_witnesses;
   std::vector<BlankGroup>

@@ -126,6 +126,7 @@ void plan_turning(OrderPlan& plan, const Shop& shop) {
 void count_done(OrderPlan& plan, const Record& record) {
   for (const BlankState& blank : record.blanks) {
     if (!is_to_be_bathed(record, blank)) ++(blank.witness ? plan.witnesses_done : plan.pieces_done);
+    if (!blank.witness && record.soak_again.contains(*blank.id)) ++plan.pieces_again;
   }
 }
 
@@ -137,7 +138,8 @@ bool plan_start(OrderPlan& plan, const Order& order, const Shop& shop, const Rec
   plan.start = plan.keep_working(std::move(*count));
   count_done(plan, record);
   // Those that were issued stay; baths that were run have had theirs.
-  const int wanted = plan.witnesses_done + witnesses_wanted(plan.start.pieces - plan.pieces_done, plan, order);
+  const int first_bathed = plan.start.pieces - plan.pieces_done - plan.pieces_again;
+  const int wanted = plan.witnesses_done + witnesses_wanted(first_bathed, plan, order);
   plan.witnesses = record.no_more_witnesses ? record.witnesses : std::max(record.witnesses, wanted);
   Worked<double> witnessed;
   witnessed.value = witnessed.step(Figure::start_witnesses, term(Term::one_for_each_bath_or_load,

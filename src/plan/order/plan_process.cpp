@@ -122,30 +122,56 @@ void plan_uptake(OrderPlan& plan, const Order& order, const Shop& shop, const Re
   plan.figures.set(Figure::uptake_basis, known ? "measured" : "nominal");
 }
 
+const OvenFacts* oven_named(const std::string& name, const std::vector<OvenThatDoes>& ovens) {
+  const auto found = std::ranges::find(ovens, name, [](const OvenThatDoes& one) { return one.oven->name.value; });
+  return found == ovens.end() ? nullptr : found->oven;
+}
+
+void set_drying_dial(OrderPlan& plan, const OvenFacts& oven, const Shop& shop) {
+  const auto dial = dial_for(oven.calibration, plan.process.drying.oven);
+  if (!dial) return;
+  Worked<Temperature> drying_dial{*dial, {}};
+  drying_dial.step(Figure::drying_dial,
+                   phrase(Term::by_the_oven_calibration, *dial, {term(Term::air, shop.drying.oven).expression()}));
+  plan.keep_working(std::move(drying_dial));
+}
+
 /// By the blank as it was planned: a load that was in for long enough by its card stays cured, whatever is weighed
-/// later.
-void plan_cure(OrderPlan& plan, const Order& order, const Shop& shop, Density sound, Diagnostics& out) {
+/// later. A further oven is one of them where nothing speaks against the cure in it.
+void plan_cure(OrderPlan& plan, const Order& order, const Shop& shop, const Record& record, Density sound,
+               Diagnostics& out) {
   const Process& p = plan.process;
-  const OvenFacts* oven = judge_oven(order, shop, *p.resin, plan.blank, out);
-  if (oven == nullptr) return;
+  const std::vector<const OvenFacts*> ovens = judge_ovens(order, shop, *p.resin, plan.blank, out);
+  if (ovens.empty()) return;
   const Uptake u = uptake(nominal_uptake(plan, order, shop, sound)).value;
   const Volume resin = u.resin_high / p.resin->density.value;
-  plan.process.cure = plan.keep_working(cure({.oven = *oven,
-                                              .resin = *p.resin,
-                                              .section = *plan.blank.dry_section,
-                                              .length = *plan.blank.dry_length,
-                                              .uptake = u.resin_high / u.dry_mass,
-                                              .resin_part = std::min(resin / u.dry_volume, 1.0) * whole,
-                                              .dry_density = u.dry_density,
-                                              .start = shop.drying.room.value}));
-  plan.figures.set(Figure::cure_oven, oven->name.value);
-  if (const auto dial = dial_for(oven->calibration, p.drying.oven)) {
-    Worked<Temperature> drying_dial{*dial, {}};
-    drying_dial.step(Figure::drying_dial,
-                     phrase(Term::by_the_oven_calibration, *dial, {term(Term::air, shop.drying.oven).expression()}));
-    plan.keep_working(std::move(drying_dial));
+  const auto cured_in = [&](const OvenFacts& oven) {
+    return cure({.oven = oven,
+                 .resin = *p.resin,
+                 .section = *plan.blank.dry_section,
+                 .length = *plan.blank.dry_length,
+                 .uptake = u.resin_high / u.dry_mass,
+                 .resin_part = std::min(resin / u.dry_volume, 1.0) * whole,
+                 .dry_density = u.dry_density,
+                 .start = shop.drying.room.value});
+  };
+  for (const OvenFacts* oven : ovens) {
+    Diagnostics against;
+    const Cure there = cured_in(*oven).value;
+    judge_cure(there, order, shop, *p.resin, against);
+    if (oven == ovens.front() || against.all().empty()) plan.process.ovens.push_back({oven, there});
   }
+  const OvenFacts* named = oven_named(record.cure_oven, p.ovens);
+  const OvenFacts& oven = named != nullptr ? *named : *ovens.front();
+  plan.process.cure = plan.keep_working(cured_in(oven));
+  plan.figures.set(Figure::cure_oven, oven.name.value);
+  const OvenFacts* dries = oven_named(record.drying_oven, p.ovens);
+  set_drying_dial(plan, dries != nullptr ? *dries : oven, shop);
   judge_cure(*plan.process.cure, order, shop, *p.resin, out);
+}
+
+void plan_drying_ovens(OrderPlan& plan, const Shop& shop, Diagnostics& out) {
+  for (const OvenFacts* oven : judge_drying_ovens(shop, plan.blank, out)) plan.process.ovens.push_back({oven, {}});
 }
 
 int most_room(const OrderPlan& plan, const Shop& shop) {
@@ -193,20 +219,20 @@ bool plan_process(OrderPlan& plan, const Order& order, const Shop& shop, const R
                                 .facts = shop.drying}));
   judge_drying(plan.process.drying, order, shop, out);
   if (!order.treatment) {
-    plan.process.drying_oven = judge_drying_oven(shop, plan.blank, out);
+    plan_drying_ovens(plan, shop, out);
     return out.errors() == before;
   }
   if (!judge_not_cured(order, shop, record, out)) return false;
   const ResinFacts* resin = judge_treatment(order, shop, out);
   const auto sound = judge_density(order.wood, out);
   const VesselFacts* vessel = resin != nullptr && sound ? vessel_for(shop, plan) : nullptr;
-  if (vessel == nullptr) plan.process.drying_oven = judge_drying_oven(shop, plan.blank, out);
+  if (vessel == nullptr) plan_drying_ovens(plan, shop, out);
   if (resin == nullptr || !sound) return out.errors() == before;
   plan.process.resin = resin;
   if (vessel != nullptr) {
     plan_vacuum(plan, shop, *vessel, out);
     plan_bath_room(plan, order, shop, record, *sound);
-    plan_cure(plan, order, shop, *sound, out);
+    plan_cure(plan, order, shop, record, *sound, out);
   }
   if (plan.process.bath_room == 0) {
     judge_vessel(plan.process.measured_section.value_or(*plan.blank.dry_section),

@@ -2,6 +2,13 @@
 
 namespace blankwright {
 
+const Cure& cure_in(const Process& process, const std::string& oven) {
+  for (const OvenThatDoes& one : process.ovens) {
+    if (one.cure && one.oven->name.value == oven) return *one.cure;
+  }
+  return process.cure.value();
+}
+
 BathBlanks bath_blank(const Process& process, const BlankSize& planned) {
   const Uptake& u = *process.uptake;
   return {.count = 1,

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <vector>
 
 #include "plan/part/blank_size.h"
 #include "plan/process/bath.h"
@@ -13,6 +14,12 @@
 
 namespace blankwright {
 
+/// An oven that would do for an order's blanks.
+struct OvenThatDoes {
+  const OvenFacts* oven = nullptr;
+  std::optional<Cure> cure{};  ///< of its blanks in this oven; none where they are dried alone
+};
+
 /// What is drawn into an order's blanks and how, worked out for one nominal blank. Parts for which the shop file
 /// lacks the means are not known.
 struct Process {
@@ -21,10 +28,13 @@ struct Process {
   std::optional<Vacuum> vacuum{};
   std::optional<Uptake> uptake{};
   std::optional<Length> measured_section, measured_length;  ///< the mean of those that were measured dry
-  std::optional<Cure> cure{};
-  const OvenFacts* drying_oven = nullptr;  ///< of what is dried and not cured
-  int bath_room = 0;  ///< blanks of this kind that the vessel which takes most of them holds at once
+  std::vector<OvenThatDoes> ovens{};  ///< as the shop lists them: which of them it is, the calendar says
+  std::optional<Cure> cure{};         ///< in the one that the record names, or in the first
+  int bath_room = 0;                  ///< blanks of this kind that the vessel which takes most of them holds at once
 };
+
+/// The cure in the oven of that name, where it is one that would do; else as it is planned. It is planned somewhere.
+const Cure& cure_in(const Process& process, const std::string& oven);
 
 /// One of an order's blanks as it goes into a bath; its uptake is known. `planned`: the blank as it was planned, for
 /// what was not measured since.

@@ -7,7 +7,7 @@ namespace blankwright {
 int pieces_a_witness(const OrderPlan& plan, const Order& order) {
   const TreatmentFacts& treatment = *order.treatment;
   if (!treatment.witness.value || treatment.witness_for.value == WitnessFor::bath || !plan.process.cure) return 0;
-  const OvenLoad load = oven_load(*plan.process.cure->oven, *plan.blank.dry_section, *plan.blank.dry_length);
+  const OvenLoad load = oven_load(*plan.process.ovens.front().oven, *plan.blank.dry_section, *plan.blank.dry_length);
   return std::max(load.capacity() - 1, 0);
 }
 

@@ -94,42 +94,46 @@ bool ovens_make_sense(const Shop& shop, Diagnostics& out) {
   return rising;
 }
 
-const OvenFacts* judge_oven(const Order& order, const Shop& shop, const ResinFacts& resin, const BlankSize& blank,
-                            Diagnostics& out) {
+std::vector<const OvenFacts*> judge_ovens(const Order& order, const Shop& shop, const ResinFacts& resin,
+                                          const BlankSize& blank, Diagnostics& out) {
   if (shop.ovens.empty()) {
     out.warning(Problem::oven_missing, treated(order), says::no_oven).hint(says::such_as_an_oven);
-    return nullptr;
+    return {};
   }
   Diagnostics lacking;
+  std::vector<const OvenFacts*> ovens;
   for (const OvenFacts& oven : shop.ovens) {
     const bool warm = warm_enough(oven, shop, resin, lacking);
     if (!large_enough(oven, shop, blank, lacking) || !warm) continue;
-    if (oven.calibration.empty()) {
-      out.warning(Problem::calibration_too_short, oven.name.at, says::no_calibration, oven.name.value,
-                  precise(resin.cure_air.value, shop))
-          .label(resin.cure_air.at, says::the_cure)
-          .hint(says::calibrate_on_both_sides);
-    }
-    return &oven;
+    if (ovens.empty() || !oven.calibration.empty()) ovens.push_back(&oven);
   }
-  out.append(std::move(lacking));
-  return nullptr;
+  if (ovens.empty()) {
+    out.append(std::move(lacking));
+  } else if (ovens.front()->calibration.empty()) {
+    out.warning(Problem::calibration_too_short, ovens.front()->name.at, says::no_calibration,
+                ovens.front()->name.value, precise(resin.cure_air.value, shop))
+        .label(resin.cure_air.at, says::the_cure)
+        .hint(says::calibrate_on_both_sides);
+  }
+  return ovens;
 }
 
-const OvenFacts* judge_drying_oven(const Shop& shop, const BlankSize& blank, Diagnostics& out) {
+std::vector<const OvenFacts*> judge_drying_ovens(const Shop& shop, const BlankSize& blank, Diagnostics& out) {
   const bool dries = std::ranges::any_of(shop.routing, [](const OperationFacts& facts) {
     return facts.is(PlannedWork::drying) && !facts.only_treated.value;
   });
-  if (!dries || !blank.sawn_section || !blank.sawn_length) return nullptr;
+  if (!dries || !blank.sawn_section || !blank.sawn_length) return {};
   Diagnostics lacking;
+  std::vector<const OvenFacts*> ovens;
   const OvenFacts* first = nullptr;
   for (const OvenFacts& oven : shop.ovens) {
     if (!takes(oven, shop, {*blank.sawn_section, *blank.sawn_length, &blank}, lacking)) continue;
-    if (dial_for(oven.calibration, shop.drying.oven.value)) return &oven;
     if (first == nullptr) first = &oven;
+    if (dial_for(oven.calibration, shop.drying.oven.value)) ovens.push_back(&oven);
   }
   if (first == nullptr) out.append(std::move(lacking));
-  return first;
+  if (ovens.empty() && first != nullptr) ovens.push_back(first);
+  return ovens;
 }
 
 void judge_cure(const Cure& cure, const Order& order, const Shop& shop, const ResinFacts& resin, Diagnostics& out) {

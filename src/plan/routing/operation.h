@@ -21,6 +21,13 @@ struct Worker {
   const WorkCalendar* free = nullptr;  ///< when they have time for it; the shop's hours when null
 };
 
+/// An operation as it is in another oven.
+struct InFurtherOven {
+  std::string resource;
+  Duration length{};
+  bool unattended = false;
+};
+
 /// One operation of an order's routing. All durations are ≥ 0 and are planned in whole minutes: lengths and hands-on
 /// time rounded up, the longest length and the longest wait rounded down.
 struct Operation {
@@ -53,11 +60,12 @@ struct Operation {
   int pieces = 0;                  ///< that it is done to, witnesses among them
   std::optional<Instant> begun{};  ///< it runs since then: its length is counted from there
   std::size_t step = 0;  ///< of the routing; several of one step are its runs, one for each load of the oven
-  std::optional<Instant> earliest{};   ///< it cannot start before
-  std::optional<Instant> ends_from{};  ///< it cannot end before
-  std::string resource{};              ///< vessel, oven or machine that it needs
-  std::vector<Interval> taken{};       ///< when it cannot be done: apart from each other, in order
-  int most_a_day = 0;                  ///< pieces, of all that is done by its name; 0: any number
+  std::optional<Instant> earliest{};           ///< it cannot start before
+  std::optional<Instant> ends_from{};          ///< it cannot end before
+  std::string resource{};                      ///< vessel, oven or machine that it needs
+  std::vector<InFurtherOven> further_ovens{};  ///< that it could be done in as well; none of what runs
+  std::vector<Interval> taken{};               ///< when it cannot be done: apart from each other, in order
+  int most_a_day = 0;                          ///< pieces, of all that is done by its name; 0: any number
 };
 
 enum class RunIs {

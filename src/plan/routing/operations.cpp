@@ -95,6 +95,20 @@ Duration length_of(const OperationFacts& facts, const PlannedDurations& planned,
   return facts.most ? std::min(drawn, std::max(length, facts.most->value)) : drawn;
 }
 
+/// The same operation in each further oven that takes it.
+void set_further_ovens(Operation& op, const OperationFacts& facts, PlannedDurations planned,
+                       const OperationNeeds& needs, const Done& done) {
+  const bool dries = facts.is(PlannedWork::drying), cures = facts.is(PlannedWork::cure);
+  if (!dries && !cures) return;
+  for (const FurtherOven& oven : needs.further_ovens) {
+    if (!(dries ? oven.takes_drying : oven.takes_cure)) continue;
+    planned.cure = oven.cure;
+    Operation there;
+    set_machine(there, facts, {.oven = oven.name, .drying_alone = oven.drying_alone, .cure_alone = oven.cure_alone});
+    op.further_ovens.push_back({oven.name, length_of(facts, planned, done), there.unattended});
+  }
+}
+
 Operation operation(const OperationFacts& facts, const PlannedDurations& planned, const OperationNeeds& needs,
                     const Done& done) {
   Operation op;
@@ -112,6 +126,7 @@ Operation operation(const OperationFacts& facts, const PlannedDurations& planned
   op.longest = bare(facts.most);
   op.longest_wait = bare(facts.longest_wait);
   set_machine(op, facts, needs);
+  set_further_ovens(op, facts, planned, needs, done);
   return op;
 }
 
@@ -156,6 +171,7 @@ void put_running(std::vector<Operation>& ops, std::span<const OperationFacts* co
     op.longest_wait.reset();
     op.hands_on_at_start = {};
     if (!run.resource.empty()) op.resource = run.resource;
+    op.further_ovens.clear();
     set_share(ops, routing, planned);
   }
 }
@@ -266,6 +282,27 @@ std::vector<Operation> operations(std::span<const OperationFacts* const> routing
     if (next != out.end()) next->earliest = std::max(next->earliest.value_or(some.at), some.at);
   }
   return out;
+}
+
+std::vector<std::string> further_ovens(std::span<const Operation> operations) {
+  std::vector<std::string> ovens;
+  for (const Operation& op : operations) {
+    for (const InFurtherOven& oven : op.further_ovens) {
+      if (std::ranges::find(ovens, oven.resource) == ovens.end()) ovens.push_back(oven.resource);
+    }
+  }
+  return ovens;
+}
+
+std::vector<Operation> in_oven(const std::string& oven, std::vector<Operation> operations) {
+  for (Operation& op : operations) {
+    const auto there = std::ranges::find(op.further_ovens, oven, &InFurtherOven::resource);
+    if (there == op.further_ovens.end()) continue;
+    op.resource = there->resource;
+    op.length = there->length;
+    op.unattended = there->unattended;
+  }
+  return operations;
 }
 
 Duration hands_on_total(const Shop& shop, const PlannedDurations& planned, int pieces, int witnesses) {

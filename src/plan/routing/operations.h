@@ -49,6 +49,16 @@ struct FreeFrom {
   Instant at;
 };
 
+/// An oven in the place of the first one.
+struct FurtherOven {
+  std::string name;
+  bool drying_alone = false;  ///< it may run while nobody is there
+  bool cure_alone = false;
+  bool takes_drying = false;  ///< in no more loads than the first one
+  bool takes_cure = false;
+  Duration cure{};  ///< at least
+};
+
 /// How an operation is done this time.
 struct OperationNeeds {
   int pieces = 0;  ///< it is done to so many, witnesses among them
@@ -63,6 +73,7 @@ struct OperationNeeds {
   bool drying_alone = false;     ///< the oven may run while nobody is there
   bool cure_alone = false;
   bool pump_alone = false;
+  std::vector<FurtherOven> further_ovens{};
 };
 
 /// Is the operation done at all to such an order?
@@ -89,6 +100,12 @@ int blanks_at(std::size_t step, const OperationNeeds& needs);
 /// takes its time for each piece that is left, without the fixed one.
 std::vector<Operation> operations(std::span<const OperationFacts* const> routing, const PlannedDurations& planned,
                                   const OperationNeeds& needs);
+
+/// The ovens in which some of the operations could be done as well: each once, as they name them.
+std::vector<std::string> further_ovens(std::span<const Operation> operations);
+
+/// The same operations; those that could be done in that oven as well are.
+std::vector<Operation> in_oven(const std::string& oven, std::vector<Operation> operations);
 
 /// Hands-on time of all operations that such an order goes through, for what it costs.
 Duration hands_on_total(const Shop& shop, const PlannedDurations& planned, int pieces, int witnesses);

@@ -33,6 +33,11 @@ int loads_of(int pieces, const OvenFacts& oven, Length section, Length length) {
   return room == 0 || pieces == 0 ? 1 : (pieces + room - 1) / room;
 }
 
+/// That lie in it at once, where so many go in by as few loads as that takes.
+LyingAtOnce at_once(int pieces, int loads, Length section, Length length) {
+  return {(pieces + loads - 1) / loads, section, length};
+}
+
 /// What the shop has for blanks that go into such an oven.
 OperationNeeds needs_of(const OvenFacts* oven, const Shop& shop) {
   OperationNeeds needs;
@@ -125,6 +130,27 @@ void add_all(OperationNeeds& needs, const OrderToMake& order) {
   for (int i = 0; i < order.witnesses; ++i) add(needs, one_of(order.waiting_witnesses, i, Role::witness), 0);
 }
 
+/// Of an order that is in the oven by itself.
+void set_loads(OperationNeeds& needs, int pieces, const OrderToMake& order) {
+  needs.drying_loads = loads_of(pieces, *order.oven, order.sawn_section, order.sawn_length);
+  const LyingAtOnce lying = at_once(pieces, needs.drying_loads, order.sawn_section, order.sawn_length);
+  needs.further_ovens = further_ovens(std::array{&order}, *order.oven, lying, lying);
+}
+
+/// The largest load of a bath that is planned.
+LyingAtOnce largest_load(const ShopPlan& plan, std::size_t bath) {
+  LyingAtOnce largest;
+  for (const PlannedLoad& load : plan.loads) {
+    if (load.bath != bath) continue;
+    largest.section = load.layout.section;
+    largest.length = load.layout.length;
+    int count = 0;
+    for (const BlankShare& share : load.shares) count += share.total();
+    largest.count = std::max(largest.count, count);
+  }
+  return largest;
+}
+
 /// What orders that are together go through.
 template <class Share>
 void set_routing(Batch& batch, const std::vector<Share>& shares, std::span<const OrderToMake> orders,
@@ -147,13 +173,16 @@ Batch batch_of(const ShopPlan& plan, std::size_t number, std::span<const OrderTo
     length = std::max(length, order.sawn_length);
     join(batch, share, order, shop);
   }
-  if (oven != nullptr) {
-    const int left = still_at(PlannedWork::drying, batch.routing, batch.needs);
-    batch.needs.drying_loads = loads_of(left, *oven, section, length);
-  }
   batch.needs.vessel = bath.bath.vessel->name.value;
   const auto loads = std::ranges::count(plan.loads, number, &PlannedLoad::bath);
   batch.needs.cure_loads = std::max(1, static_cast<int>(loads));
+  if (oven != nullptr) {
+    const int left = still_at(PlannedWork::drying, batch.routing, batch.needs);
+    batch.needs.drying_loads = loads_of(left, *oven, section, length);
+    batch.needs.further_ovens =
+        further_ovens(orders_of(bath.shares, orders), *oven, at_once(left, batch.needs.drying_loads, section, length),
+                      largest_load(plan, number));
+  }
   return batch;
 }
 
@@ -178,6 +207,8 @@ Batch batch_of(const BathUnderWay& bath, std::span<const OrderToMake> orders, co
   if (oven != nullptr && section > Length{}) {
     const int left = still_at(PlannedWork::cure, batch.routing, batch.needs);
     batch.needs.cure_loads = loads_of(left, *oven, section, length);
+    const LyingAtOnce lying = at_once(left, batch.needs.cure_loads, section, length);
+    batch.needs.further_ovens = further_ovens(orders_of(bath.shares, orders), *oven, lying, lying);
   }
   return batch;
 }
@@ -219,7 +250,7 @@ Batch alone(const OrderToMake& order, const Shop& shop) {
   for (const BlankGroup& group : order.under_way) add(batch.needs, group, 0);
   if (order.oven != nullptr) {
     const int pieces = order.pieces + order.witnesses;
-    batch.needs.drying_loads = loads_of(pieces, *order.oven, order.sawn_section, order.sawn_length);
+    set_loads(batch.needs, pieces, order);
     batch.needs.cure_loads = batch.needs.drying_loads;
   }
   return batch;
@@ -249,7 +280,7 @@ Batch not_cured_of(const OrderToMake& order, std::size_t shared, const Shop& sho
   if (order.oven != nullptr) {
     const auto routing = routing_of(order.durations, shop);
     const int left = still_at(PlannedWork::drying, std::span{routing}.subspan(shared), batch.needs);
-    batch.needs.drying_loads = loads_of(left, *order.oven, order.sawn_section, order.sawn_length);
+    set_loads(batch.needs, left, order);
   }
   return batch;
 }

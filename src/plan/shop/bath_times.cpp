@@ -4,6 +4,7 @@
 #include <numeric>
 
 #include "measure/elapsed.h"
+#include "plan/shop/loads.h"
 
 namespace blankwright {
 
@@ -20,11 +21,14 @@ std::vector<std::optional<std::size_t>> loads_of(const ShopPlan& plan, std::size
   return loads;
 }
 
-void note_load_times(ShopPlan& plan, std::span<const std::optional<std::size_t>> loads,
-                     const OrderSchedule& planned) {
+void note_load_times(ShopPlan& plan, std::span<const std::optional<std::size_t>> loads, const OrderSchedule& planned,
+                     std::span<const OrderToMake> orders) {
   for (std::size_t i = 0; i < loads.size(); ++i) {
+    if (!loads[i]) continue;
+    PlannedLoad& load = plan.loads.at(*loads[i]);
     const PlannedOperation& done = planned.operations.at(i);
-    if (loads[i]) plan.loads.at(*loads[i]).cure = Interval{done.start, done.end};
+    load.cure = Interval{done.start, done.end};
+    move_to(done.runs.front().resource, load, orders);
   }
 }
 

@@ -14,7 +14,8 @@ namespace blankwright {
 std::vector<std::optional<std::size_t>> loads_of(const ShopPlan& plan, std::size_t bath,
                                                  std::span<const OperationFacts* const> routing,
                                                  std::span<const Operation> ops);
-void note_load_times(ShopPlan& plan, std::span<const std::optional<std::size_t>> loads, const OrderSchedule& planned);
+void note_load_times(ShopPlan& plan, std::span<const std::optional<std::size_t>> loads, const OrderSchedule& planned,
+                     std::span<const OrderToMake> orders);
 
 /// How many blanks of one of several shares go through operation `i`. Where it is done in several goes, as in loads
 /// of the drying oven or day by day, these take the blanks as the shares have them, a day as many as it may, a load

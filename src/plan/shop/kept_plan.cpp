@@ -60,6 +60,7 @@ std::optional<KeptOperation> read_line(std::string_view line) {
   return KeptOperation{std::string{line}, {at(numbers[0]), at(numbers[1])}, static_cast<int>(numbers[2])};
 }
 
+constexpr std::string_view cured_in = "cured in: ";
 constexpr std::string_view bath_turns = "turns of a bath: ", own_turns = "own turns: ";
 
 std::vector<std::size_t> read_turns(std::string_view numbers) {
@@ -86,9 +87,21 @@ std::string kept_plan(const PlacedTimes& times) {
                            run.at.to.time_since_epoch().count(), run.blanks, times.routing.at(i)->name.value);
     }
   }
+  if (const std::string oven = oven_of(times, PlannedWork::cure); !oven.empty())
+    lines += fmt::format("{}{}\n", cured_in, oven);
   for (const auto& turns : times.bath_turns) lines += fmt::format("{}{}\n", bath_turns, fmt::join(turns, " "));
   for (const auto& turns : times.own_turns) lines += fmt::format("{}{}\n", own_turns, fmt::join(turns, " "));
   return lines;
+}
+
+std::string read_kept_oven(std::string_view lines) {
+  while (!lines.empty()) {
+    const auto end = lines.find('\n');
+    const std::string_view line = lines.substr(0, end);
+    if (line.starts_with(cured_in)) return std::string{line.substr(cured_in.size())};
+    lines.remove_prefix(end == std::string_view::npos ? lines.size() : end + 1);
+  }
+  return {};
 }
 
 KeptTurns read_kept_turns(std::string_view lines) {

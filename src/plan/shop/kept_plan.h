@@ -17,8 +17,10 @@ struct KeptOperation {
 };
 
 /// An order's plan in lines, a run each, to be kept beside what was printed of it: what was to come or ran then, and
-/// behind them the turns in which it was placed.
+/// behind them the oven that it was to be cured in and the turns in which it was placed.
 std::string kept_plan(const PlacedTimes& times);
+/// The oven in which an order was planned to be cured, the first where there were several; empty where none was kept.
+std::string read_kept_oven(std::string_view lines);
 /// The turns of an order's baths and of what it does by itself; none where they were not kept.
 struct KeptTurns {
   std::vector<std::vector<std::size_t>> baths;

@@ -71,11 +71,12 @@ std::vector<PlannedLoad> filled_loads(const std::vector<BlankShare>& shares, con
 
 /// The thinnest blank is hot long before the thickest is cured. Whoever would have a smaller oven has smaller blanks.
 void set_slowest(PlannedLoad& load, std::span<const OrderToMake> orders) {
+  load.cures.reset();
   for (std::size_t i = 0; i < load.shares.size(); ++i) {
-    const auto& cure = orders[load.shares.at(i).order].cure;
-    if (!cure || cure->oven != load.oven || (load.cures && cure->total <= load.cures->total)) continue;
+    const Cure* cure = cure_in(orders[load.shares.at(i).order], *load.oven);
+    if (cure == nullptr || (load.cures && cure->total <= load.cures->total)) continue;
     load.slowest = i;
-    load.cures = cure;
+    load.cures = *cure;
   }
 }
 
@@ -115,6 +116,15 @@ std::vector<PlannedLoad> form_loads(const PlannedBath& bath, std::size_t number,
   std::vector<PlannedLoad> loads = loads_of(bath.shares, bath.blanks, number, orders);
   for (PlannedLoad& load : loads) set_slowest(load, orders);
   return loads;
+}
+
+void move_to(const std::string& oven, PlannedLoad& load, std::span<const OrderToMake> orders) {
+  const std::vector<const OvenFacts*> would_do = ovens_for(orders[load.shares.front().order]);
+  const auto found = std::ranges::find(would_do, oven, [](const OvenFacts* one) { return one->name.value; });
+  if (found == would_do.end() || *found == load.oven) return;
+  load.oven = *found;
+  load.layout = oven_load(**found, load.layout.section, load.layout.length);
+  set_slowest(load, orders);
 }
 
 }  // namespace blankwright

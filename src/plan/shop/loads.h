@@ -23,4 +23,7 @@ std::vector<PlannedLoad> loads_of(const std::vector<BlankShare>& shares, const s
 /// Without an oven there are none.
 std::vector<PlannedLoad> form_loads(const PlannedBath& bath, std::size_t number, std::span<const OrderToMake> orders);
 
+/// The same load in the oven of that name, if it is another one that would do for it.
+void move_to(const std::string& oven, PlannedLoad& load, std::span<const OrderToMake> orders);
+
 }  // namespace blankwright

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "plan/routing/schedule.h"
@@ -18,5 +19,11 @@ struct PlacedTimes {
   std::vector<std::vector<std::size_t>> bath_turns{}, own_turns{};
   bool alone = false;  ///< the calendar had no room for it: planned as if the shop had nothing else to do
 };
+
+/// The oven in which an operation is planned, the first of its runs where they are in several; that in which it was
+/// where it is over. Empty where there is none.
+std::string oven_of(const PlannedOperation& operation);
+/// The same of an order's drying or cure.
+std::string oven_of(const PlacedTimes& times, PlannedWork work);
 
 }  // namespace blankwright

@@ -18,9 +18,11 @@
 namespace blankwright {
 namespace {
 
-/// Each operation of a routing once: as what is left of it goes on, or as it was where nothing is left.
-std::vector<Operation> one_of_each(const std::vector<const OperationFacts*>& routing, std::span<const Operation> left,
+/// Each operation of a routing once: as what is left of it goes on, in the oven where it is planned, or as it was
+/// where nothing is left.
+std::vector<Operation> one_of_each(const PlacedTimes& times, std::span<const Operation> left,
                                    const OrderToMake& order, const Shop& shop) {
+  const auto& routing = times.routing;
   std::vector<Operation> all;
   for (std::size_t step = 0; step < routing.size(); ++step) {
     const auto found = std::ranges::find(left, step, &Operation::step);
@@ -29,6 +31,7 @@ std::vector<Operation> one_of_each(const std::vector<const OperationFacts*>& rou
     } else {
       all.push_back(whole_operation(*routing.at(step), order, shop));
     }
+    if (!all.back().further_ovens.empty()) all.back().resource = oven_of(times.planned.operations.at(step));
   }
   return all;
 }
@@ -40,8 +43,16 @@ Delivery delivery_in_turn(std::size_t order, const PlacedTimes& times, const Sho
   count_from_beginning(ops, time.at);
   ShopCalendar others = times.alone ? ShopCalendar{time} : plan.promised.value();
   if (!times.alone) others.take_back(times);
+  const auto in_these = [&](const std::vector<Operation>& in) {
+    return delivery(others.round_promises(in, {}).routing, time.calendar, times.planned, due);
+  };
   const auto against_due = [&] {
-    return delivery(others.round_promises(ops, {}).routing, time.calendar, times.planned, due);
+    Delivery best = in_these(ops);
+    for (const std::string& oven : further_ovens(ops)) {
+      Delivery other = in_these(in_oven(oven, ops));
+      if (other.latest_start > best.latest_start) best = std::move(other);
+    }
+    return best;
   };
   Delivery found = against_due();
   if (!found.latest_start && let_loads_wait(ops)) found = against_due();
@@ -71,8 +82,7 @@ OrderTimes times_in_short(std::size_t order, const ShopPlan& plan, std::span<con
   const auto& placed = plan.orders.at(order).times;
   BW_EXPECT(placed.has_value());
   OrderTimes times{*placed, {}, {}, {}};
-  times.operations =
-      one_of_each(times.routing, operations_of(orders[order], times, plan, orders, shop), orders[order], shop);
+  times.operations = one_of_each(times, operations_of(orders[order], times, plan, orders, shop), orders[order], shop);
   const auto& day = orders[order].due;
   const auto due = day ? end_of_work(time.working, day->value) : std::nullopt;
   if (due) times.delivery = Delivery{*due, std::nullopt, std::nullopt, late_by(times.planned, *due)};

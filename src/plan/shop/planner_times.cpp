@@ -36,7 +36,7 @@ bool Planner::is_complete(const Chain& chain, const PlacedChain& times) {
 }
 
 void Planner::note_bath(const Chain& chain, const PlacedChain& times) {
-  note_load_times(plan_, chain.loads, times.planned);
+  note_load_times(plan_, chain.loads, times.planned, orders_);
   note_bath_times(plan_.baths.at(*chain.bath), chain.routing, chain.durations,
                   joined(chain.ops, times.planned, chain.routing.size()));
 }

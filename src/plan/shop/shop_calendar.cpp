@@ -101,27 +101,51 @@ void ShopCalendar::promise(const Operation& op, const PlannedRun& run) {
   }
 }
 
+/// Operations with their times, and nothing promised for them yet.
+struct ShopCalendar::Placed {
+  Round round;
+  OrderSchedule planned;
+};
+
+tl::expected<ShopCalendar::Placed, Obstacle> ShopCalendar::placed(std::vector<Operation> routing, Instant from,
+                                                                  const std::string& in_turn) const {
+  Round round = round_promises(std::move(routing), in_turn);
+  auto planned = schedule(round.routing, time_->calendar, from);
+  if (!planned) return tl::unexpected{planned.error()};
+  for (std::size_t i = 0; i < round.routing.size(); ++i) {
+    if (round.routing.at(i).most_a_day > 0)
+      planned->operations.at(i).runs.front().blanks = round.routing.at(i).pieces;
+  }
+  return Placed{std::move(round), std::move(*planned)};
+}
+
 tl::expected<OrderSchedule, Obstacle> ShopCalendar::place(std::vector<Operation> routing, Instant from,
                                                           const std::string& in_turn) {
   if (from > time_->calendar.covered().to) return tl::unexpected{Obstacle{Impossible::beyond_horizon, 0}};
-  const Round round = round_promises(std::move(routing), in_turn);
-  auto planned = schedule(round.routing, time_->calendar, from);
-  if (!planned) return planned;
+  auto best = placed(routing, from, in_turn);
+  for (const std::string& oven : further_ovens(routing)) {
+    auto other = placed(in_oven(oven, routing), from, in_turn);
+    if (other && (!best || other->planned.finish < best->planned.finish)) best = std::move(other);
+  }
+  if (!best) return tl::unexpected{best.error()};
+  promise(*best);
+  return std::move(best->planned);
+}
+
+void ShopCalendar::promise(const Placed& placed) {
   std::map<std::string, std::vector<Interval>> promised;  // by person
-  for (std::size_t i = 0; i < round.routing.size(); ++i) {
-    const Operation& op = round.routing.at(i);
-    PlannedRun& run = planned->operations.at(i).runs.front();
-    if (op.most_a_day > 0) run.blanks = op.pieces;
+  for (std::size_t i = 0; i < placed.round.routing.size(); ++i) {
+    const Operation& op = placed.round.routing.at(i);
+    const PlannedRun& run = placed.planned.operations.at(i).runs.front();
     for (const HandsOnTime& at : run.hands_on) promised[at.who].push_back(at);
     promise(op, run);
     // What soaks after its vacuum stays in the vessel between the two.
-    const bool goes_on = i > 0 && !op.resource.empty() && round.routing.at(i - 1).resource == op.resource &&
+    const bool goes_on = i > 0 && !op.resource.empty() && placed.round.routing.at(i - 1).resource == op.resource &&
                          op.hands_on != HandsOn::throughout;
     if (goes_on && run.at.from < run.at.to)
-      add(taken_[op.resource], {planned->operations.at(i - 1).end, run.at.from});
+      add(taken_[op.resource], {placed.planned.operations.at(i - 1).end, run.at.from});
   }
   for (const auto& [who, intervals] : promised) set_free(who, free_time_of(who).without(intervals));
-  return planned;
 }
 
 void ShopCalendar::count_done(const OperationFacts& facts, const DoneBetween& past) {

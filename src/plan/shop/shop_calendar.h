@@ -22,7 +22,8 @@ class ShopCalendar {
   ShopCalendar within(Interval span) const;
 
   /// Plans operations one after the other from `from` on, round what is promised, and promises what they need. The
-  /// resource named `in_turn` is used in the order of the calls, without slipping into gaps.
+  /// resource named `in_turn` is used in the order of the calls, without slipping into gaps. Where several ovens
+  /// would do, they go into the one by which all of them end first; into the first of those.
   tl::expected<OrderSchedule, Obstacle> place(std::vector<Operation> routing, Instant from,
                                               const std::string& in_turn);
 
@@ -41,6 +42,10 @@ class ShopCalendar {
   void take_back(const PlacedTimes& times);
 
  private:
+  struct Placed;
+  tl::expected<Placed, Obstacle> placed(std::vector<Operation> routing, Instant from,
+                                        const std::string& in_turn) const;
+  void promise(const Placed& placed);
   const WorkCalendar& free_time_of(const std::string& who) const;
   std::vector<Interval> taken_of(const std::string& resource, const std::string& in_turn) const;
   std::vector<Interval> full_days(const Operation& op) const;

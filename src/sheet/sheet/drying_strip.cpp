@@ -25,6 +25,38 @@ Printed least_drying(const Dossier& d) {
   return is_own ? own : at_least(least);
 }
 
+/// The ovens that the blanks are planned to be dried in, each once.
+std::vector<const OvenFacts*> drying_ovens(const Dossier& d) {
+  std::vector<const OvenFacts*> ovens;
+  for (std::size_t step = 0; step < d.times.routing.size(); ++step) {
+    if (!d.times.routing.at(step)->is(PlannedWork::drying)) continue;
+    for (const PlannedRun& run : d.times.planned.operations.at(step).runs) {
+      const auto oven =
+          std::ranges::find(d.shop.ovens, run.resource, [](const OvenFacts& one) { return one.name.value; });
+      if (oven != d.shop.ovens.end() && std::ranges::find(ovens, &*oven) == ovens.end()) ovens.push_back(&*oven);
+    }
+  }
+  return ovens;
+}
+
+/// "dial 105 °C"; where several ovens would do, of each that is used: "dial: bench oven 105 °C, second oven 103 °C".
+std::string dial_text(const Dossier& d) {
+  const WordTable& w = d.sheet_template.words;
+  const std::vector<const OvenFacts*> ovens = drying_ovens(d);
+  if (!d.plan.figures.known(Figure::drying_dial)) return w[Word::oven_true_small];
+  if (d.plan.process.ovens.size() < 2 || ovens.empty())
+    return fmt::format("{} {}", w[Word::oven_dial], shown(d, card_figure(d, d.plan.figures, Figure::drying_dial)));
+  std::string out;
+  for (const OvenFacts* oven : ovens) {
+    Figures figures;
+    if (const auto dial = dial_for(oven->calibration, d.plan.process.drying.oven))
+      figures.set(Figure::drying_dial, (*dial - Temperature{}) / kelvin);
+    out += fmt::format("{} {} {}", out.empty() ? w[Word::oven_dial] + ":" : ",", oven->name.value,
+                       shown(d, card_figure(d, figures, Figure::drying_dial)));
+  }
+  return out;
+}
+
 }  // namespace
 
 void put_drying(OrderFlow& flow) {
@@ -34,10 +66,7 @@ void put_drying(OrderFlow& flow) {
   const auto figure = [&](Figure f) { return card_figure(d, d.plan.figures, f); };
   const DryingFacts& facts = d.shop.drying;
   const std::array settings{
-      CardSetting{w[Word::oven_drying_air], figure(Figure::drying_oven),
-                  d.plan.figures.known(Figure::drying_dial)
-                      ? fmt::format("{} {}", w[Word::oven_dial], shown(d, figure(Figure::drying_dial)))
-                      : w[Word::oven_true_small]},
+      CardSetting{w[Word::oven_drying_air], figure(Figure::drying_oven), dial_text(d)},
       CardSetting{
           w[Word::oven_drying_least], least_drying(d),
           fmt::format("{} {} {} {}", w[Word::oven_two_weighings], shown(d, at_least(facts.between_weighings.value)),

@@ -44,7 +44,7 @@ std::vector<CardFact> oven_facts(const Dossier& d, const LoadOnPaper& load) {
   };
 }
 
-/// The order's figures, with the times of the load's slowest blanks: every card of a load says the same.
+/// The order's figures, with the load's oven and the times of its slowest blanks: every card of a load says the same.
 Figures cure_figures(const Dossier& d, const LoadOnPaper& load) {
   Figures figures = d.plan.figures;
   if (!load.planned->cures) return figures;
@@ -52,6 +52,7 @@ Figures cure_figures(const Dossier& d, const LoadOnPaper& load) {
   const auto set = [&](Figure figure, const std::optional<Duration>& time) {
     if (time) figures.set(figure, *time / second);
   };
+  figures.set(Figure::cure_dial, cure.dial ? FigureValue{(*cure.dial - Temperature{}) / kelvin} : FigureValue{});
   set(Figure::cure_core_time, cure.core_time);
   set(Figure::cure_core_time_cautious, cure.core_time_cautious);
   set(Figure::cure_total, cure.total);

@@ -52,7 +52,8 @@ struct Bench {
     blank.dry_length = 150 * mm;
     blank.sawn_section = sawn_section;
     blank.sawn_length = 150 * mm;
-    return judge_oven(order, shop, resin, blank, said);
+    const auto ovens = judge_ovens(order, shop, resin, blank, said);
+    return ovens.empty() ? nullptr : ovens.front();
   }
   /// What keeps the shop from curing it.
   Diagnostics refused(Length section = 38 * mm) const {
@@ -168,6 +169,25 @@ TEST_CASE("the first oven that can is taken, and where none can each says why") 
   CHECK(refused.errors() == 2);
   about(refused, Problem::oven_too_small);
   about(refused, Problem::calibration_too_short);
+}
+
+TEST_CASE("all ovens that can are told, one without a calibration only where it is the first") {
+  Bench b;
+  b.shop.ovens.push_back(b.oven("Low", 40));
+  b.shop.ovens.push_back(b.oven("Uncalibrated", 60));
+  b.shop.ovens.push_back(b.oven("Third", 80));
+  b.shop.ovens.at(1).height = given(100 * mm);
+  b.shop.ovens.at(2).calibration.clear();
+  BlankSize blank;
+  blank.dry_section = 38 * mm;
+  blank.dry_length = 150 * mm;
+  Diagnostics said;
+  const auto told = [&] { return judge_ovens(b.order, b.shop, b.resin, blank, said); };
+  CHECK(told() == std::vector<const OvenFacts*>{&b.shop.ovens.at(0), &b.shop.ovens.at(3)});
+  CHECK(said.all().empty());
+  std::swap(b.shop.ovens.at(0), b.shop.ovens.at(2));
+  CHECK(told() == std::vector<const OvenFacts*>{&b.shop.ovens.at(0), &b.shop.ovens.at(2), &b.shop.ovens.at(3)});
+  about(said, Problem::calibration_too_short);
 }
 
 TEST_CASE("a core that is to be as warm as the air is refused") {
