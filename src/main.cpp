@@ -20,6 +20,7 @@ int main(int argc, char** argv) {
                       errors,
                       terminal_of(Stream::output),
                       terminal_of(Stream::input).attached && errors.attached,
-                      machine_zone()};
+                      machine_zone(),
+                      program_file()};
   return static_cast<int>(run(arguments, around));
 }

@@ -110,11 +110,18 @@ void set_up(CLI::App& command, CompileFlags& flags) {
   command.add_option("--threads", flags.threads, "how many processor cores to use; 0: all")
       ->check(CLI::Range(0, 64))
       ->capture_default_str();
+  command.add_flag("--print-later", flags.print_later,
+                   "lay pages out, and leave their printing to Ninja, by the file print.ninja beside them");
   command.add_flag("--quiet", flags.quiet, "say nothing but what is wrong");
   // Neither a draft nor an old print takes the place of the newest sheets and times.
   command.callback([&flags] {
     if (flags.out.empty()) flags.out = flags.draft ? "drafts" : !flags.again.empty() ? "again" : "sheets";
   });
+}
+
+void set_up(CLI::App& command, PrintFlags& flags) {
+  command.add_option("files", flags.files, "files of pages, such as sheets/FIRST-1/tags.pages")->required();
+  command.add_flag("--quiet", flags.quiet, "say nothing but what is wrong");
 }
 
 void set_up(CLI::App& command, ExplainFlags& flags) {
@@ -253,6 +260,7 @@ constexpr auto commands = std::to_array<Command>({
     {"begin", "Make a shop file and a job file to fill in", runs_with_flags<begin>},
     {"check", "Read and plan jobs, say what is wrong, write nothing", runs_with_flags<check>},
     {"compile", "Plan jobs, give their blanks IDs, write traveller, tags and plan", runs_with_flags<compile>},
+    {"print", "Print pages that `compile --print-later` laid out", runs_with_flags<print>},
     {"explain", "Show an order's figures, or how one of them is worked out", runs_with_flags<explain>},
     {"known", "List the woods, threads and label sheets that files may name", runs_with_flags<known>},
     {"schema", "Print the keys of a kind of file, as JSON Schema", runs_with_flags<schema>},

@@ -45,8 +45,14 @@ struct CompileFlags {
   bool changed = false;           ///< only paper that differs from what was printed last
   bool worksheet = false;         ///< how every figure came about, too
   bool week = false;              ///< the shop's days too, of all orders together
+  bool print_later = false;       ///< documents are laid out for Ninja to print
   bool draft = false;
   bool replace = false;  ///< start others for begun blanks that do not fit their order any more
+  bool quiet = false;
+};
+
+struct PrintFlags {
+  std::vector<std::string> files;
   bool quiet = false;
 };
 
@@ -155,6 +161,8 @@ Exit begin(const BeginFlags& flags, Surroundings& around);
 Exit known(const KnownFlags& flags, Surroundings& around);
 Exit check(const CheckFlags& flags, Surroundings& around);
 Exit compile(const CompileFlags& flags, Surroundings& around);
+/// Prints documents that --print-later laid out, each beside its file of pages.
+Exit print(const PrintFlags& flags, Surroundings& around);
 Exit explain(const ExplainFlags& flags, Surroundings& around);
 Exit schema(const SchemaFlags& flags, Surroundings& around);
 Exit enter(const EnterFlags& flags, Surroundings& around);

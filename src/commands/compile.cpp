@@ -35,7 +35,7 @@ Diagnostics all_said(Diagnostics of_shop, const ReadRun& read, const PlannedToge
 /// What else a compile tells beside the orders that it wrote.
 struct Told {
   std::vector<std::string> moved;  ///< of each order of the plan
-  WrittenWeek week;
+  WrittenForAll week, to_print;
   std::size_t not_entered = 0;  ///< what was planned and not entered
 };
 
@@ -47,8 +47,10 @@ Exit report(const Diagnostics& said, const CompileFlags& flags, const PlannedTog
     around.errors << order.world;
     if (!order.world.empty()) exit = Exit::world;
   }
-  around.errors << told.week.world;
-  if (!told.week.world.empty()) exit = Exit::world;
+  for (const WrittenForAll* one : {&told.week, &told.to_print}) {
+    around.errors << one->world;
+    if (!one->world.empty()) exit = Exit::world;
+  }
   if (flags.quiet) return exit;
   for (std::size_t n = 0; n < planned.orders.size(); ++n) {
     if (n < planned.of_run) {
@@ -61,6 +63,7 @@ Exit report(const Diagnostics& said, const CompileFlags& flags, const PlannedTog
   around.out << fmt::format("{} of {} compiled{}; {}, {}\n", std::ranges::count_if(written, &WrittenOrder::is_good),
                             counted(std::ssize(flags.jobs), "order"), flags.draft ? " as drafts" : "",
                             counted(said.errors(), "error"), counted(said.warnings(), "warning"));
+  around.out << told.to_print.done;
   if (told.not_entered > 0) {
     around.out << fmt::format("{} to enter or decide: run `blankwright today`\n",
                               counted(static_cast<std::int64_t>(told.not_entered), "thing"));
@@ -119,8 +122,8 @@ Exit planned_and_written(const ReadRun& read, Instant at, Diagnostics out, Surro
   const IssuedRun issued = flags.draft ? issued_before(read, planned) : issue_all(read, planned, around);
   const auto written = write_all(read, planned, issued, around);
   const Told told{std::move(moved),
-                  flags.week ? write_week(read, planned, issued.calendars, written, around.disk) : WrittenWeek{},
-                  to_enter};
+                  flags.week ? write_week(read, planned, issued.calendars, written, around.disk) : WrittenForAll{},
+                  write_print_file(flags, around), to_enter};
   return report(all_said(std::move(out), read, planned, written), flags, planned, written, told, around);
 }
 
@@ -146,7 +149,7 @@ Exit printed_again(const Wanted& wanted, const std::string& shop_file, Surroundi
   IssuedRun issued = issued_before(read, planned);
   issued.orders = issued_as_printed(*run, planned);
   const auto written = write_all(read, planned, issued, around);
-  const Told told{std::vector<std::string>(planned.orders.size()), {}};
+  const Told told{std::vector<std::string>(planned.orders.size()), {}, write_print_file(flags, around)};
   return report(all_said(std::move(out), read, planned, written), flags, planned, written, told, around);
 }
 

@@ -172,12 +172,15 @@ std::vector<WrittenOrder> write_all(const ReadRun& read, const PlannedTogether& 
                                     Surroundings& around);
 
 /// The lines that tell what was written, or what was in the way; both empty where nothing was to be written.
-struct WrittenWeek {
+struct WrittenForAll {
   std::string done, world;
 };
 /// Writes what is to be done for all orders that were written, together.
-WrittenWeek write_week(const ReadRun& read, const PlannedTogether& planned, const RunCalendars& calendars,
+WrittenForAll write_week(const ReadRun& read, const PlannedTogether& planned, const RunCalendars& calendars,
                        const std::vector<WrittenOrder>& written, Files& disk);
+
+/// Writes what prints all that was laid out for later, where that is asked for.
+WrittenForAll write_print_file(const CompileFlags& flags, Surroundings& around);
 
 /// What an order's compile depends on; the register keeps it. It points into what was read.
 CompileInputs inputs_of(const ReadRun& read, std::size_t job);

@@ -7,6 +7,7 @@
 #include <set>
 
 #include "commands/calendars.h"
+#include "commands/documents.h"
 #include "commands/order_on_paper.h"
 #include "commands/workers.h"
 #include "commands/written_files.h"
@@ -81,8 +82,8 @@ std::vector<WrittenOrder> write_all(const ReadRun& read, const PlannedTogether& 
   return written;
 }
 
-WrittenWeek write_week(const ReadRun& read, const PlannedTogether& planned, const RunCalendars& calendars,
-                       const std::vector<WrittenOrder>& written, Files& disk) {
+WrittenForAll write_week(const ReadRun& read, const PlannedTogether& planned, const RunCalendars& calendars,
+                         const std::vector<WrittenOrder>& written, Files& disk) {
   ShopDays days{read.inputs.shop,
                 read.inputs.sheet_template,
                 planned.time.at,
@@ -116,6 +117,15 @@ WrittenWeek write_week(const ReadRun& read, const PlannedTogether& planned, cons
   try {
     return {write_days(days, calendar, read.wanted, disk), {}};
   } catch (const WorldError& error) {  // the orders were written all the same
+    return {{}, in_the_way(error)};
+  }
+}
+
+WrittenForAll write_print_file(const CompileFlags& flags, Surroundings& around) {
+  if (!flags.print_later) return {};
+  try {
+    return {OutputFolder{flags, around.disk}.write_print_file(around.program_file), {}};
+  } catch (const WorldError& error) {  // the orders were laid out all the same
     return {{}, in_the_way(error)};
   }
 }

@@ -43,9 +43,17 @@ Exit run(const std::vector<std::string>& arguments, Surroundings& outside) {
   HarmlessBuffer to_errors{outside.errors, HarmlessBuffer::Lines::of_words};
   std::ostream out{&to_out};
   std::ostream errors{&to_errors};
-  Surroundings around{
-      outside.disk, outside.clock,           outside.chance,       outside.in,      out,
-      errors,       outside.errors_terminal, outside.out_terminal, outside.may_ask, outside.zone_here};
+  Surroundings around{outside.disk,
+                      outside.clock,
+                      outside.chance,
+                      outside.in,
+                      out,
+                      errors,
+                      outside.errors_terminal,
+                      outside.out_terminal,
+                      outside.may_ask,
+                      outside.zone_here,
+                      outside.program_file};
   try {
     const Exit exit = parsed(arguments, around);
     around.out.flush();

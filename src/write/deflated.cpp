@@ -23,4 +23,13 @@ std::string deflated(std::string_view bytes, Deflate effort) {
   return out;
 }
 
+std::optional<std::string> inflated(std::string_view bytes, std::size_t size) {
+  std::string out(size, '\0');
+  uLongf got = static_cast<uLong>(size);
+  const int status = uncompress(reinterpret_cast<Bytef*>(out.data()), &got,
+                                reinterpret_cast<const Bytef*>(bytes.data()), static_cast<uLong>(bytes.size()));
+  if (status != Z_OK || got != size) return std::nullopt;
+  return out;
+}
+
 }  // namespace blankwright

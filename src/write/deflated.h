@@ -1,5 +1,7 @@
 #pragma once
 
+#include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -10,5 +12,7 @@ enum class Deflate { quick, thorough };
 
 /// The bytes in zlib's format (RFC 1950), which a PDF reader knows as FlateDecode.
 std::string deflated(std::string_view bytes, Deflate effort);
+/// The bytes back, which have to be `size`; none where they are damaged.
+std::optional<std::string> inflated(std::string_view bytes, std::size_t size);
 
 }  // namespace blankwright

@@ -258,6 +258,11 @@ std::string machine_zone() {
   return zone.starts_with(':') ? zone.substr(1) : zone;
 }
 
+std::string program_file() {
+  std::error_code unknown;
+  return std::filesystem::read_symlink("/proc/self/exe", unknown).string();
+}
+
 Terminal terminal_of(Stream stream) {
   const int number = stream == Stream::input    ? STDIN_FILENO
                      : stream == Stream::output ? STDOUT_FILENO

@@ -44,6 +44,9 @@ enum class Stream { input, output, errors };
 /// names one.
 std::string machine_zone();
 
+/// The path of the program's own file, from the root; empty where the system does not tell it.
+std::string program_file();
+
 /// What a standard stream of the program leads to. Colours are off where NO_COLOR is set and not empty
 /// (no-color.org, from memory), and on a terminal that calls itself "dumb".
 Terminal terminal_of(Stream stream);

@@ -19,6 +19,7 @@ ProgramRun run_program(std::vector<std::string> arguments, std::int64_t now_unix
   std::ostringstream out;
   std::ostringstream errors;
   Surroundings around{disk, clock, chance, in, out, errors, {}};
+  around.program_file = BLANKWRIGHT_PROGRAM;
   arguments.insert(arguments.begin(), "blankwright");
   const Exit exit = run(arguments, around);
   return {exit, out.str(), errors.str()};
