@@ -172,7 +172,8 @@ class Worker {
       if (work == Work::vacuum) table_.add("into-bath", id, at, {{"bath", name}, {"vessel", doing.run.resource}});
       if (work == Work::cure) table_.add("into-oven", id, at, {{"load", name}, {"oven", doing.run.resource}});
       if (work == Work::vacuum) blank.bath = name;
-      if (work != Work::no && work != Work::cooling && work != Work::glue_setting)
+      // Released, it soaks already, whenever that was planned to begin.
+      if (work == Work::drying || work == Work::vacuum || work == Work::cure)
         blank.going_on = GoingOn{doing.step, at, doing.run.resource, name};
     }
     if (work != Work::vacuum) return;
@@ -189,7 +190,7 @@ class Worker {
     for (const std::string& id : blanks) {
       BlankSeen& blank = ledger_.at(id);
       blank.next = doing.step + 1;
-      blank.done[doing.step] = at;
+      blank.done[doing.step] = {blank.going_on ? blank.going_on->since : at.from, at.to};
       blank.going_on.reset();
       enter_end(op, id, at.to);
       // Released, it soaks.

@@ -243,7 +243,8 @@ std::size_t tied(std::span<const OperationFacts* const> following) {
   const auto is_tied = [](const OperationFacts* facts) {
     const bool in_a_place =
         facts->planned && !facts->is(PlannedWork::cooling) && !facts->is(PlannedWork::glue_setting);
-    return facts->longest_wait && !in_a_place && !facts->only_witnesses.value;
+    const bool follows = facts->longest_wait || facts->is(PlannedWork::cooling);
+    return follows && !in_a_place && !facts->only_witnesses.value;
   };
   return static_cast<std::size_t>(std::ranges::find_if_not(following, is_tied) - following.begin());
 }

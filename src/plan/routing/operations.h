@@ -87,7 +87,8 @@ std::vector<const OperationFacts*> routing_of(const PlannedDurations& planned, c
 bool witnesses_go_beyond(std::span<const OperationFacts* const> after_cure);
 
 /// How many of the operations that follow what is done elsewhere are tied to it: each may wait only so long behind
-/// the one before it. What is done in a vessel or an oven is not tied, nor what is done to witnesses alone.
+/// the one before it, or cools by itself when that is over. What is done in a vessel or an oven is not tied, nor what
+/// is done to witnesses alone.
 std::size_t tied(std::span<const OperationFacts* const> following);
 
 /// How many blanks an operation is still to be done to, witnesses among them; those in the midst of it count.

@@ -109,7 +109,7 @@ class Remainder {
     const std::span routing = std::span{batch.routing}.first(together(batch.routing));
     BathLeft left{operations(routing, batch)};
     if (left.ops.empty()) return;
-    left.out = out_of(share, in_share(), routing, left.ops);
+    left.out = out_of(bath, share, orders_, in_share(), routing, left.ops);
     add(std::move(left));
   }
 

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "plan/shop/bath_times.h"
+
 namespace blankwright {
 namespace {
 
@@ -24,6 +26,20 @@ std::optional<OutOfBath> out_after(OutOfBath out, std::span<const Operation> ops
     return out;
   }
   return std::nullopt;
+}
+
+/// How many of a share's blanks an operation runs with since `begun`, or else is to begin for.
+int blanks_at(const BathUnderWay::Share& share, std::span<const OperationFacts* const> own,
+              const OperationFacts* facts, std::optional<Instant> begun) {
+  const auto step = step_of(facts, own);
+  if (!step) return 0;
+  int count = 0;
+  for (const BlankGroup& group : share.groups) {
+    const bool runs = group.at.next == *step && group.at.begun;
+    const bool is_meant = begun ? runs && group.at.begun == begun : group.at.next <= *step && !runs;
+    if (is_meant) count += group.pieces + group.witnesses;
+  }
+  return count;
 }
 
 PlacedRests placed_by_bath(ShopCalendar& calendar, const OrderInShare& own, std::span<const OutOfBath> baths) {
@@ -55,17 +71,17 @@ int blanks_at(const BlankShare& share, const OrderInShare& own, const OperationF
   return in_load == load->shares.end() ? 0 : in_load->total();
 }
 
-int blanks_at(const BathUnderWay::Share& share, std::span<const OperationFacts* const> own,
-              const OperationFacts* facts, std::optional<Instant> begun) {
-  const auto step = step_of(facts, own);
-  if (!step) return 0;
-  int count = 0;
-  for (const BlankGroup& group : share.groups) {
-    const bool runs = group.at.next == *step && group.at.begun;
-    const bool is_meant = begun ? runs && group.at.begun == begun : group.at.next <= *step && !runs;
-    if (is_meant) count += group.pieces + group.witnesses;
+int blanks_of_run(const BathUnderWay& bath, const BathUnderWay::Share& share, std::span<const OrderToMake> orders,
+                  const Shop& shop, std::span<const OperationFacts* const> routing, std::span<const Operation> ops,
+                  std::size_t i) {
+  std::vector<int> of_shares;
+  std::size_t own = 0;
+  for (const BathUnderWay::Share& other : bath.shares) {
+    if (other.order == share.order) own = of_shares.size();
+    const auto others = routing_of(orders[other.order].durations, shop);
+    of_shares.push_back(blanks_at(other, others, routing[ops[i].step], ops[i].begun));
   }
-  return count;
+  return ops[i].begun ? of_shares.at(own) : blanks_of_go(of_shares, own, ops, i);
 }
 
 std::optional<OutOfBath> out_of(const BlankShare& share, const OrderInShare& own,
@@ -82,7 +98,8 @@ std::optional<OutOfBath> out_of(const BlankShare& share, const OrderInShare& own
   });
 }
 
-std::optional<OutOfBath> out_of(const BathUnderWay::Share& share, const OrderInShare& own,
+std::optional<OutOfBath> out_of(const BathUnderWay& bath, const BathUnderWay::Share& share,
+                                std::span<const OrderToMake> orders, const OrderInShare& own,
                                 std::span<const OperationFacts* const> routing, std::span<const Operation> ops) {
   OutOfBath out;
   for (const BlankGroup& group : share.groups) {
@@ -90,7 +107,7 @@ std::optional<OutOfBath> out_of(const BathUnderWay::Share& share, const OrderInS
     out.witnesses += going_on(group.witnesses, own);
   }
   return out_after(out, ops,
-                   [&](std::size_t i) { return blanks_at(share, own.routing, routing[ops[i].step], ops[i].begun); });
+                   [&](std::size_t i) { return blanks_of_run(bath, share, orders, own.shop, routing, ops, i); });
 }
 
 std::vector<Operation> tied_to_bath(const OutOfBath& blanks, const OrderInShare& own) {

@@ -20,16 +20,19 @@ struct OrderInShare {
 
 /// How many of a share's blanks go through an operation, or are in the load that it cures; null: in none.
 int blanks_at(const BlankShare& share, const OrderInShare& own, const OperationFacts* facts, const PlannedLoad* load);
-/// Likewise of blanks under way: those with which it runs since `begun`, or else those for which it is to begin.
-int blanks_at(const BathUnderWay::Share& share, std::span<const OperationFacts* const> own,
-              const OperationFacts* facts, std::optional<Instant> begun);
+/// How many blanks of a share of what is under way go through operation `i` of its bath: those with which it runs, or
+/// their part of those for which it is to begin.
+int blanks_of_run(const BathUnderWay& bath, const BathUnderWay::Share& share, std::span<const OrderToMake> orders,
+                  const Shop& shop, std::span<const OperationFacts* const> routing, std::span<const Operation> ops,
+                  std::size_t i);
 
 /// What of a share goes on behind its bath, whose operations these are; none where nothing does. `loads`: what each
 /// of them cures.
 std::optional<OutOfBath> out_of(const BlankShare& share, const OrderInShare& own,
                                 std::span<const OperationFacts* const> routing, std::span<const Operation> ops,
                                 std::span<const PlannedLoad* const> loads);
-std::optional<OutOfBath> out_of(const BathUnderWay::Share& share, const OrderInShare& own,
+std::optional<OutOfBath> out_of(const BathUnderWay& bath, const BathUnderWay::Share& share,
+                                std::span<const OrderToMake> orders, const OrderInShare& own,
                                 std::span<const OperationFacts* const> routing, std::span<const Operation> ops);
 
 /// What such blanks do by themselves and may wait for only so long. Steps count from the end of what is done with

@@ -92,7 +92,7 @@ void Planner::place_under_way(std::size_t number) {
   std::vector<GoesOn> going;
   std::vector<Behind> tied;
   for (const BathUnderWay::Share& share : bath.shares)
-    set_behind(share.order, out_of(share, own_.at(share.order), routing, ops), going, tied);
+    set_behind(share.order, out_of(bath, share, orders_, own_.at(share.order), routing, ops), going, tied);
   const auto planned = placed_together(ops, tied);
   for (const BathUnderWay::Share& share : bath.shares) {
     if (!planned) not_placed_.at(share.order) = true;
@@ -100,7 +100,7 @@ void Planner::place_under_way(std::size_t number) {
     times(share.order).under_way = number;
     add_own(share.order, routing, ops, planned->shared, [&](PlannedRun& run, std::size_t i) {
       run.name = bath.name;
-      run.blanks = blanks_of_run(bath, share, routing, ops, i);
+      run.blanks = blankwright::blanks_of_run(bath, share, orders_, shop_, routing, ops, i);
     });
     tell_load_waits(bath.name, routing, ops, planned->shared, said(share.order));
     tell_of_running(orders_[share.order], ops, planned->shared, time_, said(share.order));

@@ -64,9 +64,6 @@ class Planner {
   int blanks_at(const BlankShare& share, const OperationFacts* facts, std::optional<std::size_t> load) const;
   int blanks_of_run(const PlannedBath& bath, const BlankShare& share, std::span<const OperationFacts* const> routing,
                     std::span<const Operation> ops, std::size_t i) const;
-  int blanks_of_run(const BathUnderWay& bath, const BathUnderWay::Share& share,
-                    std::span<const OperationFacts* const> routing, std::span<const Operation> ops,
-                    std::size_t i) const;
   void add(std::size_t i, std::size_t first, std::span<const Operation> ops, OrderSchedule planned);
 
   /// What one order goes through with others, of a routing that may have more: where it has blanks, as `tell` has it.

@@ -132,19 +132,6 @@ int Planner::blanks_of_run(const PlannedBath& bath, const BlankShare& share,
   return blanks_of_go(of_shares, own, ops, i);
 }
 
-int Planner::blanks_of_run(const BathUnderWay& bath, const BathUnderWay::Share& share,
-                           std::span<const OperationFacts* const> routing, std::span<const Operation> ops,
-                           std::size_t i) const {
-  std::vector<int> of_shares;
-  std::size_t own = 0;
-  for (const BathUnderWay::Share& other : bath.shares) {
-    if (other.order == share.order) own = of_shares.size();
-    of_shares.push_back(
-        blankwright::blanks_at(other, times(other.order).routing, routing[ops[i].step], ops[i].begun));
-  }
-  return ops[i].begun ? of_shares.at(own) : blanks_of_go(of_shares, own, ops, i);
-}
-
 /// Adds to an order's times what begins at step `first` of its routing. An order that is in several baths goes
 /// through an operation from the first one's start to the last one's end.
 void Planner::add(std::size_t i, std::size_t first, std::span<const Operation> ops, OrderSchedule planned) {

@@ -118,6 +118,27 @@ TEST_CASE("a cure that goes on ends when somebody scrapes, as long as it may las
   CHECK(tells_a_wait(told, 0));
 }
 
+TEST_CASE("orders whose wet blanks cure in two loads of one bath go on each behind its own load") {
+  // The oven takes 5 blanks of 40 × 130 mm: the six of B1 go in as three and three. A's cure from 08:00 to 11:00, B's
+  // from then to 14:00, and the keeper is at the oven for a quarter of an hour at both ends of each.
+  const Shop shop = shop_with(with(process, "\n[[routing]]\nname = \"Turn\"",
+                                   with(scrape, "10 min", "1 h") + "\n[[routing]]\nname = \"Turn\""));
+  std::vector<OrderToMake> orders;
+  for (const char* id : {"A", "B"}) {
+    OrderToMake& order = orders.emplace_back(curing(shop, 3 * hour));
+    order.id = id;
+    BlankGroup& wet = order.under_way.front();
+    wet.at.begun.reset();
+    wet.load.clear();
+    wet.pieces = 3;
+  }
+  const PlannedInFull plan = planned(orders, shop);
+  CHECK(cured(plan, 0) == Interval{june(7, "08:00"), june(7, "11:00")});
+  CHECK(scraped(plan, 0) == Interval{june(7, "11:15"), june(7, "11:45")});
+  CHECK(cured(plan, 1) == Interval{june(7, "11:00"), june(7, "14:00")});
+  CHECK(scraped(plan, 1) == Interval{june(7, "14:00"), june(7, "14:30")});
+}
+
 TEST_CASE("a vacuum that nobody ends in time goes on longer than it may, and that is told") {
   // Since Sunday, 22:00: ten hours when the shop opens. It may last nine.
   const auto told_with = [](const std::string& most) {
@@ -138,8 +159,11 @@ TEST_CASE("a vacuum that nobody ends in time goes on longer than it may, and tha
 }
 
 TEST_CASE("what dries while others are sawn cools when it is out, and does not wait for them") {
-  const Shop shop =
-      shop_with(with(process, "\n[[routing]]\nname = \"Vacuum\"", dry_and_cool + "\n[[routing]]\nname = \"Vacuum\""));
+  const auto shop_that_waits = [](const std::string& longest_wait) {
+    const std::string oven = with(dry_and_cool, "longest_wait = \"10 min\"\n", longest_wait);
+    return shop_with(with(process, "\n[[routing]]\nname = \"Vacuum\"", oven + "\n[[routing]]\nname = \"Vacuum\""));
+  };
+  const Shop shop = shop_that_waits("longest_wait = \"10 min\"\n");
   OrderToMake order = wanted(shop, 4, "2027-07-30");
   order.id = "A";
   order.started = 4;
@@ -166,4 +190,15 @@ TEST_CASE("what dries while others are sawn cools when it is out, and does not w
   CHECK(done.at(2).runs.at(0).blanks == 2);
   CHECK(done.at(2).runs.at(1).at == Interval{june(8, "08:00"), june(8, "10:00")});
   CHECK(done.at(3).start == june(8, "10:00"));
+  // Where it may wait as long as it likes it comes out at noon, and cools by itself all the same.
+  const Shop patient = shop_that_waits("");
+  order.resin = &patient.resins.front();
+  order.oven = &patient.ovens.front();
+  const PlannedInFull by_itself = planned({order}, patient);
+  const auto& cooled = by_itself.orders.at(0).times->planned.operations.at(2).runs;
+  REQUIRE(cooled.size() == 2);
+  CHECK(cooled.at(0).at == Interval{june(7, "13:00"), june(7, "15:00")});
+  CHECK(cooled.at(0).blanks == 2);
+  CHECK(cooled.at(1).at == Interval{june(8, "08:00"), june(8, "10:00")});
+  CHECK(cooled.at(1).blanks == 2);
 }
