@@ -117,7 +117,7 @@ Exit planned_and_written(const ReadRun& read, Instant at, Diagnostics out, Surro
   auto paper = paper_before(read, planned, around);
   if (!paper) return Exit::mistakes;
   planned.paper = std::move(*paper);
-  std::vector<std::string> moved = what_moved(read, planned);
+  std::vector<std::string> moved = what_moved(read, planned, around);
   const std::size_t to_enter = not_entered_of(read, planned);
   const IssuedRun issued = flags.draft ? issued_before(read, planned) : issue_all(read, planned, around);
   const auto written = write_all(read, planned, issued, around);

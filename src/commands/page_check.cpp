@@ -34,6 +34,11 @@ bool are_bathed(Register& known, const IssuedPage& page) {
 
 }  // namespace
 
+bool shows_old_times(Register& known, const IssuedPage& page, const std::set<SheetKind>& old) {
+  const bool shows = std::ranges::any_of(page.sheets, [&](SheetKind kind) { return old.contains(kind); });
+  return shows && !are_bathed(known, page);
+}
+
 std::optional<PageCode> read_page_code(std::string_view code) {
   const auto stroke = code.rfind('/');
   if (stroke == std::string_view::npos || stroke == 0) return std::nullopt;
@@ -83,8 +88,7 @@ std::optional<CheckedIssue> checked_issue(Register& known, const Shop& shop, con
     const auto same = std::ranges::find(*laid_out, page.marks, &IssuedPage::marks);
     out.same.push_back(same == laid_out->end() ? std::nullopt : std::optional{*same});
     out.in_use.push_back(same == laid_out->end() && is_in_use(page, *laid_out));
-    const bool shows = std::ranges::any_of(page.sheets, [&](SheetKind kind) { return old.contains(kind); });
-    out.has_old_times.push_back(shows && !are_bathed(known, page));
+    out.has_old_times.push_back(shows_old_times(known, page, old));
   }
   return out;
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -19,6 +20,9 @@ struct PageCode {
 };
 /// None where it is no such code. An order's id has no stroke in it.
 std::optional<PageCode> read_page_code(std::string_view code);
+
+/// Does a page show times of sheets on which they have moved? Not where its cards' blanks have been bathed.
+bool shows_old_times(Register& known, const IssuedPage& page, const std::set<SheetKind>& old);
 
 /// An issue that somebody has pages of, held against the newest one and against the plan as it is now.
 struct CheckedIssue {

@@ -7,8 +7,11 @@
 #include <set>
 #include <span>
 
+#include "commands/job_files.h"
 #include "commands/old_times.h"
 #include "commands/output.h"
+#include "commands/page_check.h"
+#include "commands/prints_on_paper.h"
 #include "commands/since_print.h"
 #include "plan/shop/kept_plan.h"
 #include "plan/shop/plan_shop.h"
@@ -18,6 +21,7 @@ namespace blankwright {
 namespace {
 
 constexpr std::size_t most_named = 3;  // of what moved besides: the new sheets have all of it
+constexpr int most_laid_out = 5;       // of the prints that what moved is looked for on: each takes as long as to make it
 
 /// "Mon 3 May 08:00" of the terminal: day and time as the shop's clock has them.
 std::string when(const Zone& zone, Instant at) { return clock_text(zone, at); }
@@ -70,9 +74,8 @@ std::string moved_text(const std::vector<MovedOperation>& all, const Zone& zone)
 }
 
 /// The sheets of its print that show what moved, in words.
-std::vector<std::string> old_pages(const std::vector<MovedOperation>& moved, const PlacedTimes& times,
-                                   const ShopPlan& plan, const Zone& zone) {
-  const std::set<SheetKind> sheets = sheets_with_old_times(moved, times, zone);
+std::vector<std::string> old_sheets(const std::set<SheetKind>& sheets, const PlacedTimes& times,
+                                    const ShopPlan& plan) {
   const bool fills_bottles = times.bath && plan.baths.at(*times.bath).to_bottle > Volume{};
   std::vector<std::string> pages;
   if (sheets.contains(SheetKind::routing)) pages.emplace_back("routing");
@@ -94,15 +97,16 @@ struct AgainstPrint {
 /// The orders of a plan against their prints.
 class OrdersAgainstPrints {
  public:
-  OrdersAgainstPrints(Register& known, const ReadRun& read, const PlannedTogether& planned, const ShopPlan& from_now)
-      : known_{known}, read_{read}, planned_{planned}, from_now_{from_now} {
+  OrdersAgainstPrints(Register& known, const ReadRun& read, const PlannedTogether& planned, const ShopPlan& from_now,
+                      const Surroundings& around)
+      : known_{known}, read_{read}, planned_{planned}, from_now_{from_now}, around_{around} {
     for (std::size_t i = 0; i < planned.orders.size(); ++i) orders_.push_back(against_print(i));
     const bool any = std::ranges::any_of(orders_, [](const AgainstPrint& one) { return !one.moved.empty(); });
     if (any) entries_ = known.all_entries();
   }
 
   /// In lines; empty where nothing moved.
-  std::string told(std::size_t i) const {
+  std::string told(std::size_t i) {
     const AgainstPrint& one = orders_.at(i);
     if (one.before.empty() || one.moved.empty()) return {};
     const Zone& zone = read_.inputs.shop.zone.value;
@@ -112,10 +116,31 @@ class OrdersAgainstPrints {
         "  since issue {} of {}: {}\n  finish {}{}; moved by: {}; old times on: {}\n", one.print->print.number,
         when(zone, one.print->print.made), moved_text(one.moved, zone), when(zone, now.planned.finish),
         finish == now.planned.finish ? std::string{" as before"} : fmt::format(", was {}", when(zone, finish)),
-        fmt::join(moved_by(i), ", "), fmt::join(old_pages(one.moved, now, plan(i), zone), ", "));
+        fmt::join(moved_by(i), ", "), fmt::join(old_paper(i), ", "));
   }
 
  private:
+  /// The pages in hand that show what moved; the sheets alone where many orders are to be looked at, or a print of this
+  /// one cannot be laid out as it was.
+  std::vector<std::string> old_paper(std::size_t i) {
+    const AgainstPrint& one = orders_.at(i);
+    const std::set<SheetKind> old = sheets_with_old_times(one.moved, *times(i), read_.inputs.shop.zone.value);
+    if (old.empty() || laid_out_ == most_laid_out) return old_sheets(old, *times(i), plan(i));
+    PaperInHand paper = in_hand(planned_.orders.at(i).id);
+    if (!paper.can_be_compared()) return old_sheets(old, *times(i), plan(i));
+    std::erase_if(paper.pages, [&](const IssuedPage& page) { return !shows_old_times(known_, page, old); });
+    if (paper.pages.empty()) return {"none"};
+    const bool of_newest = std::ranges::all_of(
+        paper.pages, [&](const IssuedPage& page) { return page.issue == one.print->print.number; });
+    return {of_newest ? page_list(paper.pages) : page_list_by_issue(paper.pages)};
+  }
+
+  PaperInHand in_hand(const std::string& order) {
+    const Shop& shop = read_.inputs.shop;
+    if (laid_out_++ == 0) prints_.emplace(known_, shop.source->name, around_);
+    return prints_->in_hand(order, job_file_of(around_.disk, shop.source->name, shop, order));
+  }
+
   const ShopPlan& plan(std::size_t i) const { return i < planned_.of_run ? planned_.plan : from_now_; }
   const std::optional<PlacedTimes>& times(std::size_t i) const { return plan(i).orders.at(i).times; }
 
@@ -192,6 +217,9 @@ class OrdersAgainstPrints {
   const ReadRun& read_;
   const PlannedTogether& planned_;
   const ShopPlan& from_now_;
+  const Surroundings& around_;
+  std::optional<PrintsOnPaper> prints_;
+  int laid_out_ = 0;
   std::vector<AgainstPrint> orders_;
   std::vector<Entry> entries_;
 };
@@ -217,12 +245,13 @@ std::optional<ShopPlan> plan_from_now(const ReadRun& read, const PlannedTogether
 
 }  // namespace
 
-std::vector<std::string> what_moved(const ReadRun& read, const PlannedTogether& planned) {
+std::vector<std::string> what_moved(const ReadRun& read, const PlannedTogether& planned,
+                                    const Surroundings& around) {
   std::vector<std::string> out(planned.orders.size());
   auto known = Register::open_to_read(read.register_place);
   if (!known) return out;
   const auto from_now = plan_from_now(read, planned);
-  const OrdersAgainstPrints orders{*known, read, planned, from_now ? *from_now : planned.plan};
+  OrdersAgainstPrints orders{*known, read, planned, from_now ? *from_now : planned.plan, around};
   for (std::size_t i = 0; i < out.size(); ++i) out.at(i) = orders.told(i);
   return out;
 }

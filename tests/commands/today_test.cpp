@@ -153,7 +153,23 @@ TEST_CASE("a compile tells what moved since the last print, what moved it, and w
   const ProgramRun compiled = work.run({"compile", "--out", work.jobs.out(), work.jobs / "metric/burnisher.toml"});
   CHECK(compiled.out.find("since issue 1 of 2027-05-03") != std::string::npos);
   CHECK(compiled.out.find("moved by: entries 11 to ") != std::string::npos);
-  CHECK(compiled.out.find("old times on: routing, bath card, oven card") != std::string::npos);
+  // The cards' blanks are in the bath by now: what stands on that page is over, or stays.
+  CHECK(compiled.out.find("old times on: 1-2 (Routing)\n") != std::string::npos);
+}
+
+TEST_CASE("a compile names the pages of other orders' prints that are old by it, as asking for each page does") {
+  Work work;
+  std::string second = bytes_of(work.jobs / "metric/burnisher.toml");
+  second.replace(second.find("TA-0147"), 7, "TA-0148");
+  put_bytes(work.jobs / "metric/second.toml", second);
+  work.hours(48);
+  const ProgramRun compiled = work.run({"compile", "--out", work.jobs.out(), work.jobs / "metric/second.toml"});
+  REQUIRE_MESSAGE(compiled.exit == Exit::done, compiled.errors);
+  CHECK(compiled.out.find("TA-0147: not compiled, and moved") != std::string::npos);
+  CHECK(compiled.out.find("old times on: 1-2 (Routing), 5 (Bath card 1, Oven card 1)\n") != std::string::npos);
+  const ProgramRun asked = work.run({"ask", "page", "TA-0147/1", "--as", "csv"});
+  for (const char* page : {"\n1,Routing,no", "\n2,Routing,no", "\n5,\"Bath card 1, Oven card 1\",no"})
+    CHECK_MESSAGE(asked.out.find(page) != std::string::npos, asked.out);
 }
 
 TEST_CASE("an operation that the routing has anew, or no more, is told as moved") {
