@@ -8,7 +8,7 @@ build_packages="g++ cmake ninja-build pkg-config libharfbuzz-dev libqrcodegencpp
 libcli11-dev nlohmann-json3-dev libboost-dev libhowardhinnant-date-dev libsqlite3-dev libpq-dev libcairo2-dev libfreetype-dev libutf8proc-dev \
 libexpected-dev libmd4c-dev zlib1g-dev tzdata dpkg-dev file"
 test_packages="doctest-dev libzxing-dev libzbar-dev libical-dev qpdf poppler-utils mupdf-tools chromium python3-jsonschema faketime man-db zsh \
-postgresql"
+postgresql openssl"
 
 wanted=$build_packages
 [ "${1:-}" = tests ] && wanted="$wanted $test_packages"

@@ -71,16 +71,17 @@ TestServer::TestServer() {
 
 TestServer::~TestServer() { stop(); }
 
-void TestServer::start() {
-  const std::string log = folder_ / "log";
+void TestServer::start(const std::vector<std::string>& settings, int port) {
+  const std::string log = folder_ / "log", by = std::to_string(port);
   process_ = start_child([&]() -> int {
-    become(programs() + "postgres",
-           {"-D", folder_ / "data", "-k", folder_.path(), "-c", "listen_addresses=", "-c", "shared_buffers=16MB",
-            "-c", "max_connections=40"},
-           log);
+    std::vector<std::string> arguments{"-D", folder_ / "data", "-k", folder_.path(), "-p", by};
+    for (const char* setting : {"listen_addresses=", "shared_buffers=16MB", "max_connections=40"})
+      arguments.insert(arguments.end(), {"-c", setting});
+    for (const std::string& setting : settings) arguments.insert(arguments.end(), {"-c", setting});
+    become(programs() + "postgres", arguments, log);
   });
   for (int tries = 0; tries < 1000; ++tries) {
-    const Connection connection{"host=" + folder_.path() + " user=owner dbname=postgres"};
+    const Connection connection{"host=" + folder_.path() + " port=" + by + " user=owner dbname=postgres"};
     if (PQstatus(connection.open) == CONNECTION_OK) return;
     std::this_thread::sleep_for(std::chrono::milliseconds{20});
   }

@@ -4,6 +4,7 @@
 
 #include <memory>
 #include <string>
+#include <vector>
 
 #include "register/register_place.h"
 #include "temporary_folder.h"
@@ -28,8 +29,9 @@ class TestServer {
   /// One value as text.
   static std::string ask(const std::string& parameters, const std::string& sql);
 
-  void stop();   ///< as when the machine is switched off: all connections break
-  void start();  ///< again
+  void stop();  ///< as when the machine is switched off: all connections break
+  /// Again; also with settings such as "ssl=on", and by another port.
+  void start(const std::vector<std::string>& settings = {}, int port = 5432);
 
  private:
   TestServer();

@@ -2,6 +2,10 @@
 
 #include <doctest/doctest.h>
 
+#include <netinet/in.h>
+#include <sys/socket.h>
+#include <unistd.h>
+
 #include <array>
 #include <atomic>
 #include <chrono>
@@ -12,8 +16,10 @@
 #include <thread>
 #include <vector>
 
+#include "../child_process.h"
 #include "../cutting_proxy.h"
 #include "../entries/entries_for_test.h"
+#include "../paper.h"
 #include "../test_server.h"
 #include "diagnose/failure.h"
 #include "register/postgres.h"
@@ -47,6 +53,47 @@ Register bench_at(const RegisterPlace& place) {
   reg.draw_keys_by([] { return "key " + std::to_string(++drawn); });
   return reg;
 }
+
+/// A port that nobody has.
+int free_port() {
+  const int socket = ::socket(AF_INET, SOCK_STREAM, 0);
+  sockaddr_in any{};
+  any.sin_family = AF_INET;
+  any.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+  socklen_t size = sizeof any;
+  ::bind(socket, reinterpret_cast<sockaddr*>(&any), size);
+  ::getsockname(socket, reinterpret_cast<sockaddr*>(&any), &size);
+  ::close(socket);
+  return ntohs(any.sin_port);
+}
+
+/// The test's server with a certificate, reached through the network as long as this is there. By 0.0.0.0, which
+/// Linux takes for this machine and which is none of the addresses by which it calls itself: so it counts as
+/// another's.
+class EncryptedServer {
+ public:
+  /// `certificate` and its key, without ".crt" and ".key".
+  explicit EncryptedServer(const std::string& certificate)
+      : database_{TestServer::get().new_database()}, port_{free_port()} {
+    TestServer::get().stop();
+    TestServer::get().start({"listen_addresses=127.0.0.1", "ssl=on", "ssl_cert_file=" + certificate + ".crt",
+                             "ssl_key_file=" + certificate + ".key"},
+                            port_);
+  }
+  ~EncryptedServer() {
+    TestServer::get().stop();
+    TestServer::get().start();
+  }
+  EncryptedServer(const EncryptedServer&) = delete;
+  EncryptedServer& operator=(const EncryptedServer&) = delete;
+  std::string database() const {
+    return "host=0.0.0.0 port=" + std::to_string(port_) + database_.substr(database_.find(" user="));
+  }
+
+ private:
+  std::string database_;
+  int port_;
+};
 
 std::string what_fails(const std::function<void()>& work) {
   try {
@@ -284,6 +331,33 @@ TEST_CASE("only what stays on this machine goes unencrypted") {
   CHECK_FALSE(stays_here("office", "192.168.1.7"));
   CHECK_FALSE(stays_here("127.example", "10.127.0.1"));
   CHECK_FALSE(stays_here("localhost", ""));
+}
+
+TEST_CASE("a connection that leaves this machine is encrypted, or is none") {
+  const TemporaryFolder folder;
+  for (const std::string name : {"office", "other"}) {
+    const int made = in_child([&] {
+      become_ordinary_user();  // who the server runs as, and has to own its key
+      return run_tool(
+                 "openssl req -x509 -newkey ec -pkeyopt ec_paramgen_curve:prime256v1 -nodes -days 2 "
+                 "-subj /CN=office -addext subjectAltName=IP:0.0.0.0 -keyout " +
+                 folder / (name + ".key") + " -out " + folder / (name + ".crt"))
+          .status;
+    });
+    REQUIRE(made == 0);
+  }
+  const EncryptedServer server{folder / "office"};
+  const std::string database = server.database();
+  const auto issued_over = [&](const std::string& how) {
+    return what_fails([&] { with_blanks(RegisterPlace::on_server(database + how), 2); });
+  };
+  CHECK(issued_over(" sslmode=disable").find("leaves this machine and is not encrypted; set ssl = on") !=
+        std::string::npos);
+  CHECK(issued_over(" sslmode=verify-full sslrootcert=" + folder / "other.crt").find("certificate verify failed") !=
+        std::string::npos);
+  CHECK_FALSE(Register::is_there(RegisterPlace::on_server(database + " sslmode=require")));
+  CHECK(issued_over(" sslmode=verify-full sslrootcert=" + folder / "office.crt").empty());
+  CHECK(Register{RegisterPlace::on_server(database + " sslmode=require")}.last_entry() == 2);
 }
 
 TEST_CASE("connection parameters are looked at without connecting") {
