@@ -14,29 +14,40 @@ namespace {
 /// orders, a dozen of a thousand. A sequence is always placed to its end.
 std::size_t most_placed(std::size_t blocks) { return 60000 + 340000 / (1 + blocks / 100); }
 
-/// Each order among others that it could share baths with, or by itself; and where it is in several, going on behind
-/// them in another way.
+/// With whom an order could share baths, by the number of their sharing: the one of now, and nobody's where it is
+/// with others.
+std::set<std::size_t> sets_for(std::size_t order, std::span<const OrderToMake> orders, const Sharing& sharing) {
+  std::set<std::size_t> sets{sharing.at(order)};
+  for (std::size_t i = 0; i < orders.size(); ++i) {
+    if (i == order || !could_share(orders[order], orders[i])) continue;
+    sets.insert(sharing.at(i));
+    if (sharing.at(i) == sharing.at(order)) sets.insert(sharing.nobodys());
+  }
+  return sets;
+}
+
+/// Each order among others that it could share baths with, or by itself; its baths formed in the same turn, before or
+/// behind the others'; and where it is in several, going on behind them in another way. An order that leaves the
+/// others is often better only if it is also behind them, so that all of these are tried together.
 std::vector<Sharing> other_sharings(std::span<const OrderToMake> orders, const Arrangement& now) {
   const Sharing& sharing = now.sharing();
   std::vector<Sharing> all;
   for (std::size_t i = 0; i < orders.size(); ++i) {
     if (orders[i].holds_place) continue;
-    std::set<std::size_t> sets;
-    bool alone = true;
-    for (std::size_t k = 0; k < orders.size(); ++k) {
-      if (k == i || !could_share(orders[i], orders[k])) continue;
-      if (sharing.at(k) == sharing.at(i)) alone = false;
-      sets.insert(sharing.at(k));
-    }
-    sets.erase(sharing.at(i));
-    if (!alone) sets.insert(sharing.nobodys());
-    for (const std::size_t with : sets) all.push_back(sharing.moved(i, with, orders.size()));
-    if (!sets.empty()) {  // its baths are formed before the others', or behind them
-      for (const int turn : {-1, 1}) all.push_back(sharing.in_turn(i, sharing.turn(i) + turn, orders.size()));
-    }
-    if (!now.is_in_several_baths(i)) continue;
-    for (const BehindBaths how : {BehindBaths::in_one_go, BehindBaths::bath_by_bath, BehindBaths::as_they_come}) {
-      if (how != sharing.behind(i)) all.push_back(sharing.going_on(i, how, orders.size()));
+    const std::set<std::size_t> sets = sets_for(i, orders, sharing);
+    std::vector<int> turns{0};
+    if (sets.size() > 1) turns = {0, -1, 1};
+    std::vector<BehindBaths> hows{sharing.behind(i)};
+    if (now.is_in_several_baths(i))
+      hows = {BehindBaths::in_one_go, BehindBaths::bath_by_bath, BehindBaths::as_they_come};
+    for (const BehindBaths how : hows) {
+      for (const std::size_t with : sets) {
+        for (const int turn : turns) {
+          if (how == sharing.behind(i) && with == sharing.at(i) && turn == 0) continue;
+          Sharing other = sharing.going_on(i, how, orders.size()).moved(i, with, orders.size());
+          all.push_back(turn == 0 ? other : other.in_turn(i, sharing.turn(i) + turn, orders.size()));
+        }
+      }
     }
   }
   return all;
