@@ -43,7 +43,7 @@ std::string ninja_file(const std::string& program, std::span<const std::string> 
   static_cast<void>(ninja_path(program));
   std::string out = fmt::format(
       "# What `ninja -f print.ninja` prints here, written by `blankwright compile --print-later`.\n"
-      "program = {}\nrule print\n  command = {} print --quiet $in\n  description = print $in\n",
+      "program = {}\nrule print\n  command = {} print-pages --quiet $in\n  description = print $in\n",
       with_dollars(program), with_dollars(in_quotes(program)));
   for (const std::string& part : parts) out += fmt::format("subninja {}\n", ninja_path(part));
   return out;

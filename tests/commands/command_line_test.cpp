@@ -27,7 +27,7 @@ TEST_CASE("help tells a newcomer how to get a first order on paper") {
 
 TEST_CASE("a mistake on the command line ends with 2 and a way on") {
   for (const std::vector<std::string>& arguments : {std::vector<std::string>{},
-                                                    {"print"},
+                                                    {"print-pages"},
                                                     {"check"},
                                                     {"compile", "--colour", "x.toml"},
                                                     {"schema", "client"},

@@ -149,13 +149,13 @@ TEST_CASE("what cannot be read or written when pages are printed is told, with i
   const std::string out = jobs.out();
   REQUIRE(compiled_for_ninja(jobs, out, {"--print-later", "--draft"}).exit == Exit::done);
   const std::string tags = out + "/CC-2026.1/tags.pages";
-  const ProgramRun good = run_program({"print", tags});
+  const ProgramRun good = run_program({"print-pages", tags});
   CHECK(good.exit == Exit::done);
   CHECK(has(good.out, "CC-2026.1/tags.pdf: "));
-  const ProgramRun none = run_program({"print", out + "/none.pages"});
+  const ProgramRun none = run_program({"print-pages", out + "/none.pages"});
   CHECK(none.exit == Exit::world);
   CHECK(none.errors == "blankwright: " + out + "/none.pages: no such file\n");
-  const ProgramRun plan = run_program({"print", out + "/CC-2026.1/plan.json"});
+  const ProgramRun plan = run_program({"print-pages", out + "/CC-2026.1/plan.json"});
   CHECK(plan.exit == Exit::world);
   CHECK(has(plan.errors, "plan.json: holds no pages that `compile --print-later` laid out\n"));
 

@@ -10,7 +10,7 @@ namespace blankwright {
 
 using Json = nlohmann::json;
 
-Work::Work() {
+Work::Work(const std::string& only) : Workshop{only} {
   Register known{jobs / "metric/shop.register"};
   for (const BlankId& id : known.issued_to("TA-0147")) blanks.push_back(id.shown());
 }

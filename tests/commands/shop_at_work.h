@@ -14,7 +14,7 @@ struct Work : Workshop {
   using Json = nlohmann::json;
   std::vector<std::string> blanks;
 
-  Work();
+  explicit Work(const std::string& only = "plan");
 
   /// An entry of some of the blanks, `after_hours` after what was entered last.
   void enter(int after_hours, const std::string& kind, std::size_t count, std::vector<std::string> words = {},

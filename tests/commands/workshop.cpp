@@ -7,9 +7,9 @@
 
 namespace blankwright {
 
-Workshop::Workshop() {
+Workshop::Workshop(const std::string& only) {
   REQUIRE(
-      run_program({"compile", "--quiet", "--only", "plan", "--out", jobs.out(), jobs / "metric/burnisher.toml"}, now)
+      run_program({"compile", "--quiet", "--only", only, "--out", jobs.out(), jobs / "metric/burnisher.toml"}, now)
           .exit == Exit::done);
 }
 

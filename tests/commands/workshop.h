@@ -15,7 +15,8 @@ struct Workshop {
   std::string shop = jobs / "metric/shop.toml";
   std::int64_t now = noon;
 
-  Workshop();
+  /// `only` these documents are printed, as `compile --only` has them.
+  explicit Workshop(const std::string& only = "plan");
   ProgramRun run(std::vector<std::string> arguments, const std::string& typed = {});
   /// What the bench answers to each line.
   std::vector<std::string> bench(const std::string& typed);

@@ -73,7 +73,7 @@ TEST_CASE("what Ninja takes for its own in a path is written so that it does not
   CHECK(ninja_path("a b/c:d$e") == "a$ b/c$:d$$e");
   const std::string file = ninja_file("/opt/it's $5/bin", std::vector<std::string>{"A 1/tags.ninja"});
   CHECK(file.find("\nprogram = /opt/it's $$5/bin\n") != std::string::npos);
-  CHECK(file.find("\n  command = '/opt/it'\\''s $$5/bin' print --quiet $in\n") != std::string::npos);
+  CHECK(file.find("\n  command = '/opt/it'\\''s $$5/bin' print-pages --quiet $in\n") != std::string::npos);
   CHECK(file.ends_with("\nsubninja A$ 1/tags.ninja\n"));
   CHECK_THROWS_AS(ninja_file("/opt/two\nlines", {}), WorldError);
 }
