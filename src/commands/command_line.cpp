@@ -260,7 +260,7 @@ constexpr auto commands = std::to_array<Command>({
     {"begin", "Make a shop file and a job file to fill in", runs_with_flags<begin>},
     {"check", "Read and plan jobs, say what is wrong, write nothing", runs_with_flags<check>},
     {"compile", "Plan jobs, give their blanks IDs, write traveller, tags and plan", runs_with_flags<compile>},
-    {"print-pages", "Print pages that `compile --print-later` laid out", runs_with_flags<print>},
+    {"print-pages", "Print pages that `compile --print-later` laid out", runs_with_flags<print_pages>},
     {"explain", "Show an order's figures, or how one of them is worked out", runs_with_flags<explain>},
     {"known", "List the woods, threads and label sheets that files may name", runs_with_flags<known>},
     {"schema", "Print the keys of a kind of file, as JSON Schema", runs_with_flags<schema>},

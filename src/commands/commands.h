@@ -162,7 +162,7 @@ Exit known(const KnownFlags& flags, Surroundings& around);
 Exit check(const CheckFlags& flags, Surroundings& around);
 Exit compile(const CompileFlags& flags, Surroundings& around);
 /// Prints documents that --print-later laid out, each beside its file of pages.
-Exit print(const PrintFlags& flags, Surroundings& around);
+Exit print_pages(const PrintFlags& flags, Surroundings& around);
 Exit explain(const ExplainFlags& flags, Surroundings& around);
 Exit schema(const SchemaFlags& flags, Surroundings& around);
 Exit enter(const EnterFlags& flags, Surroundings& around);

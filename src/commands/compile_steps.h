@@ -177,7 +177,7 @@ struct WrittenForAll {
 };
 /// Writes what is to be done for all orders that were written, together.
 WrittenForAll write_week(const ReadRun& read, const PlannedTogether& planned, const RunCalendars& calendars,
-                       const std::vector<WrittenOrder>& written, Files& disk);
+                         const std::vector<WrittenOrder>& written, Files& disk);
 
 /// Writes what prints all that was laid out for later, where that is asked for.
 WrittenForAll write_print_file(const CompileFlags& flags, Surroundings& around);

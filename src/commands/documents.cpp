@@ -102,7 +102,7 @@ std::string OutputFolder::write_print_file(const std::string& program) {
   return fmt::format("{0}: to print, run `ninja -C {0} -f print.ninja`\n", flags_.out);
 }
 
-Exit print(const PrintFlags& flags, Surroundings& around) {
+Exit print_pages(const PrintFlags& flags, Surroundings& around) {
   for (const std::string& file : flags.files) {
     const auto bytes = around.disk.read(file, largest_pages_file);
     if (!bytes) throw WorldError{file, bytes.error().words};

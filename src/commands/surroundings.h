@@ -20,8 +20,8 @@ struct Surroundings {
   std::ostream& errors;
   Terminal errors_terminal;
   Terminal out_terminal{};
-  bool may_ask = false;     ///< somebody sits at the terminal and can answer
-  std::string zone_here{};  ///< the machine's time zone by its IANA name; empty where it is not known
+  bool may_ask = false;        ///< somebody sits at the terminal and can answer
+  std::string zone_here{};     ///< the machine's time zone by its IANA name; empty where it is not known
   std::string program_file{};  ///< the path of the program itself, from the root; likewise
 };
 

@@ -21,7 +21,7 @@ namespace blankwright {
 namespace {
 
 constexpr std::size_t most_named = 3;  // of what moved besides: the new sheets have all of it
-constexpr int most_laid_out = 5;       // of the prints that what moved is looked for on: each takes as long as to make it
+constexpr int most_laid_out = 5;  // of the prints that what moved is looked for on: each takes as long as to make it
 
 /// "Mon 3 May 08:00" of the terminal: day and time as the shop's clock has them.
 std::string when(const Zone& zone, Instant at) { return clock_text(zone, at); }
@@ -120,8 +120,8 @@ class OrdersAgainstPrints {
   }
 
  private:
-  /// The pages in hand that show what moved; the sheets alone where many orders are to be looked at, or a print of this
-  /// one cannot be laid out as it was.
+  /// The pages in hand that show what moved; the sheets alone where many orders are to be looked at, or a print of
+  /// this one cannot be laid out as it was.
   std::vector<std::string> old_paper(std::size_t i) {
     const AgainstPrint& one = orders_.at(i);
     const std::set<SheetKind> old = sheets_with_old_times(one.moved, *times(i), read_.inputs.shop.zone.value);
@@ -245,8 +245,7 @@ std::optional<ShopPlan> plan_from_now(const ReadRun& read, const PlannedTogether
 
 }  // namespace
 
-std::vector<std::string> what_moved(const ReadRun& read, const PlannedTogether& planned,
-                                    const Surroundings& around) {
+std::vector<std::string> what_moved(const ReadRun& read, const PlannedTogether& planned, const Surroundings& around) {
   std::vector<std::string> out(planned.orders.size());
   auto known = Register::open_to_read(read.register_place);
   if (!known) return out;
