@@ -66,6 +66,7 @@ struct Operation {
   std::vector<InFurtherOven> further_ovens{};  ///< that it could be done in as well; none of what runs
   std::vector<Interval> taken{};               ///< when it cannot be done: apart from each other, in order
   int most_a_day = 0;                          ///< pieces, of all that is done by its name; 0: any number
+  Duration per_piece{};                        ///< of its length, where a day has no more than some
 };
 
 enum class RunIs {

@@ -86,12 +86,16 @@ Duration planned_length(const OperationFacts& facts, const PlannedDurations& pla
          done.pieces * bare(facts.per_piece).value_or(0 * second);
 }
 
+/// At the pace that was drawn for it.
+Duration at_pace(const OperationFacts& facts, const PlannedDurations& planned, Duration length) {
+  const auto pace = planned.pace.find(&facts);
+  return pace == planned.pace.end() ? length : pace->second * length;
+}
+
 /// At the pace that was drawn for it, as far as its `most` lets it be longer.
 Duration length_of(const OperationFacts& facts, const PlannedDurations& planned, const Done& done) {
   const Duration length = planned_length(facts, planned, done);
-  const auto pace = planned.pace.find(&facts);
-  if (pace == planned.pace.end()) return length;
-  const Duration drawn = pace->second * length;
+  const Duration drawn = at_pace(facts, planned, length);
   return facts.most ? std::min(drawn, std::max(length, facts.most->value)) : drawn;
 }
 
@@ -188,6 +192,7 @@ void put_batches(std::vector<Operation>& ops, std::span<const OperationFacts* co
     if (most) {
       op.in_a_day = true;
       op.most_a_day = most->value;
+      op.per_piece = at_pace(*routing[step], planned, bare(routing[step]->per_piece).value_or(0 * second));
       op.on_a_later_day = left < done.pieces;
       if (op.on_a_later_day) op.longest_wait.reset();
     }

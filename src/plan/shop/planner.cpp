@@ -94,6 +94,7 @@ void Planner::place_under_way(std::size_t number) {
   for (const BathUnderWay::Share& share : bath.shares)
     set_behind(share.order, out_of(bath, share, orders_, own_.at(share.order), routing, ops), going, tied);
   const auto planned = placed_together(ops, tied);
+  if (planned) ops = as_placed(std::move(ops), planned->shared);
   for (const BathUnderWay::Share& share : bath.shares) {
     if (!planned) not_placed_.at(share.order) = true;
     if (!planned) continue;

@@ -70,17 +70,18 @@ void Planner::number_baths() {
 /// A bath's blanks go through the operations up to the cure.
 void Planner::write_bath(const Chain& chain, PlacedChain& placed) {
   const PlannedBath& bath = plan_.baths.at(*chain.bath);
-  note_running(chain.ops, placed.planned);
+  const std::vector<Operation> ops = as_placed(chain.ops, placed.planned);
+  note_running(ops, placed.planned);
   for (const BlankShare& share : bath.shares) {
     times(share.order).bath = *chain.bath;
-    add_own(share.order, chain.routing, chain.ops, placed.planned, [&](PlannedRun& run, std::size_t i) {
+    add_own(share.order, chain.routing, ops, placed.planned, [&](PlannedRun& run, std::size_t i) {
       const auto& load = chain.loads.at(i);
       run.bath = bath.number;
       if (load) run.load = plan_.loads.at(*load).number;
-      run.blanks = load ? blanks_at(share, chain.routing.at(chain.ops.at(i).step), load)
-                        : blanks_of_run(bath, share, chain.routing, chain.ops, i);
+      run.blanks = load ? blanks_at(share, chain.routing.at(ops.at(i).step), load)
+                        : blanks_of_run(bath, share, chain.routing, ops, i);
     });
-    tell_load_waits(fmt::to_string(bath.number + 1), chain.routing, chain.ops, placed.planned, said(share.order));
+    tell_load_waits(fmt::to_string(bath.number + 1), chain.routing, ops, placed.planned, said(share.order));
   }
   write_tied(chain.going, chain.tied, placed.tied, placed.tied_ready);
 }

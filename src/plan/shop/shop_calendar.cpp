@@ -1,6 +1,7 @@
 #include "plan/shop/shop_calendar.h"
 
 #include <algorithm>
+#include <span>
 #include <utility>
 
 namespace blankwright {
@@ -25,6 +26,32 @@ void remove(std::vector<Interval>& all, Interval one) {
     if (interval.to > one.to) left.push_back({std::max(interval.from, one.to), interval.to});
   }
   all = std::move(left);
+}
+
+/// What of an operation of which a day has no more than some is left for later days.
+template <class Operations>
+auto days_after(Operations&& routing, std::size_t first) {
+  const std::span later = std::span{routing}.subspan(first + 1);
+  const auto is_another = [&](const Operation& op) { return !op.on_a_later_day || op.step != routing[first].step; };
+  const auto end = std::ranges::find_if(later, is_another);
+  return later.first(static_cast<std::size_t>(end - later.begin()));
+}
+
+void set_pieces(Operation& op, int pieces) {
+  op.length = op.length - (op.pieces - pieces) * op.per_piece;
+  op.pieces = pieces;
+}
+
+/// Operation `i` to so many pieces on its first day, and to as many as may be on each day after it.
+std::vector<Operation> with_fewer_first(std::vector<Operation> routing, std::size_t i, int pieces) {
+  int left = routing.at(i).pieces - pieces;
+  set_pieces(routing.at(i), pieces);
+  for (Operation& op : days_after(routing, i)) {
+    left += op.pieces;
+    set_pieces(op, std::min(left, op.most_a_day));
+    left -= op.pieces;
+  }
+  return routing;
 }
 
 std::vector<Interval> hands_on(const PlannedRun& run) { return {run.hands_on.begin(), run.hands_on.end()}; }
@@ -77,6 +104,24 @@ std::vector<Interval> ShopCalendar::full_days(const Operation& op) const {
   return full;
 }
 
+std::set<int> ShopCalendar::left_of_days(std::span<const Operation> routing, std::size_t i) const {
+  const Operation& first = routing[i];
+  const auto found = pieces_of_day_.find(first.name);
+  if (first.most_a_day == 0 || first.on_a_later_day || found == pieces_of_day_.end()) return {};
+  int later = 0;  // that the days after the first one can take
+  int pieces = first.pieces;
+  for (const Operation& op : days_after(routing, i)) {
+    later += op.most_a_day;
+    pieces += op.pieces;
+  }
+  std::set<int> left;
+  for (const auto& [day, taken] : found->second) {
+    const int free = first.most_a_day - taken;
+    if (pieces - later <= free && free < first.pieces) left.insert(free);
+  }
+  return left;
+}
+
 ShopCalendar::Round ShopCalendar::round_promises(std::vector<Operation> routing, const std::string& in_turn) const {
   Round round{std::move(routing), {}};
   for (Operation& op : round.routing) {
@@ -123,9 +168,17 @@ tl::expected<OrderSchedule, Obstacle> ShopCalendar::place(std::vector<Operation>
                                                           const std::string& in_turn) {
   if (from > time_->calendar.covered().to) return tl::unexpected{Obstacle{Impossible::beyond_horizon, 0}};
   auto best = placed(routing, from, in_turn);
-  for (const std::string& oven : further_ovens(routing)) {
-    auto other = placed(in_oven(oven, routing), from, in_turn);
-    if (other && (!best || other->planned.finish < best->planned.finish)) best = std::move(other);
+  const auto try_other = [&](std::vector<Operation> other) {
+    auto now = placed(other, from, in_turn);
+    if (!now || (best && best->planned.finish <= now->planned.finish)) return;
+    best = std::move(now);
+    routing = std::move(other);
+  };
+  std::vector<std::vector<Operation>> in_others;
+  for (const std::string& oven : further_ovens(routing)) in_others.push_back(in_oven(oven, routing));
+  for (std::vector<Operation>& other : in_others) try_other(std::move(other));
+  for (std::size_t i = 0; i < routing.size(); ++i) {
+    for (const int pieces : left_of_days(routing, i)) try_other(with_fewer_first(routing, i, pieces));
   }
   if (!best) return tl::unexpected{best.error()};
   promise(*best);

@@ -3,6 +3,8 @@
 #include <deque>
 #include <map>
 #include <memory>
+#include <set>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -23,7 +25,8 @@ class ShopCalendar {
 
   /// Plans operations one after the other from `from` on, round what is promised, and promises what they need. The
   /// resource named `in_turn` is used in the order of the calls, without slipping into gaps. Where several ovens
-  /// would do, they go into the one by which all of them end first; into the first of those.
+  /// would do, they go into the one by which all of them end first; into the first of those. Where a day has no more
+  /// pieces than some, what others leave of a day is taken if all of them end earlier by it.
   tl::expected<OrderSchedule, Obstacle> place(std::vector<Operation> routing, Instant from,
                                               const std::string& in_turn);
 
@@ -49,6 +52,8 @@ class ShopCalendar {
   const WorkCalendar& free_time_of(const std::string& who) const;
   std::vector<Interval> taken_of(const std::string& resource, const std::string& in_turn) const;
   std::vector<Interval> full_days(const Operation& op) const;
+  /// What others leave of days, less than operation `i` begins with, if the days after its first can take the rest.
+  std::set<int> left_of_days(std::span<const Operation> routing, std::size_t i) const;
   void promise(const Operation& op, const PlannedRun& run);
   void set_free(const std::string& who, WorkCalendar free);
 

@@ -107,6 +107,13 @@ void note_running(std::span<const Operation> ops, OrderSchedule& planned) {
   }
 }
 
+std::vector<Operation> as_placed(std::vector<Operation> ops, const OrderSchedule& planned) {
+  for (std::size_t i = 0; i < ops.size(); ++i) {
+    if (ops.at(i).most_a_day > 0) ops.at(i).pieces = planned.operations.at(i).runs.front().blanks;
+  }
+  return ops;
+}
+
 void count_blanks(std::span<const Operation> ops, OrderSchedule& planned) {
   for (std::size_t i = 0; i < ops.size(); ++i) {
     for (PlannedRun& run : planned.operations.at(i).runs) {

@@ -152,6 +152,25 @@ most_a_day = 6
   CHECK(runs.at(1).blanks == 2);
 }
 
+TEST_CASE("what one order leaves of a day is another's, where that saves a day") {
+  const Shop shop = shop_with(turn + "most_a_day = 6\n");
+  const auto plan = planned(
+      in_hand({turned("A", 8, "2027-06-08"), turned("B", 7, "2027-06-09"), turned("C", 9, "2027-06-10")}), shop);
+  const auto days = [&](std::size_t order) {
+    std::vector<std::pair<int, int>> all;  // the day of June, and pieces
+    for (const PlannedRun& run : plan.orders.at(order).times->planned.operations.front().runs)
+      all.emplace_back(static_cast<int>(static_cast<unsigned>(date_of(shop.zone.value, run.at.from).day())),
+                       run.blanks);
+    return all;
+  };
+  CHECK(days(0) == std::vector<std::pair<int, int>>{{7, 6}, {8, 2}});
+  CHECK(days(1) == std::vector<std::pair<int, int>>{{8, 4}, {9, 3}});
+  CHECK(days(2) == std::vector<std::pair<int, int>>{{9, 3}, {10, 6}});
+  // An hour a piece.
+  const auto& last = plan.orders.at(1).times->planned.operations.front().runs.back();
+  CHECK(last.at.to - last.at.from == std::chrono::hours{3});
+}
+
 TEST_CASE("work that pauses is cut into no part shorter than is worth beginning") {
   const std::string long_turn = R"(
 [[routing]]
