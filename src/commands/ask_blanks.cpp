@@ -19,13 +19,10 @@ std::optional<std::size_t> bath_planned_for(const BlankState& blank, const Plann
   std::span<const BlankId> own{record.issued_to_order};
   const std::size_t pieces = own.size() - static_cast<std::size_t>(record.witnesses);
   own = blank.witness ? own.subspan(pieces) : own.first(pieces);
-  const auto waits = [&](const BlankId& id) {
-    const auto seen = std::ranges::find(record.blanks, id, &BlankState::id);
-    return seen == record.blanks.end() || is_to_be_bathed(record, *seen);
-  };
-  const auto end = std::ranges::find(own, *blank.id);
-  if (end == own.end()) return std::nullopt;
-  const auto place = std::count_if(own.begin(), end, waits);
+  const std::vector<BlankId> waiting = to_be_bathed(record, own);
+  const auto found = std::ranges::find(waiting, *blank.id);
+  if (found == waiting.end()) return std::nullopt;
+  const auto place = found - waiting.begin();
   for (std::size_t bath = 0; bath < planned.plan.baths.size(); ++bath) {
     for (const BlankShare& share : planned.plan.baths.at(bath).shares) {
       if (share.order != number) continue;

@@ -26,6 +26,7 @@ Answered about_page(Asked& asked, std::string& wrong) {
     answer.rows.push_back({std::to_string(page.number), page.holds,
                            checked->has_old_times.at(n) ? "no: times have moved"
                            : same                       ? "yes"
+                           : checked->says_others.at(n) ? "in use, other blanks in the bath: ask bath"
                            : checked->in_use.at(n)      ? "in use"
                                                         : "no",
                            same ? std::to_string(same->number) : std::string{}});

@@ -17,16 +17,13 @@ namespace {
 /// An order's blanks that baths are planned for; all of them where none is left to bathe, since no bath names them
 /// then.
 IssuedTo to_bathe(const PlannedOrder& order, const std::vector<BlankId>& issued) {
-  IssuedTo out{order.id, {}, {}};
-  const auto pieces = std::ssize(issued) - order.witnesses;
-  const auto is_bathed = [&](const BlankId& id) {
-    const auto seen = std::ranges::find(order.record.blanks, id, &BlankState::id);
-    return seen != order.record.blanks.end() && !is_to_be_bathed(order.record, *seen);
-  };
-  const bool any = std::ranges::any_of(issued, [&](const BlankId& id) { return !is_bathed(id); });
-  for (std::size_t i = 0; i < issued.size(); ++i) {
-    if (any && is_bathed(issued.at(i))) continue;
-    (static_cast<std::ptrdiff_t>(i) < pieces ? out.pieces : out.witnesses).push_back(issued.at(i));
+  const std::span all{issued};
+  const auto pieces = all.first(all.size() - static_cast<std::size_t>(order.witnesses));
+  const auto witnesses = all.subspan(pieces.size());
+  IssuedTo out{order.id, to_be_bathed(order.record, pieces), to_be_bathed(order.record, witnesses)};
+  if (out.pieces.empty() && out.witnesses.empty()) {
+    out.pieces.assign(pieces.begin(), pieces.end());
+    out.witnesses.assign(witnesses.begin(), witnesses.end());
   }
   return out;
 }

@@ -54,11 +54,20 @@ std::string told_of_tags(const Dossier& d, const CompileFlags& flags, const Pape
   return wants(flags, "tags") ? line("tags", "of " + of_new) : line("left out", "tags, of " + of_new);
 }
 
+/// Cards that are in use, with other blanks than lie in their bath.
+std::string told_of_other_blanks(const ComparedPages& how, const std::vector<IssuedPage>& issue) {
+  std::vector<IssuedPage> pages = how.in_use;
+  std::erase_if(pages, [&](const IssuedPage& page) { return !says_other_blanks(page, issue); });
+  return line("correct the blanks by hand, as `ask bath` has them", page_list_by_issue(pages));
+}
+
 /// Which of the pages of before the issue takes the place of, since they say something else.
 std::string told_of_wrong(const Dossier& d, const PaperInHand& in_hand) {
   if (!in_hand.print) return {};
   if (!in_hand.is_known) return cannot_be_laid_out(in_hand);
-  return line("throw away", page_list_by_issue(compared(in_hand.pages, pages_of_issue(d).pages).wrong));
+  const std::vector<IssuedPage> issue = pages_of_issue(d).pages;
+  const ComparedPages how = compared(in_hand.pages, issue);
+  return line("throw away", page_list_by_issue(how.wrong)) + told_of_other_blanks(how, issue);
 }
 
 std::string told_of_pages(const Dossier& d, const PagesOfIssue& issue, const std::vector<bool>& wanted,
@@ -77,7 +86,8 @@ std::string told_of_pages(const Dossier& d, const PagesOfIssue& issue, const std
   return line(fmt::format("pages of issue {}", d.issue), printed.empty() ? "none" : printed) +
          line("keep", page_list_by_issue(still_right)) +
          line("left out, though changed", page_list(left_out(false))) +
-         line("throw away", page_list_by_issue(how.wrong)) + (in_hand.is_known ? "" : cannot_be_laid_out(in_hand));
+         line("throw away", page_list_by_issue(how.wrong)) + told_of_other_blanks(how, issue.pages) +
+         (in_hand.is_known ? "" : cannot_be_laid_out(in_hand));
 }
 
 }  // namespace

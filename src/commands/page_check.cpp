@@ -88,6 +88,7 @@ std::optional<CheckedIssue> checked_issue(Register& known, const Shop& shop, con
     const auto same = std::ranges::find(*laid_out, page.marks, &IssuedPage::marks);
     out.same.push_back(same == laid_out->end() ? std::nullopt : std::optional{*same});
     out.in_use.push_back(same == laid_out->end() && is_in_use(page, *laid_out));
+    out.says_others.push_back(out.in_use.back() && says_other_blanks(page, *laid_out));
     out.has_old_times.push_back(shows_old_times(known, page, old));
   }
   return out;

@@ -30,6 +30,7 @@ struct CheckedIssue {
   std::vector<IssuedPage> pages;                ///< that were printed of the one that was asked about
   std::vector<std::optional<IssuedPage>> same;  ///< of each: the page of the newest issue that says the same
   std::vector<bool> in_use{};                   ///< of each: a card whose blanks are in the bath or were
+  std::vector<bool> says_others{};              ///< of each: such a card, with other blanks than lie in the bath
   std::vector<bool> has_old_times{};            ///< of each: it shows times that have moved since the newest issue
   std::vector<IssuedPage> wrong() const;        ///< with old times, or not in use and not in the newest issue
 };

@@ -25,11 +25,13 @@ std::string marks_of(const Page& page) {
   return marks;
 }
 
-std::vector<IssuedCard> cards_of(const TravellerPage& sheet) {
+std::vector<IssuedCard> cards_of(const TravellerPage& sheet, const std::vector<BlankId>& of_order) {
   std::vector<IssuedCard> cards;
+  const auto is_others = [&](const BlankId& id) { return std::ranges::find(of_order, id) == of_order.end(); };
   for (const PartOnPage& part : sheet.parts) {
     if (part.number == 0 || part.names.empty()) return {};
-    cards.push_back({part.names.front(), part.blanks});
+    cards.push_back({part.kind, part.names.front(), part.blanks});
+    std::erase_if(cards.back().blanks, is_others);
   }
   return cards;
 }
@@ -40,12 +42,26 @@ std::set<SheetKind> kinds_of(const TravellerPage& sheet) {
   return kinds;
 }
 
-std::set<BlankId> bathed_blanks(const Dossier& d) {
-  std::set<BlankId> out;
+std::map<BlankId, BathedThen> bathed_blanks(const Dossier& d) {
+  std::map<BlankId, BathedThen> out;
   for (const auto& [id, state] : d.seen) {
-    if (!state.bath.empty()) out.insert(id);
+    const bool is_wet = state.stage == Stage::in_bath || state.stage == Stage::wet || state.stage == Stage::in_oven;
+    if (!state.bath.empty()) out.emplace(id, BathedThen{state.bath, is_wet});
   }
   return out;
+}
+
+/// The order's blanks on a card lie, or lay, in one bath; on a bath's card all of those that do.
+bool is_as_bathed(const IssuedCard& card, const std::map<BlankId, BathedThen>& bathed) {
+  std::set<std::string> baths;
+  for (const BlankId& id : card.blanks) {
+    const auto found = bathed.find(id);
+    baths.insert(found == bathed.end() ? std::string{} : found->second.bath);
+  }
+  if (baths.size() != 1) return false;
+  return card.kind != SheetKind::bath || std::ranges::all_of(bathed, [&](const auto& one) {
+           return one.second.bath != *baths.begin() || std::ranges::find(card.blanks, one.first) != card.blanks.end();
+         });
 }
 
 }  // namespace
@@ -57,7 +73,17 @@ bool is_in_use(const IssuedPage& page, const std::vector<IssuedPage>& issue) {
       return std::ranges::find(other.cards, card.name, &IssuedCard::name) != other.cards.end();
     };
     const auto is_bathed = [&](const BlankId& id) { return issue.front().bathed.contains(id); };
-    return std::ranges::any_of(card.blanks, is_bathed) && std::ranges::none_of(issue, has_it);
+    return 2 * std::ranges::count_if(card.blanks, is_bathed) >= std::ssize(card.blanks) &&
+           std::ranges::none_of(issue, has_it);
+  });
+}
+
+bool says_other_blanks(const IssuedPage& page, const std::vector<IssuedPage>& issue) {
+  if (!is_in_use(page, issue)) return false;
+  const auto& bathed = issue.front().bathed;
+  const auto is_wet = [&](const BlankId& id) { return bathed.contains(id) && bathed.at(id).is_wet; };
+  return std::ranges::any_of(page.cards, [&](const IssuedCard& card) {
+    return std::ranges::any_of(card.blanks, is_wet) && !is_as_bathed(card, bathed);
   });
 }
 
@@ -67,12 +93,13 @@ PagesOfIssue pages_of_issue(Dossier d) {
   d.at = {};
   d.issue = 1;
   PagesOfIssue out{traveller_sheets(d, sheet_fonts().metrics), {}};
-  const std::set<BlankId> bathed = bathed_blanks(d);
+  const auto bathed = bathed_blanks(d);
   int number = 0;
   for (const TravellerPage& sheet : out.sheets) {
     const bool is_empty = sheet.page.items.empty();
     out.pages.push_back({issue, is_empty ? 0 : ++number, holds_text(sheet, d.sheet_template.words),
-                         is_empty ? std::string{} : marks_of(sheet.page), cards_of(sheet), bathed, kinds_of(sheet)});
+                         is_empty ? std::string{} : marks_of(sheet.page), cards_of(sheet, d.blanks), bathed,
+                         kinds_of(sheet)});
   }
   return out;
 }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <optional>
 #include <set>
 #include <string>
@@ -13,8 +14,15 @@ namespace blankwright {
 
 /// A bath's or a load's card on a page.
 struct IssuedCard {
-  std::string name;  ///< as entries name the bath or the load
-  std::vector<BlankId> blanks;
+  SheetKind kind{};
+  std::string name;             ///< as entries name the bath or the load
+  std::vector<BlankId> blanks;  ///< of the order
+};
+
+/// Where a blank had been when an issue was made.
+struct BathedThen {
+  std::string bath;  ///< that it was in last
+  bool is_wet = false;
 };
 
 /// A page of an issue of a traveller.
@@ -24,13 +32,16 @@ struct IssuedPage {
   std::string holds;                ///< "Cutting plan, List of blanks"
   std::string marks;                ///< all that stands on it, but issue, moment and foot: equal ones say the same
   std::vector<IssuedCard> cards{};  ///< where it holds nothing else
-  std::set<BlankId> bathed{};       ///< the order's blanks that had been in a bath when the issue was made
-  std::set<SheetKind> sheets{};     ///< what kinds of sheet it holds
+  std::map<BlankId, BathedThen> bathed{};  ///< of the order's blanks those that had been in a bath
+  std::set<SheetKind> sheets{};            ///< what kinds of sheet it holds
 };
 
-/// Is it a page of cards whose blanks have gone into their bath, of which the issue has none any more? What its
-/// people go by then is that page.
+/// Is it a page of cards of which at least half the blanks have gone into a bath, and of which the issue has none any
+/// more? What its people go by then is that page.
 bool is_in_use(const IssuedPage& page, const std::vector<IssuedPage>& issue);
+
+/// Do other blanks of the order lie in its bath, or are wet from it, than a page of cards in use says?
+bool says_other_blanks(const IssuedPage& page, const std::vector<IssuedPage>& issue);
 
 /// What of an order's paper was printed last, page by page.
 struct PaperInHand {

@@ -3,6 +3,7 @@
 #include <map>
 #include <optional>
 #include <set>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -50,6 +51,14 @@ struct Record {
 /// Is a bath still to be planned for a blank? Where it was in none, lies in one whose vacuum is not on yet, so that
 /// others can still go in, or has to soak again; not for one that was lost.
 bool is_to_be_bathed(const Record& record, const BlankState& blank);
+
+/// Of some blanks, in the order of their issue, those for which a bath is still to be planned, in the turn in which
+/// baths take them: first those that lie in a bath already, bath by bath, then as they are given. A blank that the
+/// record has nothing of waits for its bath.
+std::vector<BlankId> to_be_bathed(const Record& record, std::span<const BlankId> of);
+
+/// The bath that a blank lies in whose vacuum is not on yet; empty where it lies in none.
+std::string lies_in(const Record& record, const BlankState& blank);
 
 OrderSoFar order_so_far(const Record& record);
 

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <numeric>
 
 #include "lengths.h"
 #include "rules.h"
@@ -92,17 +93,45 @@ int blanks_of(const Planned& planned, const std::string& order, const Doing& doi
   return doing.run.blanks > 0 ? doing.run.blanks : open_of(planned, order, doing.step).blanks;
 }
 
+using Doings = std::vector<const Doing*>;
+
+int blanks_of(const Planned& planned, const std::string& order, const Doings& doings) {
+  const auto add = [&](int all, const Doing* doing) { return all + blanks_of(planned, order, *doing); };
+  return std::accumulate(doings.begin(), doings.end(), 0, add);
+}
+
+/// However groups belong together: as many blanks as have ended a step, but for those that go no further, have begun
+/// the next one within its longest wait. What was over when the plan was made may wait too long already.
+void check_waits_of_groups(const Planned& planned, const Chain& chain, const Doings& ended, const Doings& next,
+                           int stay, Breaches& out) {
+  const Operation& op = operation(planned, *next.front());
+  if (!op.longest_wait || is_told(planned, chain.name, op)) return;
+  int gone = -stay;
+  for (const Doing* before : ended) {
+    if (was_over(planned, chain, *before)) continue;
+    gone += blanks_of(planned, chain.name, *before);
+    Doings in_time = next;
+    std::erase_if(in_time, [&](const Doing* one) { return one->run.at.from - before->run.at.to > *op.longest_wait; });
+    const int begun = blanks_of(planned, chain.name, in_time);
+    if (begun < gone)
+      out.push_back(
+          {before->run.begun ? behind_what_goes_on : "wait",
+           fmt::format("{} after {}: {} blanks within {} min, of {}", text_of(planned, chain, *next.front()),
+                       text_of(planned, chain, *before), begun, op.longest_wait->count(), gone)});
+  }
+}
+
 /// Groups of an order's blanks go on by themselves, and its runs do not tell of which they are. However they belong
 /// together: no more blanks can have begun a step than have ended the step before by then, or were through with it
-/// already. Where one goes on for each that ends, the n-th waits no longer than the n-th does.
+/// already.
 void check_groups(const Planned& planned, const Chain& chain, Breaches& out) {
-  std::map<std::size_t, std::vector<const Doing*>> steps;
+  std::map<std::size_t, Doings> steps;
   for (const Doing& doing : chain.doings) {
     if (!operation(planned, doing).only_witnesses) steps[doing.step].push_back(&doing);
   }
   for (auto step = steps.begin(); step != steps.end(); ++step) {
     if (step == steps.begin() || !follows(planned, chain.name, std::prev(step)->first, step->first)) continue;
-    std::vector<const Doing*> ended = std::prev(step)->second;
+    Doings ended = std::prev(step)->second;
     std::ranges::sort(ended, {}, [](const Doing* doing) { return doing->run.at.to; });
     const int before = stand_between(planned, chain.name, std::prev(step)->first, step->first);
     int begun = 0;
@@ -118,10 +147,8 @@ void check_groups(const Planned& planned, const Chain& chain, Breaches& out) {
         out.push_back({"order of operations",
                        fmt::format("{} after {}", text_of(planned, chain, *doing), text_of(planned, chain, *last))});
     }
-    if (before > 0 || step->second.size() != ended.size()) continue;
-    for (std::size_t n = 0; n < ended.size(); ++n)
-      check_wait(ended.at(n)->run.begun ? behind_what_goes_on : "wait", planned, chain, *step->second.at(n), chain,
-                 *ended.at(n), out);
+    const int stay = std::max(0, before + blanks_of(planned, chain.name, ended) - begun);
+    check_waits_of_groups(planned, chain, ended, step->second, stay, out);
   }
 }
 

@@ -269,6 +269,23 @@ TEST_CASE("the cards of a bath stay in use while its blanks are in it, though no
   CHECK(has(shop.part({"--changed"}, begin + 7260).out, "nothing changed since issue 2; nothing was written"));
 }
 
+TEST_CASE("a card in use whose bath holds other blanks than it says is to be corrected by hand") {
+  Doubled shop;
+  const std::vector<std::string> all_but_one{"NG7-32GX", "JF2-T4JV", "SG8-CRCT", "8CC-F3G3", "87R-728F",
+                                             "BBB-647V", "5BC-S2K7", "2TK-F5K2", "NXX-C6F6"};
+  std::vector<std::string> words{"into-bath"};
+  words.insert(words.end(), all_but_one.begin(), all_but_one.end());
+  words.insert(words.end(), {"bath=K2", "vessel=trough"});
+  shop.enter(words, begin + 3600);
+  shop.enter({"vacuum-on", "bath=K2"}, begin + 5400);
+  const ProgramRun run = shop.whole(begin + 7200);
+  CHECK(has(run.out, "correct the blanks by hand, as `ask bath` has them: issue 1: "));
+  CHECK(has(run.out, "(Bath card 1, Oven card 1)"));
+  REQUIRE(shop.part({}, begin + 7200).exit == Exit::done);
+  const std::string page = shop.ask({"ask", "page", "TA-0147/1", "--as", "csv"}, begin + 7200).out;
+  CHECK(has(page, "in use, other blanks in the bath: ask bath"));
+}
+
 TEST_CASE("times that no page shows change no paper; they come into the calendar, and are known as handed out") {
   Doubled shop{evening};
   const std::string calendar = bytes_of(shop.file("schedule.ics"));

@@ -1,7 +1,8 @@
 #include "plan/order/order_to_make.h"
 
 #include <algorithm>
-#include <set>
+#include <map>
+#include <span>
 
 #include "measure/elapsed.h"
 #include "plan/order/witnesses.h"
@@ -9,23 +10,6 @@
 
 namespace blankwright {
 namespace {
-
-/// What the record has of an order's blanks, in the order of their issue; null for those of which it has nothing.
-struct BlanksSeen {
-  std::vector<const BlankState*> pieces, witnesses;
-};
-
-BlanksSeen blanks_seen(const Record& record) {
-  std::map<BlankId, const BlankState*> by_id;
-  for (const BlankState& blank : record.blanks) by_id.emplace(*blank.id, &blank);
-  BlanksSeen seen;
-  const std::size_t pieces = record.issued_to_order.size() - static_cast<std::size_t>(record.witnesses);
-  for (std::size_t i = 0; i < record.issued_to_order.size(); ++i) {
-    const auto found = by_id.find(record.issued_to_order.at(i));
-    (i < pieces ? seen.pieces : seen.witnesses).push_back(found == by_id.end() ? nullptr : found->second);
-  }
-  return seen;
-}
 
 /// Finds where blanks stand, and gathers those that stand together.
 class Gatherer {
@@ -48,6 +32,7 @@ class Gatherer {
     send_back(blank, group);
     if (!group.at.begun && !blank.sealed_since && !group.again) group.waits_since = group.at.since;
     if (blank.stage == Stage::in_bath) group.vessel = bath.vessel;
+    group.lies_in = lies_in(record_, blank);
     if (!blank.earlier_baths.empty()) {
       group.soaked_before = 1;
       group.soaked_again = blank.into_bath;
@@ -158,22 +143,26 @@ void set_bath(OrderToMake& to_make, const Order& order, const OrderPlan& plan) {
 /// Where the blanks stand: those for which a bath is planned, or which have none, one by one, the others in groups.
 void set_standing(OrderToMake& to_make, const Order& order, const Shop& shop, const OrderPlan& plan,
                   const Record& record) {
-  const BlanksSeen seen = blanks_seen(record);
   Gatherer gatherer{record, order.id.value, to_make.durations, plan, shop};
-  const auto take = [&](const std::vector<const BlankState*>& blanks, int wanted, std::vector<BlankGroup>& waiting) {
-    for (const BlankState* blank : blanks) {
-      if (blank != nullptr && !is_to_be_bathed(record, *blank)) {
-        gatherer.add(*blank);
-        continue;
-      }
-      if (std::ssize(waiting) >= wanted) continue;
-      waiting.push_back(blank == nullptr ? BlankGroup{} : gatherer.group_of(*blank));
-      if (blank != nullptr) gatherer.note_past(*blank);
+  std::map<BlankId, const BlankState*> seen;
+  for (const BlankState& blank : record.blanks) seen.emplace(*blank.id, &blank);
+  const auto take = [&](std::span<const BlankId> blanks, int wanted, std::vector<BlankGroup>& waiting) {
+    for (const BlankId& id : blanks) {
+      const auto blank = seen.find(id);
+      if (blank != seen.end() && !is_to_be_bathed(record, *blank->second)) gatherer.add(*blank->second);
+    }
+    for (const BlankId& id : to_be_bathed(record, blanks)) {
+      if (std::ssize(waiting) >= wanted) break;
+      const auto blank = seen.find(id);
+      waiting.push_back(blank == seen.end() ? BlankGroup{} : gatherer.group_of(*blank->second));
+      if (blank != seen.end()) gatherer.note_past(*blank->second);
     }
     while (!waiting.empty() && waiting.back().at.next == 0 && !waiting.back().at.begun) waiting.pop_back();
   };
-  take(seen.pieces, to_make.pieces, to_make.waiting_pieces);
-  take(seen.witnesses, to_make.witnesses, to_make.waiting_witnesses);
+  const std::span all{record.issued_to_order};
+  const std::size_t pieces = all.size() - static_cast<std::size_t>(record.witnesses);
+  take(all.first(pieces), to_make.pieces, to_make.waiting_pieces);
+  take(all.subspan(pieces), to_make.witnesses, to_make.waiting_witnesses);
   const auto past = gatherer.past();
   if (std::ranges::any_of(past, [](const DoneBetween& one) { return one.blanks > 0; })) to_make.past = past;
   to_make.under_way = std::move(gatherer).groups();

@@ -21,6 +21,7 @@ struct BlankGroup {
   Standing at{};  ///< in the order's routing; the latest beginning of all
   int pieces = 0, witnesses = 0;
   std::string bath{}, load{};             ///< that they are in, or were in last, as entries name them
+  std::string lies_in{};                  ///< the bath that they are in, where its vacuum is not on yet
   std::string vessel{}, oven{};           ///< that they are in, where entries tell that
   std::optional<Instant> waits_since{};   ///< the first of them, for what is next; sealed wood waits without harm
   std::optional<Instant> free_from{};     ///< when what goes on with them apart from the others ends

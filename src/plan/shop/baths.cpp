@@ -33,9 +33,35 @@ int witnesses_with(int pieces, const OrderToMake& order) {
   return order.pieces_a_witness == 0 ? 1 : witnesses_for(pieces, order.pieces_a_witness);
 }
 
+/// The bath that a waiting blank lies in already; empty where it lies in none.
+std::string lies_in(const std::vector<BlankGroup>& waiting, int number) {
+  return number < std::ssize(waiting) ? waiting.at(static_cast<std::size_t>(number)).lies_in : std::string{};
+}
+
+/// Those that a blank lies in that is next of an order.
+std::string begun_for(const OrderToMake& order, const Waiting& w) {
+  const std::string of_piece = lies_in(order.waiting_pieces, w.next);
+  return of_piece.empty() ? lies_in(order.waiting_witnesses, w.next_witness) : of_piece;
+}
+
+/// How many of those that are next lie in a bath.
+int lying(const std::vector<BlankGroup>& waiting, int next, const std::string& bath) {
+  int count = 0;
+  while (!bath.empty() && lies_in(waiting, next + count) == bath) ++count;
+  return count;
+}
+
+/// How many of `left` that are next come before those that lie in another bath.
+int before_other_bath(const std::vector<BlankGroup>& waiting, int next, int left, const std::string& bath) {
+  int count = 0;
+  while (count < left && (lies_in(waiting, next + count).empty() || lies_in(waiting, next + count) == bath)) ++count;
+  return count;
+}
+
 /// A bath that is being filled.
 struct Filling {
   const VesselFacts* vessel = nullptr;
+  std::string begun{};  ///< what entries call it, where blanks lie in it already
   std::vector<BlankShare> shares;
   std::vector<BathBlanks> blanks;
 };
@@ -60,18 +86,27 @@ enum class Witness { goes_in, stays };
 /// With an order's last pieces go all of its witnesses that are left: it may have needed fewer baths than by itself.
 Filling with_pieces_of(Filling filling, const OrderToMake& order, const Waiting& w, int count, Witness witness) {
   BlankShare share{w.order, w.next, count, w.next_witness, 0};
-  const int wanted = count == pieces_left(order, w) ? witnesses_left(order, w) : witnesses_with(count, order);
-  if (witness == Witness::goes_in) share.witnesses = std::min(wanted, witnesses_left(order, w));
+  const int wanted =
+      std::max(count == pieces_left(order, w) ? witnesses_left(order, w) : witnesses_with(count, order),
+               lying(order.waiting_witnesses, w.next_witness, filling.begun));
+  if (witness == Witness::goes_in)
+    share.witnesses = std::min(
+        wanted, before_other_bath(order.waiting_witnesses, w.next_witness, witnesses_left(order, w), filling.begun));
   filling.shares.push_back(share);
   filling.blanks.push_back(order.blank);
   filling.blanks.back().count = share.total();
   return filling;
 }
 
+/// An order's blanks that do not lie in another bath already.
+int could_go_in(const Filling& filling, const OrderToMake& order, const Waiting& w) {
+  return before_other_bath(order.waiting_pieces, w.next, pieces_left(order, w), filling.begun);
+}
+
 /// As many of an order's blanks as the filling still takes.
 int room_for(const Filling& filling, const ResinAndDye& kind, const OrderToMake& order, const Waiting& w,
              Witness witness, const Shop& shop) {
-  return largest_that(0, pieces_left(order, w) + 1, [&](int count) {
+  return largest_that(0, could_go_in(filling, order, w) + 1, [&](int count) {
     return bath_of(with_pieces_of(filling, order, w, count, witness), kind, shop, {}).has_value();
   });
 }
@@ -84,20 +119,22 @@ struct Part {
 
 /// An order has a witness for each bath that it would need by itself. So where it only begins in a bath with others,
 /// its witness stays with the rest, and one of theirs speaks for that bath; without one there, or where each load is
-/// to have its own, it is not begun in it.
+/// to have its own, it is not begun in it. What lies in it already does.
 Part part_of(const Filling& filling, const ResinAndDye& kind, const OrderToMake& order, const Waiting& w,
              const Shop& shop) {
   const int left = pieces_left(order, w);
   const int count = room_for(filling, kind, order, w, Witness::goes_in, shop);
-  if (filling.shares.empty() || count == left || witnesses_left(order, w) == 0) return {count, Witness::goes_in};
+  const bool is_begun = lying(order.waiting_pieces, w.next, filling.begun) > 0;
+  if (filling.shares.empty() || is_begun || count == left || witnesses_left(order, w) == 0)
+    return {count, Witness::goes_in};
   if (order.pieces_a_witness > 0 || !has_witness(filling.shares)) return {0, Witness::stays};
   return {std::min(room_for(filling, kind, order, w, Witness::stays, shop), left - 1), Witness::stays};
 }
 
-/// Fills one vessel from the most urgent order on.
-Filling filled(const VesselFacts& vessel, const ResinAndDye& kind, std::span<const OrderToMake> orders,
-               std::span<const Waiting> waiting, const Shop& shop) {
-  Filling filling{&vessel, {}, {}};
+/// Fills one vessel from the most urgent order on, or where `begun` is a bath from what lies in it on.
+Filling filled(const VesselFacts& vessel, const std::string& begun, const ResinAndDye& kind,
+               std::span<const OrderToMake> orders, std::span<const Waiting> waiting, const Shop& shop) {
+  Filling filling{&vessel, begun, {}, {}};
   for (const Waiting& w : waiting) {
     const OrderToMake& order = orders[w.order];
     const Part part = part_of(filling, kind, order, w, shop);
@@ -107,7 +144,8 @@ Filling filled(const VesselFacts& vessel, const ResinAndDye& kind, std::span<con
       if (!filling.shares.empty() && !all_witnessed(loads_of(more.shares, more.blanks, 0, orders), orders)) break;
       filling = std::move(more);
     }
-    if (part.count < pieces_left(order, w)) break;  // nobody overtakes an order that had to leave some behind
+    if (part.count < could_go_in(filling, order, w))
+      break;  // nobody overtakes an order that had to leave some behind
   }
   return filling;
 }
@@ -118,6 +156,14 @@ int total(const Filling& filling) {
 }
 
 using Vessels = std::vector<const VesselFacts*>;
+
+/// Puts orders with blanks in the first bath that is begun before the others.
+void begun_first(std::vector<Waiting>& waiting, std::span<const OrderToMake> orders) {
+  const auto in = [&](const Waiting& w) { return begun_for(orders[w.order], w); };
+  const auto first = std::ranges::find_if(waiting, [&](const Waiting& w) { return !in(w).empty(); });
+  if (first == waiting.end()) return;
+  std::ranges::stable_sort(waiting, {}, [&, bath = in(*first)](const Waiting& w) { return in(w) != bath; });
+}
 
 /// Those that are not out of order now and for longer than anybody waits for one.
 Vessels soon_to_be_had(const Shop& shop, const ShopTime& time) {
@@ -150,9 +196,10 @@ std::optional<std::pair<Filling, Worked<Bath>>> best_filling(const ResinAndDye& 
                                                              std::span<const OrderToMake> orders,
                                                              std::span<const Waiting> waiting, const Shop& shop,
                                                              const Vessels& vessels, Volume on_hand) {
+  const std::string begun = begun_for(orders[waiting.front().order], waiting.front());
   std::optional<std::pair<Filling, Worked<Bath>>> best;
   for (const VesselFacts* vessel : vessels) {
-    Filling filling = filled(*vessel, kind, orders, waiting, shop);
+    Filling filling = filled(*vessel, begun, kind, orders, waiting, shop);
     if (filling.shares.empty()) continue;
     auto worked = bath_of(filling, kind, shop, on_hand);
     if (!worked) continue;
@@ -280,6 +327,7 @@ std::vector<PlannedBath> form_baths(std::span<const OrderToMake> orders, const S
                                          : left[{kind.resin, kind.dye}] =
                                                OnHand{usable_on_hand(shop, *kind.resin, kind.dye, today, out), {}};
     while (!waiting.empty()) {
+      begun_first(waiting, orders);
       const Vessels there = entered(orders[waiting.front().order], waiting.front(), shop);
       auto best = best_filling(kind, orders, waiting, shop, there, on_hand.total());
       if (!best) best = best_filling(kind, orders, waiting, shop, soon, on_hand.total());
@@ -289,6 +337,7 @@ std::vector<PlannedBath> form_baths(std::span<const OrderToMake> orders, const S
       on_hand.take(baths.back());
       on_hand.left_over.emplace_back(baths.size() - 1, baths.back().bath.left_over);
       take_off(waiting, baths.back(), orders);
+      std::ranges::stable_sort(waiting, {}, [&](const Waiting& w) { return std::ranges::find(treated, w.order); });
     }
   }
   for (const auto& [kind, on_hand] : left) {

@@ -94,6 +94,35 @@ TEST_CASE("dyes are kept apart, and light goes before dark where nothing is late
   }
 }
 
+TEST_CASE("what lies in a bath already is planned in that one, with others where none lie in another") {
+  const Shop shop = shop_for_baths();
+  OrderToMake first = wanted(shop, 20, "2027-07-02"), second = wanted(shop, 4, "2027-07-30");
+  const auto lies_in = [](OrderToMake& order, const std::string& bath, int count) {
+    BlankGroup lying;
+    lying.at.next = 1;
+    lying.pieces = 1;
+    lying.bath = lying.lies_in = bath;
+    order.waiting_pieces.insert(order.waiting_pieces.end(), static_cast<std::size_t>(count), lying);
+    order.holds_place = true;
+  };
+  lies_in(first, "K-1", 2);
+  lies_in(first, "K-2", 3);
+  lies_in(second, "K-1", 1);
+  const ShopPlan plan = planned({first, second}, shop);
+  REQUIRE(plan.baths.size() >= 3);
+  const auto of = [&](std::size_t bath, std::size_t order) {
+    const auto& shares = plan.baths.at(bath).shares;
+    const auto found = std::ranges::find(shares, order, &BlankShare::order);
+    return found == shares.end() ? 0 : found->count;
+  };
+  CHECK(of(0, 0) == 2);
+  CHECK(of(0, 1) >= 1);
+  CHECK(of(1, 0) > 3);  // others fill it up: its vacuum is not on yet
+  CHECK(of(1, 0) == plan.baths.at(1).bath.layout.capacity() - of(1, 1));
+  CHECK(count_of(plan, 0) == 20);
+  CHECK(count_of(plan, 1) == 4);
+}
+
 TEST_CASE("an order too large for the vessel goes into several baths, none of its blanks twice and none left out") {
   const Shop shop = shop_for_baths();
   OrderToMake many = wanted(shop, 20, "2027-09-30");
