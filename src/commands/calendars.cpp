@@ -18,8 +18,8 @@ namespace {
 /// then.
 IssuedTo to_bathe(const PlannedOrder& order, const std::vector<BlankId>& issued) {
   const std::span all{issued};
-  const auto pieces = all.first(all.size() - static_cast<std::size_t>(order.witnesses));
-  const auto witnesses = all.subspan(pieces.size());
+  const auto witnesses = all.last(std::min(all.size(), static_cast<std::size_t>(order.witnesses)));
+  const auto pieces = all.first(all.size() - witnesses.size());
   IssuedTo out{order.id, to_be_bathed(order.record, pieces), to_be_bathed(order.record, witnesses)};
   if (out.pieces.empty() && out.witnesses.empty()) {
     out.pieces.assign(pieces.begin(), pieces.end());
