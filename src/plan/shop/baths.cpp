@@ -38,7 +38,7 @@ std::string lies_in(const std::vector<BlankGroup>& waiting, int number) {
   return number < std::ssize(waiting) ? waiting.at(static_cast<std::size_t>(number)).lies_in : std::string{};
 }
 
-/// Those that a blank lies in that is next of an order.
+/// The bath that an order's next blanks lie in already; empty where they lie in none.
 std::string begun_for(const OrderToMake& order, const Waiting& w) {
   const std::string of_piece = lies_in(order.waiting_pieces, w.next);
   return of_piece.empty() ? lies_in(order.waiting_witnesses, w.next_witness) : of_piece;
