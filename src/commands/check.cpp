@@ -28,10 +28,8 @@ std::size_t check_together(const std::vector<ReadJob>& jobs, const ShopInputs& i
                            const RegisterPlace& register_place, Instant at, Diagnostics& out) {
   const Records records = records_in(register_place, inputs.shop);
   std::vector<PlannedJob> alone;
-  for (std::size_t i = 0; i < jobs.size(); ++i) {
-    alone.push_back(planned(i, jobs.at(i), inputs, records));
-    if (alone.back().good) alone.back().good->to_make.planned = plan_printed(register_place, alone.back().id);
-  }
+  for (std::size_t i = 0; i < jobs.size(); ++i) alone.push_back(planned(i, jobs.at(i), inputs, records));
+  take_plans_printed(register_place, alone);
   auto open = plan_open_orders(register_place, inputs.shop, ids_of(alone), out);
   const PlannedTogether run = plan_together(std::move(alone), std::move(open), inputs.shop, at);
   for (std::size_t i = 0; i < jobs.size(); ++i) {

@@ -189,9 +189,12 @@ PlannedJob::Good kept_of(std::optional<std::size_t> job, const Order& order, con
           std::move(to_make)};
 }
 
-std::string plan_printed(const RegisterPlace& register_place, const std::string& order_id) {
+void take_plans_printed(const RegisterPlace& register_place, std::span<PlannedJob> jobs) {
   auto known = Register::open_to_read(register_place);
-  return known ? known->newest_plan(order_id) : std::string{};
+  if (!known) return;
+  for (PlannedJob& job : jobs) {
+    if (job.good) job.good->to_make.planned = known->newest_plan(job.good->order.id);
+  }
 }
 
 std::vector<PlannedJob> plan_each(const ReadRun& read, Instant at, Diagnostics& out) {

@@ -85,8 +85,8 @@ std::vector<PlannedJob> plan_each(const ReadRun& read, Instant at, Diagnostics& 
 /// The ids of those that can be planned.
 std::vector<std::string> ids_of(const std::vector<PlannedJob>& jobs);
 
-/// What was planned for an order when it was printed last, in which it stays; empty where it never was.
-std::string plan_printed(const RegisterPlace& register_place, const std::string& order_id);
+/// Gives each order what was planned for it when it was printed last, in which it stays; nothing where it never was.
+void take_plans_printed(const RegisterPlace& register_place, std::span<PlannedJob> jobs);
 
 /// Plans the open orders of a register without those that are planned as jobs, from their jobs as they were compiled
 /// last: so an order whose job has a mistake holds its places, too. One that cannot be planned any more is told.

@@ -73,9 +73,9 @@ std::vector<PlannedBath> baths_planned(PlannedAlone alone, const ShopInputs& inp
   PlannedJob own;
   own.id = order.id.value;
   own.good = kept_of(0, order, inputs.shop, alone.plan, std::move(alone.record));
-  own.good->to_make.planned = plan_printed(known.register_place, own.id);
   std::vector<PlannedJob> jobs;
   jobs.push_back(std::move(own));
+  take_plans_printed(known.register_place, jobs);
   const std::vector ids{order.id.value};
   auto open = plan_open_orders(known.register_place, inputs.shop, ids, out);
   PlannedTogether run = plan_together(std::move(jobs), std::move(open), inputs.shop, known.now);

@@ -4,7 +4,6 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
-#include <map>
 #include <ostream>
 
 #include "commands/calendars.h"
@@ -59,9 +58,7 @@ class OrdersBefore {
         now_{issued_before(read, planned)},
         to_bathe_{blanks_to_bathe(read, planned, blanks_of(now_.orders))} {
     if (!flags().draft) known_ = Register::open_to_read(read.register_place);
-    std::map<std::string, std::string> job_files;
-    for (const PlannedOrder& order : planned.own()) job_files.emplace(order.id, read.jobs.at(*order.job).file);
-    if (known_) prints_.emplace(*known_, read.inputs.shop.source->name, around, std::move(job_files));
+    if (known_) prints_.emplace(*known_, read.inputs.shop.source->name, around, job_files_of(read, planned));
   }
 
   PaperBefore of_order(std::size_t n, std::optional<int> again) {

@@ -65,6 +65,12 @@ void add_changed(std::vector<IssuedPage>& in_hand, const std::vector<IssuedPage>
 
 }  // namespace
 
+std::map<std::string, std::string> job_files_of(const ReadRun& read, const PlannedTogether& planned) {
+  std::map<std::string, std::string> files;
+  for (const PlannedOrder& order : planned.own()) files.emplace(order.id, read.jobs.at(*order.job).file);
+  return files;
+}
+
 struct PrintsOnPaper::RunThen {
   std::vector<PrintOfJob> prints;
   std::optional<PrintedRun> run;  ///< none where its texts cannot be read any more

@@ -12,6 +12,12 @@
 
 namespace blankwright {
 
+struct ReadRun;
+struct PlannedTogether;
+
+/// The job files of a run's orders, by their ids.
+std::map<std::string, std::string> job_files_of(const ReadRun& read, const PlannedTogether& planned);
+
 /// Prints of before, laid out again from what the register has of them.
 class PrintsOnPaper {
  public:

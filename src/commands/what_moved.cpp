@@ -126,7 +126,7 @@ class OrdersAgainstPrints {
     const AgainstPrint& one = orders_.at(i);
     const std::set<SheetKind> old = sheets_with_old_times(one.moved, *times(i), read_.inputs.shop.zone.value);
     if (old.empty() || laid_out_ == most_laid_out) return old_sheets(old, *times(i), plan(i));
-    PaperInHand paper = in_hand(planned_.orders.at(i).id);
+    PaperInHand paper = in_hand(planned_.orders.at(i));
     if (!paper.can_be_compared()) return old_sheets(old, *times(i), plan(i));
     std::erase_if(paper.pages, [&](const IssuedPage& page) { return !shows_old_times(known_, page, old); });
     if (paper.pages.empty()) return {"none"};
@@ -135,10 +135,11 @@ class OrdersAgainstPrints {
     return {of_newest ? page_list(paper.pages) : page_list_by_issue(paper.pages)};
   }
 
-  PaperInHand in_hand(const std::string& order) {
+  PaperInHand in_hand(const PlannedOrder& order) {
     const Shop& shop = read_.inputs.shop;
-    if (laid_out_++ == 0) prints_.emplace(known_, shop.source->name, around_);
-    return prints_->in_hand(order, job_file_of(around_.disk, shop.source->name, shop, order));
+    if (laid_out_++ == 0) prints_.emplace(known_, shop.source->name, around_, job_files_of(read_, planned_));
+    return prints_->in_hand(order.id, order.job ? read_.jobs.at(*order.job).file
+                                                : job_file_of(around_.disk, shop.source->name, shop, order.id));
   }
 
   const ShopPlan& plan(std::size_t i) const { return i < planned_.of_run ? planned_.plan : from_now_; }

@@ -114,6 +114,20 @@ TEST_CASE("explain tells the baths as their cards have them, shared with the sho
   CHECK(explained != alone.out);
 }
 
+TEST_CASE("check leaves orders in the baths in which they were printed, as the next compile does") {
+  const SampleJobs jobs;
+  const std::string job = jobs / "metric/burnisher.toml", second = jobs / "metric/second.toml";
+  std::string text = bytes_of(job);
+  text.replace(text.find("TA-0147"), 7, "TA-0148");
+  text.replace(text.find("quantity = 6"), 12, "quantity = 14");
+  put_bytes(second, text);
+  const std::vector<std::string> compile{"compile", job, second, "--only", "plan", "--out", jobs / "out"};
+  CHECK(run_program(compile).exit == Exit::done);
+  const auto again = run_program(compile);
+  CHECK(again.errors.find("[load-waits-too-long]") != std::string::npos);  // of one of the baths
+  CHECK(run_program({"check", job, second}).errors == again.errors);
+}
+
 TEST_CASE("check writes nothing and counts") {
   const SampleJobs jobs;
   const auto run = run_program({"check", jobs / "inch/knob.toml", jobs / "inch/file-handle.toml"});
