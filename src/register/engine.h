@@ -76,7 +76,7 @@ class Engine {
   /// The format of the register that is there, 0 where there is nothing. Throws where something else is there.
   virtual std::int64_t format() = 0;
   virtual void set_format(std::int64_t format) = 0;
-  /// Before a register of an older format is changed: keeps it as it was.
+  /// Keeps a register of an older format as it is, in the transaction that is about to change it.
   virtual void keep_old() = 0;
   /// What time it is for a register here; `machine` is what this machine's clock says.
   virtual Instant now(Instant machine) = 0;

@@ -83,7 +83,7 @@ class Server final : public Engine {
   void set_format(std::int64_t format) override {
     run(fmt::format("UPDATE register_format SET format = {}", format));
   }
-  void keep_old() override {}  // there was no older format on a server
+  void keep_old() override;
   Instant now(Instant) override {
     return Instant{std::chrono::seconds{number("SELECT floor(extract(epoch FROM clock_timestamp()))::bigint")}};
   }
@@ -91,7 +91,7 @@ class Server final : public Engine {
   Result execute(const std::string& sql, const Values& values) {
     return alone_or_within([&] { return prepared(sql, values); });
   }
-  [[noreturn]] void refuse(const char* why) const { throw WorldError{parameters_, why}; }
+  [[noreturn]] void refuse(const std::string& why) const { throw WorldError{parameters_, why}; }
 
  private:
   void connect();
@@ -305,6 +305,41 @@ std::int64_t Server::format() {
   const std::int64_t format = number("SELECT format FROM register_format");
   check_format(parameters_, format);
   return format;
+}
+
+/// A schema beside its own, "public_format_6", whose tables nobody may write to. Where they stand on the search path,
+/// the program of then can export them.
+void Server::keep_old() {
+  const Result owner = simple(
+      "SELECT pg_get_userbyid(relowner), pg_has_role(relowner, 'USAGE') FROM pg_class WHERE oid = "
+      "'register_format'::regclass");
+  if (PQresultStatus(owner.get()) != PGRES_TUPLES_OK) fail(owner.get());
+  if (std::string_view{PQgetvalue(owner.get(), 0, 1)} != "t") {
+    refuse(
+        fmt::format("the register is of an earlier version; whoever owns it ({}) brings it to this one's format by "
+                    "any command",
+                    PQgetvalue(owner.get(), 0, 0)));
+  }
+  run(R"sql(
+DO $$
+DECLARE
+  old  text := nspname FROM pg_class c JOIN pg_namespace n ON n.oid = relnamespace
+               WHERE c.oid = 'register_format'::regclass;
+  base text := old || '_format_' || (SELECT format FROM register_format);
+  kept text := base;
+  name text;
+BEGIN
+  FOR n IN 2 .. 1000 LOOP
+    EXIT WHEN NOT EXISTS (SELECT 1 FROM pg_namespace WHERE nspname = kept);
+    kept := base || '_' || n;
+  END LOOP;
+  EXECUTE format('CREATE SCHEMA %I', kept);
+  FOR name IN SELECT tablename FROM pg_tables WHERE schemaname = old AND pg_has_role(tableowner, 'USAGE') LOOP
+    EXECUTE format('CREATE TABLE %I.%I (LIKE %I.%I INCLUDING ALL)', kept, name, old, name);
+    EXECUTE format('INSERT INTO %I.%I SELECT * FROM %I.%I', kept, name, old, name);
+  END LOOP;
+  EXECUTE format('REVOKE INSERT, UPDATE, DELETE, TRUNCATE ON ALL TABLES IN SCHEMA %I FROM CURRENT_USER', kept);
+END $$)sql");
 }
 
 }  // namespace

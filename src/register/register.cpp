@@ -8,6 +8,7 @@
 #include "diagnose/failure.h"
 #include "entries/order_id.h"
 #include "register/entry_rows.h"
+#include "register/format.h"
 #include "register/print_rows.h"
 #include "register/schema.h"
 #include "register/sqlite.h"
@@ -51,13 +52,16 @@ void Register::begin_writing(const std::optional<BlankId>& series_if_new) {
 }
 
 std::optional<Register> Register::open_to_read(const RegisterPlace& place, std::chrono::milliseconds wait) {
-  const Found found = place.is_on_server ? Found::register_ : look_at_file(place.name);
-  if (found == Found::nothing) return std::nullopt;
-  if (found == Found::older) static_cast<void>(Register{place, wait});
-  Register opened{Database{place, Database::Mode::read, wait}};
-  opened.db_.check_soundness();
-  if (opened.db_.format() == 0) return std::nullopt;  // a database in which no register was made yet
-  return opened;
+  if (!place.is_on_server && look_at_file(place.name) == Found::nothing) return std::nullopt;
+  {
+    Register opened{Database{place, Database::Mode::read, wait}};
+    opened.db_.check_soundness();
+    const std::int64_t format = opened.db_.format();
+    if (format == 0) return std::nullopt;  // a database in which no register was made yet
+    if (format == newest_format) return opened;
+  }
+  static_cast<void>(Register{place, wait});
+  return open_to_read(place, wait);
 }
 
 void Register::check_clock(Instant now) const {

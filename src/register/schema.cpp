@@ -135,11 +135,12 @@ static_assert(steps.size() == newest_format);
 bool bring_up_to_date(Database& db, const std::optional<BlankId>& series_if_new,
                       const std::function<void()>& work_out_states) {
   if (db.format() == newest_format) return false;
-  db.keep_old();
   Transaction change{db};
   const std::int64_t from = db.format();  // somebody else may have been faster
+  if (from == newest_format) return false;
   const bool is_new = from == 0;
   if (is_new && !series_if_new) throw WorldError{db.name(), "there is no register"};
+  if (!is_new) db.keep_old();
   for (auto k = static_cast<std::size_t>(from); k < steps.size(); ++k) {
     const auto step = db.is_on_server() ? steps.at(k).on_server : steps.at(k).in_file;
     if (step != nullptr) step(db);

@@ -232,14 +232,13 @@ void File::copy_to(const std::string& path) {
 /// A copy beside it, "shop.register.format-1".
 void File::keep_old() {
   make_private();
-  const std::int64_t format = number("PRAGMA user_version");
-  if (format == 0) return;
-  const std::string copy = fmt::format("{}.format-{}", path_, format);
+  const std::string copy = fmt::format("{}.format-{}", path_, number("PRAGMA user_version"));
   std::error_code error;
   for (int n = 1; n < 1000; ++n) {
     const std::string path = n == 1 ? copy : fmt::format("{}-{}", copy, n);
     if (std::filesystem::exists(path, error)) continue;
-    copy_to(path);
+    // Read by another connection: SQLite copies nothing by one that is about to write.
+    File{path_, OpenMode::read, std::chrono::milliseconds{0}}.copy_to(path);
     return;
   }
   throw WorldError{copy, "there are too many copies of the register from before its change of format"};
@@ -269,9 +268,8 @@ Found look_at_file(const std::string& path) {
   if (!header.starts_with(std::string_view{"SQLite format 3\0", 16}) || !file) {
     throw WorldError{path, "this is not a register"};
   }
-  const std::int64_t format = number_at(header, 60);
-  check_marks(path, number_at(header, 68), format);
-  return format < newest_format ? Found::older : Found::register_;
+  check_marks(path, number_at(header, 68), number_at(header, 60));
+  return Found::register_;
 }
 
 }  // namespace blankwright

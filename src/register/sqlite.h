@@ -14,12 +14,11 @@ std::unique_ptr<Engine> open_sqlite(const std::string& path, OpenMode mode, std:
 /// What stands where a register's file is looked for.
 enum class Found {
   nothing,   ///< no file, or an empty one, as a first run leaves it that was cut short
-  older,     ///< a register of an earlier format
-  register_  ///< a register of the newest format
+  register_  ///< a register of a format that is known
 };
 
 /// Looks at `path` without SQLite, which might change a file that is not ours. Throws WorldError for anything but the
-/// three above: a folder, a file of another program, a register of a newer format.
+/// two above: a folder, a file of another program, a register of a newer format.
 ///
 /// Not to be called while this process writes to the register: on POSIX systems closing a file drops the process's
 /// locks on it.
