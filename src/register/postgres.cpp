@@ -43,9 +43,11 @@ using Result = std::unique_ptr<PGresult, Clear>;
 
 /// What libpq says is lines with an end; ours are one.
 std::string in_one_line(std::string_view words) {
-  std::string out{words.substr(0, words.find_last_not_of(" \n") + 1)};
-  std::ranges::replace(out, '\n', ' ');
-  std::ranges::replace(out, '\t', ' ');
+  std::string out;
+  for (const char c : words.substr(0, words.find_last_not_of(" \n") + 1)) {
+    const char shown = c == '\n' || c == '\t' ? ' ' : c;
+    if (shown != ' ' || !out.ends_with(' ')) out += shown;
+  }
   return out;
 }
 
@@ -244,8 +246,13 @@ void Server::fail(const PGresult* result) const {
   const char* state = PQresultErrorField(result, PG_DIAG_SQLSTATE);
   if (state != nullptr && std::string_view{state} == "55P03")
     throw WorldError{parameters_, "it is being written to by another run, which does not end"};
-  const char* words = PQresultErrorField(result, PG_DIAG_MESSAGE_PRIMARY);
-  throw WorldError{parameters_, in_one_line(words != nullptr ? words : PQerrorMessage(connection_.get()))};
+  const char* primary = PQresultErrorField(result, PG_DIAG_MESSAGE_PRIMARY);
+  const std::string words = in_one_line(primary != nullptr ? primary : PQerrorMessage(connection_.get()));
+  if (state != nullptr && std::string_view{state} == "42501") {
+    refuse(fmt::format("its user {} has no right to that ({}); `blankwright manual register` says who may what",
+                       PQuser(connection_.get()), words));
+  }
+  refuse(words);
 }
 
 template <class Run>
