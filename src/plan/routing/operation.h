@@ -46,7 +46,7 @@ struct Operation {
   bool may_run_long = false;
   Duration least_part{};        ///< work throughout is cut into no shorter parts, unless it is shorter as a whole
   bool in_a_day = false;        ///< it begins and ends on the same day
-  bool on_a_later_day = false;  ///< than the operation before it begins
+  bool on_a_later_day = false;  ///< than the one of its step before it begins
   /// From start to end at most: of an operation that may run long, or of work throughout with its pauses. ≥ length.
   std::optional<Duration> longest{};
   std::optional<Duration> longest_wait{};  ///< from the previous operation's end to this one's start
@@ -66,7 +66,8 @@ struct Operation {
   std::vector<InFurtherOven> further_ovens{};  ///< that it could be done in as well; none of what runs
   std::vector<Interval> taken{};               ///< when it cannot be done: apart from each other, in order
   int most_a_day = 0;                          ///< pieces, of all that is done by its name; 0: any number
-  Duration per_piece{};                        ///< of its length, where a day has no more than some
+  int day = 0;           ///< its pieces are those of one day: which, of its step's days; 0: they are all of its step
+  Duration per_piece{};  ///< of its length
 };
 
 enum class RunIs {

@@ -76,6 +76,12 @@ void set_machine(Operation& op, const OperationFacts& facts, const OperationNeed
 struct Done {
   int pieces = 0;      ///< witnesses among them
   bool begun = false;  ///< to others already
+  int day = 0;         ///< see Operation
+};
+
+/// A step of a routing, and those behind it that may wait only so long.
+struct StepsTied {
+  std::size_t first = 0, end = 0;
 };
 
 Duration planned_length(const OperationFacts& facts, const PlannedDurations& planned, const Done& done) {
@@ -121,6 +127,7 @@ Operation operation(const OperationFacts& facts, const PlannedDurations& planned
   for (const auto& other : facts.also) op.hands.push_back({other.value});
   op.pieces = done.pieces;
   op.length = length_of(facts, planned, done);
+  op.per_piece = at_pace(facts, planned, bare(facts.per_piece).value_or(0 * second));
   op.hands_on = hands_on(facts.hands_on.value);
   op.hands_on_at_start = bare(facts.hands_on_time).value_or(std::min(usual_hands_on, op.length / 2));
   op.hands_on_at_end = op.hands_on_at_start;
@@ -192,13 +199,54 @@ void put_batches(std::vector<Operation>& ops, std::span<const OperationFacts* co
     if (most) {
       op.in_a_day = true;
       op.most_a_day = most->value;
-      op.per_piece = at_pace(*routing[step], planned, bare(routing[step]->per_piece).value_or(0 * second));
       op.on_a_later_day = left < done.pieces;
       if (op.on_a_later_day) op.longest_wait.reset();
+      op.day = done.day > 0 ? done.day : 1 + (done.pieces - left) / most->value;
+    } else {
+      op.day = done.day;
     }
     set_share(ops, routing, planned);
     left -= batch;
   } while (left > 0);
+}
+
+/// Of an operation of which a day has no more than some, each day's pieces go on with what may wait behind it only so
+/// long before the next day's do; first those that stand between the two already.
+void put_day_by_day(std::vector<Operation>& ops, std::span<const OperationFacts* const> routing, StepsTied steps,
+                    const PlannedDurations& planned, const OperationNeeds& needs, bool witnesses_go_on) {
+  const auto left_at = [&](std::size_t step) { return done_to(step, *routing[step], needs, witnesses_go_on); };
+  for (std::size_t step = steps.first + 1; step < steps.end; ++step) put_running(ops, routing, step, planned, needs);
+  const std::size_t group = ops.size();
+  const Done all = left_at(steps.first);
+  int day = 1;
+  for (std::size_t step = steps.first + 1; step < steps.end; ++step) {
+    const Done between = left_at(step);
+    if (between.pieces <= all.pieces) continue;
+    put_batches(ops, routing, step, planned, needs, {between.pieces - all.pieces, between.begun, day});
+    ops.at(group).longest_wait.reset();
+  }
+  for (int left = all.pieces; left > 0;) {
+    const int of_day = std::min(left, routing[steps.first]->most_a_day->value);
+    ++day;
+    for (std::size_t step = steps.first; step < steps.end; ++step) {
+      const std::size_t begin = ops.size();
+      put_batches(ops, routing, step, planned, needs, {of_day, left_at(step).begun, day});
+      Operation& op = ops.at(begin);
+      const std::span before = std::span{ops}.subspan(group, begin - group);
+      op.on_a_later_day = op.most_a_day > 0 && std::ranges::find(before, step, &Operation::step) != before.end();
+      if (op.on_a_later_day && step == steps.first) op.longest_wait.reset();
+    }
+    left -= of_day;
+  }
+}
+
+/// Where a step takes several days, and what is behind it may wait only so long: the two.
+std::optional<StepsTied> day_by_day(std::span<const OperationFacts* const> routing, std::size_t step,
+                                    const Done& done) {
+  const auto& most = routing[step]->most_a_day;
+  if (!most || done.pieces <= most->value) return std::nullopt;
+  const StepsTied steps{step, step + 1 + tied(routing.subspan(step + 1))};
+  return steps.end > step + 1 ? std::optional{steps} : std::nullopt;
 }
 
 /// How many times it is done.
@@ -270,6 +318,11 @@ std::vector<Operation> operations(std::span<const OperationFacts* const> routing
     std::size_t end = first + 1;
     while (loads > 1 && end < routing.size() && routing[end]->is(PlannedWork::cooling)) ++end;
     put_running(out, routing, first, planned, needs);
+    if (const auto steps = day_by_day(routing, first, done_to(first, *routing[first], needs, witnesses_go_on))) {
+      put_day_by_day(out, routing, *steps, planned, needs, witnesses_go_on);
+      first = steps->end;
+      continue;
+    }
     for (std::size_t load = 0; load < loads; ++load) {
       for (std::size_t step = first; step < end; ++step) {
         const Done done = done_to(step, *routing[step], needs, witnesses_go_on);

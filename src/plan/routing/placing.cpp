@@ -37,6 +37,7 @@ Rules rules_of(const Operation& operation) {
   if (rules.pausing) rules.least_part = std::min(whole_minutes(operation.least_part, Round::up), rules.length);
   rules.in_a_day = operation.in_a_day;
   rules.on_a_later_day = operation.on_a_later_day;
+  rules.step = operation.step;
   rules.taken = operation.taken;
   return rules;
 }

@@ -34,6 +34,7 @@ struct Rules {
   std::optional<Operation::Share> lasts;
   std::chrono::minutes least_part{};
   bool in_a_day = false, on_a_later_day = false;
+  std::size_t step = 0;
   std::span<const Interval> taken;
   std::vector<const WorkCalendar*> hands;  ///< when each of its people has time
 };

@@ -65,13 +65,20 @@ class Placer {
     return rules;
   }
 
+  /// The one of an operation's step before it.
+  std::size_t last_of_step(std::size_t i) const {
+    std::size_t last = i - 1;
+    while (last > 0 && routing_[last].step != routing_[i].step) --last;
+    return last;
+  }
+
   std::optional<Placing> found_for(std::size_t i) const {
     const Rules rules = rules_of(i);
     if (rules.length > rules.most) return std::nullopt;
     Placing bounds = placed_.at(i);
     if (i > 0) bounds.start = std::max(bounds.start, placed_.at(i - 1).end);
     if (i > 0 && rules.on_a_later_day) {
-      bounds.start = std::max(bounds.start, calendar_.next_day(placed_.at(i - 1).start));
+      bounds.start = std::max(bounds.start, calendar_.next_day(placed_.at(last_of_step(i)).start));
     }
     if (rules.earliest) bounds.start = std::max<Instant>(bounds.start, ceil<minutes>(*rules.earliest));
     return earliest(rules, calendar_, bounds, stop_);

@@ -41,7 +41,7 @@ int blanks_of_go(std::span<const int> of_shares, std::size_t share, std::span<co
   for (std::size_t k = 0; k <= i; ++k) {
     if (!is_go(ops[k])) continue;
     from = to;
-    to += ops[k].most_a_day > 0 ? ops[k].pieces : all / goes + (go < all % goes ? 1 : 0);
+    to += ops[k].day > 0 ? ops[k].pieces : all / goes + (go < all % goes ? 1 : 0);
     ++go;
   }
   return std::max(0, std::min(to, before + of_shares[share]) - std::max(from, before));

@@ -28,28 +28,37 @@ void remove(std::vector<Interval>& all, Interval one) {
   all = std::move(left);
 }
 
-/// What of an operation of which a day has no more than some is left for later days.
-template <class Operations>
-auto days_after(Operations&& routing, std::size_t first) {
-  const std::span later = std::span{routing}.subspan(first + 1);
-  const auto is_another = [&](const Operation& op) { return !op.on_a_later_day || op.step != routing[first].step; };
-  const auto end = std::ranges::find_if(later, is_another);
-  return later.first(static_cast<std::size_t>(end - later.begin()));
-}
-
 void set_pieces(Operation& op, int pieces) {
   op.length = op.length - (op.pieces - pieces) * op.per_piece;
   op.pieces = pieces;
 }
 
+/// The days of what operation `first` of a routing begins, each with all that is done to its pieces; none where
+/// a part of them goes on by itself.
+std::vector<std::span<const Operation>> days_from(std::span<const Operation> routing, std::size_t first) {
+  std::vector<std::span<const Operation>> days;
+  for (std::size_t i = first; i < routing.size() && routing[i].step == routing[first].step;) {
+    if (i > first && !routing[i].on_a_later_day) break;
+    std::size_t end = i + 1;
+    while (end < routing.size() && routing[end].day == routing[i].day && routing[end].longest_wait) ++end;
+    days.push_back(routing.subspan(i, end - i));
+    if (std::ranges::any_of(days.back(), [&](const Operation& op) { return op.pieces != routing[i].pieces; }))
+      return {};
+    i = end;
+  }
+  return days;
+}
+
 /// Operation `i` to so many pieces on its first day, and to as many as may be on each day after it.
 std::vector<Operation> with_fewer_first(std::vector<Operation> routing, std::size_t i, int pieces) {
-  int left = routing.at(i).pieces - pieces;
-  set_pieces(routing.at(i), pieces);
-  for (Operation& op : days_after(routing, i)) {
-    left += op.pieces;
-    set_pieces(op, std::min(left, op.most_a_day));
-    left -= op.pieces;
+  int left = 0;
+  const auto days = days_from(routing, i);
+  for (const auto& day : days) left += day.front().pieces;
+  std::size_t at = i;
+  for (const auto& day : days) {
+    const int of_day = at == i ? pieces : std::min(left, day.front().most_a_day);
+    for (std::size_t end = at + day.size(); at < end; ++at) set_pieces(routing.at(at), of_day);
+    left -= of_day;
   }
   return routing;
 }
@@ -108,11 +117,11 @@ std::set<int> ShopCalendar::left_of_days(std::span<const Operation> routing, std
   const Operation& first = routing[i];
   const auto found = pieces_of_day_.find(first.name);
   if (first.most_a_day == 0 || first.on_a_later_day || found == pieces_of_day_.end()) return {};
-  int later = 0;  // that the days after the first one can take
-  int pieces = first.pieces;
-  for (const Operation& op : days_after(routing, i)) {
-    later += op.most_a_day;
-    pieces += op.pieces;
+  int later = -first.most_a_day;  // that the days after the first one can take
+  int pieces = 0;
+  for (const auto& day : days_from(routing, i)) {
+    later += day.front().most_a_day;
+    pieces += day.front().pieces;
   }
   std::set<int> left;
   for (const auto& [day, taken] : found->second) {
@@ -158,8 +167,7 @@ tl::expected<ShopCalendar::Placed, Obstacle> ShopCalendar::placed(std::vector<Op
   auto planned = schedule(round.routing, time_->calendar, from);
   if (!planned) return tl::unexpected{planned.error()};
   for (std::size_t i = 0; i < round.routing.size(); ++i) {
-    if (round.routing.at(i).most_a_day > 0)
-      planned->operations.at(i).runs.front().blanks = round.routing.at(i).pieces;
+    if (round.routing.at(i).day > 0) planned->operations.at(i).runs.front().blanks = round.routing.at(i).pieces;
   }
   return Placed{std::move(round), std::move(*planned)};
 }

@@ -109,7 +109,7 @@ void note_running(std::span<const Operation> ops, OrderSchedule& planned) {
 
 std::vector<Operation> as_placed(std::vector<Operation> ops, const OrderSchedule& planned) {
   for (std::size_t i = 0; i < ops.size(); ++i) {
-    if (ops.at(i).most_a_day > 0) ops.at(i).pieces = planned.operations.at(i).runs.front().blanks;
+    if (ops.at(i).day > 0) ops.at(i).pieces = planned.operations.at(i).runs.front().blanks;
   }
   return ops;
 }

@@ -41,7 +41,7 @@ void count_from_beginning(std::vector<Operation>& operations, Instant now);
 /// Puts the real beginning of what runs into its times.
 void note_running(std::span<const Operation> operations, OrderSchedule& planned);
 
-/// Operations of which a day has no more than some, with as many pieces as they were placed with.
+/// Operations, those of one day with as many pieces as they were placed with.
 std::vector<Operation> as_placed(std::vector<Operation> operations, const OrderSchedule& planned);
 
 /// Says of runs of which it was not said yet of how many blanks they are: of those that their operation is done to, a

@@ -171,6 +171,38 @@ TEST_CASE("what one order leaves of a day is another's, where that saves a day")
   CHECK(last.at.to - last.at.from == std::chrono::hours{3});
 }
 
+TEST_CASE("each day's pieces go on with what may wait only so long before the next day's are done") {
+  const std::string oil = R"(
+[[routing]]
+name = "Oil"
+who = "turner"
+per_piece = "30 min"
+longest_wait = "1 d"
+)";
+  const Shop shop = shop_with(turn + "most_a_day = 2\n" + oil);
+  const auto plan = planned({turned("A", 5)}, shop);
+  check_parts(plan, 0,
+              {{june(7, "08:00"), june(7, "10:00"), "turner"},
+               {june(8, "08:00"), june(8, "10:00"), "turner"},
+               {june(9, "08:00"), june(9, "09:00"), "turner"}});
+  const auto& oiled = plan.orders.at(0).times->planned.operations.at(1).runs;
+  REQUIRE(oiled.size() == 3);
+  CHECK(oiled.at(0).at.from == june(7, "10:00"));
+  CHECK(oiled.at(0).at.to == june(7, "11:00"));
+  CHECK(oiled.at(1).at.from == june(8, "10:00"));
+  CHECK(oiled.at(2).at.from == june(9, "09:00"));
+  CHECK(oiled.at(2).at.to == june(9, "09:30"));
+  CHECK(oiled.at(0).blanks == 2);
+  CHECK(oiled.at(2).blanks == 1);
+  // What another order leaves of a day takes its oil along: one on the 9th, two on the 10th.
+  const auto both = planned(in_hand({turned("A", 5, "2027-06-08"), turned("B", 3, "2027-06-30")}), shop);
+  const auto& others = both.orders.at(1).times->planned.operations.at(1).runs;
+  REQUIRE(others.size() == 2);
+  CHECK(others.at(0).at.to - others.at(0).at.from == std::chrono::minutes{30});
+  CHECK(date_of(shop.zone.value, others.at(0).at.from) == date_of(shop.zone.value, june(9, "12:00")));
+  CHECK(others.at(1).blanks == 2);
+}
+
 TEST_CASE("work that pauses is cut into no part shorter than is worth beginning") {
   const std::string long_turn = R"(
 [[routing]]
