@@ -79,6 +79,7 @@ std::string told_of_pages(const Dossier& d, const PagesOfIssue& issue, const std
   const std::string printed = page_list(some(issue.pages, [&](std::size_t n) { return wanted.at(n); }));
   if (d.draft) return line("pages", printed) + line("left out", page_list(left_out(false)));
   std::vector<IssuedPage> still_right = how.in_use;
+  std::erase_if(still_right, [&](const IssuedPage& page) { return says_other_blanks(page, issue.pages); });
   for (const IssuedPage& page : how.right) {
     const auto at = std::ranges::find(issue.pages, page.marks, &IssuedPage::marks) - issue.pages.begin();
     if (!wanted.at(static_cast<std::size_t>(at))) still_right.push_back(page);

@@ -25,8 +25,10 @@ std::optional<Refusal> not_in_shop(const BlankState& s) {
   return std::nullopt;
 }
 
-/// Wood that dries is weighed and measured in between, but does not go elsewhere.
-std::optional<Refusal> still_drying(const BlankState& s, EntryKind kind) {
+/// Wood that dries is weighed and measured in between, but does not go elsewhere; and only what dries comes out.
+std::optional<Refusal> against_drying(const BlankState& s, EntryKind kind) {
+  if (kind == EntryKind::out_of_drying && s.stage == Stage::begun && !s.is_drying)
+    return too_early(s, "is in no oven to dry");
   if (!s.is_drying || (kind != EntryKind::into_bath && kind != EntryKind::sealed)) return std::nullopt;
   return Refusal{Refused::elsewhere, fmt::format("{} is in the oven to dry, load {}: enter first when it came out",
                                                  s.id->shown(), s.drying_load)};
@@ -117,7 +119,7 @@ std::optional<Refusal> refusal(const BlankState& s, const Entry& entry, const Re
   if (rule == nullptr || rule->where == Where::in_shop) {
     if (auto r = not_in_shop(s)) return r;
   }
-  if (auto r = still_drying(s, entry.kind)) return r;
+  if (auto r = against_drying(s, entry.kind)) return r;
   if (auto r = rule == nullptr ? std::nullopt : out_of_turn(s, *rule, by)) return r;
   switch (reading_of(entry.kind)) {
     case ReadingKind::mass:

@@ -44,6 +44,7 @@ TEST_CASE("dried, soaked and cured as its cards say, a blank meets no HOLD") {
     for (const std::string& id : ids) enter(hours, {kind, id, word});
   };
   each(-23, "sawn", "board=T4");
+  each(-22, "into-drying", "load=D1");
   each(0, "weighed", w.grams(w.dry_g));
   each(2.2, "out-of-drying");
   each(2.6, "weighed", w.grams(w.dry_g));
@@ -188,6 +189,7 @@ TEST_CASE("a vacuum that ran through the night asks for a longer soak, which the
 
 TEST_CASE("hot wood does not go into the bath") {
   const ThreeBlanks w;
+  w.enter(-22, {"into-drying", w.a, "load=D1"});
   w.enter(0, {"weighed", w.a, w.grams(w.dry_g)});
   w.enter(2.5, {"out-of-drying", w.a});
   w.enter(2.6, {"weighed", w.a, w.grams(w.dry_g)});

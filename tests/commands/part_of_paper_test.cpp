@@ -281,9 +281,21 @@ TEST_CASE("a card in use whose bath holds other blanks than it says is to be cor
   const ProgramRun run = shop.whole(begin + 7200);
   CHECK(has(run.out, "correct the blanks by hand, as `ask bath` has them: issue 1: "));
   CHECK(has(run.out, "(Bath card 1, Oven card 1)"));
-  REQUIRE(shop.part({}, begin + 7200).exit == Exit::done);
+  std::istringstream changed{shop.part({"--changed"}, begin + 7200).out};
+  for (std::string line; std::getline(changed, line);)
+    if (has(line, "  keep:")) CHECK_FALSE(has(line, "Bath card"));
   const std::string page = shop.ask({"ask", "page", "TA-0147/1", "--as", "csv"}, begin + 7200).out;
   CHECK(has(page, "in use, other blanks in the bath: ask bath"));
+}
+
+TEST_CASE("the due date stands whole on every page") {
+  Doubled shop;
+  for (const auto& [date, shown] : {std::pair{"2027-05-17", "17 May 2027"}, {"2027-09-30", "30 Sep 2027"}}) {
+    shop.change_job("due = 2027-06-18", std::string{"due = "} + date);
+    REQUIRE(shop.whole(begin).exit != Exit::mistakes);
+    for (const std::string& page : page_texts(shop.whole_file())) CHECK((!has(page, "To deliver") || has(page, shown)));
+    shop.change_job(std::string{"due = "} + date, "due = 2027-06-18");
+  }
 }
 
 TEST_CASE("times that no page shows change no paper; they come into the calendar, and are known as handed out") {
