@@ -274,7 +274,10 @@ Exit enter(const EnterFlags& flags, Surroundings& around) {
   const auto at = moment_asked(flags.at, place->zone(), NamedFrom::Days::back, around);
   if (!at) return Exit::command_line;
   auto entries = said_entries(flags, *place, *at, around.errors);
-  if (!entries) return Exit::mistakes;
+  if (!entries) {
+    around.errors << "Nothing was entered.\n";
+    return Exit::mistakes;
+  }
   const std::string odd = one_for_several(*entries);
   const Exit exit =
       add_all(*place, std::move(*entries), around, flags.quiet, [](std::size_t) { return std::string{}; });

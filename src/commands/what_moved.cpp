@@ -113,13 +113,22 @@ class OrdersAgainstPrints {
     const PlacedTimes& now = *times(i);
     const Instant finish = std::ranges::max(one.before, {}, [](const KeptOperation& op) { return op.at.to; }).at.to;
     return fmt::format(
-        "  since issue {} of {}: {}\n  finish {}{}; moved by: {}; old times on: {}\n", one.print->print.number,
+        "  since issue {} of {}: {}\n  finish {}{}{}; moved by: {}; old times on: {}\n", one.print->print.number,
         when(zone, one.print->print.made), moved_text(one.moved, zone), when(zone, now.planned.finish),
         finish == now.planned.finish ? std::string{" as before"} : fmt::format(", was {}", when(zone, finish)),
-        fmt::join(moved_by(i), ", "), fmt::join(old_paper(i), ", "));
+        newly_late(i, finish), fmt::join(moved_by(i), ", "), fmt::join(old_paper(i), ", "));
   }
 
  private:
+  /// ", late now: due 2027-05-17"; empty of what is in time, or was late before.
+  std::string newly_late(std::size_t i, Instant before) const {
+    const Zone& zone = read_.inputs.shop.zone.value;
+    const auto& due = planned_.to_make.at(i).due;
+    if (!due || date_of(zone, times(i)->planned.finish) <= due->value || date_of(zone, before) > due->value)
+      return {};
+    return fmt::format(", late now: due {}", text(due->value));
+  }
+
   /// The pages in hand that show what moved; the sheets alone where many orders are to be looked at, or a print of
   /// this one cannot be laid out as it was.
   std::vector<std::string> old_paper(std::size_t i) {
@@ -204,7 +213,9 @@ class OrdersAgainstPrints {
     for (const Entry& entry : entries_) {
       if (entry.number > print.last_entry) numbers.push_back(entry.number);
     }
-    return {numbers.empty() ? std::string{"the time that passed"} : entries_text(numbers)};
+    if (!numbers.empty()) return {entries_text(numbers)};
+    // As a new order it was planned behind the open ones, of which it is one since.
+    return {print.number == 1 && orders_.size() > 1 ? "its own turn among the open orders" : "the time that passed"};
   }
 
   bool concerns(const Entry& entry, std::size_t i) const {

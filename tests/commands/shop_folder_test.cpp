@@ -204,4 +204,17 @@ TEST_CASE("an order that goes before others once it is open is told with what it
     CHECK(has(told_of(told, order), "; moved by: order TA-0149; "));
     CHECK(has(moved, "; moved by: order TA-0149; "));
   }
+  CHECK(has(told_of(later, "TA-0149"), "; moved by: its own turn among the open orders; "));
+}
+
+TEST_CASE("an order that another one makes late is told with its due date") {
+  const Folder folder;
+  for (const std::string& job : {folder.first, folder.second}) change(job, "2027-06-18", "2027-05-18");
+  static_cast<void>(folder.compile({folder.first, folder.second}));
+  std::string text = bytes_of(folder.first);
+  text.replace(text.find("TA-0147"), 7, "TA-0149");
+  text.replace(text.find("2027-05-18"), 10, "2027-05-10");
+  put_bytes(folder.orders + "third.toml", text);
+  const std::string told = folder.compile({folder.orders + "third.toml"}).out;
+  CHECK_MESSAGE(has(told, ", late now: due 2027-05-18; moved by: order TA-0149; "), told);
 }
