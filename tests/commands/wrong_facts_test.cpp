@@ -199,7 +199,7 @@ TEST_CASE("a figure outside its field's range is refused wherever it comes from"
   const std::string why = "width is between 0.001 and 1 m; 45 m is not: 45 mm?";
   const ProgramRun command = w.run({"enter", "measured", "NG7-32GX", "width=45 m", "depth=45 mm"});
   CHECK(command.exit == Exit::mistakes);
-  CHECK(command.errors == "blankwright: " + why + "\n");
+  CHECK(command.errors == "blankwright: " + why + "\nNothing was entered.\n");
   std::ofstream{w.jobs / "metric/all.csv"} << "kind,blank,width,depth\nmeasured,NG7-32GX,45 m,45 mm\n";
   CHECK(w.run({"enter", "--csv", w.jobs / "metric/all.csv"}).errors.find("line 2: " + why) != std::string::npos);
   CHECK(w.bench("measured NG7-32GX 45 m\n").back() == "NO " + why + "; NG7-32GX was not entered\a");
