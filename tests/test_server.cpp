@@ -117,4 +117,13 @@ std::string TestServer::ask(const std::string& parameters, const std::string& sq
   return value;
 }
 
+std::string what_fails(const std::function<void()>& work) {
+  try {
+    work();
+  } catch (const std::exception& error) {
+    return error.what();
+  }
+  return {};
+}
+
 }  // namespace blankwright

@@ -2,6 +2,7 @@
 
 #include <sys/types.h>
 
+#include <functional>
 #include <memory>
 #include <string>
 #include <vector>
@@ -39,6 +40,9 @@ class TestServer {
   pid_t process_ = 0;
   int databases_ = 0;
 };
+
+/// What work fails with; empty where it does not.
+std::string what_fails(const std::function<void()>& work);
 
 /// Where a register stands that a test makes: each test of both runs with each of these.
 struct InFile {

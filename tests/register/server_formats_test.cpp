@@ -62,15 +62,6 @@ struct OrdinarilyOwned {
   }
 };
 
-std::string refusal_of(const auto& work) {
-  try {
-    work();
-  } catch (const std::exception& error) {
-    return error.what();
-  }
-  return {};
-}
-
 }  // namespace
 
 TEST_CASE("before a register on a server is changed it is kept in a schema beside it, to be read and not written") {
@@ -100,7 +91,7 @@ TEST_CASE("before a register on a server is changed it is kept in a schema besid
     for (const std::string sql : {"UPDATE orders SET quantity = 9", "DELETE FROM entries", "TRUNCATE plans",
                                   "INSERT INTO series VALUES (2, 'NG732GX')"}) {
       CAPTURE(sql);
-      CHECK(refusal_of([&] { TestServer::run(old, sql); }).find("permission denied") != std::string::npos);
+      CHECK(what_fails([&] { TestServer::run(old, sql); }).find("permission denied") != std::string::npos);
     }
   }
 }
@@ -115,11 +106,11 @@ TEST_CASE("only its owner brings a register on a server to a newer format, and o
   const std::string owners = shop.parameters +
                              ": the register is of an earlier version; whoever owns it (upgrader) brings it to this "
                              "one's format by any command";
-  CHECK(refusal_of(opened) == owners);
-  CHECK(refusal_of(read) == owners);
+  CHECK(what_fails(opened) == owners);
+  CHECK(what_fails(read) == owners);
   shop.as("upgrader");
   for (int time = 1; time <= 2; ++time) {
-    CHECK(refusal_of(opened) == shop.parameters + ": relation \"register_format\" already exists");
+    CHECK(what_fails(opened) == shop.parameters + ": relation \"register_format\" already exists");
     CHECK(shop.kept().empty());
   }
   shop.set_format(6);

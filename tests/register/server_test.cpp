@@ -95,15 +95,6 @@ class EncryptedServer {
   int port_;
 };
 
-std::string what_fails(const std::function<void()>& work) {
-  try {
-    work();
-  } catch (const std::exception& error) {
-    return error.what();
-  }
-  return {};
-}
-
 }  // namespace
 
 TEST_CASE("of eight benches and a compile at once no entry is lost, doubled or out of order, and no ID given twice") {
